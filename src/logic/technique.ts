@@ -1,0 +1,26 @@
+import type { Board } from "../grid/board.js";
+import type { Level } from "./level.js";
+import type { Step } from "./step.js";
+
+export interface FindOptions {
+	/** Longest chain, in links. */
+	readonly maxLinks?: number;
+	/** May a step rest on the puzzle having one solution? */
+	readonly oneSolution?: boolean;
+}
+
+/**
+ * One technique of the catalogue: a name the trade uses, a level, and a finder.
+ *
+ * A finder reports *every* instance through `report` and stops as soon as `report` returns true, so one finder serves
+ * "show me all" and "give me the next" alike. Instances that differ only in the order of discovery are reported once.
+ */
+export interface Technique {
+	readonly name: string;
+	readonly level: Level;
+	find(
+		board: Board,
+		report: (step: Step) => boolean,
+		options: FindOptions,
+	): void;
+}
