@@ -1,52 +1,47 @@
 // The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- explain, grade <- batch,
 // and photo sees grid and count only. No cycles anywhere; the core entry never reaches a Node built-in.
 const room = (name, allowed) => ({
-	name: `${name}-sees-only-${allowed.join("-") || "itself"}`,
-	severity: "error",
-	from: { path: `^src/${name}/` },
-	to: {
-		path: "^src/",
-		pathNot: [
-			`^src/${name}/`,
-			"^src/errors\\.ts$",
-			...allowed.map((other) => `^src/${other}/`),
-		],
-	},
-});
+  name: `${name}-sees-only-${allowed.join('-') || 'itself'}`,
+  severity: 'error',
+  from: { path: `^src/${name}/` },
+  to: {
+    path: '^src/',
+    pathNot: [`^src/${name}/`, '^src/errors\\.ts$', ...allowed.map((other) => `^src/${other}/`)],
+  },
+})
 
 module.exports = {
-	forbidden: [
-		{ name: "no-cycles", severity: "error", from: {}, to: { circular: true } },
-		room("grid", []),
-		room("count", ["grid"]),
-		room("logic", ["grid", "count"]),
-		room("explain", ["grid", "count", "logic"]),
-		room("grade", ["grid", "count", "logic"]),
-		room("photo", ["grid", "count"]),
-		room("batch", ["grid", "count", "logic", "explain", "grade", "photo"]),
-		{
-			name: "core-runs-anywhere",
-			comment:
-				"gridreason itself must run in a browser: no Node built-ins, no native packages",
-			severity: "error",
-			from: {
-				path: "^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)",
-			},
-			to: { dependencyTypes: ["core"] },
-		},
-		{
-			name: "core-takes-only-zod",
-			severity: "error",
-			from: {
-				path: "^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)",
-			},
-			to: { path: "node_modules", pathNot: "node_modules/zod" },
-		},
-	],
-	options: {
-		doNotFollow: { path: "node_modules" },
-		tsConfig: { fileName: "tsconfig.json" },
-		tsPreCompilationDeps: true,
-		enhancedResolveOptions: { extensions: [".ts", ".js", ".json"] },
-	},
-};
+  forbidden: [
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    room('grid', []),
+    room('count', ['grid']),
+    room('logic', ['grid', 'count']),
+    room('explain', ['grid', 'count', 'logic']),
+    room('grade', ['grid', 'count', 'logic']),
+    room('photo', ['grid', 'count']),
+    room('batch', ['grid', 'count', 'logic', 'explain', 'grade', 'photo']),
+    {
+      name: 'core-runs-anywhere',
+      comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
+      severity: 'error',
+      from: {
+        path: '^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)',
+      },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'core-takes-only-zod',
+      severity: 'error',
+      from: {
+        path: '^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)',
+      },
+      to: { path: 'node_modules', pathNot: 'node_modules/zod' },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsConfig: { fileName: 'tsconfig.json' },
+    tsPreCompilationDeps: true,
+    enhancedResolveOptions: { extensions: ['.ts', '.js', '.json'] },
+  },
+}

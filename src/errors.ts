@@ -5,71 +5,64 @@
  * `TypeError` at once; what comes from outside (text, pictures, saved JSON, limits reached) throws one of these.
  */
 export const ERROR_CODES = [
-	// text and saved data
-	"text-empty",
-	"text-shape",
-	"text-symbol",
-	"json-shape",
-	"geometry-shape",
-	// asking too much
-	"budget-spent",
-	"aborted",
-	// pictures
-	"picture-unreadable",
-	"picture-truncated",
-	"picture-too-large",
-	"no-grid-found",
-	// files
-	"file-unreadable",
-] as const;
+  // text and saved data
+  'text-empty',
+  'text-shape',
+  'text-symbol',
+  'json-shape',
+  'geometry-shape',
+  // asking too much
+  'budget-spent',
+  'aborted',
+  // pictures
+  'picture-unreadable',
+  'picture-truncated',
+  'picture-too-large',
+  'no-grid-found',
+  // files
+  'file-unreadable',
+] as const
 
-export type ErrorCode = (typeof ERROR_CODES)[number];
+export type ErrorCode = (typeof ERROR_CODES)[number]
 
 /** Where in the input the trouble lies; lines and columns count from 1. */
 export interface ErrorPlace {
-	readonly file?: string;
-	readonly line?: number;
-	readonly column?: number;
+  readonly file?: string
+  readonly line?: number
+  readonly column?: number
 }
 
 export class GridreasonError extends Error {
-	readonly code: ErrorCode;
-	readonly place: ErrorPlace;
+  readonly code: ErrorCode
+  readonly place: ErrorPlace
 
-	constructor(
-		code: ErrorCode,
-		message: string,
-		options: { place?: ErrorPlace; cause?: unknown } = {},
-	) {
-		super(
-			message,
-			options.cause === undefined ? undefined : { cause: options.cause },
-		);
-		this.name = "GridreasonError";
-		this.code = code;
-		this.place = options.place ?? {};
-	}
+  constructor(code: ErrorCode, message: string, options: { place?: ErrorPlace; cause?: unknown } = {}) {
+    super(message, options.cause === undefined ? undefined : { cause: options.cause })
+    this.name = 'GridreasonError'
+    this.code = code
+    this.place = options.place ?? {}
+  }
 }
 
 /** Text, JSON or a geometry description that cannot be taken for a puzzle; `place` says where. */
 export class InputError extends GridreasonError {
-	override readonly name = "InputError";
+  override readonly name = 'InputError'
 }
 
 /** A search or a reading that was stopped by its budget or its AbortSignal. */
 export class StoppedError extends GridreasonError {
-	override readonly name = "StoppedError";
+  override readonly name = 'StoppedError'
 }
 
 /** Throws the `aborted` error when the signal has fired; cheap enough for every turn of an outer loop. */
 export function throwIfAborted(signal: AbortSignal | undefined): void {
-	if (signal?.aborted) {
-		throw new StoppedError(
-			"aborted",
-			"Stopped by the caller: the AbortSignal fired before the work was done.",
-			{
-				cause: signal.reason,
-			},
-		);
-	}
+  if (signal?.aborted) {
+    throw new StoppedError(
+      'aborted',
+      'Stopped by the caller: the AbortSignal fired before the work was done.',
+      {
+        cause: signal.reason,
+      },
+    )
+  }
 }

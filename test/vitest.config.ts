@@ -1,9 +1,9 @@
-import { defineConfig } from "vitest/config";
+import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
-	test: {
-		root: new URL("..", import.meta.url).pathname,
-		include: ["test/**/*.test.ts"],
-		testTimeout: 60_000,
-	},
-});
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['test/**/*.test.ts'],
+    testTimeout: 60_000,
+  },
+})

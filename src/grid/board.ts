@@ -1,184 +1,153 @@
-import { allDigits, type DigitSet, digitBit } from "./digits.js";
-import type { Geometry } from "./geometry.js";
-import type { Puzzle } from "./puzzle.js";
+import { allDigits, type DigitSet, digitBit } from './digits.js'
+import type { Geometry } from './geometry.js'
+import type { Puzzle } from './puzzle.js'
 
 /** A digit in a cell, as a possibility or a fact. `cell` counts from 0, `digit` from 1. */
 export interface Candidate {
-	readonly cell: number;
-	readonly digit: number;
+  readonly cell: number
+  readonly digit: number
 }
 
 /** What a deduction does to a board. */
 export interface Conclusion {
-	readonly placements: readonly Candidate[];
-	readonly removals: readonly Candidate[];
+  readonly placements: readonly Candidate[]
+  readonly removals: readonly Candidate[]
 }
 
 /** A step on the way: digits placed so far and the candidates (pencil marks) left in the open cells. Never mutated. */
 export class Board {
-	readonly geometry: Geometry;
-	/** cell -> was it printed? 1 or 0. */
-	readonly given: ArrayLike<number>;
-	/** cell -> placed digit, 0 while open. */
-	readonly digits: ArrayLike<number>;
-	/** cell -> candidates left; 0 for a cell with a digit. */
-	readonly candidates: ArrayLike<DigitSet>;
+  readonly geometry: Geometry
+  /** cell -> was it printed? 1 or 0. */
+  readonly given: ArrayLike<number>
+  /** cell -> placed digit, 0 while open. */
+  readonly digits: ArrayLike<number>
+  /** cell -> candidates left; 0 for a cell with a digit. */
+  readonly candidates: ArrayLike<DigitSet>
 
-	private constructor(
-		geometry: Geometry,
-		given: Uint8Array,
-		digits: Uint8Array,
-		candidates: Uint16Array,
-	) {
-		this.geometry = geometry;
-		this.given = given;
-		this.digits = digits;
-		this.candidates = candidates;
-	}
+  private constructor(geometry: Geometry, given: Uint8Array, digits: Uint8Array, candidates: Uint16Array) {
+    this.geometry = geometry
+    this.given = given
+    this.digits = digits
+    this.candidates = candidates
+  }
 
-	/** All pencil marks that the givens leave. */
-	static fromPuzzle(puzzle: Puzzle): Board {
-		const { geometry, givens } = puzzle;
-		return Board.fromMarks(
-			puzzle,
-			givens,
-			new Array(geometry.cellCount).fill(allDigits(geometry.order)),
-		);
-	}
+  /** All pencil marks that the givens leave. */
+  static fromPuzzle(puzzle: Puzzle): Board {
+    const { geometry, givens } = puzzle
+    return Board.fromMarks(puzzle, givens, new Array(geometry.cellCount).fill(allDigits(geometry.order)))
+  }
 
-	/**
-	 * A half-solved board: what is written in each cell, and which candidates its owner still allows in the open ones.
-	 * Candidates seen from a placed digit are struck out here, so a board never shows a mark that the digits rule out.
-	 *
-	 * @param digits cell -> placed digit (givens included) or 0
-	 * @param candidates cell -> candidates; ignored where a digit is placed
-	 */
-	static fromMarks(
-		puzzle: Puzzle,
-		digits: ArrayLike<number>,
-		candidates: ArrayLike<DigitSet>,
-	): Board {
-		const { geometry, givens } = puzzle;
-		const placed = Uint8Array.from(
-			{ length: geometry.cellCount },
-			(_, cell) => givens[cell] || digits[cell] || 0,
-		);
-		const marks = Uint16Array.from({ length: geometry.cellCount }, (_, cell) =>
-			placed[cell] ? 0 : candidates[cell]!,
-		);
-		for (let cell = 0; cell < geometry.cellCount; cell++) {
-			if (placed[cell]) strikePeers(geometry, marks, cell, placed[cell]!);
-		}
-		return new Board(
-			geometry,
-			Uint8Array.from(givens, (digit) => (digit ? 1 : 0)),
-			placed,
-			marks,
-		);
-	}
+  /**
+   * A half-solved board: what is written in each cell, and which candidates its owner still allows in the open ones.
+   * Candidates seen from a placed digit are struck out here, so a board never shows a mark that the digits rule out.
+   *
+   * @param digits cell -> placed digit (givens included) or 0
+   * @param candidates cell -> candidates; ignored where a digit is placed
+   */
+  static fromMarks(puzzle: Puzzle, digits: ArrayLike<number>, candidates: ArrayLike<DigitSet>): Board {
+    const { geometry, givens } = puzzle
+    const placed = Uint8Array.from(
+      { length: geometry.cellCount },
+      (_, cell) => givens[cell] || digits[cell] || 0,
+    )
+    const marks = Uint16Array.from({ length: geometry.cellCount }, (_, cell) =>
+      placed[cell] ? 0 : candidates[cell]!,
+    )
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      if (placed[cell]) strikePeers(geometry, marks, cell, placed[cell]!)
+    }
+    return new Board(
+      geometry,
+      Uint8Array.from(givens, (digit) => (digit ? 1 : 0)),
+      placed,
+      marks,
+    )
+  }
 
-	/** The printed puzzle this board began from. */
-	get puzzle(): Puzzle {
-		const givens = Array.from(this.digits, (digit, cell) =>
-			this.given[cell] ? digit : 0,
-		);
-		return { geometry: this.geometry, givens };
-	}
+  /** The printed puzzle this board began from. */
+  get puzzle(): Puzzle {
+    const givens = Array.from(this.digits, (digit, cell) => (this.given[cell] ? digit : 0))
+    return { geometry: this.geometry, givens }
+  }
 
-	hasCandidate(cell: number, digit: number): boolean {
-		return (this.candidates[cell]! & digitBit(digit)) !== 0;
-	}
+  hasCandidate(cell: number, digit: number): boolean {
+    return (this.candidates[cell]! & digitBit(digit)) !== 0
+  }
 
-	/** Cells without a digit. */
-	get openCount(): number {
-		let open = 0;
-		for (let cell = 0; cell < this.geometry.cellCount; cell++)
-			if (this.digits[cell] === 0) open++;
-		return open;
-	}
+  /** Cells without a digit. */
+  get openCount(): number {
+    let open = 0
+    for (let cell = 0; cell < this.geometry.cellCount; cell++) if (this.digits[cell] === 0) open++
+    return open
+  }
 
-	/** Where a digit may still go in a house, as a set of positions (bit i: the i-th cell of the house). */
-	placesIn(house: number, digit: number): DigitSet {
-		const bit = digitBit(digit);
-		const cells = this.geometry.houses[house]!.cells;
-		let places = 0;
-		for (let i = 0; i < cells.length; i++)
-			if (this.candidates[cells[i]!]! & bit) places |= 1 << i;
-		return places;
-	}
+  /** Where a digit may still go in a house, as a set of positions (bit i: the i-th cell of the house). */
+  placesIn(house: number, digit: number): DigitSet {
+    const bit = digitBit(digit)
+    const cells = this.geometry.houses[house]!.cells
+    let places = 0
+    for (let i = 0; i < cells.length; i++) if (this.candidates[cells[i]!]! & bit) places |= 1 << i
+    return places
+  }
 
-	/** A new board with digits placed (and their peers' marks struck out) and candidates removed. */
-	apply(conclusion: Conclusion): Board {
-		const digits = Uint8Array.from(this.digits);
-		const candidates = Uint16Array.from(this.candidates);
-		for (const { cell, digit } of conclusion.removals)
-			candidates[cell] = candidates[cell]! & ~digitBit(digit);
-		for (const { cell, digit } of conclusion.placements) {
-			digits[cell] = digit;
-			candidates[cell] = 0;
-			strikePeers(this.geometry, candidates, cell, digit);
-		}
-		return new Board(
-			this.geometry,
-			this.given as Uint8Array,
-			digits,
-			candidates,
-		);
-	}
+  /** A new board with digits placed (and their peers' marks struck out) and candidates removed. */
+  apply(conclusion: Conclusion): Board {
+    const digits = Uint8Array.from(this.digits)
+    const candidates = Uint16Array.from(this.candidates)
+    for (const { cell, digit } of conclusion.removals) candidates[cell] = candidates[cell]! & ~digitBit(digit)
+    for (const { cell, digit } of conclusion.placements) {
+      digits[cell] = digit
+      candidates[cell] = 0
+      strikePeers(this.geometry, candidates, cell, digit)
+    }
+    return new Board(this.geometry, this.given as Uint8Array, digits, candidates)
+  }
 
-	/**
-	 * Why this board cannot be finished as it stands: an open cell without candidates, a house with a digit twice, or a
-	 * house without a place for a digit. `undefined` while nothing of the kind shows.
-	 */
-	get contradiction(): BoardContradiction | undefined {
-		const { geometry } = this;
-		for (let cell = 0; cell < geometry.cellCount; cell++) {
-			if (this.digits[cell] === 0 && this.candidates[cell] === 0)
-				return { kind: "empty-cell", cell };
-		}
-		for (const house of geometry.houses) {
-			let placed = 0;
-			let open = 0;
-			for (const cell of house.cells) {
-				const digit = this.digits[cell]!;
-				if (digit === 0) open |= this.candidates[cell]!;
-				else if (placed & digitBit(digit))
-					return { kind: "digit-twice", house: house.index, digit };
-				else placed |= digitBit(digit);
-			}
-			const missing = allDigits(geometry.order) & ~placed & ~open;
-			if (missing)
-				return {
-					kind: "no-place",
-					house: house.index,
-					digit: 32 - Math.clz32(missing & -missing),
-				};
-		}
-		return undefined;
-	}
+  /**
+   * Why this board cannot be finished as it stands: an open cell without candidates, a house with a digit twice, or a
+   * house without a place for a digit. `undefined` while nothing of the kind shows.
+   */
+  get contradiction(): BoardContradiction | undefined {
+    const { geometry } = this
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      if (this.digits[cell] === 0 && this.candidates[cell] === 0) return { kind: 'empty-cell', cell }
+    }
+    for (const house of geometry.houses) {
+      let placed = 0
+      let open = 0
+      for (const cell of house.cells) {
+        const digit = this.digits[cell]!
+        if (digit === 0) open |= this.candidates[cell]!
+        else if (placed & digitBit(digit)) return { kind: 'digit-twice', house: house.index, digit }
+        else placed |= digitBit(digit)
+      }
+      const missing = allDigits(geometry.order) & ~placed & ~open
+      if (missing)
+        return {
+          kind: 'no-place',
+          house: house.index,
+          digit: 32 - Math.clz32(missing & -missing),
+        }
+    }
+    return undefined
+  }
 }
 
 export type BoardContradiction =
-	| { readonly kind: "empty-cell"; readonly cell: number }
-	| {
-			readonly kind: "digit-twice";
-			readonly house: number;
-			readonly digit: number;
-	  }
-	| {
-			readonly kind: "no-place";
-			readonly house: number;
-			readonly digit: number;
-	  };
+  | { readonly kind: 'empty-cell'; readonly cell: number }
+  | {
+      readonly kind: 'digit-twice'
+      readonly house: number
+      readonly digit: number
+    }
+  | {
+      readonly kind: 'no-place'
+      readonly house: number
+      readonly digit: number
+    }
 
-function strikePeers(
-	geometry: Geometry,
-	candidates: Uint16Array,
-	cell: number,
-	digit: number,
-): void {
-	const keep = ~digitBit(digit);
-	const peers = geometry.peersOf[cell]!;
-	for (let i = 0; i < peers.length; i++)
-		candidates[peers[i]!] = candidates[peers[i]!]! & keep;
+function strikePeers(geometry: Geometry, candidates: Uint16Array, cell: number, digit: number): void {
+  const keep = ~digitBit(digit)
+  const peers = geometry.peersOf[cell]!
+  for (let i = 0; i < peers.length; i++) candidates[peers[i]!] = candidates[peers[i]!]! & keep
 }

@@ -2,50 +2,49 @@
  * Sets of digits as one integer: digit d (1-based) is bit d - 1. Orders up to 16 fit with room to spare.
  * The names are those of set algebra; a set of digits is called `DigitSet`, and so is a set of positions in a house.
  */
-export type DigitSet = number;
+export type DigitSet = number
 
-export const EMPTY_SET: DigitSet = 0;
+export const EMPTY_SET: DigitSet = 0
 
 export function digitBit(digit: number): DigitSet {
-	return 1 << (digit - 1);
+  return 1 << (digit - 1)
 }
 
 /** All digits 1..order. */
 export function allDigits(order: number): DigitSet {
-	return (1 << order) - 1;
+  return (1 << order) - 1
 }
 
 export function digitSet(digits: Iterable<number>): DigitSet {
-	let set = 0;
-	for (const digit of digits) set |= 1 << (digit - 1);
-	return set;
+  let set = 0
+  for (const digit of digits) set |= 1 << (digit - 1)
+  return set
 }
 
 export function hasDigit(set: DigitSet, digit: number): boolean {
-	return (set & (1 << (digit - 1))) !== 0;
+  return (set & (1 << (digit - 1))) !== 0
 }
 
 /** How many digits the set holds. */
 export function digitCount(set: DigitSet): number {
-	let x = set - ((set >>> 1) & 0x55555555);
-	x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
-	return (((x + (x >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24;
+  let x = set - ((set >>> 1) & 0x55555555)
+  x = (x & 0x33333333) + ((x >>> 2) & 0x33333333)
+  return (((x + (x >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24
 }
 
 /** The smallest digit of a set that is not empty. */
 export function firstDigit(set: DigitSet): number {
-	return 32 - Math.clz32(set & -set);
+  return 32 - Math.clz32(set & -set)
 }
 
 /** The digits of a set, ascending. */
 export function digitsOf(set: DigitSet): number[] {
-	const digits: number[] = [];
-	for (let rest = set; rest !== 0; rest &= rest - 1)
-		digits.push(32 - Math.clz32(rest & -rest));
-	return digits;
+  const digits: number[] = []
+  for (let rest = set; rest !== 0; rest &= rest - 1) digits.push(32 - Math.clz32(rest & -rest))
+  return digits
 }
 
 /** The one digit of a one-digit set, or 0. */
 export function onlyDigit(set: DigitSet): number {
-	return set !== 0 && (set & (set - 1)) === 0 ? 32 - Math.clz32(set) : 0;
+  return set !== 0 && (set & (set - 1)) === 0 ? 32 - Math.clz32(set) : 0
 }

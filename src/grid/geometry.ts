@@ -1,25 +1,19 @@
-import { InputError } from "../errors.js";
+import { InputError } from '../errors.js'
 
 /** What a house is on the page. Regions are the irregular pieces of a jigsaw grid. */
-export const HOUSE_KINDS = [
-	"row",
-	"column",
-	"box",
-	"region",
-	"diagonal",
-] as const;
-export type HouseKind = (typeof HOUSE_KINDS)[number];
+export const HOUSE_KINDS = ['row', 'column', 'box', 'region', 'diagonal'] as const
+export type HouseKind = (typeof HOUSE_KINDS)[number]
 
 export interface House {
-	/** Position in `geometry.houses`. */
-	readonly index: number;
-	readonly kind: HouseKind;
-	/** Number within its kind, from 1: row 1 is the top one, box 1 the top left one. */
-	readonly number: number;
-	/** Cell numbers in reading order; always `order` of them. */
-	readonly cells: readonly number[];
-	/** As people write it: `row 1`, `column 4`, `box 9`. */
-	readonly name: string;
+  /** Position in `geometry.houses`. */
+  readonly index: number
+  readonly kind: HouseKind
+  /** Number within its kind, from 1: row 1 is the top one, box 1 the top left one. */
+  readonly number: number
+  /** Cell numbers in reading order; always `order` of them. */
+  readonly cells: readonly number[]
+  /** As people write it: `row 1`, `column 4`, `box 9`. */
+  readonly name: string
 }
 
 /**
@@ -27,91 +21,89 @@ export interface House {
  * Cells are numbered row by row from 0 (top left) to `cellCount - 1`.
  */
 export interface Geometry {
-	/** Stable text that describes the geometry completely for boxed grids (`3x3`, `2x3`); a caller's own otherwise. */
-	readonly name: string;
-	/** Digits run from 1 to `order`; the grid has `order` rows and columns. 4 to 16. */
-	readonly order: number;
-	readonly cellCount: number;
-	/** Box height and width in cells; `undefined` for grids of irregular regions. */
-	readonly box: { readonly rows: number; readonly columns: number } | undefined;
-	readonly houses: readonly House[];
-	/** cell -> indices of its houses, in the order row, column, box or region, extras. */
-	readonly housesOf: readonly (readonly number[])[];
-	/** cell -> cells that share a house with it, ascending. */
-	readonly peersOf: readonly (readonly number[])[];
-	/** Do two different cells share a house? */
-	arePeers(a: number, b: number): boolean;
-	/** Position of a cell within a house (0-based), or -1. */
-	positionIn(house: number, cell: number): number;
+  /** Stable text that describes the geometry completely for boxed grids (`3x3`, `2x3`); a caller's own otherwise. */
+  readonly name: string
+  /** Digits run from 1 to `order`; the grid has `order` rows and columns. 4 to 16. */
+  readonly order: number
+  readonly cellCount: number
+  /** Box height and width in cells; `undefined` for grids of irregular regions. */
+  readonly box: { readonly rows: number; readonly columns: number } | undefined
+  readonly houses: readonly House[]
+  /** cell -> indices of its houses, in the order row, column, box or region, extras. */
+  readonly housesOf: readonly (readonly number[])[]
+  /** cell -> cells that share a house with it, ascending. */
+  readonly peersOf: readonly (readonly number[])[]
+  /** Do two different cells share a house? */
+  arePeers(a: number, b: number): boolean
+  /** Position of a cell within a house (0-based), or -1. */
+  positionIn(house: number, cell: number): number
 }
 
-const MIN_ORDER = 4;
-const MAX_ORDER = 16;
+const MIN_ORDER = 4
+const MAX_ORDER = 16
 
 function finishGeometry(
-	name: string,
-	order: number,
-	box: Geometry["box"],
-	pieces: readonly { kind: HouseKind; cells: readonly number[] }[],
+  name: string,
+  order: number,
+  box: Geometry['box'],
+  pieces: readonly { kind: HouseKind; cells: readonly number[] }[],
 ): Geometry {
-	const cellCount = order * order;
-	const counters = new Map<HouseKind, number>();
-	const houses: House[] = pieces.map(({ kind, cells }, index) => {
-		const number = (counters.get(kind) ?? 0) + 1;
-		counters.set(kind, number);
-		return {
-			index,
-			kind,
-			number,
-			cells: [...cells].sort((a, b) => a - b),
-			name: `${kind} ${number}`,
-		};
-	});
-	const housesOf: number[][] = Array.from({ length: cellCount }, () => []);
-	const sees = new Uint8Array(cellCount * cellCount);
-	const position = new Int8Array(houses.length * cellCount).fill(-1);
-	for (const house of houses) {
-		house.cells.forEach((cell, i) => {
-			housesOf[cell]!.push(house.index);
-			position[house.index * cellCount + cell] = i;
-			for (const other of house.cells)
-				if (other !== cell) sees[cell * cellCount + other] = 1;
-		});
-	}
-	const peersOf = housesOf.map((_, cell) => {
-		const peers: number[] = [];
-		for (let other = 0; other < cellCount; other++)
-			if (sees[cell * cellCount + other]) peers.push(other);
-		return peers;
-	});
-	return {
-		name,
-		order,
-		cellCount,
-		box,
-		houses,
-		housesOf,
-		peersOf,
-		arePeers: (a, b) => sees[a * cellCount + b] === 1,
-		positionIn: (house, cell) => position[house * cellCount + cell]!,
-	};
+  const cellCount = order * order
+  const counters = new Map<HouseKind, number>()
+  const houses: House[] = pieces.map(({ kind, cells }, index) => {
+    const number = (counters.get(kind) ?? 0) + 1
+    counters.set(kind, number)
+    return {
+      index,
+      kind,
+      number,
+      cells: [...cells].sort((a, b) => a - b),
+      name: `${kind} ${number}`,
+    }
+  })
+  const housesOf: number[][] = Array.from({ length: cellCount }, () => [])
+  const sees = new Uint8Array(cellCount * cellCount)
+  const position = new Int8Array(houses.length * cellCount).fill(-1)
+  for (const house of houses) {
+    house.cells.forEach((cell, i) => {
+      housesOf[cell]!.push(house.index)
+      position[house.index * cellCount + cell] = i
+      for (const other of house.cells) if (other !== cell) sees[cell * cellCount + other] = 1
+    })
+  }
+  const peersOf = housesOf.map((_, cell) => {
+    const peers: number[] = []
+    for (let other = 0; other < cellCount; other++) if (sees[cell * cellCount + other]) peers.push(other)
+    return peers
+  })
+  return {
+    name,
+    order,
+    cellCount,
+    box,
+    houses,
+    housesOf,
+    peersOf,
+    arePeers: (a, b) => sees[a * cellCount + b] === 1,
+    positionIn: (house, cell) => position[house * cellCount + cell]!,
+  }
 }
 
 function rowsAndColumns(order: number): { kind: HouseKind; cells: number[] }[] {
-	const line = Array.from({ length: order }, (_, i) => i);
-	return [
-		...line.map((r) => ({
-			kind: "row" as const,
-			cells: line.map((c) => r * order + c),
-		})),
-		...line.map((c) => ({
-			kind: "column" as const,
-			cells: line.map((r) => r * order + c),
-		})),
-	];
+  const line = Array.from({ length: order }, (_, i) => i)
+  return [
+    ...line.map((r) => ({
+      kind: 'row' as const,
+      cells: line.map((c) => r * order + c),
+    })),
+    ...line.map((c) => ({
+      kind: 'column' as const,
+      cells: line.map((r) => r * order + c),
+    })),
+  ]
 }
 
-const boxedCache = new Map<string, Geometry>();
+const boxedCache = new Map<string, Geometry>()
 
 /**
  * The grid whose boxes are `boxRows` × `boxColumns` cells: `boxedGeometry(3, 3)` is the standard 9×9,
@@ -120,44 +112,36 @@ const boxedCache = new Map<string, Geometry>();
  * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16.
  */
 export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
-	const order = boxRows * boxColumns;
-	if (
-		!Number.isInteger(boxRows) ||
-		!Number.isInteger(boxColumns) ||
-		boxRows < 1 ||
-		boxColumns < 1
-	) {
-		throw new InputError(
-			"geometry-shape",
-			`Box sides must be whole numbers from 1, not ${boxRows} and ${boxColumns}.`,
-		);
-	}
-	if (order < MIN_ORDER || order > MAX_ORDER) {
-		throw new InputError(
-			"geometry-shape",
-			`Boxes of ${boxRows}×${boxColumns} make a grid of order ${order}; orders ${MIN_ORDER} to ${MAX_ORDER} are supported.`,
-		);
-	}
-	const name = `${boxRows}x${boxColumns}`;
-	const known = boxedCache.get(name);
-	if (known) return known;
-	const boxes = Array.from({ length: order }, (_, b) => {
-		const top = Math.floor(b / boxRows) * boxRows;
-		const left = (b % boxRows) * boxColumns;
-		const cells: number[] = [];
-		for (let r = 0; r < boxRows; r++)
-			for (let c = 0; c < boxColumns; c++)
-				cells.push((top + r) * order + left + c);
-		return { kind: "box" as const, cells };
-	});
-	const geometry = finishGeometry(
-		name,
-		order,
-		{ rows: boxRows, columns: boxColumns },
-		[...rowsAndColumns(order), ...boxes],
-	);
-	boxedCache.set(name, geometry);
-	return geometry;
+  const order = boxRows * boxColumns
+  if (!Number.isInteger(boxRows) || !Number.isInteger(boxColumns) || boxRows < 1 || boxColumns < 1) {
+    throw new InputError(
+      'geometry-shape',
+      `Box sides must be whole numbers from 1, not ${boxRows} and ${boxColumns}.`,
+    )
+  }
+  if (order < MIN_ORDER || order > MAX_ORDER) {
+    throw new InputError(
+      'geometry-shape',
+      `Boxes of ${boxRows}×${boxColumns} make a grid of order ${order}; orders ${MIN_ORDER} to ${MAX_ORDER} are supported.`,
+    )
+  }
+  const name = `${boxRows}x${boxColumns}`
+  const known = boxedCache.get(name)
+  if (known) return known
+  const boxes = Array.from({ length: order }, (_, b) => {
+    const top = Math.floor(b / boxRows) * boxRows
+    const left = (b % boxRows) * boxColumns
+    const cells: number[] = []
+    for (let r = 0; r < boxRows; r++)
+      for (let c = 0; c < boxColumns; c++) cells.push((top + r) * order + left + c)
+    return { kind: 'box' as const, cells }
+  })
+  const geometry = finishGeometry(name, order, { rows: boxRows, columns: boxColumns }, [
+    ...rowsAndColumns(order),
+    ...boxes,
+  ])
+  boxedCache.set(name, geometry)
+  return geometry
 }
 
 /**
@@ -167,76 +151,66 @@ export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
  * @throws InputError `geometry-shape` when the numbers do not describe such a grid.
  */
 export function regionGeometry(
-	name: string,
-	regions: readonly number[],
-	options: { readonly diagonals?: boolean } = {},
+  name: string,
+  regions: readonly number[],
+  options: { readonly diagonals?: boolean } = {},
 ): Geometry {
-	const order = Math.round(Math.sqrt(regions.length));
-	if (
-		order * order !== regions.length ||
-		order < MIN_ORDER ||
-		order > MAX_ORDER
-	) {
-		throw new InputError(
-			"geometry-shape",
-			`A region map has order × order numbers with order ${MIN_ORDER} to ${MAX_ORDER}; this one has ${regions.length}.`,
-		);
-	}
-	const pieces: { kind: HouseKind; cells: number[] }[] = Array.from(
-		{ length: order },
-		() => ({
-			kind: "region",
-			cells: [],
-		}),
-	);
-	regions.forEach((region, cell) => {
-		const piece = pieces[region];
-		if (!piece) {
-			throw new InputError(
-				"geometry-shape",
-				`Region numbers run from 0 to ${order - 1}; cell ${cell} says ${region}.`,
-			);
-		}
-		piece.cells.push(cell);
-	});
-	pieces.forEach((piece, region) => {
-		if (piece.cells.length !== order) {
-			throw new InputError(
-				"geometry-shape",
-				`Region ${region} has ${piece.cells.length} cells; each region needs ${order}.`,
-			);
-		}
-	});
-	if (options.diagonals) {
-		const line = Array.from({ length: order }, (_, i) => i);
-		pieces.push({ kind: "diagonal", cells: line.map((i) => i * order + i) });
-		pieces.push({
-			kind: "diagonal",
-			cells: line.map((i) => i * order + order - 1 - i),
-		});
-	}
-	return finishGeometry(name, order, undefined, [
-		...rowsAndColumns(order),
-		...pieces,
-	]);
+  const order = Math.round(Math.sqrt(regions.length))
+  if (order * order !== regions.length || order < MIN_ORDER || order > MAX_ORDER) {
+    throw new InputError(
+      'geometry-shape',
+      `A region map has order × order numbers with order ${MIN_ORDER} to ${MAX_ORDER}; this one has ${regions.length}.`,
+    )
+  }
+  const pieces: { kind: HouseKind; cells: number[] }[] = Array.from({ length: order }, () => ({
+    kind: 'region',
+    cells: [],
+  }))
+  regions.forEach((region, cell) => {
+    const piece = pieces[region]
+    if (!piece) {
+      throw new InputError(
+        'geometry-shape',
+        `Region numbers run from 0 to ${order - 1}; cell ${cell} says ${region}.`,
+      )
+    }
+    piece.cells.push(cell)
+  })
+  pieces.forEach((piece, region) => {
+    if (piece.cells.length !== order) {
+      throw new InputError(
+        'geometry-shape',
+        `Region ${region} has ${piece.cells.length} cells; each region needs ${order}.`,
+      )
+    }
+  })
+  if (options.diagonals) {
+    const line = Array.from({ length: order }, (_, i) => i)
+    pieces.push({ kind: 'diagonal', cells: line.map((i) => i * order + i) })
+    pieces.push({
+      kind: 'diagonal',
+      cells: line.map((i) => i * order + order - 1 - i),
+    })
+  }
+  return finishGeometry(name, order, undefined, [...rowsAndColumns(order), ...pieces])
 }
 
 /** The standard 9×9 grid with 3×3 boxes. */
-export const STANDARD: Geometry = boxedGeometry(3, 3);
+export const STANDARD: Geometry = boxedGeometry(3, 3)
 
 /**
  * The box shape meant when only the order is known: boxes as square as they come, wider than high
  * (4: 2×2, 6: 2×3, 8: 2×4, 9: 3×3, 10: 2×5, 12: 3×4, 14: 2×7, 15: 3×5, 16: 4×4), or undefined for prime orders.
  */
 export function usualGeometry(order: number): Geometry | undefined {
-	if (order < MIN_ORDER || order > MAX_ORDER) return undefined;
-	for (let rows = Math.floor(Math.sqrt(order)); rows > 1; rows--) {
-		if (order % rows === 0) return boxedGeometry(rows, order / rows);
-	}
-	return undefined;
+  if (order < MIN_ORDER || order > MAX_ORDER) return undefined
+  for (let rows = Math.floor(Math.sqrt(order)); rows > 1; rows--) {
+    if (order % rows === 0) return boxedGeometry(rows, order / rows)
+  }
+  return undefined
 }
 
 /** `r1c1` is the top left cell: rows and columns from 1. */
 export function cellName(geometry: Geometry, cell: number): string {
-	return `r${Math.floor(cell / geometry.order) + 1}c${(cell % geometry.order) + 1}`;
+  return `r${Math.floor(cell / geometry.order) + 1}c${(cell % geometry.order) + 1}`
 }

@@ -1,12 +1,12 @@
-import type { Board } from "../grid/board.js";
-import type { Level } from "./level.js";
-import type { Step } from "./step.js";
+import type { Board } from '../grid/board.js'
+import type { Level } from './level.js'
+import type { Step } from './step.js'
 
 export interface FindOptions {
-	/** Longest chain, in links. */
-	readonly maxLinks?: number;
-	/** May a step rest on the puzzle having one solution? */
-	readonly oneSolution?: boolean;
+  /** Longest chain, in links. */
+  readonly maxLinks?: number
+  /** May a step rest on the puzzle having one solution? */
+  readonly oneSolution?: boolean
 }
 
 /**
@@ -16,11 +16,7 @@ export interface FindOptions {
  * "show me all" and "give me the next" alike. Instances that differ only in the order of discovery are reported once.
  */
 export interface Technique {
-	readonly name: string;
-	readonly level: Level;
-	find(
-		board: Board,
-		report: (step: Step) => boolean,
-		options: FindOptions,
-	): void;
+  readonly name: string
+  readonly level: Level
+  find(board: Board, report: (step: Step) => boolean, options: FindOptions): void
 }

@@ -1,14 +1,14 @@
-import type { Point } from "./image.js";
+import type { Point } from './image.js'
 
 /**
  * The crossings of a printed grid's rules on a picture: `order + 1` rows of `order + 1` points, row by row, in the
  * picture's own frame. Which corner comes first is the finder's choice until the digits have told which way is up.
  */
 export interface Lattice {
-	readonly order: number;
-	readonly points: readonly Point[];
-	/** True when part of the grid lies outside the picture. */
-	readonly cut: boolean;
-	/** 0..1: how well rules were seen where the lattice says they run. */
-	readonly support: number;
+  readonly order: number
+  readonly points: readonly Point[]
+  /** True when part of the grid lies outside the picture. */
+  readonly cut: boolean
+  /** 0..1: how well rules were seen where the lattice says they run. */
+  readonly support: number
 }

@@ -3,23 +3,20 @@
  * `CELL_MARGIN` of its side on every side (so rules are visible at the border), `CELL_SIZE` pixels square,
  * grey 0..255, paper about 255 and ink about 0 after local contrast has been evened out.
  */
-export const CELL_SIZE = 40;
-export const CELL_MARGIN = 0.1;
+export const CELL_SIZE = 40
+export const CELL_MARGIN = 0.1
 
 export interface CellPicture {
-	readonly data: Uint8Array;
+  readonly data: Uint8Array
 }
 
 /** Probabilities that a cell is blank (index 0) or holds digit d (index d); they sum to 1. */
-export type DigitScores = Float32Array;
+export type DigitScores = Float32Array
 
 /** A digit reader: the one thing a new way of reading digits has to be. */
 export interface DigitReader {
-	readonly name: string;
-	/** Scores for each cell, in order. Loads what it needs on first use. */
-	read(
-		cells: readonly CellPicture[],
-		options?: { readonly signal?: AbortSignal },
-	): Promise<DigitScores[]>;
-	close(): Promise<void>;
+  readonly name: string
+  /** Scores for each cell, in order. Loads what it needs on first use. */
+  read(cells: readonly CellPicture[], options?: { readonly signal?: AbortSignal }): Promise<DigitScores[]>
+  close(): Promise<void>
 }
