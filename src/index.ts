@@ -1,0 +1,37 @@
+// gridreason: what apps import. No Node built-ins here.
+
+// errors
+export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
+
+// grid
+export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
+export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
+export {
+  boxedGeometry,
+  cellName,
+  type Geometry,
+  type House,
+  regionGeometry,
+  STANDARD,
+  usualGeometry,
+} from './grid/geometry.js'
+export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
+
+// count
+
+// logic
+export { LEVELS, type Level } from './logic/level.js'
+export type {
+  CaseTree,
+  CellGroup,
+  ChainLink,
+  ChainNode,
+  PathStep,
+  Pattern,
+  Premise,
+  Step,
+} from './logic/step.js'
+
+// explain
+
+// grade

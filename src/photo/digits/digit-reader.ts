@@ -10,13 +10,18 @@ export interface CellPicture {
   readonly data: Uint8Array
 }
 
-/** Probabilities that a cell is blank (index 0) or holds digit d (index d); they sum to 1. */
-export type DigitScores = Float32Array
+/** What a reader makes of one cell. */
+export interface CellScores {
+  /** Probabilities that the cell has no printed digit (index 0) or the printed digit d (index d); they sum to 1. */
+  readonly digits: Float32Array
+  /** 0..1: how likely ink in this cell is handwriting or small pencil marks; 0 from a reader that cannot tell. */
+  readonly handwritten: number
+}
 
 /** A digit reader: the one thing a new way of reading digits has to be. */
 export interface DigitReader {
   readonly name: string
   /** Scores for each cell, in order. Loads what it needs on first use. */
-  read(cells: readonly CellPicture[], options?: { readonly signal?: AbortSignal }): Promise<DigitScores[]>
+  read(cells: readonly CellPicture[], options?: { readonly signal?: AbortSignal }): Promise<CellScores[]>
   close(): Promise<void>
 }
