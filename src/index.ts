@@ -26,6 +26,7 @@ export type {
   CellGroup,
   ChainLink,
   ChainNode,
+  FoundStep,
   PathStep,
   Pattern,
   Premise,

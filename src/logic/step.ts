@@ -36,10 +36,14 @@ export interface Step extends Conclusion {
   readonly pattern: Pattern
 }
 
-/** A step of a solving path, with the board it was found on and the earlier steps that made its premises true. */
-export interface PathStep extends Step {
+/** A step together with the board it was found on: what `findSteps` returns, and what can be explained and drawn. */
+export interface FoundStep extends Step {
   readonly before: Board
-  /** Indices of earlier steps of the path whose conclusions this step needs, ascending. */
+}
+
+/** A step of a solving path. */
+export interface PathStep extends FoundStep {
+  /** Indices of earlier steps of the path whose conclusions made this step's premises true, ascending. */
   readonly restsOn: readonly number[]
 }
 
