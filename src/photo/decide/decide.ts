@@ -1,0 +1,100 @@
+import type { Geometry } from '../../grid/geometry.js'
+import type { CellOptions } from './options.js'
+import { type SolutionCounter, soundReadings } from './search.js'
+
+/**
+ * Prior odds, in nats, against a printed puzzle being unsound: about one in a thousand. A repair that costs more than
+ * this says the page itself is more likely at fault than the reading, and the page comes out as read.
+ */
+export const UNSOUND_PAGE_COST = 7
+
+/** Beyond this lead, in nats, a runner-up is not looked for. */
+export const MARGIN_CAP = 20
+
+const EXAMINED_AT_MOST = 4000
+
+export interface Decision {
+  readonly digits: Uint8Array
+  /** `sound`: exactly one solution. `as-read`: the pixels' own first choice, though it is not a sound puzzle. */
+  readonly kind: 'sound' | 'as-read'
+  /** Nats given up against the pixels' own first choice. */
+  readonly cost: number
+  /** Nats to the next best way to read the page, capped at `MARGIN_CAP`. */
+  readonly margin: number
+  /** The next best sound reading within the cap, if any. */
+  readonly runnerUp: Uint8Array | undefined
+}
+
+/**
+ * Weighs all cells together: the most probable reading without a clash and with exactly one solution, against the page
+ * as the pixels alone have it.
+ */
+export function decide(
+  geometry: Geometry,
+  options: readonly CellOptions[],
+  count: SolutionCounter,
+): Decision {
+  const pixels = Uint8Array.from(options, ({ digits }) => digits[0]!)
+  const search = soundReadings(geometry, options, count, {
+    costLimit: UNSOUND_PAGE_COST + MARGIN_CAP,
+    budget: EXAMINED_AT_MOST,
+  })
+  const first = search.next()
+  if (first.done || first.value.cost > UNSOUND_PAGE_COST) {
+    const repairCost = first.done ? first.value : first.value.cost
+    return {
+      digits: pixels,
+      kind: 'as-read',
+      cost: 0,
+      margin: Math.min(MARGIN_CAP, Math.max(0, repairCost - UNSOUND_PAGE_COST)),
+      runnerUp: first.done ? undefined : first.value.digits,
+    }
+  }
+  const best = first.value
+  const second = search.next()
+  const rivalCosts = [second.done ? second.value : second.value.cost]
+  // A reading that overrides the pixels has the page as the pixels have it for a rival, sound or not.
+  if (best.cost > 0) rivalCosts.push(UNSOUND_PAGE_COST)
+  return {
+    digits: best.digits,
+    kind: 'sound',
+    cost: best.cost,
+    margin: Math.min(
+      MARGIN_CAP,
+      Math.min(...rivalCosts) - best.cost,
+      twinMargin(geometry, options, best.digits),
+    ),
+    runnerUp: second.done ? undefined : second.value.digits,
+  }
+}
+
+/**
+ * Exchange two digits throughout a puzzle and it is as sound as before, so logic cannot tell a typeface whose 1 looks
+ * like a 7. All printed digits of a kind share one glyph, so their scores err together: the evidence against such an
+ * exchange is that of its single most telling cell, not the sum over cells.
+ */
+function twinMargin(geometry: Geometry, options: readonly CellOptions[], digits: Uint8Array): number {
+  const order = geometry.order
+  // against[d][e]: the most telling cell among those read as d, if they were all e
+  const against = Array.from({ length: order + 1 }, () => new Float64Array(order + 1))
+  const used = new Uint8Array(order + 1)
+  digits.forEach((digit, cell) => {
+    if (digit === 0) return
+    used[digit] = 1
+    const { digits: possible, costs } = options[cell]!
+    const own = costs[possible.indexOf(digit)]!
+    const row = against[digit]!
+    for (let other = 1; other <= order; other++) {
+      const rank = possible.indexOf(other)
+      row[other] = Math.max(row[other]!, rank < 0 ? MARGIN_CAP : costs[rank]! - own)
+    }
+  })
+  let margin = MARGIN_CAP
+  for (let one = 1; one <= order; one++) {
+    for (let other = 1; other <= order; other++) {
+      if (one === other || !used[one]) continue
+      margin = Math.min(margin, Math.max(against[one]![other]!, against[other]![one]!))
+    }
+  }
+  return margin
+}
