@@ -1,8 +1,20 @@
 // gridreason: what apps import. No Node built-ins here.
 
+// count
+export { type Backbone, backbone } from './count/backbone.js'
+export { type CountBudget, DEFAULT_NODE_BUDGET, type StopReason } from './count/budget.js'
+export { checkUniqueness, type Verdict } from './count/check-uniqueness.js'
+export { type Conflict, smallestConflict } from './count/conflict.js'
+export {
+  type CountOptions,
+  countSolutions,
+  type SolutionCount,
+  type SolutionList,
+  solutionsOf,
+} from './count/count-solutions.js'
+export { countUpToTwo } from './count/count-up-to-two.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
-
 // grid
 export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
@@ -16,8 +28,6 @@ export {
   usualGeometry,
 } from './grid/geometry.js'
 export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
-
-// count
 
 // logic
 export { LEVELS, type Level } from './logic/level.js'

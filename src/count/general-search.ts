@@ -1,0 +1,225 @@
+import { allDigits, type DigitSet } from '../grid/digits.js'
+import type { SearchEvent, SolutionSearch } from './search.js'
+
+/** What the search needs of a geometry: any cells, and houses that each hold every digit exactly once. */
+export interface SearchSpace {
+  readonly order: number
+  readonly cellCount: number
+  /** Each has `order` cells. */
+  readonly houses: readonly { readonly cells: readonly number[] }[]
+  /** cell -> indices of its houses. */
+  readonly housesOf: readonly (readonly number[])[]
+  /** cell -> cells that share a house with it. */
+  readonly peersOf: readonly (readonly number[])[]
+}
+
+/** Set beside the one digit left in a cell once its peers have been told. */
+const TOLD = 1 << 16
+
+/**
+ * The reference: exact search on any geometry, one integer of candidates a cell.
+ *
+ * A node draws what follows at once (a cell with one candidate, a digit with one place in a house) until nothing more
+ * does, then splits on one candidate: first it is taken to be right, later to be wrong. The two halves share no
+ * solution and lose none, so every solution comes out exactly once.
+ */
+export class GeneralSearch implements SolutionSearch {
+  nodes = 0
+
+  private readonly space: SearchSpace
+  private readonly all: DigitSet
+  /** The position in hand. */
+  private readonly now: Int32Array
+  /** Positions to come back to, one after another, each with the candidate to be taken for wrong then. */
+  private readonly saved: Int32Array
+  private readonly savedCell: Int16Array
+  private readonly savedBit: Int32Array
+  private depth = 0
+  /** Cells with one candidate whose peers have not been told yet. */
+  private readonly queue: Int16Array
+  private queued = 0
+  /** house -> has one of its cells lost a candidate since the house was last looked at? */
+  private readonly stale: Uint8Array
+  private state: 'fresh' | 'open' | 'dead' = 'dead'
+
+  constructor(space: SearchSpace) {
+    const { cellCount, order, houses } = space
+    this.space = space
+    this.all = allDigits(order)
+    this.now = new Int32Array(cellCount)
+    // Every split settles a cell in one half and takes a candidate away in the other; only the first half goes deeper.
+    this.saved = new Int32Array(cellCount * (cellCount + 1))
+    this.savedCell = new Int16Array(cellCount + 1)
+    this.savedBit = new Int32Array(cellCount + 1)
+    this.queue = new Int16Array(cellCount + 1)
+    this.stale = new Uint8Array(houses.length)
+  }
+
+  start(givens: ArrayLike<number>, marks?: ArrayLike<DigitSet>): void {
+    this.nodes = 0
+    this.depth = 0
+    this.queued = 0
+    this.stale.fill(1)
+    this.state = 'fresh'
+    for (let cell = 0; cell < this.now.length; cell++) {
+      const digit = givens[cell]!
+      const allowed = (digit === 0 ? this.all : 1 << (digit - 1)) & (marks ? marks[cell]! : this.all)
+      this.now[cell] = allowed
+      if (allowed === 0) this.state = 'dead'
+      else if ((allowed & (allowed - 1)) === 0) this.queue[this.queued++] = cell
+    }
+  }
+
+  next(nodes: number): SearchEvent {
+    let left = nodes
+    if (this.state === 'dead') return 'exhausted'
+    // After a solution the position in hand is used up: go back to the last split.
+    let alive = this.state === 'fresh'
+    for (;;) {
+      if (left <= 0) {
+        if (!alive) this.state = 'open'
+        else this.state = 'fresh'
+        return 'out-of-nodes'
+      }
+      if (!alive && !this.back()) {
+        this.state = 'dead'
+        return 'exhausted'
+      }
+      left--
+      this.nodes++
+      alive = this.drawConsequences()
+      if (!alive) continue
+      if (!this.split()) {
+        this.state = 'open'
+        return 'solution'
+      }
+    }
+  }
+
+  readSolution(out: { [cell: number]: number }): void {
+    for (let cell = 0; cell < this.now.length; cell++) out[cell] = 32 - Math.clz32(this.now[cell]! & this.all)
+  }
+
+  /** Returns to the last split and takes its candidate for wrong; false when none is left. */
+  private back(): boolean {
+    if (this.depth === 0) return false
+    const { now, saved } = this
+    const size = now.length
+    const from = --this.depth * size
+    for (let i = 0; i < size; i++) now[i] = saved[from + i]!
+    this.queued = 0
+    this.stale.fill(0)
+    this.strike(this.savedCell[this.depth]!, this.savedBit[this.depth]!)
+    return true
+  }
+
+  /** Takes a candidate away; false when the cell is left without any. */
+  private strike(cell: number, bit: DigitSet): boolean {
+    const left = this.now[cell]! & ~bit
+    this.now[cell] = left
+    if ((left & this.all) === 0) return false
+    const houses = this.space.housesOf[cell]!
+    for (let i = 0; i < houses.length; i++) this.stale[houses[i]!] = 1
+    if ((left & (left - 1)) === 0) this.queue[this.queued++] = cell
+    return true
+  }
+
+  /** Singles until none is left; false when the position cannot be finished. */
+  private drawConsequences(): boolean {
+    for (;;) {
+      if (!this.tellPeers()) return false
+      const found = this.findHiddenSingles()
+      if (found < 0) return false
+      if (found === 0) return true
+    }
+  }
+
+  private tellPeers(): boolean {
+    const { now, queue } = this
+    while (this.queued > 0) {
+      const cell = queue[--this.queued]!
+      const bit = now[cell]!
+      if (bit & TOLD) continue
+      now[cell] = bit | TOLD
+      const peers = this.space.peersOf[cell]!
+      for (let i = 0; i < peers.length; i++) {
+        const peer = peers[i]!
+        if (now[peer]! & bit && !this.strike(peer, bit)) {
+          this.queued = 0
+          return false
+        }
+      }
+    }
+    return true
+  }
+
+  /** Places digits that have one place left in a house: how many cells it settled, or -1 when a digit has no place. */
+  private findHiddenSingles(): number {
+    const { now, stale, all } = this
+    const { houses } = this.space
+    let settled = 0
+    for (let h = 0; h < houses.length; h++) {
+      if (stale[h] === 0) continue
+      stale[h] = 0
+      const cells = houses[h]!.cells
+      let once = 0
+      let twice = 0
+      let told = 0
+      for (let i = 0; i < cells.length; i++) {
+        const marks = now[cells[i]!]!
+        twice |= once & marks
+        once |= marks
+        if (marks & TOLD) told |= marks
+      }
+      if ((once & all) !== all) return -1
+      const single = once & ~twice & ~told & all
+      if (single === 0) continue
+      for (let i = 0; i < cells.length; i++) {
+        const cell = cells[i]!
+        const mine = now[cell]! & single
+        if (mine === 0 || mine === now[cell]) continue
+        // two digits that have this cell for their only place cannot both stand here
+        if (mine & (mine - 1)) return -1
+        this.strike(cell, now[cell]! & ~mine)
+        settled++
+      }
+    }
+    return settled + this.queued
+  }
+
+  /** Saves the position and takes one candidate for right; false when every cell is settled. */
+  private split(): boolean {
+    const { now, saved, depth } = this
+    const size = now.length
+    const cell = this.pickCell()
+    if (cell < 0) return false
+    const marks = now[cell]!
+    const bit = marks & -marks
+    const to = depth * size
+    for (let i = 0; i < size; i++) saved[to + i] = now[i]!
+    this.savedCell[depth] = cell
+    this.savedBit[depth] = bit
+    this.depth = depth + 1
+    this.strike(cell, marks & ~bit)
+    return true
+  }
+
+  /** The open cell with the fewest candidates, or -1 when none is open. */
+  private pickCell(): number {
+    const { now } = this
+    let best = -1
+    let fewest = 99
+    for (let cell = 0; cell < now.length; cell++) {
+      let rest = now[cell]!
+      if (rest & TOLD) continue
+      let count = 0
+      for (; rest !== 0; rest &= rest - 1) count++
+      if (count < fewest) {
+        best = cell
+        if (count === 2) break
+        fewest = count
+      }
+    }
+    return best
+  }
+}
