@@ -47,6 +47,19 @@ export class GridreasonError extends Error {
 /** Text, JSON or a geometry description that cannot be taken for a puzzle; `place` says where. */
 export class InputError extends GridreasonError {
   override readonly name = 'InputError'
+  /** What stood there, and what was expected instead, as phrases; the message holds both in a sentence. */
+  readonly found: string | undefined
+  readonly expected: string | undefined
+
+  constructor(
+    code: ErrorCode,
+    message: string,
+    options: { place?: ErrorPlace; cause?: unknown; found?: string; expected?: string } = {},
+  ) {
+    super(code, message, options)
+    this.found = options.found
+    this.expected = options.expected
+  }
 }
 
 /** A search or a reading that was stopped by its budget or its AbortSignal. */
