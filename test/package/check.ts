@@ -28,9 +28,16 @@ try {
 
   const modules = join(work, 'app', 'node_modules')
   mkdirSync(join(modules, 'gridreason'), { recursive: true })
-  execFileSync('tar', ['xzf', join(work, filename), '-C', join(modules, 'gridreason'), '--strip-components=1'])
+  execFileSync('tar', [
+    'xzf',
+    join(work, filename),
+    '-C',
+    join(modules, 'gridreason'),
+    '--strip-components=1',
+  ])
   for (const name of readdirSync(join(root, 'node_modules'))) {
-    if (name !== 'gridreason' && !name.startsWith('.')) symlinkSync(join(root, 'node_modules', name), join(modules, name))
+    if (name !== 'gridreason' && !name.startsWith('.'))
+      symlinkSync(join(root, 'node_modules', name), join(modules, name))
   }
 
   const run = (type: 'module' | 'commonjs', source: string) =>
@@ -40,6 +47,7 @@ try {
       stdio: ['ignore', 'pipe', 'inherit'],
     }).trim()
 
+  // The puzzle is the example printed in Project Euler, problem 96 (from memory).
   const task = `
     const puzzle = core.parsePuzzle('..3.2.6..9..3.5..1..18.64....81.29..7.......8..67.82....26.95..8..2.3..9..5.1.3..')
     const path = core.solve(puzzle)
@@ -79,14 +87,22 @@ try {
   }
   const whole = await bundle(`import * as core from 'gridreason'; console.log(core)`)
   const parser = await bundle(`import { parsePuzzle } from 'gridreason'; console.log(parsePuzzle)`)
-  assert.ok(whole <= CEILINGS.coreMinified, `the whole core is ${whole} bytes minified, ceiling ${CEILINGS.coreMinified}`)
-  assert.ok(parser <= CEILINGS.parserOnly, `parsePuzzle alone brings ${parser} bytes, ceiling ${CEILINGS.parserOnly}`)
+  assert.ok(
+    whole <= CEILINGS.coreMinified,
+    `the whole core is ${whole} bytes minified, ceiling ${CEILINGS.coreMinified}`,
+  )
+  assert.ok(
+    parser <= CEILINGS.parserOnly,
+    `parsePuzzle alone brings ${parser} bytes, ceiling ${CEILINGS.parserOnly}`,
+  )
 
   const unpacked = readdirSync(join(modules, 'gridreason', 'dist')).reduce(
     (sum, name) => sum + statSync(join(modules, 'gridreason', 'dist', name)).size,
     0,
   )
-  console.log(`package: ${size} bytes packed, dist ${unpacked}; core ${whole} minified, parsePuzzle alone ${parser}`)
+  console.log(
+    `package: ${size} bytes packed, dist ${unpacked}; core ${whole} minified, parsePuzzle alone ${parser}`,
+  )
 } finally {
   rmSync(work, { recursive: true, force: true })
 }

@@ -1,0 +1,152 @@
+import { checkUniqueness } from '../count/check-uniqueness.js'
+import { type Geometry, usualGeometry } from '../grid/geometry.js'
+import { findClashes, makePuzzle } from '../grid/puzzle.js'
+import { CERTAIN, checkReasons } from './certainty.js'
+import { solutionCounter } from './decide/counter.js'
+import { type Decision, decide } from './decide/decide.js'
+import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
+import type { Lattice } from './lattice.js'
+import type { Decider, DigitChance, Evidence, ReadCell, Reading } from './reading.js'
+import type { QuarterTurns } from './turn.js'
+
+/** Options this many nats or less behind the chosen one make a cell doubtful. */
+const DOUBT = 3
+const ALTERNATIVES_AT_MOST = 3
+const LEAST_ALTERNATIVE = 0.001
+
+/** From what was seen to what is read: decides all cells together and says how far to trust each. */
+export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence: Evidence): Reading {
+  const geometry = usualGeometry(lattice.order)
+  if (!geometry) throw new RangeError(`No usual geometry of order ${lattice.order}.`)
+  const options = evidence.scores.map((scores, cell) => {
+    const settled = evidence.settled.get(cell)
+    return settled === undefined ? cellOptions(scores, geometry.order) : settledCell(settled)
+  })
+  const decision = decide(geometry, options, solutionCounter(geometry))
+  const puzzle = makePuzzle(decision.digits, geometry)
+  const handwritingDoubts = evidence.handwritten.flatMap((share, cell) =>
+    decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
+  )
+  const reasons = checkReasons({
+    decision,
+    lattice,
+    turnLead: evidence.turnLead,
+    handwritingDoubts: handwritingDoubts.length,
+  })
+  const doubtful = doubtfulCells(geometry, options, decision, handwritingDoubts)
+  return {
+    puzzle,
+    status: reasons.length === 0 ? 'certain' : 'check',
+    reasons,
+    verdict: checkUniqueness(puzzle),
+    cells: options.map((_, cell) => readCell(cell, lattice, evidence, options, decision)),
+    doubtful,
+    lattice,
+    turns,
+    margin: decision.margin,
+    evidence,
+  }
+}
+
+/**
+ * A person confirms or corrects cells (`digit` 0: no given there); everything else is decided again in that light.
+ *
+ * @throws RangeError for a cell or digit that the grid does not have.
+ */
+export function settleCells(
+  reading: Reading,
+  changes: readonly { readonly cell: number; readonly digit: number }[],
+): Reading {
+  const { order, cellCount } = reading.puzzle.geometry
+  const settled = new Map(reading.evidence.settled)
+  for (const { cell, digit } of changes) {
+    if (!Number.isInteger(cell) || cell < 0 || cell >= cellCount) {
+      throw new RangeError(`Cell ${cell} is not on the grid: cells run from 0 to ${cellCount - 1}.`)
+    }
+    if (!Number.isInteger(digit) || digit < 0 || digit > order) {
+      throw new RangeError(`${digit} is not a digit of this grid: 0 (none) to ${order}.`)
+    }
+    settled.set(cell, digit)
+  }
+  return concludeReading(reading.lattice, reading.turns, { ...reading.evidence, settled })
+}
+
+function readCell(
+  cell: number,
+  lattice: Lattice,
+  evidence: Evidence,
+  options: readonly CellOptions[],
+  decision: Decision,
+): ReadCell {
+  const scores = evidence.scores[cell]!
+  const chances: DigitChance[] = Array.from({ length: lattice.order + 1 }, (_, digit) => ({
+    digit,
+    probability: scores[digit] ?? 0,
+  })).sort((a, b) => b.probability - a.probability)
+  const digit = decision.digits[cell]!
+  const raw = chances[0]!
+  const settled = evidence.settled.has(cell)
+  const decidedBy: Decider = settled ? 'user' : digit === raw.digit ? 'pixels' : 'logic'
+  const corner = Math.floor(cell / lattice.order) * (lattice.order + 1) + (cell % lattice.order)
+  const below = corner + lattice.order + 1
+  return {
+    digit,
+    confidence: settled ? 1 : confidence(options[cell]!, digit, decision, cell),
+    alternatives: chances
+      .filter((chance) => chance.digit !== digit && chance.probability >= LEAST_ALTERNATIVE)
+      .slice(0, ALTERNATIVES_AT_MOST),
+    raw,
+    decidedBy,
+    handwritten: evidence.handwritten[cell]!,
+    bounds: [
+      lattice.points[corner]!,
+      lattice.points[corner + 1]!,
+      lattice.points[below + 1]!,
+      lattice.points[below]!,
+    ],
+  }
+}
+
+/**
+ * The chosen digit against each other option of the cell: any reading that has another digit here loses at least what
+ * the pixels of this cell say and, where the reading is sound, at least the margin to the next sound one.
+ */
+function confidence(options: CellOptions, digit: number, decision: Decision, cell: number): number {
+  const own = options.costs[options.digits.indexOf(digit)]!
+  const rivalHere = decision.runnerUp !== undefined && decision.runnerUp[cell] !== digit
+  let others = 0
+  options.digits.forEach((other, rank) => {
+    if (other === digit) return
+    const pixels = options.costs[rank]! - own
+    const lead =
+      decision.kind === 'as-read' ? pixels : rivalHere ? decision.margin : Math.max(pixels, decision.margin)
+    others += Math.exp(-lead)
+  })
+  return 1 / (1 + others)
+}
+
+function doubtfulCells(
+  geometry: Geometry,
+  options: readonly CellOptions[],
+  decision: Decision,
+  handwritingDoubts: readonly number[],
+): number[] {
+  const lead = options.map(({ digits, costs }, cell) => {
+    const chosen = decision.digits[cell]!
+    let least = Number.POSITIVE_INFINITY
+    digits.forEach((digit, rank) => {
+      if (digit !== chosen) least = Math.min(least, costs[rank]! - costs[digits.indexOf(chosen)]!)
+    })
+    return least
+  })
+  const doubtful = new Set<number>(handwritingDoubts)
+  lead.forEach((nats, cell) => {
+    if (nats < DOUBT) doubtful.add(cell)
+  })
+  decision.runnerUp?.forEach((digit, cell) => {
+    if (digit !== decision.digits[cell]) doubtful.add(cell)
+  })
+  for (const clash of findClashes(geometry, decision.digits))
+    for (const cell of clash.cells) doubtful.add(cell)
+  return [...doubtful].sort((a, b) => lead[a]! - lead[b]!)
+}

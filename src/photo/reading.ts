@@ -1,0 +1,76 @@
+import type { Verdict } from '../count/check-uniqueness.js'
+import type { Puzzle } from '../grid/puzzle.js'
+import type { CellPicture } from './digits/digit-reader.js'
+import type { Point } from './image.js'
+import type { Lattice } from './lattice.js'
+import type { QuarterTurns } from './turn.js'
+
+/** Who settled a cell: what the pixels showed first, the puzzle's own logic against them, or a person. */
+export const DECIDERS = ['pixels', 'logic', 'user'] as const
+export type Decider = (typeof DECIDERS)[number]
+
+/** A digit (0: none printed) and how likely the pixels alone make it. */
+export interface DigitChance {
+  readonly digit: number
+  readonly probability: number
+}
+
+export interface ReadCell {
+  /** The given read here; 0 for none. */
+  readonly digit: number
+  /** 0..1: how sure the whole reading is of this digit, pixels and logic together. */
+  readonly confidence: number
+  /** What else the pixels allow, most likely first. */
+  readonly alternatives: readonly DigitChance[]
+  /** The pixels' own first choice. */
+  readonly raw: DigitChance
+  readonly decidedBy: Decider
+  /** 0..1: how likely the ink in this cell is handwriting or pencil marks rather than print. */
+  readonly handwritten: number
+  /** The cell's corners on the picture: top left, top right, bottom right, bottom left as the page is read. */
+  readonly bounds: readonly [Point, Point, Point, Point]
+}
+
+/** Why a reading asks to be looked at. */
+export const CHECK_REASONS = [
+  'close-rival',
+  'not-sound',
+  'grid-cut',
+  'grid-faint',
+  'turn-unclear',
+  'handwriting',
+] as const
+export type CheckReason = (typeof CHECK_REASONS)[number]
+
+export interface Reading {
+  readonly puzzle: Puzzle
+  /** `certain`, or `check`: look at the cells of `doubtful` first. */
+  readonly status: 'certain' | 'check'
+  /** Why the status is `check`; empty when it is `certain`. */
+  readonly reasons: readonly CheckReason[]
+  readonly verdict: Verdict
+  readonly cells: readonly ReadCell[]
+  /** Cells to look at, most doubtful first. */
+  readonly doubtful: readonly number[]
+  /** The crossings of the rules on the picture, first one top left as the page is read. */
+  readonly lattice: Lattice
+  /** Quarter turns clockwise that bring the picture upright. */
+  readonly turns: QuarterTurns
+  /** Nats between this reading and the next best one. */
+  readonly margin: number
+  /** What the reader saw, kept so that cells can be settled later without the picture. */
+  readonly evidence: Evidence
+}
+
+/** What the pixels say of each cell of an upright grid. */
+export interface Evidence {
+  /** cell -> P(no printed digit), P(1), P(2), … */
+  readonly scores: readonly ArrayLike<number>[]
+  /** cell -> 0..1 */
+  readonly handwritten: readonly number[]
+  readonly pictures: readonly CellPicture[]
+  /** Nats by which the chosen turn beats the next best one. */
+  readonly turnLead: number
+  /** cell -> digit, as settled by a person. */
+  readonly settled: ReadonlyMap<number, number>
+}
