@@ -1,0 +1,196 @@
+import type { Candidate } from '../grid/board.js'
+import type { Geometry } from '../grid/geometry.js'
+import type { Premise } from './step.js'
+
+/** The candidates of which a premise says that one is true. */
+export function alternativesOf(premise: Premise): Candidate[] {
+  return premise.kind === 'cell'
+    ? premise.digits.map((digit) => ({ cell: premise.cell, digit }))
+    : premise.cells.map((cell) => ({ cell, digit: premise.digit }))
+}
+
+/** A candidate taken to be true or false before the search begins. */
+export interface Assumption {
+  readonly candidate: Candidate
+  readonly value: boolean
+}
+
+/** How a search ended: every assignment was ruled out, a visitor stopped it, or the budget ran out first. */
+export type SearchEnd = 'exhausted' | 'stopped' | 'budget-spent'
+
+const OPEN = 0
+const TRUE = 1
+const FALSE = 2
+
+/**
+ * The ways to make every premise true at once, where a cell holds at most one digit and no house holds a digit twice.
+ * Nothing else is known here: no technique, and no candidate that the premises do not mention.
+ *
+ * An exact search with unit propagation: a premise with one alternative left forces it; otherwise the premise with the
+ * fewest alternatives is split. One value serves many searches over the same premises.
+ */
+export class PremiseSearch {
+  private readonly geometry: Geometry
+  private readonly candidates: Candidate[] = []
+  private readonly idOf = new Map<number, number>()
+  private readonly alternatives: number[][]
+  private readonly premisesOf: number[][] = []
+  private readonly excludes: number[][]
+
+  private readonly value: Uint8Array
+  private readonly alive: Int32Array
+  private readonly trues: Int32Array
+  private readonly trail: number[] = []
+  private readonly units: number[] = []
+  private nodesLeft = 0
+
+  /** @param extras candidates that assumptions will name though no premise does */
+  constructor(geometry: Geometry, premises: readonly Premise[], extras: readonly Candidate[] = []) {
+    this.geometry = geometry
+    this.alternatives = premises.map((premise) => alternativesOf(premise).map((c) => this.intern(c)))
+    for (const extra of extras) this.intern(extra)
+    for (let id = 0; id < this.candidates.length; id++) this.premisesOf.push([])
+    this.alternatives.forEach((ids, premise) => {
+      for (const id of ids) this.premisesOf[id]!.push(premise)
+    })
+    this.excludes = this.exclusions()
+    this.value = new Uint8Array(this.candidates.length)
+    this.alive = new Int32Array(premises.length)
+    this.trues = new Int32Array(premises.length)
+  }
+
+  /**
+   * Visits every way to satisfy all premises under the assumptions, as the candidates that are true in it, until the
+   * visitor returns true. The ways are disjoint and together cover every full assignment.
+   */
+  visit(
+    assumptions: readonly Assumption[],
+    budget: number,
+    visitor: (trues: readonly Candidate[]) => boolean,
+  ): SearchEnd {
+    this.value.fill(OPEN)
+    this.trues.fill(0)
+    this.trail.length = 0
+    this.units.length = 0
+    this.nodesLeft = budget
+    for (let p = 0; p < this.alternatives.length; p++) {
+      this.alive[p] = this.alternatives[p]!.length
+      if (this.alive[p] === 0) return 'exhausted'
+      if (this.alive[p] === 1) this.units.push(p)
+    }
+    for (const { candidate, value } of assumptions) {
+      const id = this.idOf.get(this.keyOf(candidate))
+      if (id === undefined) throw new RangeError('An assumption names a candidate unknown to this search.')
+      if (!(value ? this.setTrue(id) : this.setFalse(id))) return 'exhausted'
+    }
+    return this.propagate() ? this.split(visitor) : 'exhausted'
+  }
+
+  /** One way to satisfy all premises under the assumptions, or how the search for one ended. */
+  find(assumptions: readonly Assumption[], budget: number): readonly Candidate[] | 'none' | 'budget-spent' {
+    let found: readonly Candidate[] = []
+    const end = this.visit(assumptions, budget, (trues) => {
+      found = trues
+      return true
+    })
+    return end === 'stopped' ? found : end === 'exhausted' ? 'none' : end
+  }
+
+  private keyOf({ cell, digit }: Candidate): number {
+    return cell * this.geometry.order + digit - 1
+  }
+
+  private intern(candidate: Candidate): number {
+    const key = this.keyOf(candidate)
+    let id = this.idOf.get(key)
+    if (id === undefined) {
+      id = this.candidates.length
+      this.idOf.set(key, id)
+      this.candidates.push(candidate)
+    }
+    return id
+  }
+
+  /** candidate -> those that cannot be true beside it. */
+  private exclusions(): number[][] {
+    const all = this.candidates
+    const lists: number[][] = all.map(() => [])
+    for (let i = 0; i < all.length; i++) {
+      for (let j = i + 1; j < all.length; j++) {
+        const a = all[i]!
+        const b = all[j]!
+        const clash = a.cell === b.cell || (a.digit === b.digit && this.geometry.arePeers(a.cell, b.cell))
+        if (clash) {
+          lists[i]!.push(j)
+          lists[j]!.push(i)
+        }
+      }
+    }
+    return lists
+  }
+
+  private split(visitor: (trues: readonly Candidate[]) => boolean): SearchEnd {
+    let smallest = -1
+    for (let p = 0; p < this.alternatives.length; p++) {
+      if (this.trues[p] === 0 && (smallest < 0 || this.alive[p]! < this.alive[smallest]!)) smallest = p
+    }
+    if (smallest < 0) {
+      const trues = this.candidates.filter((_, id) => this.value[id] === TRUE)
+      return visitor(trues) ? 'stopped' : 'exhausted'
+    }
+    for (const id of this.alternatives[smallest]!) {
+      if (this.value[id] !== OPEN) continue
+      if (this.nodesLeft-- <= 0) return 'budget-spent'
+      const mark = this.trail.length
+      if (this.setTrue(id) && this.propagate()) {
+        const end = this.split(visitor)
+        if (end !== 'exhausted') return end
+      }
+      this.undo(mark)
+      if (!(this.setFalse(id) && this.propagate())) return 'exhausted'
+    }
+    return 'exhausted'
+  }
+
+  private setTrue(id: number): boolean {
+    if (this.value[id] !== OPEN) return this.value[id] === TRUE
+    this.value[id] = TRUE
+    this.trail.push(id)
+    for (const p of this.premisesOf[id]!) this.trues[p]!++
+    for (const other of this.excludes[id]!) if (!this.setFalse(other)) return false
+    return true
+  }
+
+  private setFalse(id: number): boolean {
+    if (this.value[id] !== OPEN) return this.value[id] === FALSE
+    this.value[id] = FALSE
+    this.trail.push(id)
+    let possible = true
+    for (const p of this.premisesOf[id]!) {
+      const left = --this.alive[p]!
+      if (this.trues[p] !== 0) continue
+      if (left === 0) possible = false
+      else if (left === 1) this.units.push(p)
+    }
+    return possible
+  }
+
+  private propagate(): boolean {
+    for (let p = this.units.pop(); p !== undefined; p = this.units.pop()) {
+      if (this.trues[p] !== 0) continue
+      const id = this.alternatives[p]!.find((alternative) => this.value[alternative] === OPEN)
+      if (id === undefined || !this.setTrue(id)) return false
+    }
+    return true
+  }
+
+  private undo(mark: number): void {
+    this.units.length = 0
+    while (this.trail.length > mark) {
+      const id = this.trail.pop()!
+      if (this.value[id] === TRUE) for (const p of this.premisesOf[id]!) this.trues[p]!--
+      else for (const p of this.premisesOf[id]!) this.alive[p]!++
+      this.value[id] = OPEN
+    }
+  }
+}

@@ -1,0 +1,87 @@
+import type { Board, Candidate } from '../grid/board.js'
+import { type Claim, claimsOf } from './claim.js'
+import { findMalformation, type Malformation } from './malformation.js'
+import { type ExchangeFault, findExchangeFault } from './one-solution.js'
+import { findPremiseFault, type PremiseFault } from './premise-holds.js'
+import { PremiseSearch } from './premise-search.js'
+import type { Step } from './step.js'
+
+/** Why a step is not proven. */
+export type Unproven =
+  /** The step does not make sense on this geometry: a number out of range, a part missing, an entry twice. */
+  | Malformation
+  /** Nothing would change: no placement and no removal. */
+  | { readonly kind: 'no-conclusion' }
+  /** A conclusion names what is no candidate on the board: it was removed before, or the cell has a digit. */
+  | { readonly kind: 'not-a-candidate'; readonly claim: Claim }
+  /** A premise does not hold on the board. */
+  | PremiseFault
+  /** The premises leave a way out: all of them are true in `assignment`, and the conclusion is not. */
+  | { readonly kind: 'missing-link'; readonly claim: Claim; readonly assignment: readonly Candidate[] }
+  /** The deduction rests on the puzzle having one solution, and its pattern could not be exchanged for another. */
+  | ExchangeFault
+  /** Undecided: the search for a way out was stopped by its budget. */
+  | { readonly kind: 'budget-spent'; readonly claim: Claim }
+
+export type Verdict =
+  | { readonly proven: true }
+  | {
+      readonly proven: false
+      readonly because: Unproven
+    }
+
+export interface VerifyOptions {
+  /** Most alternatives tried per conclusion. Steps people can follow need a few; trees of cases need hundreds. */
+  readonly budget?: number
+}
+
+const DEFAULT_BUDGET = 200_000
+const PROVEN: Verdict = { proven: true }
+
+/**
+ * Is this step proven on this board by its premises alone?
+ *
+ * ```ts
+ * const [step] = findSteps(board, { techniques: ['naked-single'] })
+ * verifyStep(board, step)                       // { proven: true }
+ * verifyStep(board, { ...step, premises: [] })  // { proven: false, because: { kind: 'missing-link', … } }
+ * ```
+ *
+ * Each premise must hold on the board. Then each conclusion is denied in turn: when no assignment satisfies all premises
+ * with the conclusion denied, given only that a cell holds one digit and no house holds a digit twice, it is proven. No
+ * technique is known here by name, and nothing a finder says is trusted.
+ */
+export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): Verdict {
+  const because = findFault(board, step, options.budget ?? DEFAULT_BUDGET)
+  return because ? { proven: false, because } : PROVEN
+}
+
+function findFault(board: Board, step: Step, budget: number): Unproven | undefined {
+  const malformed = findMalformation(board.geometry, step)
+  if (malformed) return malformed
+  const claims = claimsOf(step)
+  if (claims.length === 0) return { kind: 'no-conclusion' }
+  for (const claim of claims) {
+    if (!board.hasCandidate(claim.candidate.cell, claim.candidate.digit))
+      return { kind: 'not-a-candidate', claim }
+  }
+  const fault = findPremiseFault(board, step.premises)
+  if (fault) return fault
+  const search = new PremiseSearch(
+    board.geometry,
+    step.premises,
+    claims.map((claim) => claim.candidate),
+  )
+  for (const claim of claims) {
+    const denied = { candidate: claim.candidate, value: claim.kind === 'removal' }
+    if (step.assumes === 'one-solution') {
+      const exchange = findExchangeFault(board, step, search, claim, budget)
+      if (exchange) return exchange
+      continue
+    }
+    const wayOut = search.find([denied], budget)
+    if (wayOut === 'budget-spent') return { kind: 'budget-spent', claim }
+    if (wayOut !== 'none') return { kind: 'missing-link', claim, assignment: wayOut }
+  }
+  return undefined
+}
