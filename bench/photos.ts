@@ -1,0 +1,139 @@
+/**
+ * Reads every photo of a labelled folder through the public API and says how many puzzles come out exactly right.
+ *
+ *     npm run bench:photos -- --dir DIR [--labels FILE] [--json OUT]
+ *
+ * labels.csv: a header line, then file, camera, givens (81 characters, 0 = empty) and the corners, which are not used
+ * here except to tell, where a page has several grids, which one the label means: the one whose middle is nearest.
+ *
+ * A photo on which no grid is found counts all its cells as wrong. `certainWrong` counts readings called certain whose
+ * givens differ from the label.
+ */
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { parseArgs } from 'node:util'
+import { GridreasonError } from '../src/index.js'
+import { createPhotoReader, type Point, type Reading } from '../src/photo.js'
+
+interface Label {
+  readonly file: string
+  readonly givens: string
+  readonly middle: Point | undefined
+}
+
+function readLabels(path: string): Label[] {
+  const [, ...lines] = readFileSync(path, 'utf8').split(/\r?\n/)
+  return lines
+    .filter((line) => line.trim() !== '')
+    .map((line) => {
+      const [file = '', , givens = '', ...corners] = line.split(',')
+      const numbers = corners.filter((text) => text.trim() !== '').map(Number)
+      const mean = (offset: number) =>
+        numbers.filter((_, i) => i % 2 === offset).reduce((sum, n) => sum + n, 0) / (numbers.length / 2)
+      return {
+        file,
+        givens: givens.replaceAll('.', '0'),
+        middle: numbers.length === 8 ? { x: mean(0), y: mean(1) } : undefined,
+      }
+    })
+}
+
+/** The reading that the label means. */
+function meant(readings: readonly Reading[], middle: Point | undefined): Reading {
+  const distance = ({ lattice }: Reading) => {
+    if (!middle) return 0
+    const { points } = lattice
+    const x = points.reduce((sum, point) => sum + point.x, 0) / points.length
+    const y = points.reduce((sum, point) => sum + point.y, 0) / points.length
+    return Math.hypot(x - middle.x, y - middle.y)
+  }
+  return readings.reduce((best, reading) => (distance(reading) < distance(best) ? reading : best))
+}
+
+function differences(reading: Reading, givens: string): string[] {
+  const { order } = reading.puzzle.geometry
+  return [...givens].flatMap((expected, cell) => {
+    const digit = reading.puzzle.givens[cell] ?? 0
+    if (digit === Number(expected)) return []
+    const place = `r${Math.floor(cell / order) + 1}c${(cell % order) + 1}`
+    return [`${place} is ${expected === '0' ? 'blank' : expected}, read ${digit || 'blank'}`]
+  })
+}
+
+const { values } = parseArgs({
+  options: { dir: { type: 'string' }, labels: { type: 'string' }, json: { type: 'string' } },
+})
+if (!values.dir) {
+  console.error('Say which folder: npm run bench:photos -- --dir DIR [--labels FILE] [--json OUT]')
+  process.exit(2)
+}
+const dir = values.dir
+const labels = readLabels(values.labels ?? join(dir, 'labels.csv'))
+const reader = await createPhotoReader()
+
+const figures = { photos: 0, gridsFound: 0, cellsWrong: 0, exact: 0, certain: 0, certainWrong: 0 }
+const seconds: number[] = []
+const records: object[] = []
+let peakRss = 0
+for (const { file, givens, middle } of labels) {
+  figures.photos++
+  const started = performance.now()
+  let reading: Reading | undefined
+  let trouble = ''
+  try {
+    reading = meant(await reader.read(join(dir, file)), middle)
+  } catch (error) {
+    if (!(error instanceof GridreasonError)) throw error
+    trouble = error.code
+  }
+  seconds.push((performance.now() - started) / 1000)
+  peakRss = Math.max(peakRss, process.memoryUsage.rss())
+  const wrong = reading ? differences(reading, givens) : []
+  const exact = reading !== undefined && wrong.length === 0
+  if (reading) figures.gridsFound++
+  figures.cellsWrong += reading ? wrong.length : givens.length
+  if (exact) figures.exact++
+  if (reading?.status === 'certain') {
+    figures.certain++
+    if (!exact) figures.certainWrong++
+  }
+  if (!exact) {
+    const what = reading
+      ? `${wrong.length} wrong: ${wrong.slice(0, 6).join('; ')}${wrong.length > 6 ? '; …' : ''}`
+      : trouble
+    console.log(`${file.padEnd(18)} ${(reading?.status ?? 'no grid').padEnd(8)} ${what}`)
+  }
+  records.push({
+    file,
+    exact,
+    status: reading?.status ?? trouble,
+    reasons: reading?.reasons ?? [],
+    margin: reading?.margin ?? null,
+    wrong,
+  })
+}
+await reader.close()
+
+seconds.sort((a, b) => a - b)
+const summary = {
+  ...figures,
+  secondsMedian: round(seconds[Math.floor(seconds.length / 2)] ?? 0),
+  secondsWorst: round(seconds.at(-1) ?? 0),
+  peakRssMiB: Math.round(peakRss / 2 ** 20),
+}
+console.log()
+const cells = labels.reduce((sum, { givens }) => sum + givens.length, 0)
+const share = (part: number, whole: number) => `${((100 * part) / Math.max(whole, 1)).toFixed(2)} %`
+console.log(`photos            ${figures.photos}`)
+console.log(`grids found       ${figures.gridsFound}  (${share(figures.gridsFound, figures.photos)})`)
+console.log(`exact             ${figures.exact}  (${share(figures.exact, figures.photos)})`)
+console.log(`cells wrong       ${figures.cellsWrong} of ${cells}  (${share(figures.cellsWrong, cells)})`)
+console.log(`called certain    ${figures.certain}, of these wrong ${figures.certainWrong}`)
+console.log(`seconds a photo   median ${summary.secondsMedian}, worst ${summary.secondsWorst}`)
+console.log(`peak memory       ${summary.peakRssMiB} MiB`)
+if (values.json) writeFileSync(values.json, `${JSON.stringify({ ...summary, records }, undefined, 2)}\n`)
+console.log(JSON.stringify(summary))
+
+function round(value: number): number {
+  return Math.round(value * 1000) / 1000
+}
