@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest'
+import { CELL_SIZE, type CellPicture, type DigitReader } from '../../src/photo/digits/digit-reader.js'
+import { QUARTER_TURNS, turnCellPicture, turnedIndices } from '../../src/photo/turn.js'
+import { readUpright } from '../../src/photo/upright.js'
+
+/** A cell whose top left pixel names its digit: only upright pictures have it there. */
+function cellOf(digit: number): CellPicture {
+  const data = new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255)
+  if (digit > 0) data[0] = digit
+  return { data }
+}
+
+/** Knows a digit only by its upright mark; anything else with ink is any digit for all it knows. */
+const markReader: DigitReader & { cellsRead: number } = {
+  name: 'mark',
+  cellsRead: 0,
+  async read(cells) {
+    this.cellsRead += cells.length
+    return cells.map(({ data }) => {
+      const digits = new Float32Array(10)
+      if (data[0] !== 255) digits[data[0]!] = 1
+      else if (data.some((pixel) => pixel !== 255)) digits.fill(1 / 9, 1)
+      else digits[0] = 1
+      return { digits, handwritten: 0 }
+    })
+  },
+  async close() {},
+}
+
+const PAGE = Array.from({ length: 81 }, (_, cell) => (cell % 3 === 0 ? (cell % 9) + 1 : 0))
+
+describe('readUpright', () => {
+  it('finds each of the four turns from the digits and puts the cells in reading order', async () => {
+    for (const turns of QUARTER_TURNS) {
+      // lay the page so that `turns` quarter turns clockwise bring it upright
+      const back = QUARTER_TURNS[(4 - turns) % 4]!
+      const found = Array.from(turnedIndices(9, back), (from) => turnCellPicture(cellOf(PAGE[from]!), back))
+      const upright = await readUpright(found, markReader, {})
+      expect(upright.turns).toBe(turns)
+      expect(upright.lead).toBeGreaterThan(10)
+      expect(upright.scores.map(({ digits }) => digits.indexOf(Math.max(...digits)))).toEqual(PAGE)
+      expect(upright.pictures.map(({ data }) => data)).toEqual(PAGE.map((digit) => cellOf(digit).data))
+    }
+  })
+
+  it('has no lead on a page without digits', async () => {
+    const { lead, turns } = await readUpright(
+      PAGE.map(() => cellOf(0)),
+      markReader,
+      {},
+    )
+    expect([turns, lead]).toEqual([0, 0])
+  })
+
+  it('stops comparing turns once one is far ahead', async () => {
+    markReader.cellsRead = 0
+    await readUpright(PAGE.map(cellOf), markReader, {})
+    // all 81 cells once, and two small groups of the filled ones at the three other turns
+    expect(markReader.cellsRead).toBeLessThanOrEqual(81 + 3 * 12)
+  })
+})
