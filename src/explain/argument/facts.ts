@@ -1,0 +1,175 @@
+import type { Candidate } from '../../grid/board.js'
+import type { CaseTree, ChainLink, ChainNode, Premise } from '../../logic/step.js'
+
+/**
+ * What there is to say about a step, as data: one fact, one sentence. Facts know cells, digits and houses; the wording
+ * tables turn them into a language.
+ */
+export type Fact =
+  // singles
+  | { readonly kind: 'last-cell'; readonly house: number; readonly cell: number; readonly digit: number }
+  | {
+      readonly kind: 'only-candidate'
+      readonly cell: number
+      readonly digit: number
+      /** Placed digits the cell sees, told by the house in which it sees them. */
+      readonly seen: readonly { readonly house: number; readonly digits: readonly number[] }[]
+      /** Digits the cell does not see and that earlier steps removed. */
+      readonly struck: readonly number[]
+    }
+  | {
+      readonly kind: 'only-place'
+      readonly house: number
+      readonly cell: number
+      readonly digit: number
+      /** Cells where the digit stands and blocks the house's other open cells. */
+      readonly blockers: readonly number[]
+      /** Open cells of the house from which earlier steps removed the digit. */
+      readonly struck: readonly number[]
+    }
+  // locked candidates and subsets
+  | {
+      readonly kind: 'confined'
+      readonly digit: number
+      readonly house: number
+      readonly cells: readonly number[]
+      readonly into: number
+    }
+  | {
+      readonly kind: 'naked-subset' | 'hidden-subset'
+      readonly house: number
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+    }
+  // fish
+  | {
+      readonly kind: 'fish'
+      readonly digit: number
+      readonly base: readonly number[]
+      readonly cover: readonly number[]
+      readonly fins: readonly number[]
+    }
+  | { readonly kind: 'fish-fins'; readonly digit: number; readonly fins: readonly number[] }
+  // wings
+  | { readonly kind: 'pivot'; readonly cell: number; readonly digits: readonly number[] }
+  | {
+      readonly kind: 'pincer'
+      readonly pivot: number
+      readonly cell: number
+      /** Digits of the pincer that the pivot can take from it. */
+      readonly when: readonly number[]
+      readonly gives: number
+    }
+  | { readonly kind: 'one-of'; readonly nodes: readonly ChainNode[] }
+  // chains
+  | {
+      readonly kind: 'chain-walk'
+      readonly start: ChainNode
+      readonly startsTrue: boolean
+      readonly moves: readonly {
+        readonly node: ChainNode
+        readonly becomes: boolean
+        readonly by: ChainLink['by']
+      }[]
+    }
+  | { readonly kind: 'loop' }
+  | { readonly kind: 'self-contradiction'; readonly node: ChainNode; readonly supposed: boolean }
+  // colouring
+  | {
+      readonly kind: 'cluster'
+      readonly digit: number | undefined
+      /** Position among the step's clusters, from 0. */
+      readonly index: number
+      readonly one: readonly Candidate[]
+      readonly other: readonly Candidate[]
+    }
+  | {
+      readonly kind: 'colour-clash'
+      readonly index: number
+      readonly colour: 'one' | 'other'
+      readonly pair: readonly [Candidate, Candidate]
+    }
+  // sets
+  | {
+      readonly kind: 'set'
+      readonly index: number
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+    }
+  | { readonly kind: 'join'; readonly digit: number; readonly between: readonly [number, number] }
+  | { readonly kind: 'stem'; readonly cell: number; readonly digits: readonly number[] }
+  // one-solution patterns
+  | { readonly kind: 'exchange'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
+  | { readonly kind: 'assumes-one-solution' }
+  // base and cover over houses
+  | { readonly kind: 'base-group'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  | { readonly kind: 'tied-house'; readonly house: number; readonly digits: readonly number[] }
+  // cases
+  | {
+      readonly kind: 'split'
+      readonly premise: Premise
+      readonly path: readonly number[]
+    }
+  | {
+      readonly kind: 'branch'
+      /** Which case of which split, from 1: `[2, 1]` is the first case within the second. */
+      readonly path: readonly number[]
+      readonly assume: Candidate
+      readonly follows: CaseTree['branches'][number]['follows']
+      readonly end: 'claim' | 'split' | { readonly contradiction: Premise }
+    }
+  // anything else
+  | { readonly kind: 'premise'; readonly premise: Premise }
+  | { readonly kind: 'cannot-all-hold' }
+  // what follows
+  | { readonly kind: 'placed'; readonly placements: readonly Candidate[] }
+  | { readonly kind: 'removed'; readonly removals: readonly Candidate[] }
+
+/** Why one candidate goes, or why one digit is placed. */
+export type Reason =
+  /** The house has its digit somewhere among these cells. */
+  | {
+      readonly kind: 'taken-elsewhere'
+      readonly house: number
+      readonly digit: number
+      readonly cells: readonly number[]
+    }
+  /** The cell sees all cells of a naked subset that takes the digit. */
+  | { readonly kind: 'digits-used'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  /** The cell belongs to a hidden subset and takes one of its digits. */
+  | { readonly kind: 'cell-reserved'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  /** A cover house of a fish, outside the base, seeing every fin. */
+  | {
+      readonly kind: 'covered'
+      readonly cover: number
+      readonly base: readonly number[]
+      readonly fins: readonly number[]
+    }
+  /** One of these is true, and none of them leaves room for the candidate. */
+  | { readonly kind: 'excluded-by-each'; readonly nodes: readonly ChainNode[] }
+  /** Both colours of a cluster exclude the candidate. */
+  | {
+      readonly kind: 'sees-both-colours'
+      readonly index: number
+      readonly one: Candidate
+      readonly other: Candidate
+    }
+  /** The candidate has a colour that would hold twice in one house or cell. */
+  | { readonly kind: 'false-colour'; readonly index: number; readonly colour: 'one' | 'other' }
+  /** The set keeps this digit whatever happens. */
+  | { readonly kind: 'set-keeps'; readonly cells: readonly number[]; readonly digit: number }
+  /** With the candidate only the exchangeable digits would be left. */
+  | { readonly kind: 'leaves-exchange' }
+  /** Denying the conclusion forces these, one after the other, until the last premise has nothing left. */
+  | {
+      readonly kind: 'leads-nowhere'
+      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise }[]
+      readonly end: Premise
+    }
+  /** Every case leads to the conclusion or fails. */
+  | { readonly kind: 'in-every-case' }
+  /** Denying the conclusion leaves no way to satisfy all premises at once. */
+  | { readonly kind: 'premises-fail' }
+  /** The facts already say it: a single. */
+  | { readonly kind: 'only-choice' }

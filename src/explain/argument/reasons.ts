@@ -1,0 +1,152 @@
+import type { Candidate } from '../../grid/board.js'
+import { digitBit } from '../../grid/digits.js'
+import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import { wingEnds } from './argue.js'
+import { chainEnds, colourClash } from './argue-chains.js'
+import { exclude, followDenial } from './consequence.js'
+import type { Reason } from './facts.js'
+
+/** One conclusion of a step with its own reason. */
+export interface Why {
+  readonly effect: 'placed' | 'removed'
+  readonly cell: number
+  readonly digit: number
+  readonly reason: Reason
+}
+
+/** A reason for each placement and each removal of a step, in the step's order. */
+export function reasonsFor(step: FoundStep): Why[] {
+  return [
+    ...step.placements.map(({ cell, digit }): Why => {
+      const reason = placementReason(step, { cell, digit })
+      return { effect: 'placed', cell, digit, reason }
+    }),
+    ...step.removals.map(({ cell, digit }): Why => {
+      const reason =
+        removalReason(step, step.pattern, { cell, digit }) ?? fromPremises(step, { cell, digit }, true)
+      return { effect: 'removed', cell, digit, reason }
+    }),
+  ]
+}
+
+function placementReason(step: FoundStep, placed: Candidate): Reason {
+  if (step.pattern.shape === 'single') return { kind: 'only-choice' }
+  if (step.pattern.shape === 'cases') return { kind: 'in-every-case' }
+  if (step.pattern.shape === 'exchange' && step.assumes) return { kind: 'leaves-exchange' }
+  return fromPremises(step, placed, false)
+}
+
+/** The reason that needs no knowledge of the pattern. */
+function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean): Reason {
+  if (step.pattern.shape === 'exchange' && step.assumes) return { kind: 'leaves-exchange' }
+  const way = followDenial(step.before.geometry, step.premises, conclusion, removed)
+  return way ? { kind: 'leads-nowhere', ...way } : { kind: 'premises-fail' }
+}
+
+/** The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate. */
+function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): Reason | undefined {
+  const { geometry } = step.before
+  const { cell, digit } = removed
+  const excludedBy = (node: ChainNode) =>
+    node.cells.every((c) => exclude(geometry, { cell: c, digit: node.digit }, removed))
+  switch (pattern.shape) {
+    case 'single':
+      return { kind: 'only-choice' }
+    case 'locked': {
+      const inside = geometry.positionIn(pattern.to, cell) >= 0 && !pattern.cells.includes(cell)
+      if (digit !== pattern.digit || !inside) return undefined
+      return { kind: 'taken-elsewhere', house: pattern.to, digit, cells: pattern.cells }
+    }
+    case 'subset': {
+      if (pattern.hidden && pattern.cells.includes(cell))
+        return { kind: 'cell-reserved', cells: pattern.cells, digits: pattern.digits }
+      const holders = pattern.cells.filter((c) => step.before.hasCandidate(c, digit))
+      if (pattern.hidden || !pattern.digits.includes(digit) || !excludedBy({ digit, cells: holders }))
+        return undefined
+      return { kind: 'digits-used', cells: pattern.cells, digits: pattern.digits }
+    }
+    case 'fish': {
+      const cover = pattern.cover.find((house) => geometry.positionIn(house, cell) >= 0)
+      const inBase = pattern.base.some((house) => geometry.positionIn(house, cell) >= 0)
+      const seesFins = pattern.fins.every((fin) => geometry.arePeers(fin, cell))
+      if (digit !== pattern.digit || cover === undefined || inBase || !seesFins) return undefined
+      return { kind: 'covered', cover, base: pattern.base, fins: pattern.fins }
+    }
+    case 'wing': {
+      const nodes = wingEnds(step, pattern)
+      return nodes.every(excludedBy) ? { kind: 'excluded-by-each', nodes } : undefined
+    }
+    case 'chain':
+      return chainReason(pattern, excludedBy)
+    case 'colouring':
+      return colouringReason(step, pattern, removed)
+    case 'sets':
+      return setsReason(step, pattern, removed, excludedBy)
+    case 'exchange': {
+      const nodes = pattern.extras.map((extra) => ({ digit: extra.digit, cells: [extra.cell] }))
+      if (nodes.length > 0 && nodes.every(excludedBy)) return { kind: 'excluded-by-each', nodes }
+      return undefined
+    }
+    case 'houses':
+      return undefined
+    case 'cases':
+      return { kind: 'in-every-case' }
+    default:
+      return pattern satisfies never
+  }
+}
+
+function chainReason(
+  pattern: Extract<Pattern, { shape: 'chain' }>,
+  excludedBy: (node: ChainNode) => boolean,
+): Reason | undefined {
+  const pairs: [ChainNode, ChainNode][] = []
+  const ends = chainEnds(pattern.links)
+  const endsProveOne =
+    pattern.links[0]?.kind === 'strong' && pattern.links[pattern.links.length - 1]?.kind === 'strong'
+  if (ends && endsProveOne && !pattern.loop) pairs.push([ends.first, ends.last])
+  // Around a loop one end of every link is true, weak links included.
+  if (pattern.loop) for (const { from, to } of pattern.links) pairs.push([from, to])
+  const pair = pairs.find((nodes) => nodes.every(excludedBy))
+  return pair && { kind: 'excluded-by-each', nodes: pair }
+}
+
+function colouringReason(
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'colouring' }>,
+  removed: Candidate,
+): Reason | undefined {
+  const { geometry } = step.before
+  for (const [index, cluster] of pattern.clusters.entries()) {
+    for (const colour of ['one', 'other'] as const) {
+      const within = cluster[colour].some((c) => c.cell === removed.cell && c.digit === removed.digit)
+      if (within && colourClash(geometry, cluster[colour])) return { kind: 'false-colour', index, colour }
+    }
+    const one = cluster.one.find((candidate) => exclude(geometry, candidate, removed))
+    const other = cluster.other.find((candidate) => exclude(geometry, candidate, removed))
+    if (one && other) return { kind: 'sees-both-colours', index, one, other }
+  }
+  return undefined
+}
+
+function setsReason(
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'sets' }>,
+  removed: Candidate,
+  excludedBy: (node: ChainNode) => boolean,
+): Reason | undefined {
+  const nodes = pattern.sets.map(({ cells }) => ({
+    digit: removed.digit,
+    cells: cells.filter((c) => (step.before.candidates[c]! & digitBit(removed.digit)) !== 0),
+  }))
+  const seen = nodes.map((node) => node.cells.length > 0 && excludedBy(node))
+  const joined = (digit: number) => pattern.joins.some((join) => join.digit === digit)
+  if (pattern.sets.length === 2 && pattern.joins.length === 1 && !joined(removed.digit)) {
+    return seen[0] && seen[1] ? { kind: 'excluded-by-each', nodes } : undefined
+  }
+  // Two joins between two sets: each set loses one of them and is locked on all its other digits.
+  const doubly = pattern.sets.length === 2 && pattern.joins.length > 1
+  const keeper = doubly ? nodes.findIndex((_, i) => seen[i] === true && !joined(removed.digit)) : -1
+  if (keeper >= 0) return { kind: 'set-keeps', cells: pattern.sets[keeper]!.cells, digit: removed.digit }
+  return undefined
+}

@@ -1,0 +1,64 @@
+import type { Level } from '../logic/level.js'
+import type { FoundStep } from '../logic/step.js'
+import { argue } from './argument/argue.js'
+import type { Fact, Reason } from './argument/facts.js'
+import { reasonsFor } from './argument/reasons.js'
+import { conclusionNotation, linkNotation } from './notation.js'
+import { ENGLISH } from './words/english.js'
+import type { Wording } from './words/wording.js'
+
+export interface ExplainOptions {
+  /** The language to speak; English when left out. */
+  readonly wording?: Wording
+}
+
+/** A step in words, and the same as data for a program that draws or speaks in its own way. */
+export interface Explanation {
+  /** The technique's display name: `XY-wing`. */
+  readonly title: string
+  readonly level: Level
+  /** The argument and its conclusion, in reading order; at least one sentence. */
+  readonly sentences: readonly string[]
+  /** One reason for each digit placed and each candidate removed, in the step's order. */
+  readonly reasons: readonly {
+    readonly effect: 'placed' | 'removed'
+    readonly cell: number
+    readonly digit: number
+    readonly reason: Reason
+    readonly sentence: string
+  }[]
+  /** Links in alternating inference notation; `undefined` for a step without links. */
+  readonly links: string | undefined
+  /** The conclusion in notation: `r1c1=5`, `r2c34<>7`. */
+  readonly conclusion: string
+  readonly facts: readonly Fact[]
+}
+
+/**
+ * Puts a step into words.
+ *
+ * `explainStep(step).sentences.join(' ')` of an XY-wing begins "The pivot r5c5 is 1 or 2. If the pivot …".
+ * A step of an unknown technique is told by its shape, and one whose shape has no words by its premises.
+ */
+export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
+  const wording = options.wording ?? ENGLISH
+  const { geometry } = step.before
+  const facts = argue(step)
+  const pattern = step.pattern
+  const links = 'links' in pattern && pattern.links.length > 0 ? pattern.links : undefined
+  return {
+    title: wording.technique(step.technique),
+    level: step.level,
+    sentences: facts.map((fact) => wording.fact(fact, geometry)),
+    reasons: reasonsFor(step).map(({ effect, cell, digit, reason }) => ({
+      effect,
+      cell,
+      digit,
+      reason,
+      sentence: wording.reason(effect, { cell, digit }, reason, geometry),
+    })),
+    links: links && linkNotation(geometry, links, pattern.shape === 'chain' && pattern.loop),
+    conclusion: conclusionNotation(geometry, step.placements, step.removals),
+    facts,
+  }
+}

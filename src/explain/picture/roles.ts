@@ -1,0 +1,28 @@
+/**
+ * What a cell, a candidate or a house does in a step. Each role has its own mark, hatching or stroke, so that a
+ * picture reads without colour; the wording tables name them for the legend.
+ */
+export const ROLES = [
+  'placed',
+  'removed',
+  'pattern',
+  'pivot',
+  'pincer',
+  'base',
+  'cover',
+  'fin',
+  'end',
+  'link',
+  'colour-one',
+  'colour-other',
+  'second-one',
+  'second-other',
+  'set-one',
+  'set-two',
+  'set-more',
+  'stem',
+  'exchange',
+  'extra',
+  'case',
+] as const
+export type Role = (typeof ROLES)[number]

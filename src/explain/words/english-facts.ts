@@ -1,0 +1,226 @@
+import type { Geometry } from '../../grid/geometry.js'
+import type { ChainLink, ChainNode, Premise } from '../../logic/step.js'
+import type { Fact } from '../argument/facts.js'
+import { capital, count, counted, type EnglishTerms, englishTerms, list } from './english-terms.js'
+
+const COLOUR_NAMES = [
+  ['dark', 'light'],
+  ['second dark', 'second light'],
+] as const
+
+/** Name of a colour of a cluster, as the pictures' legend calls it. */
+export function colourName(index: number, colour: 'one' | 'other'): string {
+  const names = COLOUR_NAMES[Math.min(index, COLOUR_NAMES.length - 1)]!
+  return colour === 'one' ? names[0] : names[1]
+}
+
+export function setName(index: number): string {
+  return String.fromCharCode(65 + (index % 26))
+}
+
+/** What a link does to the next node: `r1c5 cannot be 7`, `r4c5 must be 2`. */
+function move(t: EnglishTerms, node: ChainNode, becomes: boolean, by: ChainLink['by']): string {
+  const one = node.cells.length === 1
+  const cells = t.cells(node.cells, 'or')
+  if (!becomes) return one ? `${cells} is not ${node.digit}` : `no ${node.digit} is in ${t.cells(node.cells)}`
+  switch (by.kind) {
+    case 'cell':
+      return `${cells} is ${node.digit}`
+    case 'house':
+      return `${t.house(by.house)} has its ${node.digit} in ${cells}`
+    case 'set':
+      return `the locked set ${t.cells(by.cells)} has its ${node.digit} in ${cells}`
+    case 'premises':
+      return one ? `${cells} is ${node.digit}` : `one of ${cells} is ${node.digit}`
+    default:
+      return by satisfies never
+  }
+}
+
+/** A long walk is told in sentences of a few moves each, so that it can be followed with a finger. */
+const MOVES_PER_SENTENCE = 4
+
+function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>): string {
+  const { start, startsTrue, moves } = fact
+  const one = start.cells.length === 1
+  const cells = t.cells(start.cells, 'or')
+  const opening = startsTrue
+    ? one
+      ? `${cells} is ${start.digit}`
+      : `one of ${cells} is ${start.digit}`
+    : one
+      ? `${cells} is not ${start.digit}`
+      : `neither of ${t.cells(start.cells)} is ${start.digit}`
+  const sentences = [`Suppose ${opening}.`]
+  for (let i = 0; i < moves.length; i += MOVES_PER_SENTENCE) {
+    const part = moves
+      .slice(i, i + MOVES_PER_SENTENCE)
+      .map(({ node, becomes, by }) => move(t, node, becomes, by))
+    sentences.push(`Then ${part.join(', so ')}.`)
+  }
+  return sentences.join(' ')
+}
+
+function onlyCandidate(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-candidate' }>): string {
+  const seen = fact.seen.map(({ house, digits }) => `${t.digits(digits)} in ${t.house(house)}`)
+  const parts: string[] = []
+  if (seen.length > 0) parts.push(`it sees ${list(seen)}`)
+  if (fact.struck.length > 0) {
+    parts.push(
+      `${t.digits(fact.struck)} ${fact.struck.length === 1 ? 'has' : 'have'} been removed from it before`,
+    )
+  }
+  return `${t.cell(fact.cell)} has only ${fact.digit} left: ${list(parts)}.`
+}
+
+function onlyPlace(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-place' }>): string {
+  const parts: string[] = []
+  if (fact.blockers.length > 0) {
+    const plural = fact.blockers.length > 1
+    parts.push(
+      `the ${fact.digit}${plural ? 's' : ''} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
+        fact.struck.length > 0 ? 'other cells' : 'every other open cell'
+      }`,
+    )
+  }
+  if (fact.struck.length > 0) {
+    parts.push(`${fact.digit} has been removed from ${t.cells(fact.struck)} before`)
+  }
+  const because = parts.length > 0 ? `: ${list(parts)}` : ''
+  return `In ${t.house(fact.house)}, ${fact.digit} can only go in ${t.cell(fact.cell)}${because}.`
+}
+
+function pincer(t: EnglishTerms, fact: Extract<Fact, { kind: 'pincer' }>): string {
+  const { cell, pivot, when, gives } = fact
+  if (when.length === 0) return `The pincer ${t.cell(cell)} can be ${gives}.`
+  return `If the pivot ${t.cell(pivot)} is ${t.digits(when, 'or')}, the pincer ${t.cell(cell)} is ${gives}.`
+}
+
+function cluster(t: EnglishTerms, fact: Extract<Fact, { kind: 'cluster' }>): string {
+  const dark = colourName(fact.index, 'one')
+  const light = colourName(fact.index, 'other')
+  const cells = (side: typeof fact.one) =>
+    fact.digit === undefined ? t.candidates(side) : t.cells(side.map((candidate) => candidate.cell))
+  const links = fact.digit === undefined ? 'strong links' : `strong links on ${fact.digit}`
+  return (
+    `Along ${links}, ${dark} marks ${cells(fact.one)} and ${light} marks ${cells(fact.other)}: ` +
+    'either every candidate of the one colour is true, or every candidate of the other.'
+  )
+}
+
+function caseNumber(path: readonly number[]): string {
+  return path.join('.')
+}
+
+function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): string {
+  const says = (premise: Premise) =>
+    premise.kind === 'cell'
+      ? `${t.cell(premise.cell)} has no candidate left`
+      : `${t.house(premise.house)} has no place left for ${premise.digit}`
+  const follows = fact.follows.map(({ candidate }) => `${t.cell(candidate.cell)} is ${candidate.digit}`)
+  const then = follows.length > 0 ? `, then ${follows.join(', then ')}` : ''
+  const head = `Case ${caseNumber(fact.path)}: ${t.cell(fact.assume.cell)} is ${fact.assume.digit}${then}`
+  if (fact.end === 'claim') return `${head}; the conclusion holds.`
+  if (fact.end === 'split') return `${head}; this case is split again.`
+  return `${head}; but then ${says(fact.end.contradiction)}, so this case fails.`
+}
+
+/** Each fact as one English sentence (a chain's walk as a few). */
+export function englishFact(fact: Fact, geometry: Geometry): string {
+  const t = englishTerms(geometry)
+  switch (fact.kind) {
+    case 'last-cell':
+      return `${t.cell(fact.cell)} is the last open cell of ${t.house(fact.house)}, and ${fact.digit} is the digit missing there.`
+    case 'only-candidate':
+      return onlyCandidate(t, fact)
+    case 'only-place':
+      return onlyPlace(t, fact)
+    case 'confined':
+      return `In ${t.house(fact.house)}, ${fact.digit} can only go in ${t.cells(fact.cells, 'or')}, and ${
+        fact.cells.length === 2 ? 'both cells' : 'all these cells'
+      } lie in ${t.house(fact.into)}.`
+    case 'naked-subset':
+      return `In ${t.house(fact.house)}, ${t.cells(fact.cells)} have only ${t.digits(fact.digits)} between them: ${count(
+        fact.cells.length,
+      )} cells for ${count(fact.digits.length)} digits, so these digits are used up there.`
+    case 'hidden-subset':
+      return `In ${t.house(fact.house)}, ${t.digits(fact.digits)} can only go in ${t.cells(fact.cells)}: ${count(
+        fact.digits.length,
+      )} digits for ${count(fact.cells.length)} cells, so nothing else fits there.`
+    case 'fish':
+      return `${capital(t.houses(fact.base))} ${fact.fins.length > 0 ? 'would ' : ''}have ${
+        fact.base.length > 1 ? 'their' : 'its'
+      } ${fact.digit}s only in ${t.houses(fact.cover)}${
+        fact.fins.length > 0 ? `, were it not for ${t.cells(fact.fins)}` : ''
+      }: ${counted(fact.base.length, 'base house')} for ${counted(fact.cover.length, 'cover house')}, so the ${
+        fact.digit
+      }s of the cover houses stand where base and cover cross.`
+    case 'fish-fins':
+      return `Either ${fact.fins.length === 1 ? 'the fin' : 'one of the fins'} ${t.cells(fact.fins, 'or')} is ${
+        fact.digit
+      }, or the fish holds; what falls to both goes.`
+    case 'pivot':
+      return `The pivot ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
+    case 'pincer':
+      return pincer(t, fact)
+    case 'one-of':
+      return `So at least one of these is true: ${list(fact.nodes.map(t.node), 'or')}.`
+    case 'chain-walk':
+      return chainWalk(t, fact)
+    case 'loop':
+      return 'The last link leads back to the start: the chain is a continuous loop, and of every two linked ends exactly one is true.'
+    case 'self-contradiction':
+      return fact.supposed
+        ? `The supposition ${t.node(fact.node)} denies itself, so it is false.`
+        : `Without ${t.node(fact.node)} the chain comes back to it, so it is true.`
+    case 'cluster':
+      return cluster(t, fact)
+    case 'colour-clash':
+      return `${capital(colourName(fact.index, fact.colour))} cannot be the true colour: ${t.candidate(
+        fact.pair[0],
+      )} and ${t.candidate(fact.pair[1])} exclude each other.`
+    case 'set':
+      return `Set ${setName(fact.index)} is ${t.cells(fact.cells)} with ${t.digits(fact.digits)}: ${counted(
+        fact.cells.length,
+        'cell',
+      )} and ${counted(fact.digits.length, 'digit')}${
+        fact.digits.length === fact.cells.length + 1
+          ? ', an almost locked set, which has to take all the others once it loses one of them'
+          : ''
+      }.`
+    case 'join':
+      return `${fact.digit} can be in only one of the sets ${setName(fact.between[0])} and ${setName(
+        fact.between[1],
+      )}, because all its places there see each other.`
+    case 'stem':
+      return `The stem ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}; each of these takes a digit from one of the sets.`
+    case 'exchange':
+      return `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could change places there and give a second solution.`
+    case 'extras':
+      return fact.extras.length === 1
+        ? `Only ${t.candidate(fact.extras[0]!)} prevents that.`
+        : `Only ${t.candidates(fact.extras, 'or')} can prevent that, so at least one of them is true.`
+    case 'assumes-one-solution':
+      return 'This rests on the puzzle having exactly one solution.'
+    case 'base-group':
+      return `${capital(t.cells(fact.cells))} ${fact.cells.length === 1 ? 'holds' : 'hold'} ${t.digits(fact.digits)}.`
+    case 'tied-house':
+      return `${capital(t.house(fact.house))} ties down ${t.digits(fact.digits)}.`
+    case 'split':
+      return fact.path.length === 0
+        ? `Take the cases one by one: ${t.premise(fact.premise)}.`
+        : `Within case ${caseNumber(fact.path)}: ${t.premise(fact.premise)}.`
+    case 'branch':
+      return branch(t, fact)
+    case 'premise':
+      return `${capital(t.premise(fact.premise))}.`
+    case 'cannot-all-hold':
+      return 'With the conclusion denied, these cannot all hold at once.'
+    case 'placed':
+      return `So ${list(fact.placements.map(({ cell, digit }) => `${t.cell(cell)} is ${digit}`))}.`
+    case 'removed':
+      return `So ${t.candidates(fact.removals)} can be removed.`
+    default:
+      return fact satisfies never
+  }
+}

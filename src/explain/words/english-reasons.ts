@@ -1,0 +1,73 @@
+import type { Candidate } from '../../grid/board.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { Reason } from '../argument/facts.js'
+import { colourName } from './english-facts.js'
+import { englishTerms, list } from './english-terms.js'
+
+/** One conclusion and why, as one English sentence. */
+export function englishReason(
+  effect: 'placed' | 'removed',
+  subject: Candidate,
+  reason: Reason,
+  geometry: Geometry,
+): string {
+  const because = why(effect, reason, geometry)
+  const t = englishTerms(geometry)
+  const head =
+    effect === 'placed'
+      ? `${t.cell(subject.cell)} is ${subject.digit}`
+      : `${t.cell(subject.cell)} is not ${subject.digit}`
+  return `${head}: ${because}.`
+}
+
+function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): string {
+  const t = englishTerms(geometry)
+  switch (reason.kind) {
+    case 'taken-elsewhere':
+      return `${t.house(reason.house)} has its ${reason.digit} in ${t.cells(reason.cells, 'or')}`
+    case 'digits-used':
+      return `it sees ${t.cells(reason.cells)}, which use up ${t.digits(reason.digits)}`
+    case 'cell-reserved':
+      return `the cells ${t.cells(reason.cells)} are needed for ${t.digits(reason.digits)}`
+    case 'covered': {
+      const where = `it is in ${t.house(reason.cover)} but outside ${t.houses(reason.base)}`
+      if (reason.fins.length === 0) return where
+      return `${where}, and it sees ${reason.fins.length === 1 ? 'the fin' : 'the fins'} ${t.cells(reason.fins)}`
+    }
+    case 'excluded-by-each': {
+      const both = reason.nodes.length === 2 ? 'either' : 'any'
+      return `${list(reason.nodes.map(t.node), 'or')} is true, and ${both} of them rules it out`
+    }
+    case 'sees-both-colours':
+      return `${t.candidate(reason.one)} (${colourName(reason.index, 'one')}) and ${t.candidate(
+        reason.other,
+      )} (${colourName(reason.index, 'other')}) both rule it out, and one of the two colours is true`
+    case 'false-colour':
+      return `it is ${colourName(reason.index, reason.colour)}, the colour that cannot be true`
+    case 'set-keeps':
+      return `the set ${t.cells(reason.cells)} has a ${reason.digit} whatever happens, and the cell sees all its places there`
+    case 'leaves-exchange':
+      return effect === 'placed'
+        ? 'nothing else prevents a second solution'
+        : 'with it, nothing would prevent a second solution'
+    case 'leads-nowhere': {
+      const { end } = reason
+      const last =
+        end.kind === 'cell'
+          ? `${t.cell(end.cell)} would have no candidate left`
+          : `${t.house(end.house)} would have no place left for ${end.digit}`
+      const forced = reason.forced.map(
+        ({ candidate }) => `${t.cell(candidate.cell)} would be ${candidate.digit}`,
+      )
+      return `otherwise ${[...forced, last].join(', so ')}`
+    }
+    case 'in-every-case':
+      return 'every case ends in it or fails'
+    case 'premises-fail':
+      return 'otherwise the facts above cannot all hold at once'
+    case 'only-choice':
+      return 'there is no other choice'
+    default:
+      return reason satisfies never
+  }
+}

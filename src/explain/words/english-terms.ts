@@ -1,0 +1,92 @@
+import type { Candidate } from '../../grid/board.js'
+import { cellName, type Geometry } from '../../grid/geometry.js'
+import type { ChainNode, Premise } from '../../logic/step.js'
+import { cellGroups } from '../notation.js'
+
+/** The small words from which English sentences about a grid are put together. */
+export interface EnglishTerms {
+  cell(cell: number): string
+  /** `r4c56 and r7c1`. */
+  cells(cells: readonly number[], word?: 'and' | 'or'): string
+  house(house: number): string
+  houses(houses: readonly number[]): string
+  digits(digits: readonly number[], word?: 'and' | 'or'): string
+  /** `3 in r4c5`. */
+  candidate(candidate: Candidate): string
+  candidates(candidates: readonly Candidate[], word?: 'and' | 'or'): string
+  /** `3 in r4c5`, or `a 3 in r4c56` for a grouped node. */
+  node(node: ChainNode): string
+  premise(premise: Premise): string
+}
+
+export function list(items: readonly string[], word: 'and' | 'or' = 'and'): string {
+  if (items.length <= 1) return items[0] ?? ''
+  return `${items.slice(0, -1).join(', ')} ${word} ${items[items.length - 1]}`
+}
+
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten']
+
+export function count(n: number): string {
+  return COUNTS[n] ?? `${n}`
+}
+
+/** `1 cell`, `two cells`. */
+export function counted(n: number, noun: string, plural = `${noun}s`): string {
+  return `${count(n)} ${n === 1 ? noun : plural}`
+}
+
+export function capital(text: string): string {
+  // Cell names keep their small r: they are notation, also at the head of a sentence.
+  return /^r[\d(]/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** `row 1`; several of one kind share the noun: `rows 2 and 6`. */
+function housesName(geometry: Geometry, houses: readonly number[]): string {
+  const numbersOf = new Map<string, number[]>()
+  for (const index of houses) {
+    const { kind, number } = geometry.houses[index]!
+    const numbers = numbersOf.get(kind)
+    if (numbers) numbers.push(number)
+    else numbersOf.set(kind, [number])
+  }
+  const plural = (kind: string) => (kind === 'box' ? 'boxes' : `${kind}s`)
+  return list(
+    [...numbersOf].map(([kind, numbers]) =>
+      numbers.length === 1
+        ? `${kind} ${numbers[0]}`
+        : `${plural(kind)} ${list(numbers.sort((a, b) => a - b).map(String))}`,
+    ),
+  )
+}
+
+/** Candidates told together by digit: `3 in r4c5 and r6c1`, `2 in r1c1`. */
+function candidatesByDigit(geometry: Geometry, candidates: readonly Candidate[], word: 'and' | 'or') {
+  const cellsOf = new Map<number, number[]>()
+  for (const { cell, digit } of candidates) {
+    const cells = cellsOf.get(digit)
+    if (cells) cells.push(cell)
+    else cellsOf.set(digit, [cell])
+  }
+  return [...cellsOf].map(([digit, cells]) => `${digit} in ${list(cellGroups(geometry, cells), word)}`)
+}
+
+export function englishTerms(geometry: Geometry): EnglishTerms {
+  const cell = (c: number) => cellName(geometry, c)
+  const cells = (cs: readonly number[], word: 'and' | 'or' = 'and') => list(cellGroups(geometry, cs), word)
+  const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(String), word)
+  const house = (h: number) => housesName(geometry, [h])
+  return {
+    cell,
+    cells,
+    house,
+    houses: (hs) => housesName(geometry, hs),
+    digits,
+    candidate: (c) => `${c.digit} in ${cell(c.cell)}`,
+    candidates: (cs, word = 'and') => list(candidatesByDigit(geometry, cs, word), word),
+    node: (node) => `${node.cells.length === 1 ? '' : 'a '}${node.digit} in ${cells(node.cells, 'or')}`,
+    premise: (premise) =>
+      premise.kind === 'cell'
+        ? `${cell(premise.cell)} is ${digits(premise.digits, 'or')}`
+        : `${house(premise.house)} has its ${premise.digit} in ${cells(premise.cells, 'or')}`,
+  }
+}

@@ -1,0 +1,46 @@
+/**
+ * Pieces of a technique's kebab-case name that are not plain words: initials, and words whose hyphen stays. The longest
+ * piece wins, so `finned-x-wing` is `Finned X-wing` and `als-xy-wing` is `ALS-XY-wing` without a line of their own.
+ */
+const PIECES: Readonly<Record<string, string>> = {
+  'als-xy-wing': 'ALS-XY-wing',
+  'als-xz': 'ALS-XZ',
+  als: 'ALS',
+  'bug-plus-one': 'BUG+1',
+  'bug-1': 'BUG+1',
+  bug: 'BUG',
+  'sue-de-coq': 'Sue de Coq',
+  'two-string': 'two-string',
+  'multi-sector': 'multi-sector',
+  'multi-colouring': 'multi-colouring',
+  'wxyz-wing': 'WXYZ-wing',
+  'xyz-wing': 'XYZ-wing',
+  'xy-wing': 'XY-wing',
+  'x-wing': 'X-wing',
+  'w-wing': 'W-wing',
+  'xy-chain': 'XY-chain',
+  'x-chain': 'X-chain',
+  franken: 'Franken',
+}
+
+/** `xy-wing` → `XY-wing`, `finned-swordfish` → `Finned swordfish`. Any kebab-case name has a title. */
+export function techniqueTitle(name: string): string {
+  const words = name.split('-')
+  const out: string[] = []
+  for (let i = 0; i < words.length; ) {
+    let taken = 1
+    let piece = words[i]!
+    for (let end = words.length; end > i; end--) {
+      const known = PIECES[words.slice(i, end).join('-')]
+      if (known !== undefined) {
+        piece = known
+        taken = end - i
+        break
+      }
+    }
+    out.push(piece)
+    i += taken
+  }
+  const title = out.join(' ')
+  return title.charAt(0).toUpperCase() + title.slice(1)
+}
