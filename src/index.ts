@@ -28,6 +28,18 @@ export {
   usualGeometry,
 } from './grid/geometry.js'
 export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
+export type { TextFormatName } from './grid/text/formats.js'
+export {
+  type ParsedBoard,
+  type ParsedPuzzle,
+  type ParseOptions,
+  parseBoard,
+  parsePuzzle,
+  safeParseBoard,
+  safeParsePuzzle,
+} from './grid/text/parse.js'
+export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './grid/text/stream.js'
+export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 
 // logic
 export { LEVELS, type Level } from './logic/level.js'

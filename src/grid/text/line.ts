@@ -1,0 +1,143 @@
+import type { Geometry } from '../geometry.js'
+import type { TextFormat } from './format.js'
+import { type TextLine, withoutRemark } from './lines.js'
+import { givenCell, orderOfCount, type Sheet, textError } from './sheet.js'
+import { digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
+
+interface Token {
+  readonly text: string
+  readonly column: number
+}
+
+/** The shortest run of characters that can be a whole grid: 4×4. */
+const SHORTEST = 16
+
+/**
+ * A whole grid on one line, one character a cell, row by row: 81 characters for the standard grid. Other words on the
+ * line (a number, a rating, a name) are its remark. Groups of equal length with a space between them are read too.
+ */
+export const lineFormat = {
+  name: 'line',
+
+  fits(lines) {
+    if (lines.length !== 1) return 0
+    const tokens = tokensOf(lines[0]!)
+    if (tokens.some((token) => orderOfCount(token.text.length) && isAllCells(token.text))) return 2
+    return tokens.some((token) => token.text.length >= SHORTEST) || tokens.length > 3 ? 1 : 0
+  },
+
+  read(lines, geometry) {
+    if (lines.length !== 1) {
+      throw textError(
+        'text-shape',
+        { line: lines[1]!.number },
+        `${lines.length} lines`,
+        'one line that holds all cells',
+      )
+    }
+    const line = lines[0]!
+    const tokens = tokensOf(line)
+    const whole = tokens.filter((token) => isWholeGrid(token.text, geometry))
+    if (whole.length > 1) {
+      throw textError(
+        'text-shape',
+        { line: line.number, column: whole[1]!.column },
+        `a second grid of ${whole[1]!.text.length} cells on the line`,
+        'one grid a line',
+      )
+    }
+    if (whole.length === 1) return sheetOf(whole[0]!, tokens, line)
+    const grouped = joinGroups(tokens)
+    if (grouped && isWholeGrid(grouped, geometry)) {
+      return sheetOf({ text: grouped, column: 1 }, [], line)
+    }
+    throw explain(line, tokens, grouped, geometry)
+  },
+
+  write(board, { empty = '.' }) {
+    return Array.from(board.digits, (digit) => (digit ? digitSymbol(digit) : empty)).join('')
+  },
+} as const satisfies TextFormat
+
+function tokensOf(line: TextLine): Token[] {
+  return [...withoutRemark(line.text).matchAll(/[^\s,;]+/g)].map((match) => ({
+    text: match[0].replace(/^"(.*)"$/, '$1'),
+    column: match.index + 1 + (/^".*"$/.test(match[0]) ? 1 : 0),
+  }))
+}
+
+function isAllCells(text: string): boolean {
+  return /^[0-9A-Ga-g._*]+$/.test(text)
+}
+
+function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {
+  const order = orderOfCount(text.length)
+  if (order === 0 || (geometry && geometry.order !== order)) return false
+  return badSymbol(text, order) < 0
+}
+
+function badSymbol(text: string, order: number): number {
+  for (let i = 0; i < text.length; i++) {
+    if (!isEmptySymbol(text[i]!) && symbolDigit(text[i]!, order) === 0) return i
+  }
+  return -1
+}
+
+/** `003 020 600 …`: groups of the same length, two characters or more each, told apart by single spaces. */
+function joinGroups(tokens: readonly Token[]): string | undefined {
+  const size = tokens[0]?.text.length ?? 0
+  if (tokens.length < 2 || size < 2) return undefined
+  const even = tokens.every(
+    (token, i) => token.text.length === size && token.column === tokens[0]!.column + i * (size + 1),
+  )
+  return even ? tokens.map((token) => token.text).join('') : undefined
+}
+
+function sheetOf(cells: Token, tokens: readonly Token[], line: TextLine): Sheet {
+  const order = orderOfCount(cells.text.length)
+  const remark = tokens
+    .filter((token) => token !== cells)
+    .map((token) => token.text)
+    .join(' ')
+  return {
+    order,
+    cells: Array.from(cells.text, (symbol) => givenCell(symbolDigit(symbol, order))),
+    line: line.number,
+    ...(remark ? { remark } : {}),
+  }
+}
+
+/** Why nothing on the line is a grid: a wrong symbol in a run of the right length, else a wrong length. */
+function explain(
+  line: TextLine,
+  tokens: readonly Token[],
+  grouped: string | undefined,
+  geometry: Geometry | undefined,
+) {
+  const longest = tokens.reduce((best, token) => (token.text.length > best.text.length ? token : best), {
+    text: '',
+    column: 1,
+  })
+  const order = orderOfCount(longest.text.length)
+  if (order !== 0 && (!geometry || geometry.order === order)) {
+    const at = badSymbol(longest.text, order)
+    return textError(
+      'text-symbol',
+      { line: line.number, column: longest.column + at },
+      quoteFound(longest.text[at]!),
+      `${symbolRange(order)}, or 0 . _ * for an empty cell`,
+    )
+  }
+  const count = grouped?.length ?? longest.text.length
+  const wanted = geometry
+    ? `${geometry.cellCount} for the geometry "${geometry.name}"`
+    : '81 for a 9×9 grid (16 for 4×4, 36 for 6×6, … 256 for 16×16)'
+  const spaces =
+    tokens.length > 1 && !grouped ? ' without a break (write 0 . _ or * for an empty cell, not a space)' : ''
+  return textError(
+    'text-shape',
+    { line: line.number, column: longest.column },
+    `${count} characters${spaces ? ' in a row' : ''}`,
+    `${wanted}${spaces}`,
+  )
+}

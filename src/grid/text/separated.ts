@@ -1,0 +1,119 @@
+import type { TextFormat } from './format.js'
+import { type TextLine, withoutRemark } from './lines.js'
+import { givenCell, orderOfCount, textError } from './sheet.js'
+import { cellNumber, quoteFound, symbolRange } from './symbols.js'
+
+/**
+ * A value a cell with a separator between values: comma, semicolon, tab, or spaces. Values are numbers (to 16) or
+ * single symbols; an empty value, `0 . _ *` is an empty cell. A row a line, or all rows on one line.
+ */
+export const separatedFormat = {
+  name: 'separated',
+
+  fits(lines) {
+    if (lines.some((line) => /[|\u2500-\u257f]/.test(line.text))) return 0
+    const separator = separatorOf(lines)
+    const counts = lines.map((line) => valuesOf(line, separator).length)
+    const isGrid =
+      lines.length === 1 ? orderOfCount(counts[0]!) > 0 : counts.every((count) => count === lines.length)
+    if (isGrid) return 2
+    return separator === ' ' ? 0 : 1
+  },
+
+  read(lines, geometry) {
+    const separator = separatorOf(lines)
+    let rows = lines.map((line) => valuesOf(line, separator))
+    const oneLine = rows.length === 1
+    // Some programs end every line with a separator.
+    if (
+      separator !== ' ' &&
+      rows.every((row) => row.at(-1)!.text === '' && isOneTooMany(row.length, oneLine))
+    ) {
+      rows = rows.map((row) => row.slice(0, -1))
+    }
+    const order = geometry?.order ?? (oneLine ? orderOfCount(rows[0]!.length) : rows.length)
+    const name =
+      separator === ' ' ? 'values' : `values with ${separator === '\t' ? 'tabs' : `"${separator}"`} between`
+    if (orderOfCount(order * order) === 0) {
+      throw textError(
+        'text-shape',
+        { line: lines[0]!.number },
+        oneLine ? `${rows[0]!.length} ${name}` : `${rows.length} lines of ${name}`,
+        oneLine ? '81 for a 9×9 grid (or another square number up to 256)' : '4 to 16 lines',
+      )
+    }
+    const perLine = oneLine ? order * order : order
+    const cells = rows.flatMap((row, r) =>
+      row.map(({ text, column }, c) => {
+        if (c >= perLine || (c === row.length - 1 && row.length < perLine)) {
+          throw textError(
+            'text-shape',
+            { line: lines[r]!.number, column },
+            `${row.length} ${name}`,
+            oneLine ? `${perLine}` : `${perLine} on each of ${order} lines`,
+          )
+        }
+        const digit = cellNumber(text, order)
+        if (digit === undefined) {
+          throw textError(
+            'text-symbol',
+            { line: lines[r]!.number, column },
+            quoteFound(text),
+            `${symbolRange(order)}${order > 9 ? `, or a number up to ${order}` : ''}, or nothing or 0 . _ * for an empty cell`,
+          )
+        }
+        return givenCell(digit)
+      }),
+    )
+    if (!oneLine && rows.length !== order) {
+      throw textError(
+        'text-shape',
+        { line: lines.at(-1)!.number },
+        `${rows.length} lines of ${name}`,
+        `${order} lines`,
+      )
+    }
+    return { order, cells, line: lines[0]!.number }
+  },
+
+  write(board, { empty, separator = ',' }) {
+    const { order } = board.geometry
+    const values = Array.from(board.digits, (digit) => (digit ? String(digit) : (empty ?? '0')))
+    return Array.from({ length: order }, (_, r) =>
+      values.slice(r * order, (r + 1) * order).join(separator),
+    ).join('\n')
+  },
+} as const satisfies TextFormat
+
+function isOneTooMany(count: number, oneLine: boolean): boolean {
+  return oneLine ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count > 4
+}
+
+type Separator = ';' | '\t' | ',' | ' '
+
+/** The strongest separator that stands on every line. */
+function separatorOf(lines: readonly TextLine[]): Separator {
+  for (const separator of [';', '\t', ','] as const) {
+    if (lines.some((line) => line.text.includes(separator))) return separator
+  }
+  return ' '
+}
+
+function valuesOf(line: TextLine, separator: Separator): { text: string; column: number }[] {
+  const text = separator === '\t' ? line.text : withoutRemark(line.text)
+  if (separator === ' ') {
+    return [...text.matchAll(/\S+/g)].map((match) => ({ text: match[0], column: match.index + 1 }))
+  }
+  let column = 1
+  return text.split(separator).map((value) => {
+    const start = column + (value.length - value.trimStart().length)
+    column += value.length + 1
+    return {
+      text: value
+        .trim()
+        .replace(/^"(.*)"$/, '$1')
+        .trim(),
+      column: start,
+    }
+  })
+}

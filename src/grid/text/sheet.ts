@@ -1,0 +1,149 @@
+import { type ErrorCode, InputError } from '../../errors.js'
+import { Board } from '../board.js'
+import { allDigits, type DigitSet } from '../digits.js'
+import { boxedGeometry, type Geometry, regionGeometry, usualGeometry } from '../geometry.js'
+import { makePuzzle, type Puzzle } from '../puzzle.js'
+
+/** What a text shows in one cell. */
+export interface SheetCell {
+  /** A printed digit, or 0. */
+  readonly given: number
+  /** A digit written in by the solver, or 0. */
+  readonly placed: number
+  /** Pencil marks; undefined where none are noted, which leaves every digit open. */
+  readonly marks: DigitSet | undefined
+}
+
+export const EMPTY_CELL: SheetCell = { given: 0, placed: 0, marks: undefined }
+
+/** A cell with a printed digit, or an empty one for 0. */
+export function givenCell(digit: number): SheetCell {
+  return digit === 0 ? EMPTY_CELL : { given: digit, placed: 0, marks: undefined }
+}
+
+/** What a text shows as a whole: `order × order` cells and, where its rules show them, the boxes or regions. */
+export interface Sheet {
+  readonly order: number
+  readonly cells: readonly SheetCell[]
+  /** Where the grid begins, for messages about the whole of it. */
+  readonly line: number
+  readonly shape?: SheetShape
+  /** Words beside the cells on their line. */
+  readonly remark?: string
+}
+
+/** What rules (or saved data) tell about the geometry. */
+export type SheetShape =
+  | { readonly kind: 'boxes'; readonly rows: number; readonly columns: number }
+  | { readonly kind: 'regions'; readonly regions: readonly number[] }
+  | { readonly kind: 'known'; readonly geometry: Geometry }
+
+/** An error about a place in the text: `Line 3, column 5: found "x"; expected 1 to 9 or a mark for empty.` */
+export function textError(
+  code: ErrorCode,
+  place: { readonly line: number; readonly column?: number },
+  found: string,
+  expected: string,
+): InputError {
+  const at = place.column === undefined ? `Line ${place.line}` : `Line ${place.line}, column ${place.column}`
+  return new InputError(code, `${at}: found ${found}; expected ${expected}.`, { place, found, expected })
+}
+
+/** Order from a number of cells on a line, or 0. */
+export function orderOfCount(cells: number): number {
+  const order = Math.round(Math.sqrt(cells))
+  return order * order === cells && order >= 4 && order <= 16 ? order : 0
+}
+
+/**
+ * The geometry a sheet is read with: the caller's, else the one its rules show, else the usual one for its order.
+ *
+ * @throws InputError `text-shape` when the caller's geometry and the sheet disagree, `geometry-shape` when neither tells.
+ */
+export function sheetGeometry(sheet: Sheet, asked: Geometry | undefined): Geometry {
+  const { order, shape, line } = sheet
+  if (asked) {
+    if (asked.order !== order) {
+      throw textError(
+        'text-shape',
+        { line },
+        `a grid of ${order}×${order} cells`,
+        `${asked.order}×${asked.order} cells, as the geometry "${asked.name}" asks`,
+      )
+    }
+    if (shape && !shapeAgrees(shape, asked)) {
+      throw textError(
+        'text-shape',
+        { line },
+        `a drawing of ${shapeName(shape)}`,
+        `the pieces of the geometry "${asked.name}"; hand in the other geometry, or none`,
+      )
+    }
+    return asked
+  }
+  if (shape?.kind === 'known') return shape.geometry
+  if (shape?.kind === 'boxes') return boxedGeometry(shape.rows, shape.columns)
+  if (shape?.kind === 'regions') return regionGeometry(`drawn ${order}x${order}`, shape.regions)
+  const usual = usualGeometry(order)
+  if (!usual) {
+    throw new InputError(
+      'geometry-shape',
+      `Line ${line}: a grid of ${order}×${order} cells has no usual boxes; hand in a geometry made by regionGeometry.`,
+      { place: { line }, found: `${order}×${order} cells`, expected: 'an order that boxes can fill' },
+    )
+  }
+  return usual
+}
+
+function shapeName(shape: SheetShape): string {
+  if (shape.kind === 'boxes') return `boxes ${shape.rows} high and ${shape.columns} wide`
+  if (shape.kind === 'regions') return 'irregular regions'
+  return `the geometry "${shape.geometry.name}"`
+}
+
+function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
+  if (shape.kind === 'boxes') {
+    return geometry.box?.rows === shape.rows && geometry.box.columns === shape.columns
+  }
+  return samePieces(shape.kind === 'known' ? piecesOf(shape.geometry) : shape.regions, piecesOf(geometry))
+}
+
+/** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */
+export function piecesOf(geometry: Geometry): number[] {
+  const pieces = new Array<number>(geometry.cellCount).fill(0)
+  let count = 0
+  for (const house of geometry.houses) {
+    if (house.kind !== 'box' && house.kind !== 'region') continue
+    for (const cell of house.cells) pieces[cell] = count
+    count++
+  }
+  return pieces
+}
+
+/** Do two maps cut the cells into the same pieces, whatever their numbers? */
+export function samePieces(a: readonly number[], b: readonly number[]): boolean {
+  const there = new Map<number, number>()
+  const back = new Map<number, number>()
+  return a.every((piece, cell) => {
+    const other = b[cell]!
+    if (!there.has(piece)) there.set(piece, other)
+    if (!back.has(other)) back.set(other, piece)
+    return there.get(piece) === other && back.get(other) === piece
+  })
+}
+
+export function sheetPuzzle(sheet: Sheet, geometry: Geometry): Puzzle {
+  return makePuzzle(
+    sheet.cells.map((cell) => cell.given),
+    geometry,
+  )
+}
+
+export function sheetBoard(sheet: Sheet, geometry: Geometry): Board {
+  const all = allDigits(geometry.order)
+  return Board.fromMarks(
+    sheetPuzzle(sheet, geometry),
+    sheet.cells.map((cell) => cell.given || cell.placed),
+    sheet.cells.map((cell) => cell.marks ?? all),
+  )
+}
