@@ -42,7 +42,14 @@ export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './gr
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 
 // logic
+export { TECHNIQUE_NAMES } from './logic/catalogue.js'
+export type { Choice } from './logic/choice.js'
+export { type Claim, claimsOf } from './logic/claim.js'
+export { cutBack, setUp } from './logic/dependencies.js'
+export { type FindStepsOptions, findSteps, nextStep } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
+export { type StepVerdict, type Unproven, type VerifyOptions, verifyStep } from './logic/proof.js'
+export { type SolveOptions, type SolvePath, solve } from './logic/solve.js'
 export type {
   CaseTree,
   CellGroup,
@@ -54,6 +61,7 @@ export type {
   Premise,
   Step,
 } from './logic/step.js'
+export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
 
 // explain
 

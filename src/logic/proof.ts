@@ -23,7 +23,7 @@ export type Unproven =
   /** Undecided: the search for a way out was stopped by its budget. */
   | { readonly kind: 'budget-spent'; readonly claim: Claim }
 
-export type Verdict =
+export type StepVerdict =
   | { readonly proven: true }
   | {
       readonly proven: false
@@ -36,7 +36,7 @@ export interface VerifyOptions {
 }
 
 const DEFAULT_BUDGET = 200_000
-const PROVEN: Verdict = { proven: true }
+const PROVEN: StepVerdict = { proven: true }
 
 /**
  * Is this step proven on this board by its premises alone?
@@ -51,7 +51,7 @@ const PROVEN: Verdict = { proven: true }
  * with the conclusion denied, given only that a cell holds one digit and no house holds a digit twice, it is proven. No
  * technique is known here by name, and nothing a finder says is trusted.
  */
-export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): Verdict {
+export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): StepVerdict {
   const because = findFault(board, step, options.budget ?? DEFAULT_BUDGET)
   return because ? { proven: false, because } : PROVEN
 }

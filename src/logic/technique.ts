@@ -7,6 +7,8 @@ export interface FindOptions {
   readonly maxLinks?: number
   /** May a step rest on the puzzle having one solution? */
   readonly oneSolution?: boolean
+  /** Report longer chains too where a shorter one reaches the same conclusion. */
+  readonly allLengths?: boolean
 }
 
 /**
@@ -18,5 +20,7 @@ export interface FindOptions {
 export interface Technique {
   readonly name: string
   readonly level: Level
+  /** Set when every step of this technique rests on the puzzle having one solution. */
+  readonly assumes?: 'one-solution'
   find(board: Board, report: (step: Step) => boolean, options: FindOptions): void
 }

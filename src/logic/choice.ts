@@ -1,0 +1,66 @@
+import { solutionsOf } from '../count/count-solutions.js'
+import type { Board } from '../grid/board.js'
+import { CATALOGUE, techniqueNamed, techniquesUpTo } from './catalogue.js'
+import type { Level } from './level.js'
+import type { FindOptions, Technique } from './technique.js'
+
+/** Which techniques may be used, in which order, and how. */
+export interface Choice {
+  /** Techniques up to and including this level. Left out: all of them. */
+  readonly preset?: Level
+  /** Names of techniques, in the order in which they are tried; overrules `preset`. */
+  readonly techniques?: readonly string[]
+  /**
+   * May steps rest on the puzzle having one solution? By default yes, wherever counting confirms that it has; then it is
+   * counted once, when the first such step is looked for. `false` keeps them out.
+   */
+  readonly oneSolution?: boolean
+  /** Longest chain, in links. */
+  readonly maxLinks?: number
+}
+
+/**
+ * The techniques that a choice names, in order.
+ *
+ * @throws RangeError for an unknown name or preset
+ */
+export function techniquesOf(choice: Choice): readonly Technique[] {
+  if (choice.techniques) return choice.techniques.map(techniqueNamed)
+  return choice.preset ? techniquesUpTo(choice.preset) : CATALOGUE
+}
+
+/** Answers, once and only when asked, whether steps may assume that the puzzle of this board has one solution. */
+export class OneSolution {
+  private readonly board: Board
+  private answer: boolean | undefined
+
+  constructor(board: Board, choice: Choice) {
+    this.board = board
+    if (choice.oneSolution === false) this.answer = false
+  }
+
+  get holds(): boolean {
+    this.answer ??= isSound(this.board)
+    return this.answer
+  }
+}
+
+const COUNT_BUDGET = 1_000_000
+
+function isSound(board: Board): boolean {
+  const { count, complete } = solutionsOf(board.puzzle, { limit: 2, nodeBudget: COUNT_BUDGET })
+  return complete && count === 1
+}
+
+/** The options a technique gets, or undefined when the choice keeps it out. */
+export function optionsFor(
+  technique: Technique,
+  choice: Choice,
+  oneSolution: OneSolution,
+): FindOptions | undefined {
+  if (technique.assumes && !oneSolution.holds) return undefined
+  return {
+    oneSolution: technique.assumes !== undefined,
+    ...(choice.maxLinks !== undefined && { maxLinks: choice.maxLinks }),
+  }
+}

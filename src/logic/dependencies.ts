@@ -1,0 +1,125 @@
+import type { Board } from '../grid/board.js'
+import { digitBit } from '../grid/digits.js'
+import type { PathStep, Premise } from './step.js'
+
+/**
+ * Who made a premise true? Keeps, for a path as it grows, which step removed each candidate and placed each digit. What a
+ * premise leaves out was removed by those steps: the step that uses the premise rests on them.
+ */
+export class Dependencies {
+  private readonly order: number
+  /** cell × order + digit - 1 -> step that removed the candidate; -1 when it was never there. */
+  private readonly removedBy: Int32Array
+  /** cell -> step that placed its digit; -1 for what stood there at the start. */
+  private readonly placedBy: Int32Array
+  private readonly start: Board
+
+  constructor(start: Board) {
+    this.start = start
+    this.order = start.geometry.order
+    this.removedBy = new Int32Array(start.geometry.cellCount * this.order).fill(-1)
+    this.placedBy = new Int32Array(start.geometry.cellCount).fill(-1)
+  }
+
+  /** Takes note of what step number `step` changed. */
+  record(step: number, before: Board, after: Board): void {
+    const { order, removedBy, placedBy } = this
+    const cells = before.geometry.cellCount
+    for (let cell = 0; cell < cells; cell++) {
+      const gone = before.candidates[cell]! & ~after.candidates[cell]!
+      if (gone === 0) continue
+      if (after.digits[cell] !== before.digits[cell]) placedBy[cell] = step
+      for (let rest = gone; rest !== 0; rest &= rest - 1)
+        removedBy[cell * order + 31 - Math.clz32(rest & -rest)] = step
+    }
+  }
+
+  /** The steps that these premises rest on, ascending. The premises hold on a board that the path reached. */
+  of(premises: readonly Premise[]): number[] {
+    const steps: number[] = []
+    const add = (step: number): void => {
+      if (step >= 0 && !steps.includes(step)) steps.push(step)
+    }
+    for (const premise of premises) {
+      if (premise.kind === 'cell') this.addForCell(premise, add)
+      else this.addForHouse(premise, add)
+    }
+    return steps.sort((a, b) => a - b)
+  }
+
+  private addForCell({ cell, digits }: Premise & { kind: 'cell' }, add: (step: number) => void): void {
+    if (this.placedBy[cell]! >= 0 && digits.length === 1) {
+      add(this.placedBy[cell]!)
+      return
+    }
+    let others = this.start.candidates[cell]!
+    for (let i = 0; i < digits.length; i++) others &= ~digitBit(digits[i]!)
+    for (; others !== 0; others &= others - 1)
+      add(this.removedBy[cell * this.order + 31 - Math.clz32(others & -others)]!)
+  }
+
+  private addForHouse(
+    { house, digit, cells }: Premise & { kind: 'house' },
+    add: (step: number) => void,
+  ): void {
+    const only = cells[0]!
+    const stands = cells.length === 1 && this.placedBy[only]! >= 0
+    if (stands) {
+      add(this.placedBy[only]!)
+      return
+    }
+    const bit = digitBit(digit)
+    const houseCells = this.start.geometry.houses[house]!.cells
+    for (let i = 0; i < houseCells.length; i++) {
+      const cell = houseCells[i]!
+      if (this.start.candidates[cell]! & bit && !cells.includes(cell))
+        add(this.removedBy[cell * this.order + digit - 1]!)
+    }
+  }
+}
+
+/**
+ * The steps that a step of a path needs, directly or through others, ascending: what must be shown before it, and
+ * nothing else.
+ *
+ * @throws RangeError when the path has no such step
+ */
+export function setUp(path: readonly PathStep[], index: number): number[] {
+  return neededFor(path, [index]).filter((step) => step !== index)
+}
+
+/**
+ * Cuts a path back to the steps that some of its steps need (and those steps themselves). Boards and dependencies are
+ * those of the shorter path; every step is still proven on its board.
+ *
+ * @param keep indices of the steps that matter; by default every step that places a digit, so that what drops out are
+ *   removals that nothing rests on
+ * @throws RangeError when the path has no such step
+ */
+export function cutBack(path: readonly PathStep[], keep?: readonly number[]): PathStep[] {
+  const targets = keep ?? path.flatMap((step, index) => (step.placements.length > 0 ? [index] : []))
+  const needed = neededFor(path, targets)
+  const newIndex = new Map(needed.map((old, index) => [old, index]))
+  let board = path[0]?.before
+  const shorter: PathStep[] = []
+  for (const old of needed) {
+    const step = path[old]!
+    const before = board!
+    shorter.push({ ...step, before, restsOn: step.restsOn.map((earlier) => newIndex.get(earlier)!) })
+    board = before.apply(step)
+  }
+  return shorter
+}
+
+function neededFor(path: readonly PathStep[], targets: readonly number[]): number[] {
+  const needed = new Set<number>()
+  const open = [...targets]
+  for (let index = open.pop(); index !== undefined; index = open.pop()) {
+    const step = path[index]
+    if (!step) throw new RangeError(`The path has ${path.length} steps; there is no step ${index}.`)
+    if (needed.has(index)) continue
+    needed.add(index)
+    open.push(...step.restsOn)
+  }
+  return [...needed].sort((a, b) => a - b)
+}

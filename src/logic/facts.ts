@@ -1,0 +1,205 @@
+import type { Board } from '../grid/board.js'
+import { type DigitSet, digitCount } from '../grid/digits.js'
+import type { Geometry } from '../grid/geometry.js'
+
+/**
+ * What every technique asks about a board, worked out once a board and shared. The first part is always there; the
+ * rest is made when first asked for.
+ */
+export interface Facts {
+  readonly board: Board
+  /** house × order + digit - 1 -> where the digit may still go, as a set of positions (as `board.placesIn` gives it). */
+  readonly places: Uint16Array
+  /** house -> positions of its open cells. */
+  readonly open: Uint16Array
+  /** An open cell has no candidate, or a house no place for a digit: `board.contradiction` says which. */
+  readonly broken: boolean
+  /** Open cells, ascending. */
+  readonly openCells: readonly number[]
+  /** Cells with exactly two candidates, ascending. */
+  readonly bivalue: readonly number[]
+  /** Houses that have exactly two places for a digit, by digit. */
+  bilocal(digit: number): readonly Bilocal[]
+  /** Cells that have this candidate, ascending. */
+  cellsWith(digit: number): readonly number[]
+}
+
+/** A house with two places for a digit: a strong link. */
+export interface Bilocal {
+  readonly house: number
+  readonly ends: readonly [number, number]
+}
+
+/** Flat copies of a geometry's lists, for loops that run once a board. */
+interface Tables {
+  readonly houseCount: number
+  /** cell -> where its entries in `entries` begin; one more at the end. */
+  readonly from: Uint16Array
+  /** house × order, and the position of the cell within that house as one bit. */
+  readonly rowBase: Uint16Array
+  readonly positionBit: Uint16Array
+}
+
+const tablesOf = new WeakMap<Geometry, Tables>()
+let lastGeometry: Geometry | undefined
+let lastTables: Tables | undefined
+
+function tables(geometry: Geometry): Tables {
+  if (geometry === lastGeometry) return lastTables!
+  let found = tablesOf.get(geometry)
+  if (!found) {
+    const from = new Uint16Array(geometry.cellCount + 1)
+    const rowBase: number[] = []
+    const positionBit: number[] = []
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      from[cell] = rowBase.length
+      for (const house of geometry.housesOf[cell]!) {
+        rowBase.push(house * geometry.order)
+        positionBit.push(1 << geometry.positionIn(house, cell))
+      }
+    }
+    from[geometry.cellCount] = rowBase.length
+    found = {
+      houseCount: geometry.houses.length,
+      from,
+      rowBase: Uint16Array.from(rowBase),
+      positionBit: Uint16Array.from(positionBit),
+    }
+    tablesOf.set(geometry, found)
+  }
+  lastGeometry = geometry
+  lastTables = found
+  return found
+}
+
+class BoardFacts implements Facts {
+  readonly board: Board
+  readonly places: Uint16Array
+  readonly open: Uint16Array
+  readonly broken: boolean
+  private openList: number[] | undefined
+  private bivalueList: number[] | undefined
+  private readonly bilocals: Bilocal[][] = []
+  private readonly withDigit: number[][] = []
+
+  constructor(board: Board) {
+    this.board = board
+    const { geometry, candidates, digits } = board
+    const { order } = geometry
+    const { houseCount, from, rowBase, positionBit } = tables(geometry)
+    const places = new Uint16Array(houseCount * order)
+    const open = new Uint16Array(houseCount)
+    let broken = false
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      if (digits[cell] !== 0) continue
+      const set = candidates[cell]!
+      if (set === 0) broken = true
+      const end = from[cell + 1]!
+      for (let i = from[cell]!; i < end; i++) {
+        const base = rowBase[i]!
+        const bit = positionBit[i]!
+        open[(base / order) | 0]! |= bit
+        for (let rest = set; rest !== 0; rest &= rest - 1)
+          places[base + 31 - Math.clz32(rest & -rest)]! |= bit
+      }
+    }
+    // A house lacks as many digits as it has open cells; each of them needs a place.
+    for (let house = 0, at = 0; house < houseCount && !broken; house++) {
+      let digitsWithPlace = 0
+      for (const end = at + order; at < end; at++) if (places[at] !== 0) digitsWithPlace++
+      if (digitsWithPlace < digitCount(open[house]!)) broken = true
+    }
+    this.places = places
+    this.open = open
+    this.broken = broken
+  }
+
+  get openCells(): readonly number[] {
+    if (!this.openList) {
+      const { digits, geometry } = this.board
+      this.openList = []
+      for (let cell = 0; cell < geometry.cellCount; cell++) if (digits[cell] === 0) this.openList.push(cell)
+    }
+    return this.openList
+  }
+
+  get bivalue(): readonly number[] {
+    if (!this.bivalueList) {
+      const { candidates, geometry } = this.board
+      this.bivalueList = []
+      for (let cell = 0; cell < geometry.cellCount; cell++)
+        if (holdsTwo(candidates[cell]!)) this.bivalueList.push(cell)
+    }
+    return this.bivalueList
+  }
+
+  bilocal(digit: number): readonly Bilocal[] {
+    let list = this.bilocals[digit]
+    if (!list) {
+      list = []
+      const { geometry } = this.board
+      for (const { index, cells } of geometry.houses) {
+        const set = this.places[index * geometry.order + digit - 1]!
+        if (!holdsTwo(set)) continue
+        list.push({ house: index, ends: [cells[31 - Math.clz32(set & -set)]!, cells[31 - Math.clz32(set)]!] })
+      }
+      this.bilocals[digit] = list
+    }
+    return list
+  }
+
+  cellsWith(digit: number): readonly number[] {
+    let list = this.withDigit[digit]
+    if (!list) {
+      list = []
+      const { geometry, candidates } = this.board
+      const bit = 1 << (digit - 1)
+      for (let cell = 0; cell < geometry.cellCount; cell++) if (candidates[cell]! & bit) list.push(cell)
+      this.withDigit[digit] = list
+    }
+    return list
+  }
+}
+
+function holdsTwo(set: DigitSet): boolean {
+  const rest = set & (set - 1)
+  return rest !== 0 && (rest & (rest - 1)) === 0
+}
+
+const known = new WeakMap<Board, Facts>()
+let latest: Facts | undefined
+
+/** The shared facts of a board; boards never change, so neither do these. */
+export function factsOf(board: Board): Facts {
+  // Techniques run one after another on the same board: the last answer is nearly always the next one.
+  if (latest?.board === board) return latest
+  let facts = known.get(board)
+  if (!facts) {
+    facts = new BoardFacts(board)
+    known.set(board, facts)
+  }
+  latest = facts
+  return facts
+}
+
+/** Cells of a house at these positions. */
+export function cellsAt(geometry: Geometry, house: number, positions: DigitSet): number[] {
+  const { cells } = geometry.houses[house]!
+  const found: number[] = []
+  for (let rest = positions; rest !== 0; rest &= rest - 1) found.push(cells[31 - Math.clz32(rest & -rest)]!)
+  return found
+}
+
+/** Cells that have a candidate and see every one of these cells (and are none of them), ascending. */
+export function candidatesSeenByAll(board: Board, digit: number, cells: readonly number[]): number[] {
+  const { geometry, candidates } = board
+  const bit = 1 << (digit - 1)
+  const seen: number[] = []
+  for (const cell of geometry.peersOf[cells[0]!]!) {
+    if (!(candidates[cell]! & bit)) continue
+    let byAll = true
+    for (let i = 1; i < cells.length && byAll; i++) byAll = geometry.arePeers(cell, cells[i]!)
+    if (byAll) seen.push(cell)
+  }
+  return seen
+}

@@ -1,0 +1,60 @@
+import type { Board } from '../grid/board.js'
+import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
+import type { FoundStep, Step } from './step.js'
+
+export interface FindStepsOptions extends Choice {
+  /** Stop after this many steps. */
+  readonly limit?: number
+  /** Also longer chains whose conclusion a shorter one reaches. */
+  readonly allLengths?: boolean
+}
+
+/**
+ * Every instance of every chosen technique on this board, easiest technique first, each once.
+ *
+ * ```ts
+ * findSteps(board, { techniques: ['x-wing'] })   // all X-wings
+ * findSteps(board, { preset: 'mark', limit: 1 }) // the next easy step
+ * ```
+ */
+export function findSteps(board: Board, options: FindStepsOptions = {}): FoundStep[] {
+  const limit = options.limit ?? Number.POSITIVE_INFINITY
+  const oneSolution = new OneSolution(board, options)
+  const found: FoundStep[] = []
+  if (limit <= 0) return found
+  for (const technique of techniquesOf(options)) {
+    const findOptions = optionsFor(technique, options, oneSolution)
+    if (!findOptions) continue
+    const seen = new Set<string>()
+    technique.find(
+      board,
+      (step) => {
+        const key = identityOf(step)
+        if (seen.has(key)) return false
+        seen.add(key)
+        found.push({ ...step, before: board })
+        return found.length >= limit
+      },
+      options.allLengths ? { ...findOptions, allLengths: true } : findOptions,
+    )
+    if (found.length >= limit) break
+  }
+  return found
+}
+
+/** The easiest step that the choice allows on this board, or undefined when there is none. */
+export function nextStep(board: Board, choice: Choice = {}): FoundStep | undefined {
+  return findSteps(board, { ...choice, limit: 1 })[0]
+}
+
+/** Two steps of a technique are the same when they conclude the same from the same premises. */
+export function identityOf(step: Step): string {
+  const conclusions = [
+    ...step.placements.map(({ cell, digit }) => `+${cell}.${digit}`),
+    ...step.removals.map(({ cell, digit }) => `-${cell}.${digit}`),
+  ].sort()
+  const premises = step.premises
+    .map((premise) => (premise.kind === 'cell' ? `c${premise.cell}` : `h${premise.house}.${premise.digit}`))
+    .sort()
+  return `${conclusions.join()}|${premises.join()}`
+}

@@ -1,0 +1,93 @@
+import { factsOf } from '../facts.js'
+import type { Premise } from '../step.js'
+import type { Technique } from '../technique.js'
+
+const isSingle = (set: number): boolean => set !== 0 && (set & (set - 1)) === 0
+const indexOf = (single: number): number => 31 - Math.clz32(single)
+
+/** The last open cell of a house takes the digit the house still lacks. */
+export const fullHouse: Technique = {
+  name: 'full-house',
+  level: 'scan',
+  find(board, report) {
+    const { open } = factsOf(board)
+    const { houses } = board.geometry
+    for (let house = 0; house < houses.length; house++) {
+      if (!isSingle(open[house]!)) continue
+      const cell = houses[house]!.cells[indexOf(open[house]!)]!
+      const set = board.candidates[cell]!
+      if (!isSingle(set)) continue
+      const digit = indexOf(set) + 1
+      // A cell may be the last of two houses at once: the first of them tells it.
+      if (board.geometry.housesOf[cell]!.some((other) => other < house && isSingle(open[other]!))) continue
+      const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
+      const step = {
+        technique: 'full-house',
+        level: 'scan' as const,
+        placements: [{ cell, digit }],
+        removals: [],
+        premises: [premise],
+        pattern: { shape: 'single' as const, cell, digit, house },
+      }
+      if (report(step)) return
+    }
+  },
+}
+
+/** A house has one place left for a digit. Told once a candidate, by the last of its houses: boxes are seen first. */
+export const hiddenSingle: Technique = {
+  name: 'hidden-single',
+  level: 'scan',
+  find(board, report) {
+    const { places, open } = factsOf(board)
+    const { houses, order, housesOf } = board.geometry
+    for (let house = houses.length - 1; house >= 0; house--) {
+      if (isSingle(open[house]!)) continue
+      const base = house * order
+      for (let digit = 1; digit <= order; digit++) {
+        const set = places[base + digit - 1]!
+        if (set === 0 || (set & (set - 1)) !== 0) continue
+        const cell = houses[house]!.cells[indexOf(set)]!
+        if (housesOf[cell]!.some((other) => other > house && isHiddenIn(other, digit))) continue
+        const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
+        const step = {
+          technique: 'hidden-single',
+          level: 'scan' as const,
+          placements: [{ cell, digit }],
+          removals: [],
+          premises: [premise],
+          pattern: { shape: 'single' as const, cell, digit, house },
+        }
+        if (report(step)) return
+      }
+    }
+
+    function isHiddenIn(house: number, digit: number): boolean {
+      return isSingle(places[house * order + digit - 1]!) && !isSingle(open[house]!)
+    }
+  },
+}
+
+/** A cell has one candidate left. */
+export const nakedSingle: Technique = {
+  name: 'naked-single',
+  level: 'scan',
+  find(board, report) {
+    const { candidates } = board
+    for (let cell = 0; cell < candidates.length; cell++) {
+      const set = candidates[cell]!
+      if (set === 0 || (set & (set - 1)) !== 0) continue
+      const digit = indexOf(set) + 1
+      const premise: Premise = { kind: 'cell', cell, digits: [digit] }
+      const step = {
+        technique: 'naked-single',
+        level: 'scan' as const,
+        placements: [{ cell, digit }],
+        removals: [],
+        premises: [premise],
+        pattern: { shape: 'single' as const, cell, digit },
+      }
+      if (report(step)) return
+    }
+  },
+}
