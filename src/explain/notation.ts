@@ -1,5 +1,6 @@
 import type { Candidate } from '../grid/board.js'
 import { cellName, type Geometry } from '../grid/geometry.js'
+import { digitSymbol } from '../grid/text/symbols.js'
 import type { ChainLink, ChainNode } from '../logic/step.js'
 
 /**
@@ -57,14 +58,16 @@ export function conclusionNotation(
   placements: readonly Candidate[],
   removals: readonly Candidate[],
 ): string {
-  const placed = placements.map(({ cell, digit }) => `${cellName(geometry, cell)}=${digit}`)
+  const placed = placements.map(({ cell, digit }) => `${cellName(geometry, cell)}=${digitSymbol(digit)}`)
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of removals) {
     const cells = cellsOf.get(digit)
     if (cells) cells.push(cell)
     else cellsOf.set(digit, [cell])
   }
-  const removed = [...cellsOf].map(([digit, cells]) => `${cellsNotation(geometry, cells)}<>${digit}`)
+  const removed = [...cellsOf].map(
+    ([digit, cells]) => `${cellsNotation(geometry, cells)}<>${digitSymbol(digit)}`,
+  )
   return [...placed, ...removed].join(', ')
 }
 
@@ -96,14 +99,14 @@ export function linkNotation(geometry: Geometry, links: readonly ChainLink[], lo
       close()
       if (previous) text += '; '
       cells = link.from
-      digits = `${link.from.digit}`
+      digits = digitSymbol(link.from.digit)
     }
     if (link.kind === 'strong' && sameCells(link.from, link.to)) {
-      digits += `${sign}${link.to.digit}`
+      digits += `${sign}${digitSymbol(link.to.digit)}`
     } else {
       close()
       text += sign
-      digits = `${link.to.digit}`
+      digits = digitSymbol(link.to.digit)
     }
     cells = link.to
   })

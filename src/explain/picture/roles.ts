@@ -5,6 +5,9 @@
 export const ROLES = [
   'placed',
   'removed',
+  'house',
+  'target',
+  'blocker',
   'pattern',
   'pivot',
   'pincer',

@@ -22,16 +22,19 @@ export function setName(index: number): string {
 function move(t: EnglishTerms, node: ChainNode, becomes: boolean, by: ChainLink['by']): string {
   const one = node.cells.length === 1
   const cells = t.cells(node.cells, 'or')
-  if (!becomes) return one ? `${cells} is not ${node.digit}` : `no ${node.digit} is in ${t.cells(node.cells)}`
+  if (!becomes)
+    return one
+      ? `${cells} is not ${t.digit(node.digit)}`
+      : `no ${t.digit(node.digit)} is in ${t.cells(node.cells)}`
   switch (by.kind) {
     case 'cell':
-      return `${cells} is ${node.digit}`
+      return `${cells} is ${t.digit(node.digit)}`
     case 'house':
-      return `${t.house(by.house)} has its ${node.digit} in ${cells}`
+      return `${t.house(by.house)} has its ${t.digit(node.digit)} in ${cells}`
     case 'set':
-      return `the locked set ${t.cells(by.cells)} has its ${node.digit} in ${cells}`
+      return `the locked set ${t.cells(by.cells)} has its ${t.digit(node.digit)} in ${cells}`
     case 'premises':
-      return one ? `${cells} is ${node.digit}` : `one of ${cells} is ${node.digit}`
+      return one ? `${cells} is ${t.digit(node.digit)}` : `one of ${cells} is ${t.digit(node.digit)}`
     default:
       return by satisfies never
   }
@@ -46,11 +49,11 @@ function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>)
   const cells = t.cells(start.cells, 'or')
   const opening = startsTrue
     ? one
-      ? `${cells} is ${start.digit}`
-      : `one of ${cells} is ${start.digit}`
+      ? `${cells} is ${t.digit(start.digit)}`
+      : `one of ${cells} is ${t.digit(start.digit)}`
     : one
-      ? `${cells} is not ${start.digit}`
-      : `neither of ${t.cells(start.cells)} is ${start.digit}`
+      ? `${cells} is not ${t.digit(start.digit)}`
+      : `neither of ${t.cells(start.cells)} is ${t.digit(start.digit)}`
   const sentences = [`Suppose ${opening}.`]
   for (let i = 0; i < moves.length; i += MOVES_PER_SENTENCE) {
     const part = moves
@@ -70,7 +73,7 @@ function onlyCandidate(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-candid
       `${t.digits(fact.struck)} ${fact.struck.length === 1 ? 'has' : 'have'} been removed from it before`,
     )
   }
-  return `${t.cell(fact.cell)} has only ${fact.digit} left: ${list(parts)}.`
+  return `${t.cell(fact.cell)} has only ${t.digit(fact.digit)} left: ${list(parts)}.`
 }
 
 function onlyPlace(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-place' }>): string {
@@ -78,22 +81,22 @@ function onlyPlace(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-place' }>)
   if (fact.blockers.length > 0) {
     const plural = fact.blockers.length > 1
     parts.push(
-      `the ${fact.digit}${plural ? 's' : ''} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
+      `the ${t.digit(fact.digit)}${plural ? 's' : ''} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
         fact.struck.length > 0 ? 'other cells' : 'every other open cell'
       }`,
     )
   }
   if (fact.struck.length > 0) {
-    parts.push(`${fact.digit} has been removed from ${t.cells(fact.struck)} before`)
+    parts.push(`${t.digit(fact.digit)} has been removed from ${t.cells(fact.struck)} before`)
   }
   const because = parts.length > 0 ? `: ${list(parts)}` : ''
-  return `In ${t.house(fact.house)}, ${fact.digit} can only go in ${t.cell(fact.cell)}${because}.`
+  return `In ${t.house(fact.house)}, ${t.digit(fact.digit)} can only go in ${t.cell(fact.cell)}${because}.`
 }
 
 function pincer(t: EnglishTerms, fact: Extract<Fact, { kind: 'pincer' }>): string {
   const { cell, pivot, when, gives } = fact
-  if (when.length === 0) return `The pincer ${t.cell(cell)} can be ${gives}.`
-  return `If the pivot ${t.cell(pivot)} is ${t.digits(when, 'or')}, the pincer ${t.cell(cell)} is ${gives}.`
+  if (when.length === 0) return `The pincer ${t.cell(cell)} can be ${t.digit(gives)}.`
+  return `If the pivot ${t.cell(pivot)} is ${t.digits(when, 'or')}, the pincer ${t.cell(cell)} is ${t.digit(gives)}.`
 }
 
 function cluster(t: EnglishTerms, fact: Extract<Fact, { kind: 'cluster' }>): string {
@@ -101,7 +104,7 @@ function cluster(t: EnglishTerms, fact: Extract<Fact, { kind: 'cluster' }>): str
   const light = colourName(fact.index, 'other')
   const cells = (side: typeof fact.one) =>
     fact.digit === undefined ? t.candidates(side) : t.cells(side.map((candidate) => candidate.cell))
-  const links = fact.digit === undefined ? 'strong links' : `strong links on ${fact.digit}`
+  const links = fact.digit === undefined ? 'strong links' : `strong links on ${t.digit(fact.digit)}`
   return (
     `Along ${links}, ${dark} marks ${cells(fact.one)} and ${light} marks ${cells(fact.other)}: ` +
     'either every candidate of the one colour is true, or every candidate of the other.'
@@ -116,10 +119,12 @@ function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): strin
   const says = (premise: Premise) =>
     premise.kind === 'cell'
       ? `${t.cell(premise.cell)} has no candidate left`
-      : `${t.house(premise.house)} has no place left for ${premise.digit}`
-  const follows = fact.follows.map(({ candidate }) => `${t.cell(candidate.cell)} is ${candidate.digit}`)
+      : `${t.house(premise.house)} has no place left for ${t.digit(premise.digit)}`
+  const follows = fact.follows.map(
+    ({ candidate }) => `${t.cell(candidate.cell)} is ${t.digit(candidate.digit)}`,
+  )
   const then = follows.length > 0 ? `, then ${follows.join(', then ')}` : ''
-  const head = `Case ${caseNumber(fact.path)}: ${t.cell(fact.assume.cell)} is ${fact.assume.digit}${then}`
+  const head = `Case ${caseNumber(fact.path)}: ${t.cell(fact.assume.cell)} is ${t.digit(fact.assume.digit)}${then}`
   if (fact.end === 'claim') return `${head}; the conclusion holds.`
   if (fact.end === 'split') return `${head}; this case is split again.`
   return `${head}; but then ${says(fact.end.contradiction)}, so this case fails.`
@@ -130,13 +135,13 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
   const t = englishTerms(geometry)
   switch (fact.kind) {
     case 'last-cell':
-      return `${t.cell(fact.cell)} is the last open cell of ${t.house(fact.house)}, and ${fact.digit} is the digit missing there.`
+      return `${t.cell(fact.cell)} is the last open cell of ${t.house(fact.house)}, and ${t.digit(fact.digit)} is the digit missing there.`
     case 'only-candidate':
       return onlyCandidate(t, fact)
     case 'only-place':
       return onlyPlace(t, fact)
     case 'confined':
-      return `In ${t.house(fact.house)}, ${fact.digit} can only go in ${t.cells(fact.cells, 'or')}, and ${
+      return `In ${t.house(fact.house)}, ${t.digit(fact.digit)} can only go in ${t.cells(fact.cells, 'or')}, and ${
         fact.cells.length === 2 ? 'both cells' : 'all these cells'
       } lie in ${t.house(fact.into)}.`
     case 'naked-subset':
@@ -150,15 +155,15 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
     case 'fish':
       return `${capital(t.houses(fact.base))} ${fact.fins.length > 0 ? 'would ' : ''}have ${
         fact.base.length > 1 ? 'their' : 'its'
-      } ${fact.digit}s only in ${t.houses(fact.cover)}${
+      } ${t.digit(fact.digit)}s only in ${t.houses(fact.cover)}${
         fact.fins.length > 0 ? `, were it not for ${t.cells(fact.fins)}` : ''
-      }: ${counted(fact.base.length, 'base house')} for ${counted(fact.cover.length, 'cover house')}, so the ${
-        fact.digit
-      }s of the cover houses stand where base and cover cross.`
+      }: ${counted(fact.base.length, 'base house')} for ${counted(fact.cover.length, 'cover house')}, so the ${t.digit(
+        fact.digit,
+      )}s of the cover houses stand where base and cover cross.`
     case 'fish-fins':
-      return `Either ${fact.fins.length === 1 ? 'the fin' : 'one of the fins'} ${t.cells(fact.fins, 'or')} is ${
-        fact.digit
-      }, or the fish holds; what falls to both goes.`
+      return `Either ${fact.fins.length === 1 ? 'the fin' : 'one of the fins'} ${t.cells(fact.fins, 'or')} is ${t.digit(
+        fact.digit,
+      )}, or the fish holds; what falls to both goes.`
     case 'pivot':
       return `The pivot ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
     case 'pincer':
@@ -189,7 +194,7 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
           : ''
       }.`
     case 'join':
-      return `${fact.digit} can be in only one of the sets ${setName(fact.between[0])} and ${setName(
+      return `${t.digit(fact.digit)} can be in only one of the sets ${setName(fact.between[0])} and ${setName(
         fact.between[1],
       )}, because all its places there see each other.`
     case 'stem':
@@ -217,7 +222,7 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
     case 'cannot-all-hold':
       return 'With the conclusion denied, these cannot all hold at once.'
     case 'placed':
-      return `So ${list(fact.placements.map(({ cell, digit }) => `${t.cell(cell)} is ${digit}`))}.`
+      return `So ${list(fact.placements.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}.`
     case 'removed':
       return `So ${t.candidates(fact.removals)} can be removed.`
     default:

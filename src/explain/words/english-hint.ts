@@ -6,7 +6,7 @@ export const englishHint: HintWording = {
   look: (geometry, houses, digit) => {
     const t = englishTerms(geometry)
     if (digit === undefined) return `Look at ${t.houses(houses)}.`
-    return `Look at where ${digit} can go in ${t.houses(houses)}.`
+    return `Look at where ${t.digit(digit)} can go in ${t.houses(houses)}.`
   },
   method: (technique, level) =>
     level === 'scan'

@@ -15,8 +15,8 @@ export function englishReason(
   const t = englishTerms(geometry)
   const head =
     effect === 'placed'
-      ? `${t.cell(subject.cell)} is ${subject.digit}`
-      : `${t.cell(subject.cell)} is not ${subject.digit}`
+      ? `${t.cell(subject.cell)} is ${t.digit(subject.digit)}`
+      : `${t.cell(subject.cell)} is not ${t.digit(subject.digit)}`
   return `${head}: ${because}.`
 }
 
@@ -24,7 +24,7 @@ function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): 
   const t = englishTerms(geometry)
   switch (reason.kind) {
     case 'taken-elsewhere':
-      return `${t.house(reason.house)} has its ${reason.digit} in ${t.cells(reason.cells, 'or')}`
+      return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'or')}`
     case 'digits-used':
       return `it sees ${t.cells(reason.cells)}, which use up ${t.digits(reason.digits)}`
     case 'cell-reserved':
@@ -45,7 +45,7 @@ function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): 
     case 'false-colour':
       return `it is ${colourName(reason.index, reason.colour)}, the colour that cannot be true`
     case 'set-keeps':
-      return `the set ${t.cells(reason.cells)} has a ${reason.digit} whatever happens, and the cell sees all its places there`
+      return `the set ${t.cells(reason.cells)} has a ${t.digit(reason.digit)} whatever happens, and the cell sees all its places there`
     case 'leaves-exchange':
       return effect === 'placed'
         ? 'nothing else prevents a second solution'
@@ -55,9 +55,9 @@ function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): 
       const last =
         end.kind === 'cell'
           ? `${t.cell(end.cell)} would have no candidate left`
-          : `${t.house(end.house)} would have no place left for ${end.digit}`
+          : `${t.house(end.house)} would have no place left for ${t.digit(end.digit)}`
       const forced = reason.forced.map(
-        ({ candidate }) => `${t.cell(candidate.cell)} would be ${candidate.digit}`,
+        ({ candidate }) => `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`,
       )
       return `otherwise ${[...forced, last].join(', so ')}`
     }

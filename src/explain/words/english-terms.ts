@@ -1,5 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
 import { cellName, type Geometry } from '../../grid/geometry.js'
+import { digitSymbol } from '../../grid/text/symbols.js'
 import type { ChainNode, Premise } from '../../logic/step.js'
 import { cellGroups } from '../notation.js'
 
@@ -10,6 +11,8 @@ export interface EnglishTerms {
   cells(cells: readonly number[], word?: 'and' | 'or'): string
   house(house: number): string
   houses(houses: readonly number[]): string
+  /** As it stands on the grid: letters past 9. */
+  digit(digit: number): string
   digits(digits: readonly number[], word?: 'and' | 'or'): string
   /** `3 in r4c5`. */
   candidate(candidate: Candidate): string
@@ -67,26 +70,30 @@ function candidatesByDigit(geometry: Geometry, candidates: readonly Candidate[],
     if (cells) cells.push(cell)
     else cellsOf.set(digit, [cell])
   }
-  return [...cellsOf].map(([digit, cells]) => `${digit} in ${list(cellGroups(geometry, cells), word)}`)
+  return [...cellsOf].map(
+    ([digit, cells]) => `${digitSymbol(digit)} in ${list(cellGroups(geometry, cells), word)}`,
+  )
 }
 
 export function englishTerms(geometry: Geometry): EnglishTerms {
   const cell = (c: number) => cellName(geometry, c)
   const cells = (cs: readonly number[], word: 'and' | 'or' = 'and') => list(cellGroups(geometry, cs), word)
-  const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(String), word)
+  const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(digitSymbol), word)
   const house = (h: number) => housesName(geometry, [h])
   return {
     cell,
     cells,
     house,
     houses: (hs) => housesName(geometry, hs),
+    digit: digitSymbol,
     digits,
-    candidate: (c) => `${c.digit} in ${cell(c.cell)}`,
+    candidate: (c) => `${digitSymbol(c.digit)} in ${cell(c.cell)}`,
     candidates: (cs, word = 'and') => list(candidatesByDigit(geometry, cs, word), word),
-    node: (node) => `${node.cells.length === 1 ? '' : 'a '}${node.digit} in ${cells(node.cells, 'or')}`,
+    node: (node) =>
+      `${node.cells.length === 1 ? '' : 'a '}${digitSymbol(node.digit)} in ${cells(node.cells, 'or')}`,
     premise: (premise) =>
       premise.kind === 'cell'
         ? `${cell(premise.cell)} is ${digits(premise.digits, 'or')}`
-        : `${house(premise.house)} has its ${premise.digit} in ${cells(premise.cells, 'or')}`,
+        : `${house(premise.house)} has its ${digitSymbol(premise.digit)} in ${cells(premise.cells, 'or')}`,
   }
 }

@@ -1,0 +1,130 @@
+import type { Wording } from '../words/wording.js'
+import { LINK_STYLES } from './draw-links.js'
+import { FOUND, INK, LOOKS, type Look } from './looks.js'
+import { drawCell, drawMark } from './marks.js'
+import type { PicturePlan } from './plan.js'
+import { ROLES } from './roles.js'
+import { element, escapeText } from './xml.js'
+
+const SWATCH = 30
+const LINE = 38
+const FONT = 15
+const GAP = 18
+
+interface Entry {
+  readonly label: string
+  draw(x: number, y: number): string
+}
+
+/** A swatch shows the parts of a look that the picture uses: hatched cell, mark, outline. */
+function swatch(look: Look, uses: { cell: boolean; mark: boolean; house: boolean; digit: boolean }) {
+  return (x: number, y: number): string => {
+    const centre = { x: x + SWATCH / 2, y: y + SWATCH / 2 }
+    let out = uses.cell ? drawCell(look, { x, y }, SWATCH) : ''
+    if (uses.house) {
+      out += element('rect', {
+        x: x + 2,
+        y: y + 5,
+        width: SWATCH - 4,
+        height: SWATCH - 10,
+        fill: 'none',
+        stroke: look.ink,
+        'stroke-width': look.weight,
+        'stroke-dasharray': look.dash,
+      })
+    }
+    if (uses.digit) {
+      out += element('circle', {
+        cx: centre.x,
+        cy: centre.y,
+        r: 12,
+        fill: 'none',
+        stroke: look.ink,
+        'stroke-width': look.weight,
+      })
+    } else if (uses.mark) out += drawMark(look, centre, 9)
+    return out
+  }
+}
+
+function entries(plan: PicturePlan, wording: Wording, hasFound: boolean): Entry[] {
+  const out: Entry[] = [
+    { label: wording.picture.given, draw: (x, y) => sample(x, y, true) },
+    ...(hasFound
+      ? [{ label: wording.picture.found, draw: (x: number, y: number) => sample(x, y, false) }]
+      : []),
+  ]
+  const cellRoles = new Set(plan.cells.values())
+  const markRoles = new Set(plan.candidates.map(({ role }) => role))
+  const houseRoles = new Set(plan.houses.map(({ role }) => role))
+  for (const role of ROLES) {
+    const uses = {
+      cell: cellRoles.has(role) && role !== 'blocker',
+      mark: markRoles.has(role),
+      house: houseRoles.has(role),
+      digit: role === 'blocker' && cellRoles.has(role),
+    }
+    if (Object.values(uses).some(Boolean))
+      out.push({ label: wording.role(role), draw: swatch(LOOKS[role], uses) })
+  }
+  for (const kind of ['strong', 'weak'] as const) {
+    if (!plan.links.some((link) => link.kind === kind)) continue
+    out.push({
+      label: kind === 'strong' ? wording.picture.strongLink : wording.picture.weakLink,
+      draw: (x, y) =>
+        element('path', {
+          d: `M${x} ${y + SWATCH / 2 + 4}q${SWATCH / 2} -12 ${SWATCH} 0`,
+          fill: 'none',
+          ...LINK_STYLES[kind],
+        }),
+    })
+  }
+  return out
+}
+
+function sample(x: number, y: number, given: boolean): string {
+  return element(
+    'text',
+    {
+      x: x + SWATCH / 2,
+      y: y + SWATCH / 2,
+      dy: '.35em',
+      'font-size': 24,
+      'font-weight': given ? 700 : 400,
+      'font-style': given ? undefined : 'italic',
+      fill: given ? INK : FOUND,
+      'text-anchor': 'middle',
+    },
+    '5',
+  )
+}
+
+/** The legend of the roles that a picture uses, in rows that fit the width. */
+export function drawLegend(
+  plan: PicturePlan,
+  wording: Wording,
+  hasFound: boolean,
+  left: number,
+  top: number,
+  width: number,
+): { readonly markup: string; readonly height: number } {
+  const drawable: readonly Entry[] = entries(plan, wording, hasFound)
+  let x = left
+  let y = top
+  let markup = ''
+  for (const { label, draw } of drawable) {
+    const room = SWATCH + 7 + label.length * FONT * 0.54 + GAP
+    if (x > left && x + room - GAP > left + width) {
+      x = left
+      y += LINE
+    }
+    markup += draw(x, y)
+    markup += element(
+      'text',
+      { x: x + SWATCH + 7, y: y + SWATCH / 2, dy: '.35em', 'font-size': FONT, fill: INK },
+      escapeText(label),
+    )
+    x += room
+  }
+  return { markup, height: y + LINE - top }
+}

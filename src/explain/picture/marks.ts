@@ -1,0 +1,112 @@
+import { CELL, type Spot } from './layout.js'
+import { type Hatch, type Look, PAPER } from './looks.js'
+import { element, short } from './xml.js'
+
+function polygon(spot: Spot, radius: number, corners: number, turn: number): string {
+  return Array.from({ length: corners }, (_, i) => {
+    const angle = turn + (2 * Math.PI * i) / corners
+    return `${short(spot.x + radius * Math.cos(angle))},${short(spot.y + radius * Math.sin(angle))}`
+  }).join(' ')
+}
+
+/** The outline around a pencil mark; crosses are drawn over the digit, everything else under it. */
+export function drawMark(look: Look, spot: Spot, radius: number): string {
+  const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
+  const { x, y } = spot
+  switch (look.mark) {
+    case 'circle':
+      return element('circle', { cx: x, cy: y, r: radius, ...paint })
+    case 'double-circle':
+      return (
+        element('circle', { cx: x, cy: y, r: radius + 1.4, ...paint, 'stroke-width': 1.3 }) +
+        element('circle', { cx: x, cy: y, r: radius - 1.4, ...paint, 'stroke-width': 1.3 })
+      )
+    case 'dashed-circle':
+      return element('circle', { cx: x, cy: y, r: radius, ...paint, 'stroke-dasharray': '3 2.2' })
+    case 'square': {
+      const half = radius * 0.92
+      return element('rect', {
+        x: x - half,
+        y: y - half,
+        width: 2 * half,
+        height: 2 * half,
+        rx: 1.5,
+        ...paint,
+      })
+    }
+    case 'diamond':
+      return element('polygon', { points: polygon(spot, radius * 1.3, 4, 0), ...paint })
+    case 'octagon':
+      return element('polygon', { points: polygon(spot, radius * 1.08, 8, Math.PI / 8), ...paint })
+    case 'cross': {
+      const arm = radius * 0.82
+      const stroke = { stroke: look.ink, 'stroke-width': look.weight, 'stroke-linecap': 'round' }
+      return (
+        element('line', { x1: x - arm, y1: y - arm, x2: x + arm, y2: y + arm, ...stroke }) +
+        element('line', { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm, ...stroke })
+      )
+    }
+    case 'none':
+      return ''
+    default:
+      return look.mark satisfies never
+  }
+}
+
+/** Tint, hatching and frames of a square cell; lines are computed, not clipped, so pictures need no ids. */
+export function drawCell(look: Look, corner: Spot, side = CELL): string {
+  const { x, y } = corner
+  let out = element('rect', { x, y, width: side, height: side, fill: look.tint })
+  for (const hatch of look.hatch) out += drawHatch(hatch, look.ink, corner, side)
+  for (let frame = 0; frame < look.frames; frame++) {
+    const inset = 3 + frame * 3.4
+    const size = side - 2 * inset
+    out += element('rect', {
+      x: x + inset,
+      y: y + inset,
+      width: size,
+      height: size,
+      fill: 'none',
+      stroke: look.ink,
+      'stroke-width': 1.6,
+    })
+  }
+  return out
+}
+
+function drawHatch(hatch: Hatch, ink: string, { x, y }: Spot, side: number): string {
+  const gap = 8
+  const commands: string[] = []
+  const line = (x1: number, y1: number, x2: number, y2: number) =>
+    commands.push(`M${short(x + x1)} ${short(y + y1)}L${short(x + x2)} ${short(y + y2)}`)
+  switch (hatch) {
+    case 'rising':
+    case 'falling':
+      for (let at = gap; at < 2 * side; at += gap) {
+        const low = Math.max(0, at - side)
+        const high = Math.min(at, side)
+        if (hatch === 'rising') line(low, at - low, high, at - high)
+        else line(side - low, at - low, side - high, at - high)
+      }
+      break
+    case 'level':
+      for (let at = gap; at < side; at += gap) line(0, at, side, at)
+      break
+    case 'upright':
+      for (let at = gap; at < side; at += gap) line(at, 0, at, side)
+      break
+    case 'dots':
+      for (let row = gap; row < side; row += gap)
+        for (let at = gap; at < side; at += gap) line(at - 0.6, row, at + 0.6, row)
+      break
+    default:
+      hatch satisfies never
+  }
+  return element('path', {
+    d: commands.join(''),
+    stroke: ink,
+    'stroke-width': hatch === 'dots' ? 1.4 : 0.7,
+    'stroke-opacity': 0.55,
+    fill: 'none',
+  })
+}

@@ -1,0 +1,238 @@
+import type { Board } from '../grid/board.js'
+import { digitsOf } from '../grid/digits.js'
+import { digitSymbol } from '../grid/text/symbols.js'
+import type { FoundStep } from '../logic/step.js'
+import type { CurveSpace, Obstacle } from './picture/curves.js'
+import { drawGroup, drawLinks } from './picture/draw-links.js'
+import { CELL, EDGE, LABELS, type Layout, layoutOf, type Spot } from './picture/layout.js'
+import { drawLegend } from './picture/legend.js'
+import { FOUND, INK, LOOKS, PAPER, PENCIL } from './picture/looks.js'
+import { drawCell, drawMark } from './picture/marks.js'
+import { drawDiagonals, drawHouse, drawRules } from './picture/outlines.js'
+import { type PicturePlan, planPicture } from './picture/plan.js'
+import { element, escapeText } from './picture/xml.js'
+import { ENGLISH } from './words/english.js'
+import type { Wording } from './words/wording.js'
+
+export interface SvgOptions {
+  /** The step to show on the board. */
+  readonly step?: FoundStep
+  /** Which pencil marks to draw: all, those of the step, or none. All when left out. */
+  readonly marks?: 'all' | 'step' | 'none'
+  /** Name the roles below the grid. Yes with a step, when left out. */
+  readonly legend?: boolean
+  /** Title for readers of the markup; the technique's name when left out. */
+  readonly title?: string
+  /** Width in pixels; the picture scales to its place when left out. */
+  readonly width?: number
+  readonly wording?: Wording
+}
+
+const NO_PLAN: PicturePlan = { cells: new Map(), candidates: [], houses: [], links: [], groups: [] }
+const FONT_FAMILY = "'DejaVu Sans', Verdana, Helvetica, sans-serif"
+
+/**
+ * A board as a picture: an SVG document of its own, without ids or styles, so that any number of them can stand in one
+ * page. Roles differ by shape, weight and hatching, not by colour alone.
+ */
+export function renderSvg(board: Board, options: SvgOptions = {}): string {
+  const { step } = options
+  const wording = options.wording ?? ENGLISH
+  const layout = layoutOf(board.geometry)
+  const plan = step ? planPicture(step) : NO_PLAN
+  const big = step?.pattern.shape === 'single' ? step.placements : []
+  const shown = shownMarks(board, plan, options.marks ?? 'all', new Set(big.map(({ cell }) => cell)))
+  const width = LABELS + layout.side + EDGE
+  const found = Array.from(board.digits).filter((digit, cell) => digit !== 0 && !board.given[cell]).length
+  const open = board.openCount
+  const legend =
+    (options.legend ?? step !== undefined)
+      ? drawLegend(plan, wording, found > 0, LABELS, LABELS + layout.side + 14, layout.side)
+      : { markup: '', height: 0 }
+  const height = LABELS + layout.side + EDGE + (legend.height > 0 ? legend.height + 8 : 0)
+  const technique = step && wording.technique(step.technique)
+  const title = options.title ?? wording.picture.title(technique)
+  const description = wording.picture.description(
+    board.geometry,
+    board.geometry.cellCount - open - found,
+    found,
+    open,
+  )
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${width} ${height}`,
+      width: options.width,
+      height: options.width === undefined ? undefined : (options.width * height) / width,
+      role: 'img',
+      'aria-label': title,
+      'xml:lang': wording.language,
+      'font-family': FONT_FAMILY,
+    },
+    element('title', {}, escapeText(title)),
+    element('desc', {}, escapeText(description)),
+    element('rect', { x: 0, y: 0, width, height, fill: PAPER }),
+    drawLabels(layout),
+    ...[...plan.cells].map(([cell, role]) =>
+      role === 'blocker' ? '' : drawCell(LOOKS[role], layout.corner(cell)),
+    ),
+    drawDiagonals(layout),
+    drawRules(layout),
+    ...plan.houses.map(({ house, role }) =>
+      drawHouse(layout, house, LOOKS[role], LOOKS[role].dash ? 6.5 : 3.5),
+    ),
+    ...plan.groups.map((node) => drawGroup(layout, node, LOOKS.link.ink)),
+    drawLinks(layout, plan.links, curveSpace(board, layout, shown, big)),
+    drawMarks(layout, plan, shown),
+    drawDigits(board, layout, plan),
+    ...big.map(({ cell, digit }) => drawPlaced(layout.centre(cell), digit)),
+    legend.markup,
+  )
+}
+
+/** cell -> digits whose pencil marks are drawn. */
+function shownMarks(
+  board: Board,
+  plan: PicturePlan,
+  marks: 'all' | 'step' | 'none',
+  without: ReadonlySet<number>,
+): ReadonlyMap<number, readonly number[]> {
+  const shown = new Map<number, number[]>()
+  for (let cell = 0; cell < board.geometry.cellCount; cell++) {
+    if (board.digits[cell] !== 0 || without.has(cell)) continue
+    const all = digitsOf(board.candidates[cell]!)
+    const part = plan.candidates.filter((mark) => mark.cell === cell).map((mark) => mark.digit)
+    const digits = marks === 'all' ? all : marks === 'step' ? all.filter((digit) => part.includes(digit)) : []
+    if (digits.length > 0) shown.set(cell, digits)
+  }
+  return shown
+}
+
+function curveSpace(
+  board: Board,
+  layout: Layout,
+  shown: ReadonlyMap<number, readonly number[]>,
+  big: readonly { readonly cell: number }[],
+): CurveSpace {
+  const obstacles: Obstacle[] = []
+  for (const [cell, digits] of shown)
+    for (const digit of digits) obstacles.push({ ...layout.spot(cell, digit), radius: layout.markRadius })
+  for (let cell = 0; cell < board.geometry.cellCount; cell++) {
+    if (board.digits[cell] !== 0) obstacles.push({ ...layout.centre(cell), radius: CELL * 0.31 })
+  }
+  for (const { cell } of big) obstacles.push({ ...layout.centre(cell), radius: CELL * 0.4 })
+  return { obstacles, left: LABELS, top: LABELS, side: layout.side }
+}
+
+function drawLabels(layout: Layout): string {
+  const { order } = layout.geometry
+  const attributes = { dy: '.35em', 'font-size': 14, fill: PENCIL, 'text-anchor': 'middle' }
+  let out = ''
+  for (let i = 0; i < order; i++) {
+    const at = LABELS + (i + 0.5) * CELL
+    out += element('text', { x: at, y: LABELS / 2, ...attributes }, `c${i + 1}`)
+    out += element('text', { x: LABELS / 2 - 1, y: at, ...attributes }, `r${i + 1}`)
+  }
+  return out
+}
+
+function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number, readonly number[]>): string {
+  let shapes = ''
+  let digitsOut = ''
+  let crosses = ''
+  for (const [cell, digits] of shown) {
+    for (const digit of digits) {
+      const spot = layout.spot(cell, digit)
+      // A removed candidate may also be part of the pattern: both its marks are drawn.
+      const roles = plan.candidates.filter((mark) => mark.cell === cell && mark.digit === digit)
+      const looks = roles.map(({ role }) => LOOKS[role])
+      const filled = looks.some((look) => look.filled)
+      for (const look of looks) {
+        const drawn = drawMark(look, spot, layout.markRadius)
+        if (look.mark === 'cross') crosses += drawn
+        else shapes += drawn
+      }
+      const removed = looks.some((look) => look.mark === 'cross')
+      digitsOut += element(
+        'text',
+        {
+          x: spot.x,
+          y: spot.y,
+          dy: '.35em',
+          'font-size': layout.markFont,
+          'font-weight': looks.length > 0 ? 700 : 400,
+          fill: filled ? PAPER : looks.length > 0 ? (looks[0]?.ink ?? INK) : PENCIL,
+          'text-anchor': 'middle',
+          ...(filled || removed ? {} : { stroke: PAPER, 'stroke-width': 2.4, 'paint-order': 'stroke' }),
+        },
+        digitSymbol(digit),
+      )
+    }
+  }
+  return shapes + digitsOut + crosses
+}
+
+function drawDigits(board: Board, layout: Layout, plan: PicturePlan): string {
+  let out = ''
+  for (let cell = 0; cell < board.geometry.cellCount; cell++) {
+    const digit = board.digits[cell]!
+    if (digit === 0) continue
+    const { x, y } = layout.centre(cell)
+    const given = board.given[cell] === 1
+    const role = plan.cells.get(cell)
+    if (role === 'blocker') {
+      out += element('circle', {
+        cx: x,
+        cy: y,
+        r: CELL * 0.38,
+        fill: LOOKS.blocker.tint,
+        stroke: LOOKS.blocker.ink,
+        'stroke-width': LOOKS.blocker.weight,
+      })
+    }
+    out += element(
+      'text',
+      {
+        x,
+        y,
+        dy: '.36em',
+        'font-size': CELL * 0.58,
+        'font-weight': given ? 700 : 400,
+        'font-style': given ? undefined : 'italic',
+        fill: given ? INK : FOUND,
+        'text-anchor': 'middle',
+      },
+      digitSymbol(digit),
+    )
+  }
+  return out
+}
+
+/** The digit that a single places: large, white on ink. */
+function drawPlaced({ x, y }: Spot, digit: number): string {
+  const half = CELL * 0.37
+  return (
+    element('rect', {
+      x: x - half,
+      y: y - half,
+      width: 2 * half,
+      height: 2 * half,
+      rx: 8,
+      fill: LOOKS.placed.ink,
+    }) +
+    element(
+      'text',
+      {
+        x,
+        y,
+        dy: '.36em',
+        'font-size': CELL * 0.58,
+        'font-weight': 700,
+        fill: PAPER,
+        'text-anchor': 'middle',
+      },
+      digitSymbol(digit),
+    )
+  )
+}
