@@ -148,6 +148,8 @@ export class PremiseSearch {
       }
       this.undo(mark)
       if (!(this.setFalse(id) && this.propagate())) return 'exhausted'
+      // the last alternative may have been forced by now: the other premises are still to be split
+      if (this.trues[smallest] !== 0) return this.split(visitor)
     }
     return 'exhausted'
   }
