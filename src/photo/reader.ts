@@ -1,0 +1,125 @@
+import { throwIfAborted } from '../errors.js'
+import { usualGeometry } from '../grid/geometry.js'
+import { cutCells } from './cells/cut-cells.js'
+import { concludeReading } from './conclude.js'
+import {
+  DEFAULT_MAX_PIXELS,
+  type DecodedPicture,
+  decodePicture,
+  type PictureInput,
+  toFullFrame,
+} from './decode/decode-picture.js'
+import type { DigitReader } from './digits/digit-reader.js'
+import { createNetworkReader } from './digits/network-reader.js'
+import { NoGridFound } from './errors.js'
+import { findLattices } from './find/find-lattices.js'
+import type { Lattice } from './lattice.js'
+import type { Reading } from './reading.js'
+import { turnLattice } from './turn.js'
+import { readUpright } from './upright.js'
+
+export interface PhotoReaderOptions {
+  /** How single digits are read; the network shipped with the package when left out. */
+  readonly digitReader?: DigitReader
+  /** Pictures with more pixels are refused before they are decoded. */
+  readonly maxPixels?: number
+}
+
+export interface ReadOptions {
+  readonly signal?: AbortSignal
+}
+
+export interface PhotoReader {
+  /**
+   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right).
+   *
+   * @throws NoGridFound when the picture shows none; never returns an empty list
+   * @throws GridreasonError `picture-unreadable`, `picture-truncated`, `picture-too-large`, `file-unreadable`, `aborted`
+   */
+  read(picture: PictureInput, options?: ReadOptions): Promise<[Reading, ...Reading[]]>
+  /** Frees what the digit reader holds. */
+  close(): Promise<void>
+}
+
+/** Largest order whose numbers are single digits. */
+const LARGEST_ORDER = 9
+
+/**
+ * A reader for pictures of printed grids. Nothing is loaded until the first cell has to be read.
+ *
+ * @example
+ * const reader = await createPhotoReader()
+ * const [reading] = await reader.read('page.jpg')
+ * if (reading.status === 'check') console.log('look at', reading.doubtful)
+ */
+export async function createPhotoReader(options: PhotoReaderOptions = {}): Promise<PhotoReader> {
+  const digitReader = options.digitReader ?? createNetworkReader()
+  const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
+
+  async function readGrid(picture: DecodedPicture, lattice: Lattice, options: ReadOptions): Promise<Reading> {
+    const { turns, lead, pictures, scores } = await readUpright(
+      cutCells(picture.gray, lattice),
+      digitReader,
+      options,
+    )
+    const points = lattice.points.map((point) => toFullFrame(picture, point))
+    return concludeReading(turnLattice({ ...lattice, points }, turns), turns, {
+      scores: scores.map(({ digits }) => digits),
+      handwritten: scores.map(({ handwritten }) => handwritten),
+      pictures,
+      turnLead: lead,
+      settled: new Map(),
+    })
+  }
+
+  return {
+    async read(input, options = {}) {
+      const picture = await decodePicture(input, { maxPixels, ...options })
+      const lattices = findLattices(picture.gray, options)
+      const readings: Reading[] = []
+      for (const lattice of lattices) {
+        throwIfAborted(options.signal)
+        if (lattice.order <= LARGEST_ORDER && usualGeometry(lattice.order)) {
+          readings.push(await readGrid(picture, lattice, options))
+        }
+      }
+      const [first, ...others] = inReadingOrder(readings)
+      if (!first) throw new NoGridFound(lattices.map(({ order }) => order))
+      return [first, ...others]
+    },
+    close: () => digitReader.close(),
+  }
+}
+
+/**
+ * Readings by rows of the upright page, then from left to right. Grids of one page lie the same way; should they not,
+ * the first one's turn counts for all. Two grids stand in one row when their middles are less than half a grid apart.
+ */
+function inReadingOrder(readings: readonly Reading[]): Reading[] {
+  const turns = readings[0]?.turns ?? 0
+  const placed = readings.map((reading) => {
+    const { points } = reading.lattice
+    const xs = points.map(({ x }) => x)
+    const ys = points.map(({ y }) => y)
+    const middle = { x: mean(xs), y: mean(ys) }
+    const upright = [
+      middle,
+      { x: -middle.y, y: middle.x },
+      { x: -middle.x, y: -middle.y },
+      { x: middle.y, y: -middle.x },
+    ][turns]!
+    return { reading, ...upright, reach: (Math.max(...ys) - Math.min(...ys)) / 2 }
+  })
+  placed.sort((a, b) => a.y - b.y)
+  const rows: (typeof placed)[] = []
+  for (const item of placed) {
+    const row = rows.at(-1)
+    if (row && item.y - row[0]!.y < Math.min(row[0]!.reach, item.reach)) row.push(item)
+    else rows.push([item])
+  }
+  return rows.flatMap((row) => row.sort((a, b) => a.x - b.x).map(({ reading }) => reading))
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length
+}
