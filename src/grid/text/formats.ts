@@ -1,9 +1,17 @@
 import type { TextFormat } from './format.js'
 import { lineFormat } from './line.js'
+import { marksFormat } from './marks.js'
 import { rowsFormat } from './rows.js'
+import { ruledFormat } from './ruled.js'
 import { separatedFormat } from './separated.js'
 
 /** Every way to write a grid as text. A new one is a file beside these and a line here. */
-export const TEXT_FORMATS = [lineFormat, rowsFormat, separatedFormat] as const satisfies readonly TextFormat[]
+export const TEXT_FORMATS = [
+  lineFormat,
+  rowsFormat,
+  separatedFormat,
+  ruledFormat,
+  marksFormat,
+] as const satisfies readonly TextFormat[]
 
 export type TextFormatName = (typeof TEXT_FORMATS)[number]['name']

@@ -102,10 +102,9 @@ function shapeName(shape: SheetShape): string {
 }
 
 function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
-  if (shape.kind === 'boxes') {
-    return geometry.box?.rows === shape.rows && geometry.box.columns === shape.columns
-  }
-  return samePieces(shape.kind === 'known' ? piecesOf(shape.geometry) : shape.regions, piecesOf(geometry))
+  if (shape.kind === 'regions') return samePieces(shape.regions, piecesOf(geometry))
+  const other = shape.kind === 'known' ? shape.geometry : boxedGeometry(shape.rows, shape.columns)
+  return samePieces(piecesOf(other), piecesOf(geometry))
 }
 
 /** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */

@@ -1,0 +1,211 @@
+import type { Geometry } from '../geometry.js'
+import { hasRules, isRuleLine, type TextLine } from './lines.js'
+import { type Bar, barsOf, boxesOfPieces, pieceSize, piecesBetweenWalls, ruleWeight } from './rules.js'
+import { type CellText, segmentCells } from './segments.js'
+import { orderOfCount, type SheetShape, textError } from './sheet.js'
+
+/** A ruled drawing taken apart: what stands in each cell, and the boxes or regions its rules show. */
+export interface Drawing {
+  readonly order: number
+  readonly texts: readonly CellText[]
+  readonly shape: SheetShape | undefined
+  readonly line: number
+}
+
+/** Rows of cells, and the rules drawn above row i (`gaps[i]`; the last one is below all rows). */
+interface Layers {
+  readonly rows: readonly TextLine[]
+  readonly gaps: readonly (TextLine | undefined)[]
+}
+
+export function isRuled(lines: readonly TextLine[]): boolean {
+  return lines.some((line) => hasRules(line.text) || isRuleLine(line.text))
+}
+
+/**
+ * Takes a ruled drawing apart. Rules may stand round every cell, round boxes or regions only, with or without a frame.
+ * A space is an empty cell where rules or even columns of characters tell which cell it is.
+ *
+ * @throws InputError `text-shape` where rows, rules and columns do not make one grid.
+ */
+export function readDrawing(lines: readonly TextLine[], geometry: Geometry | undefined): Drawing {
+  const layers = layersOf(lines)
+  const { rows } = layers
+  const order = geometry?.order ?? rows.length
+  if (rows.length !== order || orderOfCount(order * order) === 0) {
+    throw textError(
+      'text-shape',
+      { line: (rows.at(-1) ?? lines[0]!).number },
+      `${rows.length} rows of cells between the rules`,
+      geometry ? `${order}` : '4 to 16',
+    )
+  }
+  return mazeDrawing(layers, order) ?? evenDrawing(layers, order)
+}
+
+function layersOf(lines: readonly TextLine[]): Layers {
+  const hasBars = lines.some((line) => !isRuleLine(line.text) && barsOf(line.text).length > 0)
+  const rows: TextLine[] = []
+  const gaps: (TextLine | undefined)[] = [undefined]
+  for (const line of lines) {
+    if (isRuleLine(line.text) || (hasBars && /^[\s_]*$/.test(line.text))) {
+      gaps[rows.length] = line
+    } else {
+      rows.push(line)
+      gaps[rows.length] = undefined
+    }
+  }
+  return { rows, gaps }
+}
+
+/**
+ * A drawing on a lattice of even steps, as irregular regions need: walls stand only at multiples of the step, anywhere
+ * or nowhere, and close off pieces of `order` cells. Undefined when the drawing is not of this kind.
+ */
+function mazeDrawing({ rows, gaps }: Layers, order: number): Drawing | undefined {
+  const bars = rows.map((row) => barsOf(row.text))
+  const left = bars[0]![0]?.from
+  const right = bars[0]!.at(-1)?.from
+  if (left === undefined || right === undefined) return undefined
+  const step = (right - left) / order
+  if (!Number.isInteger(step) || step < 2) return undefined
+  const onLattice = bars.every(
+    (row) =>
+      row[0]?.from === left &&
+      row.at(-1)?.from === right &&
+      row.every((bar) => (bar.from - left) % step === 0 && bar.to === bar.from + 1),
+  )
+  if (!onLattice) return undefined
+
+  const hasBarAt = bars.map((row) => new Set(row.map((bar) => (bar.from - left) / step)))
+  const hasRuleAt = (gap: number, column: number) =>
+    !/^\s*$/.test(gaps[gap]?.text[left + column * step + Math.floor(step / 2)] ?? ' ')
+  const pieces = piecesBetweenWalls(
+    order,
+    (cell) => hasBarAt[Math.floor(cell / order)]!.has((cell % order) + 1),
+    (cell) => hasRuleAt(Math.floor(cell / order) + 1, cell % order),
+  )
+  if (!isPartition(pieces, order)) return undefined
+  const boxes = boxesOfPieces(order, pieces)
+  const texts = rows.flatMap((row) =>
+    Array.from({ length: order }, (_, c) => {
+      const from = left + c * step + 1
+      return trimmed(row, from, from + step - 1)
+    }),
+  )
+  return {
+    order,
+    texts,
+    shape: boxes ? { kind: 'boxes', ...boxes } : { kind: 'regions', regions: pieces },
+    line: rows[0]!.number,
+  }
+}
+
+function isPartition(pieces: readonly number[], order: number): boolean {
+  const sizes = new Array<number>(order).fill(0)
+  for (const piece of pieces) {
+    if (piece >= order) return false
+    sizes[piece] = sizes[piece]! + 1
+  }
+  return sizes.every((size) => size === order)
+}
+
+/** A drawing whose vertical rules run from top to bottom: between all cells, or between boxes. */
+function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
+  const bars = rows.map((row) => barsOf(row.text))
+  bars.forEach((row, r) => {
+    if (row.length !== bars[0]!.length) {
+      throw textError(
+        'text-shape',
+        { line: rows[r]!.number },
+        `${row.length} vertical rules`,
+        `${bars[0]!.length} as on line ${rows[0]!.number}, or walls at even steps that close off pieces of ${order} cells`,
+      )
+    }
+  })
+  const framed = frameOf(rows, gaps, bars)
+  const segments = rows.map((row, r) => {
+    const edges: { from: number; to: number }[] = [...bars[r]!]
+    if (!framed.left) edges.unshift({ from: 0, to: 0 })
+    if (!framed.right) edges.push({ from: row.text.length, to: row.text.length })
+    return edges.slice(1).map((edge, i) => ({ from: edges[i]!.to, to: edge.from }))
+  })
+  const count = segments[0]!.length
+  if (count < 1 || order % count !== 0) {
+    throw textError(
+      'text-shape',
+      { line: rows[0]!.number },
+      `${count} groups between vertical rules`,
+      `${order}, or a number of boxes that divides ${order}`,
+    )
+  }
+  const perSegment = order / count
+  const texts =
+    perSegment === 1
+      ? rows.flatMap((row, r) => segments[r]!.map(({ from, to }) => trimmed(row, from, to)))
+      : segmentCells(rows, segments, perSegment)
+
+  const inner = bars[0]!.slice(framed.left ? 1 : 0, framed.right ? -1 : undefined)
+  const columns =
+    count === 1 ? undefined : perSegment > 1 ? perSegment : pieceSize(inner.map((bar) => bar.weight))
+  return {
+    order,
+    texts,
+    shape: evenShape(order, columns, gaps, rows),
+    line: rows[0]!.number,
+  }
+}
+
+/** Do the outermost vertical rules stand outside the cells? They do when nothing is drawn or written beyond them. */
+function frameOf(rows: readonly TextLine[], gaps: Layers['gaps'], bars: readonly Bar[][]) {
+  if (bars[0]!.length === 0) return { left: false, right: false }
+  const ruled = gaps.filter((gap) => gap !== undefined)
+  const nothing = (text: string) => text.trim() === ''
+  return {
+    left:
+      rows.every((row, r) => nothing(row.text.slice(0, bars[r]![0]!.from))) &&
+      ruled.every((gap) => nothing(gap.text.slice(0, bars[0]![0]!.from))),
+    right:
+      bars[0]!.length > 1 &&
+      rows.every((row, r) => nothing(row.text.slice(bars[r]!.at(-1)!.to))) &&
+      ruled.every((gap) => nothing(gap.text.slice(bars[0]!.at(-1)!.to))),
+  }
+}
+
+/** Boxes from where rules run; undefined when they do not tell. */
+function evenShape(
+  order: number,
+  columns: number | undefined,
+  gaps: Layers['gaps'],
+  rows: readonly TextLine[],
+): SheetShape | undefined {
+  const weights = gaps.slice(1, order).map((gap) => (gap ? ruleWeight(gap.text) : 0))
+  // A rule under the first row only is how tables in running text set off their head.
+  const onlyHead = weights[0]! > 0 && weights.slice(1).every((weight) => weight === 0)
+  const height = onlyHead ? undefined : pieceSize(weights)
+  if (columns === 0 || height === 0) {
+    throw textError(
+      'text-shape',
+      { line: rows[0]!.number },
+      'rules that cut unequal pieces',
+      'boxes of one size',
+    )
+  }
+  if (columns === undefined && height === undefined) return undefined
+  const boxColumns = columns ?? order / height!
+  const boxRows = height ?? order / boxColumns
+  if (boxRows * boxColumns !== order) {
+    throw textError(
+      'text-shape',
+      { line: rows[0]!.number },
+      `rules round boxes ${boxRows} high and ${boxColumns} wide`,
+      `boxes of ${order} cells`,
+    )
+  }
+  return { kind: 'boxes', rows: boxRows, columns: boxColumns }
+}
+
+function trimmed(row: TextLine, from: number, to: number): CellText {
+  const raw = row.text.slice(from, to)
+  return { text: raw.trim(), line: row.number, column: from + 1 + (raw.length - raw.trimStart().length) }
+}

@@ -1,0 +1,146 @@
+import type { TextLine } from './lines.js'
+import { textError } from './sheet.js'
+
+/** What stands in one cell of a text, and where. */
+export interface CellText {
+  readonly text: string
+  readonly line: number
+  /** From 1. */
+  readonly column: number
+}
+
+/** A stretch of a line between two vertical rules, as positions from 0. */
+export interface Stretch {
+  readonly from: number
+  readonly to: number
+}
+
+interface Run {
+  readonly text: string
+  /** Position in the stretch, from 0. */
+  readonly at: number
+}
+
+/**
+ * Cells of a drawing with several cells between two vertical rules. In turn: as many words as cells everywhere; as many
+ * characters as cells everywhere; else spaces stand for empty cells and even columns tell which.
+ *
+ * @throws InputError `text-shape` when none of these fits, or when columns leave it open which cell a digit is in.
+ */
+export function segmentCells(
+  rows: readonly TextLine[],
+  stretches: readonly (readonly Stretch[])[],
+  perStretch: number,
+): CellText[] {
+  const runs = rows.map((row, r) => stretches[r]!.map((stretch) => runsOf(row, stretch)))
+  const cellText = (run: Run, r: number, s: number): CellText => ({
+    text: run.text,
+    line: rows[r]!.number,
+    column: stretches[r]![s]!.from + run.at + 1,
+  })
+  const flat = (split: (run: Run) => Run[]) =>
+    runs.flatMap((row, r) =>
+      row.flatMap((words, s) => words.flatMap(split).map((run) => cellText(run, r, s))),
+    )
+
+  if (runs.every((row) => row.every((words) => words.length === perStretch))) return flat((run) => [run])
+  const characters = (run: Run): Run[] => [...run.text].map((text, i) => ({ text, at: run.at + i }))
+  if (runs.every((row) => row.every((words) => words.flatMap(characters).length === perStretch))) {
+    return flat(characters)
+  }
+  return byColumns(rows, stretches, runs, perStretch, cellText)
+}
+
+function runsOf(row: TextLine, { from, to }: Stretch): Run[] {
+  return [...row.text.slice(from, to).matchAll(/\S+/g)].map((match) => ({ text: match[0], at: match.index }))
+}
+
+/** Widest step between the columns of neighbouring cells that is looked for. */
+const WIDEST_STEP = 8
+
+function byColumns(
+  rows: readonly TextLine[],
+  stretches: readonly (readonly Stretch[])[],
+  runs: readonly (readonly (readonly Run[])[])[],
+  perStretch: number,
+  cellText: (run: Run, r: number, s: number) => CellText,
+): CellText[] {
+  // The last stretch may have lost its trailing spaces: the first one's width stands for all.
+  const width = stretches[0]![0]!.to - stretches[0]![0]!.from
+  stretches.forEach((row, r) => {
+    row.forEach(({ from, to }, s) => {
+      if (to - from !== width && !(s === row.length - 1 && to - from < width)) {
+        throw textError(
+          'text-shape',
+          { line: rows[r]!.number, column: from + 1 },
+          `${runs[r]![s]!.length} of ${perStretch} cells in a space of ${to - from} characters`,
+          `${width} characters between rules on every line, so that a space can stand for an empty cell`,
+        )
+      }
+    })
+  })
+  const readings = new Map<string, (Run | undefined)[]>()
+  for (let step = 1; step <= WIDEST_STEP; step++) {
+    for (let margin = 0; margin <= step; margin++) {
+      const rest = width - 1 - margin - (perStretch - 1) * step
+      if (rest < 0 || rest > step || Math.abs(rest - margin) > 1 || (step === 1 && width !== perStretch))
+        continue
+      const slots = placeRuns(runs, perStretch, step, margin)
+      if (slots) readings.set(slots.map((run) => run?.text ?? '').join(','), slots)
+    }
+  }
+  if (readings.size !== 1) {
+    throw textError(
+      'text-shape',
+      { line: rows[0]!.number },
+      readings.size === 0
+        ? 'digits that stand in no even columns'
+        : 'spaces that can be counted in several ways',
+      `${perStretch} cells between rules; write 0 . _ or * for an empty cell`,
+    )
+  }
+  const [slots] = [...readings.values()]
+  const perRow = stretches[0]!.length * perStretch
+  return slots!.map((run, i) => {
+    const r = Math.floor(i / perRow)
+    const s = Math.floor((i % perRow) / perStretch)
+    return cellText(run ?? { text: '', at: 0 }, r, s)
+  })
+}
+
+/** Every run into the cell whose column it stands in; undefined when one stands elsewhere. */
+function placeRuns(
+  runs: readonly (readonly (readonly Run[])[])[],
+  perStretch: number,
+  step: number,
+  margin: number,
+): (Run | undefined)[] | undefined {
+  const slots: (Run | undefined)[] = []
+  for (const row of runs) {
+    for (const words of row) {
+      const cells = new Array<Run | undefined>(perStretch).fill(undefined)
+      const parts =
+        step === 1
+          ? words.flatMap((run) => [...run.text].map((text, i) => ({ text, at: run.at + i })))
+          : words
+      for (const run of parts) {
+        // Numbers of two characters are set flush with the column at either end.
+        const last = run.at + run.text.length - 1
+        const offset = (run.at - margin) % step === 0 ? run.at - margin : last - margin
+        const cell = offset / step
+        if (
+          !Number.isInteger(cell) ||
+          cell < 0 ||
+          cell >= perStretch ||
+          cells[cell] ||
+          run.text.length > Math.max(1, step - 1)
+        ) {
+          return undefined
+        }
+        cells[cell] = run
+      }
+      slots.push(...cells)
+    }
+  }
+  return slots
+}
