@@ -140,7 +140,7 @@ function drawLabels(layout: Layout): string {
 function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number, readonly number[]>): string {
   let shapes = ''
   let digitsOut = ''
-  let crosses = ''
+  let slashes = ''
   for (const [cell, digits] of shown) {
     for (const digit of digits) {
       const spot = layout.spot(cell, digit)
@@ -150,10 +150,10 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
       const filled = looks.some((look) => look.filled)
       for (const look of looks) {
         const drawn = drawMark(look, spot, layout.markRadius)
-        if (look.mark === 'cross') crosses += drawn
+        if (look.mark === 'slash') slashes += drawn
         else shapes += drawn
       }
-      const removed = looks.some((look) => look.mark === 'cross')
+      const removed = looks.some((look) => look.mark === 'slash')
       digitsOut += element(
         'text',
         {
@@ -170,7 +170,7 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
       )
     }
   }
-  return shapes + digitsOut + crosses
+  return shapes + digitsOut + slashes
 }
 
 function drawDigits(board: Board, layout: Layout, plan: PicturePlan): string {

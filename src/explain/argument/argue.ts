@@ -68,10 +68,10 @@ function argueFish(pattern: Extract<Pattern, { shape: 'fish' }>): Fact[] {
   return facts
 }
 
-/** Where a wing's shared digit must be: in a pincer, or in the pivot when it has the digit itself. */
+/** Where a wing's shared digit must be: in those of its cells that have it. */
 export function wingEnds(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): ChainNode[] {
   const { pivot, pincers, digit } = pattern
-  const cells = step.before.hasCandidate(pivot, digit) ? [pivot, ...pincers] : pincers
+  const cells = [pivot, ...pincers].filter((cell) => step.before.hasCandidate(cell, digit))
   return cells.map((cell) => ({ digit, cells: [cell] }))
 }
 
@@ -79,6 +79,15 @@ function argueWing(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>
   const { pivot, pincers, digit } = pattern
   const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
   const ofPivot = digitsIn(pivot)
+  const told = pincers.every((cell) => digitsIn(cell).length === 2)
+  if (!told) {
+    const cells = [pivot, ...pincers]
+    const digits = digitsOf(cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
+    return [
+      { kind: 'wing-count', cells, digits, once: digits.filter((d) => d !== digit) },
+      { kind: 'one-of', nodes: wingEnds(step, pattern) },
+    ]
+  }
   return [
     { kind: 'pivot', cell: pivot, digits: ofPivot },
     ...pincers.map(

@@ -60,6 +60,13 @@ export type Fact =
       readonly when: readonly number[]
       readonly gives: number
     }
+  | {
+      /** As many cells as digits, where each digit of `once` fits one cell at most. */
+      readonly kind: 'wing-count'
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+      readonly once: readonly number[]
+    }
   | { readonly kind: 'one-of'; readonly nodes: readonly ChainNode[] }
   // chains
   | {

@@ -34,6 +34,16 @@ function cut(from: Spot, bend: Spot, to: Spot, start: number, end: number): Omit
   return { from: at(start, start), bend: at(start, end), to: at(end, end) }
 }
 
+/** The parameter at which a curve first is `clear` away from the mark it starts at. */
+function leaves(from: Spot, bend: Spot, to: Spot, mark: Spot, clear: number): number {
+  const steps = 240
+  for (let i = 1; i < steps; i++) {
+    const { x, y } = along(from, bend, to, i / steps)
+    if (Math.hypot(x - mark.x, y - mark.y) >= clear) return i / steps
+  }
+  return 1
+}
+
 export interface CurveSpace {
   readonly obstacles: readonly Obstacle[]
   /** The grid: curves stay inside, near enough. */
@@ -75,16 +85,9 @@ export function routeCurve(
       const cost = costOf(samples, size, obstacles, space, drawn)
       if (cost < bestCost) {
         bestCost = cost
-        const free = (point: Spot, end: Spot) => Math.hypot(point.x - end.x, point.y - end.y) >= clear
-        const start = Math.max(
-          0,
-          samples.findIndex((point) => free(point, from)),
-        )
-        const rest = Math.max(
-          0,
-          [...samples].reverse().findIndex((point) => free(point, to)),
-        )
-        const [t0, t1] = start + rest < SAMPLES ? [start / SAMPLES, 1 - rest / SAMPLES] : [0, 1]
+        const start = leaves(from, bend, to, from, clear)
+        const end = 1 - leaves(to, bend, from, to, clear)
+        const [t0, t1] = start < end ? [start, end] : [0, 1]
         best = { ...cut(from, bend, to, t0, t1), samples }
       }
     }

@@ -33,7 +33,7 @@ export function layoutOf(geometry: Geometry): Layout {
   const pad = 3.5
   const stepX = (CELL - 2 * pad) / across
   const stepY = (CELL - 2 * pad) / down
-  const markRadius = Math.min(9, Math.min(stepX, stepY) / 2 - 1.6)
+  const markRadius = Math.min(8.4, Math.min(stepX, stepY) / 2 - 1.8)
   const corner = (cell: number): Spot => ({
     x: LABELS + (cell % order) * CELL,
     y: LABELS + Math.floor(cell / order) * CELL,
@@ -42,7 +42,7 @@ export function layoutOf(geometry: Geometry): Layout {
     geometry,
     side: order * CELL,
     markRadius,
-    markFont: Math.min(14, markRadius * 1.55),
+    markFont: Math.min(14, markRadius * 1.6),
     corner,
     centre: (cell) => {
       const { x, y } = corner(cell)

@@ -25,7 +25,7 @@ export type Mark =
   | 'diamond'
   | 'octagon'
   | 'dashed-circle'
-  | 'cross'
+  | 'slash'
   | 'none'
 
 export const INK = '#1d2230'
@@ -55,7 +55,7 @@ const MOSS = { ink: '#2d5e1e', tint: '#e2efd9' }
 
 export const LOOKS: Readonly<Record<Role, Look>> = {
   placed: { ...PLAIN, ...MOSS, mark: 'square', filled: true },
-  removed: { ...PLAIN, ...BRICK, mark: 'cross', weight: 2.2 },
+  removed: { ...PLAIN, ...BRICK, mark: 'slash', weight: 2.2 },
   house: { ...PLAIN, ...TEAL, weight: 4 },
   target: { ...PLAIN, ...PLUM, weight: 3, dash: '9 6' },
   blocker: { ...PLAIN, ...TEAL, weight: 2.2 },

@@ -9,7 +9,7 @@ function polygon(spot: Spot, radius: number, corners: number, turn: number): str
   }).join(' ')
 }
 
-/** The outline around a pencil mark; crosses are drawn over the digit, everything else under it. */
+/** The outline around a pencil mark; slashes are drawn over the digit, everything else under it. */
 export function drawMark(look: Look, spot: Spot, radius: number): string {
   const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
   const { x, y } = spot
@@ -38,12 +38,12 @@ export function drawMark(look: Look, spot: Spot, radius: number): string {
       return element('polygon', { points: polygon(spot, radius * 1.3, 4, 0), ...paint })
     case 'octagon':
       return element('polygon', { points: polygon(spot, radius * 1.08, 8, Math.PI / 8), ...paint })
-    case 'cross': {
-      const arm = radius * 0.82
-      const stroke = { stroke: look.ink, 'stroke-width': look.weight, 'stroke-linecap': 'round' }
+    case 'slash': {
+      const arm = radius * 1.05
+      const stroke = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm, 'stroke-linecap': 'round' }
       return (
-        element('line', { x1: x - arm, y1: y - arm, x2: x + arm, y2: y + arm, ...stroke }) +
-        element('line', { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm, ...stroke })
+        element('line', { ...stroke, stroke: PAPER, 'stroke-width': look.weight + 2 }) +
+        element('line', { ...stroke, stroke: look.ink, 'stroke-width': look.weight })
       )
     }
     case 'none':

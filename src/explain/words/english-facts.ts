@@ -168,8 +168,12 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
       return `The pivot ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
     case 'pincer':
       return pincer(t, fact)
+    case 'wing-count':
+      return `${t.cells(fact.cells)} have only ${t.digits(fact.digits)} between them, and each of ${t.digits(
+        fact.once,
+      )} can stand there once at most, because its places see each other.`
     case 'one-of':
-      return `So at least one of these is true: ${list(fact.nodes.map(t.node), 'or')}.`
+      return `So ${t.oneOf(fact.nodes)}.`
     case 'chain-walk':
       return chainWalk(t, fact)
     case 'loop':
@@ -224,7 +228,7 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
     case 'placed':
       return `So ${list(fact.placements.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}.`
     case 'removed':
-      return `So ${t.candidates(fact.removals)} can be removed.`
+      return `So ${t.removals(fact.removals)}.`
     default:
       return fact satisfies never
   }

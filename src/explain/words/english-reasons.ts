@@ -2,7 +2,7 @@ import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Reason } from '../argument/facts.js'
 import { colourName } from './english-facts.js'
-import { englishTerms, list } from './english-terms.js'
+import { englishTerms } from './english-terms.js'
 
 /** One conclusion and why, as one English sentence. */
 export function englishReason(
@@ -11,7 +11,7 @@ export function englishReason(
   reason: Reason,
   geometry: Geometry,
 ): string {
-  const because = why(effect, reason, geometry)
+  const because = why(effect, subject, reason, geometry)
   const t = englishTerms(geometry)
   const head =
     effect === 'placed'
@@ -20,7 +20,7 @@ export function englishReason(
   return `${head}: ${because}.`
 }
 
-function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): string {
+function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, geometry: Geometry): string {
   const t = englishTerms(geometry)
   switch (reason.kind) {
     case 'taken-elsewhere':
@@ -35,8 +35,9 @@ function why(effect: 'placed' | 'removed', reason: Reason, geometry: Geometry): 
       return `${where}, and it sees ${reason.fins.length === 1 ? 'the fin' : 'the fins'} ${t.cells(reason.fins)}`
     }
     case 'excluded-by-each': {
-      const both = reason.nodes.length === 2 ? 'either' : 'any'
-      return `${list(reason.nodes.map(t.node), 'or')} is true, and ${both} of them rules it out`
+      const sees = reason.nodes.every((node) => !node.cells.includes(subject.cell))
+      const rules = reason.nodes.length === 2 ? 'either of them rules it out' : 'each of them rules it out'
+      return `${t.oneOf(reason.nodes)}, and ${sees ? `it sees ${reason.nodes.length === 2 ? 'both' : 'them all'}` : rules}`
     }
     case 'sees-both-colours':
       return `${t.candidate(reason.one)} (${colourName(reason.index, 'one')}) and ${t.candidate(

@@ -17,8 +17,12 @@ export interface EnglishTerms {
   /** `3 in r4c5`. */
   candidate(candidate: Candidate): string
   candidates(candidates: readonly Candidate[], word?: 'and' | 'or'): string
+  /** `3 can be removed from r4c5 and 2 from r1c12`. */
+  removals(candidates: readonly Candidate[]): string
   /** `3 in r4c5`, or `a 3 in r4c56` for a grouped node. */
   node(node: ChainNode): string
+  /** `at least one of r4c5 and r9c9 is 1`, or with a digit each where they differ. */
+  oneOf(nodes: readonly ChainNode[]): string
   premise(premise: Premise): string
 }
 
@@ -62,16 +66,20 @@ function housesName(geometry: Geometry, houses: readonly number[]): string {
   )
 }
 
-/** Candidates told together by digit: `3 in r4c5 and r6c1`, `2 in r1c1`. */
-function candidatesByDigit(geometry: Geometry, candidates: readonly Candidate[], word: 'and' | 'or') {
+/** Candidates told together by digit, a phrase for each. */
+function candidatesByDigit(
+  geometry: Geometry,
+  candidates: readonly Candidate[],
+  say: (digit: string, cells: readonly string[], first: boolean) => string,
+) {
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of candidates) {
     const cells = cellsOf.get(digit)
     if (cells) cells.push(cell)
     else cellsOf.set(digit, [cell])
   }
-  return [...cellsOf].map(
-    ([digit, cells]) => `${digitSymbol(digit)} in ${list(cellGroups(geometry, cells), word)}`,
+  return [...cellsOf].map(([digit, cells], i) =>
+    say(digitSymbol(digit), cellGroups(geometry, cells), i === 0),
   )
 }
 
@@ -79,6 +87,8 @@ export function englishTerms(geometry: Geometry): EnglishTerms {
   const cell = (c: number) => cellName(geometry, c)
   const cells = (cs: readonly number[], word: 'and' | 'or' = 'and') => list(cellGroups(geometry, cs), word)
   const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(digitSymbol), word)
+  const nodeName = (node: ChainNode) =>
+    `${node.cells.length === 1 ? '' : 'a '}${digitSymbol(node.digit)} in ${cells(node.cells, 'or')}`
   const house = (h: number) => housesName(geometry, [h])
   return {
     cell,
@@ -88,9 +98,26 @@ export function englishTerms(geometry: Geometry): EnglishTerms {
     digit: digitSymbol,
     digits,
     candidate: (c) => `${digitSymbol(c.digit)} in ${cell(c.cell)}`,
-    candidates: (cs, word = 'and') => list(candidatesByDigit(geometry, cs, word), word),
-    node: (node) =>
-      `${node.cells.length === 1 ? '' : 'a '}${digitSymbol(node.digit)} in ${cells(node.cells, 'or')}`,
+    candidates: (cs, word = 'and') =>
+      list(
+        candidatesByDigit(geometry, cs, (digit, cellNames) => `${digit} in ${list(cellNames, word)}`),
+        word,
+      ),
+    removals: (cs) =>
+      list(
+        candidatesByDigit(
+          geometry,
+          cs,
+          (digit, cellNames, first) => `${digit} ${first ? 'can be removed ' : ''}from ${list(cellNames)}`,
+        ),
+      ),
+    node: nodeName,
+    oneOf: (nodes) => {
+      const digit = nodes[0]?.digit ?? 0
+      if (nodes.some((node) => node.digit !== digit))
+        return `at least one of these is true: ${list(nodes.map(nodeName), 'or')}`
+      return `at least one of ${cells(nodes.flatMap((node) => node.cells))} is ${digitSymbol(digit)}`
+    },
     premise: (premise) =>
       premise.kind === 'cell'
         ? `${cell(premise.cell)} is ${digits(premise.digits, 'or')}`
