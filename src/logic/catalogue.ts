@@ -1,7 +1,22 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
+import { alternatingInferenceChain, xChain, xyChain } from './techniques/chains.js'
+import { multiColouring, simpleColouring } from './techniques/colouring.js'
+import { emptyRectangle } from './techniques/empty-rectangle.js'
+import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
+import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
 import { fullHouse, hiddenSingle, nakedSingle } from './techniques/singles.js'
+import {
+  hiddenPair,
+  hiddenQuad,
+  hiddenTriple,
+  nakedPair,
+  nakedQuad,
+  nakedTriple,
+} from './techniques/subsets.js'
+import { skyscraper, turbotFish, twoStringKite } from './techniques/turbot.js'
+import { wWing, wxyzWing, xyWing, xyzWing } from './techniques/wings.js'
 
 /** Every technique, easiest first: `solve` tries them in this order, and names are checked against it. */
 export const CATALOGUE: readonly Technique[] = [
@@ -12,8 +27,33 @@ export const CATALOGUE: readonly Technique[] = [
   // mark
   pointing,
   claiming,
+  nakedPair,
+  hiddenPair,
+  nakedTriple,
+  hiddenTriple,
+  nakedQuad,
+  hiddenQuad,
   // pattern
+  xWing,
+  skyscraper,
+  twoStringKite,
+  turbotFish,
+  xyWing,
+  simpleColouring,
+  emptyRectangle,
+  swordfish,
+  xyzWing,
+  wWing,
+  ...finnedFish,
+  jellyfish,
+  xChain,
+  multiColouring,
+  wxyzWing,
   // chain
+  xyChain,
+  alternatingInferenceChain,
+  ...frankenFish,
+  ...mutantFish,
   // branch
 ]
 

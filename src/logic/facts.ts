@@ -203,3 +203,16 @@ export function candidatesSeenByAll(board: Board, digit: number, cells: readonly
   }
   return seen
 }
+
+/** Remembers a function's answer for each board: what several techniques ask is worked out once. */
+export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {
+  const answers = new WeakMap<Board, Answer>()
+  return (board) => {
+    let answer = answers.get(board)
+    if (answer === undefined) {
+      answer = work(board)
+      answers.set(board, answer)
+    }
+    return answer
+  }
+}

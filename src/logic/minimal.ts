@@ -1,0 +1,23 @@
+import type { Candidate } from '../grid/board.js'
+import type { Geometry } from '../grid/geometry.js'
+import { PremiseSearch } from './premise-search.js'
+import type { Premise } from './step.js'
+
+/** Patterns are small: where so many alternatives do not settle it, the premise is kept. */
+const BUDGET = 20_000
+
+/**
+ * Do these premises rule the candidate out only all together? A pattern whose removal needs fewer is a smaller pattern in
+ * disguise, and that one is told instead.
+ */
+export function removalNeedsEach(
+  geometry: Geometry,
+  premises: readonly Premise[],
+  removal: Candidate,
+): boolean {
+  return premises.every((dropped) => {
+    const fewer = premises.filter((premise) => premise !== dropped)
+    const search = new PremiseSearch(geometry, fewer, [removal])
+    return search.find([{ candidate: removal, value: true }], BUDGET) !== 'none'
+  })
+}

@@ -1,0 +1,166 @@
+import type { Board } from '../../grid/board.js'
+import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { removalNeedsEach } from '../minimal.js'
+import type { ChainLink, ChainNode, Premise, Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+/** One arm of the cross: cells of a box in one line. */
+interface Arm {
+  readonly line: number
+  readonly cells: readonly number[]
+}
+
+/** Where an arm leads when it is false: itself, or through a strong link that its line feeds, the link's far end. */
+interface Reach {
+  readonly cells: readonly number[]
+  readonly through?: { readonly link: Bilocal; readonly near: number; readonly line: number }
+}
+
+/**
+ * A box whose places for a digit lie on a row and a column: one of the two arms holds it. If an arm does, the rest of
+ * its line does not, so a strong link with one end on that line has its other end true. What sees that end and the whole
+ * other arm (or, with a strong link on each arm, both far ends) loses the digit.
+ */
+export const emptyRectangle: Technique = {
+  name: 'empty-rectangle',
+  level: 'pattern',
+  find(board, report) {
+    const { geometry } = board
+    for (const box of geometry.houses) {
+      if (box.kind !== 'box' && box.kind !== 'region') continue
+      for (let digit = 1; digit <= geometry.order; digit++) {
+        const cells = cellsAt(
+          geometry,
+          box.index,
+          factsOf(board).places[box.index * geometry.order + digit - 1]!,
+        )
+        // Two places are a strong link, and its patterns have names of their own.
+        if (cells.length < 3) continue
+        for (const [one, other] of crossesOf(board, cells)) {
+          for (const step of rectangles(board, digit, box.index, cells, one, other)) if (report(step)) return
+        }
+      }
+    }
+  },
+}
+
+/** The ways to split these cells into a row's and a column's; a cell on both goes with the row. */
+function crossesOf(board: Board, cells: readonly number[]): [Arm, Arm][] {
+  const { geometry } = board
+  const linesThrough = (kind: 'row' | 'column'): number[] => {
+    const lines = cells.map(
+      (cell) => geometry.housesOf[cell]!.find((h) => geometry.houses[h]!.kind === kind)!,
+    )
+    return [...new Set(lines)]
+  }
+  const crosses: [Arm, Arm][] = []
+  for (const row of linesThrough('row')) {
+    for (const column of linesThrough('column')) {
+      const inRow = cells.filter((cell) => geometry.positionIn(row, cell) >= 0)
+      const inColumn = cells.filter((cell) => geometry.positionIn(column, cell) >= 0)
+      const onlyInColumn = inColumn.filter((cell) => !inRow.includes(cell))
+      const onlyInRow = inRow.filter((cell) => !inColumn.includes(cell))
+      // All on one line is a locked candidate.
+      if (onlyInRow.length === 0 || onlyInColumn.length === 0) continue
+      if (inRow.length + onlyInColumn.length !== cells.length) continue
+      crosses.push([
+        { line: row, cells: inRow },
+        { line: column, cells: inColumn },
+      ])
+    }
+  }
+  return crosses
+}
+
+/** With one strong link on either arm, or one on each. */
+function* rectangles(
+  board: Board,
+  digit: number,
+  box: number,
+  cells: readonly number[],
+  one: Arm,
+  other: Arm,
+): Generator<Step> {
+  const { geometry } = board
+  const boxPremise: Premise = { kind: 'house', house: box, digit, cells }
+  const direct = (arm: Arm): Reach => ({ cells: arm.cells })
+  for (const [first, second] of [
+    ...linked(board, digit, box, one).map((reach) => [reach, direct(other)] as const),
+    ...linked(board, digit, box, other).map((reach) => [reach, direct(one)] as const),
+    ...linked(board, digit, box, one).flatMap((reach) =>
+      linked(board, digit, box, other).map((across) => [reach, across] as const),
+    ),
+  ]) {
+    const links = [first.through, second.through].filter((through) => through !== undefined)
+    if (links.length === 2 && links[0]!.link === links[1]!.link) continue
+    const ends = [...new Set([...first.cells, ...second.cells])]
+    const premises: Premise[] = [
+      boxPremise,
+      ...links.map(
+        ({ link }): Premise => ({ kind: 'house', house: link.house, digit, cells: [...link.ends] }),
+      ),
+    ]
+    const removals = candidatesSeenByAll(board, digit, ends)
+      .map((cell) => ({ cell, digit }))
+      .filter((removal) => removalNeedsEach(geometry, premises, removal))
+    if (removals.length === 0) continue
+    yield {
+      technique: 'empty-rectangle',
+      level: 'pattern',
+      placements: [],
+      removals,
+      premises,
+      pattern: {
+        shape: 'chain',
+        loop: false,
+        links: chainOf(geometry.houses[box]!.index, digit, one, other, first, second),
+      },
+    }
+  }
+}
+
+/** The strong links outside the box that begin on the arm's line, seen from their far ends. */
+function linked(board: Board, digit: number, box: number, arm: Arm): Reach[] {
+  const { geometry } = board
+  const reaches: Reach[] = []
+  for (const link of factsOf(board).bilocal(digit)) {
+    if (link.ends.some((end) => geometry.positionIn(box, end) >= 0)) continue
+    for (const side of [0, 1] as const) {
+      const near = link.ends[side]
+      const end = link.ends[1 - side]!
+      const onLine = geometry.positionIn(arm.line, near) >= 0 && geometry.positionIn(arm.line, end) < 0
+      if (onLine) reaches.push({ cells: [end], through: { link, near, line: arm.line } })
+    }
+  }
+  return reaches
+}
+
+function chainOf(box: number, digit: number, one: Arm, other: Arm, first: Reach, second: Reach): ChainLink[] {
+  const node = (cells: readonly number[]): ChainNode => ({ digit, cells })
+  const firstArm = first.through?.line === other.line ? other : one
+  const secondArm = firstArm === one ? other : one
+  // A cell on both arms is drawn with the first, so that the two ends of the strong link share nothing.
+  const from = node(firstArm.cells)
+  const to = node(secondArm.cells.filter((cell) => !firstArm.cells.includes(cell)))
+  const links: ChainLink[] = [{ from, to, kind: 'strong', by: { kind: 'house', house: box } }]
+  if (first.through) {
+    const { link, near, line } = first.through
+    links.unshift(
+      { from: node(first.cells), to: node([near]), kind: 'strong', by: { kind: 'house', house: link.house } },
+      { from: node([near]), to: from, kind: 'weak', by: { kind: 'house', house: line } },
+    )
+  }
+  if (second.through) {
+    const { link, near, line } = second.through
+    links.push(
+      { from: to, to: node([near]), kind: 'weak', by: { kind: 'house', house: line } },
+      {
+        from: node([near]),
+        to: node(second.cells),
+        kind: 'strong',
+        by: { kind: 'house', house: link.house },
+      },
+    )
+  }
+  return links
+}

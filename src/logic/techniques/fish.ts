@@ -1,0 +1,74 @@
+import type { HouseKind } from '../../grid/geometry.js'
+import { cellsAt, factsOf } from '../facts.js'
+import type { Technique } from '../technique.js'
+import { visitLockedSelections } from './locked-selection.js'
+
+/** Fish by size: the number of base lines. */
+export const FISH_SIZES = { 'x-wing': 2, swordfish: 3, jellyfish: 4 } as const
+export type FishName = keyof typeof FISH_SIZES
+
+/**
+ * n rows whose places for a digit lie in n columns (or n columns in n rows): those lines take the digit where they cross,
+ * so the rest of the crossing lines loses it.
+ */
+function fish(name: FishName): Technique {
+  const size = FISH_SIZES[name]
+  return {
+    name,
+    level: 'pattern',
+    find(board, report) {
+      const { geometry, candidates } = board
+      const { places } = factsOf(board)
+      const { order, houses } = geometry
+      const linesOf = (kind: HouseKind) => houses.filter((house) => house.kind === kind)
+      const rows = linesOf('row')
+      const columns = linesOf('column')
+      for (let digit = 1; digit <= order; digit++) {
+        for (const [base, cover] of [
+          [rows, columns],
+          [columns, rows],
+        ] as const) {
+          // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.
+          const masks = base.map((line) => places[line.index * order + digit - 1]!)
+          const stopped = visitLockedSelections(masks, size, (picked, union) => {
+            const baseLines = picked.map((index) => base[index]!.index)
+            const coverLines = cover.filter((_, index) => union & (1 << index))
+            const cells = picked.flatMap((index) => cellsAt(geometry, base[index]!.index, masks[index]!))
+            const bit = 1 << (digit - 1)
+            const removals = coverLines.flatMap((line) =>
+              line.cells
+                .filter((cell) => candidates[cell]! & bit && !cells.includes(cell))
+                .map((cell) => ({ cell, digit })),
+            )
+            if (removals.length === 0) return false
+            return report({
+              technique: name,
+              level: 'pattern',
+              placements: [],
+              removals,
+              premises: baseLines.map((house) => ({
+                kind: 'house',
+                house,
+                digit,
+                cells: cellsAt(geometry, house, places[house * order + digit - 1]!),
+              })),
+              pattern: {
+                shape: 'fish',
+                digit,
+                base: baseLines,
+                cover: coverLines.map((line) => line.index),
+                cells,
+                fins: [],
+              },
+            })
+          })
+          if (stopped) return
+        }
+      }
+    },
+  }
+}
+
+export const xWing = fish('x-wing')
+export const swordfish = fish('swordfish')
+export const jellyfish = fish('jellyfish')

@@ -1,0 +1,112 @@
+import type { Board, Candidate } from '../../grid/board.js'
+import { digitsOf } from '../../grid/digits.js'
+import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import type { Step } from '../step.js'
+import type { Technique } from '../technique.js'
+import { visitLockedSelections } from './locked-selection.js'
+
+const SIZES = { pair: 2, triple: 3, quad: 4 } as const
+type SizeName = keyof typeof SIZES
+
+/**
+ * n cells of a house with n digits between them: the digits are used up there, so any cell that sees every place a digit
+ * has in the set loses it.
+ */
+function naked(sizeName: SizeName): Technique {
+  const name = `naked-${sizeName}`
+  return {
+    name,
+    level: 'mark',
+    find(board, report) {
+      const { geometry, candidates } = board
+      const masks = new Array<number>(geometry.order)
+      for (const house of geometry.houses) {
+        for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
+        const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
+          const cells = picked.map((position) => house.cells[position]!)
+          // The same cells in a row and a box are one instance: the first of the houses tells it.
+          if (isTogetherBefore(board, house.index, cells)) return false
+          const digits = digitsOf(union)
+          const removals = digits.flatMap((digit) =>
+            candidatesSeenByAll(
+              board,
+              digit,
+              cells.filter((cell) => board.hasCandidate(cell, digit)),
+            ).map((cell) => ({ cell, digit })),
+          )
+          if (removals.length === 0) return false
+          return report({
+            technique: name,
+            level: 'mark',
+            placements: [],
+            removals,
+            premises: cells.map((cell) => ({ kind: 'cell', cell, digits: digitsOf(candidates[cell]!) })),
+            pattern: { shape: 'subset', hidden: false, house: house.index, cells, digits },
+          })
+        })
+        if (stopped) return
+      }
+    },
+  }
+}
+
+function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
+  const { geometry } = board
+  return geometry.housesOf[cells[0]!]!.some(
+    (other) => other < house && cells.every((cell) => geometry.positionIn(other, cell) >= 0),
+  )
+}
+
+/** n digits of a house with n places between them: those cells hold nothing else. */
+function hidden(sizeName: SizeName): Technique {
+  const name = `hidden-${sizeName}`
+  return {
+    name,
+    level: 'mark',
+    find(board, report) {
+      const { geometry } = board
+      const { places } = factsOf(board)
+      const { order } = geometry
+      for (const house of geometry.houses) {
+        const masks = places.subarray(house.index * order, (house.index + 1) * order)
+        const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
+          const digits = picked.map((index) => index + 1)
+          const cells = cellsAt(geometry, house.index, union)
+          const removals = othersIn(board, cells, digits)
+          if (removals.length === 0) return false
+          const step: Step = {
+            technique: name,
+            level: 'mark',
+            placements: [],
+            removals,
+            premises: digits.map((digit) => ({
+              kind: 'house',
+              house: house.index,
+              digit,
+              cells: cellsAt(geometry, house.index, masks[digit - 1]!),
+            })),
+            pattern: { shape: 'subset', hidden: true, house: house.index, cells, digits },
+          }
+          return report(step)
+        })
+        if (stopped) return
+      }
+    },
+  }
+}
+
+/** Candidates of these cells other than these digits. */
+function othersIn(board: Board, cells: readonly number[], digits: readonly number[]): Candidate[] {
+  return cells.flatMap((cell) =>
+    digitsOf(board.candidates[cell]!)
+      .filter((digit) => !digits.includes(digit))
+      .map((digit) => ({ cell, digit })),
+  )
+}
+
+export const nakedPair = naked('pair')
+export const nakedTriple = naked('triple')
+export const nakedQuad = naked('quad')
+export const hiddenPair = hidden('pair')
+export const hiddenTriple = hidden('triple')
+export const hiddenQuad = hidden('quad')

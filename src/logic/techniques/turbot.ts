@@ -1,0 +1,118 @@
+import type { Board, Candidate } from '../../grid/board.js'
+import type { Geometry, HouseKind } from '../../grid/geometry.js'
+import { type Bilocal, candidatesSeenByAll, factsOf, oncePerBoard } from '../facts.js'
+import type { ChainNode, Premise, Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+const NAMES = ['skyscraper', 'two-string-kite', 'turbot-fish'] as const
+type Name = (typeof NAMES)[number]
+
+/**
+ * Two houses with two places each for a digit, joined where one place of each sees the other: not both of the joined ends
+ * are true, so one of the far ends is, and what sees both far ends loses the digit.
+ *
+ * Parallel lines joined by a line make a skyscraper, a row and a column joined in a box a two-string kite; every other
+ * way of joining two strong links is called a turbot fish.
+ */
+const turbots = oncePerBoard((board): readonly Step[] => {
+  const { geometry } = board
+  const steps: Step[] = []
+  const seen = new Set<string>()
+  for (let digit = 1; digit <= geometry.order; digit++) {
+    const links = factsOf(board).bilocal(digit)
+    for (let i = 0; i < links.length; i++) {
+      for (let j = i + 1; j < links.length; j++) {
+        for (const [first, second] of WAYS_TO_JOIN) {
+          const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
+          const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
+          if (!geometry.arePeers(near[0], near[1])) continue
+          const removals = removalsBy(board, digit, near, far)
+          if (removals.length === 0) continue
+          // The same two links may each be a line and a box at once; lines come first and tell it.
+          const key = `${digit}:${[...far].sort()}:${[...near].sort()}`
+          if (seen.has(key)) continue
+          seen.add(key)
+          const step = turbot(geometry, digit, links[i]!, links[j]!, near, far, removals)
+          if (step) steps.push(step)
+        }
+      }
+    }
+  }
+  return steps
+})
+
+const WAYS_TO_JOIN = [
+  [0, 0],
+  [0, 1],
+  [1, 0],
+  [1, 1],
+] as const
+
+/** What sees both far ends, but for what one of the two links removes alone. */
+function removalsBy(
+  board: Board,
+  digit: number,
+  near: readonly [number, number],
+  far: readonly [number, number],
+): Candidate[] {
+  if (far[0] === far[1] || near.includes(far[0]) || near.includes(far[1])) return []
+  const { geometry } = board
+  return candidatesSeenByAll(board, digit, far)
+    .filter((cell) => !geometry.arePeers(cell, near[0]) && !geometry.arePeers(cell, near[1]))
+    .filter((cell) => !near.includes(cell))
+    .map((cell) => ({ cell, digit }))
+}
+
+function turbot(
+  geometry: Geometry,
+  digit: number,
+  one: Bilocal,
+  other: Bilocal,
+  near: readonly [number, number],
+  far: readonly [number, number],
+  removals: Candidate[],
+): Step | undefined {
+  const joint = geometry.housesOf[near[0]]!.filter((house) => geometry.positionIn(house, near[1]) >= 0)
+  const name = nameOf(geometry, one.house, other.house, joint)
+  const node = (cell: number): ChainNode => ({ digit, cells: [cell] })
+  return {
+    technique: name,
+    level: 'pattern',
+    placements: [],
+    removals,
+    premises: [one, other].map(
+      ({ house, ends }): Premise => ({ kind: 'house', house, digit, cells: [...ends] }),
+    ),
+    pattern: {
+      shape: 'chain',
+      loop: false,
+      links: [
+        { from: node(far[0]), to: node(near[0]), kind: 'strong', by: { kind: 'house', house: one.house } },
+        { from: node(near[0]), to: node(near[1]), kind: 'weak', by: { kind: 'house', house: joint[0]! } },
+        { from: node(near[1]), to: node(far[1]), kind: 'strong', by: { kind: 'house', house: other.house } },
+      ],
+    },
+  }
+}
+
+function nameOf(geometry: Geometry, one: number, other: number, joint: readonly number[]): Name {
+  const kind = (house: number): HouseKind => geometry.houses[house]!.kind
+  const isLine = (house: number): boolean => kind(house) === 'row' || kind(house) === 'column'
+  if (isLine(one) && isLine(other)) {
+    if (kind(one) === kind(other) && joint.some(isLine)) return 'skyscraper'
+    if (kind(one) !== kind(other) && joint.some((house) => !isLine(house))) return 'two-string-kite'
+  }
+  return 'turbot-fish'
+}
+
+const technique = (name: Name): Technique => ({
+  name,
+  level: 'pattern',
+  find(board, report) {
+    for (const step of turbots(board)) if (step.technique === name && report(step)) return
+  },
+})
+
+export const skyscraper = technique('skyscraper')
+export const twoStringKite = technique('two-string-kite')
+export const turbotFish = technique('turbot-fish')
