@@ -1,0 +1,62 @@
+import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
+import type { GrayImage, Point } from '../image.js'
+import type { Lattice } from '../lattice.js'
+import { shrink } from '../raster/shrink.js'
+
+/** A cell's side on the copy it is cut from: near enough to `CELL_SIZE` that one sample a pixel loses nothing. */
+const SOURCE_CELL = 36
+
+/** The picture shrunk to where a cell of the lattice has about as many pixels as a cell picture, and by how much. */
+export function sourceFor(gray: GrayImage, lattice: Lattice): { copy: GrayImage; factor: number } {
+  const { order, points } = lattice
+  const diagonal = (a: Point, b: Point) => Math.hypot(a.x - b.x, a.y - b.y)
+  const last = points.length - 1
+  const size =
+    (diagonal(points[0]!, points[last]!) + diagonal(points[order]!, points[last - order]!)) /
+    (2 * Math.SQRT2 * order)
+  const factor = Math.max(1, Math.round(size / SOURCE_CELL))
+  return { copy: shrink(gray, factor), factor }
+}
+
+/**
+ * Fills `patch` (`CELL_SIZE²` numbers) with the grey values of a cell and a margin around it, bent straight: every pixel
+ * is looked up between the cell's four crossings.
+ */
+export function samplePatch(
+  { width, height, data }: GrayImage,
+  factor: number,
+  { order, points }: Lattice,
+  cell: number,
+  patch: Float32Array,
+): void {
+  const row = Math.floor(cell / order)
+  const at = row * (order + 1) + (cell % order)
+  const a = points[at]!
+  const b = points[at + 1]!
+  const c = points[at + order + 1]!
+  const d = points[at + order + 2]!
+  const span = 1 + 2 * CELL_MARGIN
+  const maxX = width - 1.001
+  const maxY = height - 1.001
+  for (let j = 0; j < CELL_SIZE; j++) {
+    const v = ((j + 0.5) / CELL_SIZE) * span - CELL_MARGIN
+    const leftX = (a.x + (c.x - a.x) * v) / factor - 0.5
+    const leftY = (a.y + (c.y - a.y) * v) / factor - 0.5
+    const rightX = (b.x + (d.x - b.x) * v) / factor - 0.5
+    const rightY = (b.y + (d.y - b.y) * v) / factor - 0.5
+    for (let i = 0; i < CELL_SIZE; i++) {
+      const u = ((i + 0.5) / CELL_SIZE) * span - CELL_MARGIN
+      let x = leftX + (rightX - leftX) * u
+      let y = leftY + (rightY - leftY) * u
+      x = x < 0 ? 0 : x > maxX ? maxX : x
+      y = y < 0 ? 0 : y > maxY ? maxY : y
+      const x0 = x | 0
+      const y0 = y | 0
+      const fx = x - x0
+      const k = y0 * width + x0
+      const top = data[k]! + (data[k + 1]! - data[k]!) * fx
+      const low = data[k + width]! + (data[k + width + 1]! - data[k + width]!) * fx
+      patch[j * CELL_SIZE + i] = top + (low - top) * (y - y0)
+    }
+  }
+}

@@ -1,0 +1,98 @@
+import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
+import { LeastSquares } from '../find/least-squares.js'
+import { GreyLevels } from '../raster/grey-levels.js'
+
+/** First and last pixel, along a side, of the part of a cell picture that no rule reaches. */
+const INNER_FIRST = Math.round(((CELL_MARGIN + 0.14) / (1 + 2 * CELL_MARGIN)) * CELL_SIZE)
+const INNER_END = CELL_SIZE - INNER_FIRST
+/** Pixels, along a side, where the cell's own rules run. */
+const RULE = Math.round((CELL_MARGIN / (1 + 2 * CELL_MARGIN)) * CELL_SIZE)
+
+const levels = new GreyLevels()
+
+/** What the grey values inside a cell look like. */
+export interface CellTone {
+  /** Most of the cell: the paper, or the ground that a light digit stands on. */
+  readonly ground: number
+  readonly darkest: number
+  readonly lightest: number
+  /** Typical value where its rules run. */
+  readonly rule: number
+}
+
+export function cellTone(patch: Float32Array): CellTone {
+  levels.clear()
+  for (let j = INNER_FIRST; j < INNER_END; j++) {
+    for (let i = INNER_FIRST; i < INNER_END; i++) levels.add(patch[j * CELL_SIZE + i]!)
+  }
+  const tone = { ground: levels.at(0.5), darkest: levels.at(0.03), lightest: levels.at(0.97) }
+  levels.clear()
+  for (let k = INNER_FIRST; k < INNER_END; k++) {
+    for (const edge of [RULE - 1, RULE, CELL_SIZE - 1 - RULE, CELL_SIZE - RULE]) {
+      levels.add(patch[edge * CELL_SIZE + k]!)
+      levels.add(patch[k * CELL_SIZE + edge]!)
+    }
+  }
+  return { ...tone, rule: levels.at(0.5) }
+}
+
+/**
+ * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
+ * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
+ */
+export function isLightOnDark({ ground, darkest, lightest, rule }: CellTone, paper: number): boolean {
+  if (rule > ground * 1.15 + 10) return true
+  return (
+    ground < paper * 0.65 && lightest - ground > 2 * (ground - darkest) && lightest - ground > 0.2 * paper
+  )
+}
+
+/**
+ * Turns grey values into darkness: 0 on paper, 1 on perfect black, whatever the light. Paper is a slanted plane fitted to
+ * the cell's lighter pixels, so a shadow that crosses a cell does not look like ink.
+ */
+export function toDarkness(patch: Float32Array): void {
+  levels.clear()
+  for (let j = INNER_FIRST; j < INNER_END; j++) {
+    for (let i = INNER_FIRST; i < INNER_END; i++) levels.add(patch[j * CELL_SIZE + i]!)
+  }
+  let level = levels.at(0.75)
+  let slopeX = 0
+  let slopeY = 0
+  for (let round = 0; round < 2; round++) {
+    const system = new LeastSquares(3)
+    const tolerance = 0.06 * level + 3
+    for (let j = INNER_FIRST; j < INNER_END; j += 2) {
+      for (let i = INNER_FIRST; i < INNER_END; i += 2) {
+        const x = i / CELL_SIZE - 0.5
+        const y = j / CELL_SIZE - 0.5
+        const value = patch[j * CELL_SIZE + i]!
+        const above = value - level - slopeX * x - slopeY * y
+        if (above > -tolerance * 1.5 && above < tolerance * 3) system.add([1, x, y], value, 1)
+      }
+    }
+    const solved = system.solve([0.01, 3, 3])
+    if (!solved) break
+    level = solved[0]!
+    slopeX = solved[1]!
+    slopeY = solved[2]!
+  }
+  for (let j = 0; j < CELL_SIZE; j++) {
+    for (let i = 0; i < CELL_SIZE; i++) {
+      const paper = level + slopeX * (i / CELL_SIZE - 0.5) + slopeY * (j / CELL_SIZE - 0.5)
+      patch[j * CELL_SIZE + i] = 1 - patch[j * CELL_SIZE + i]! / Math.max(paper, 12)
+    }
+  }
+}
+
+/** How dark the darkest twentieth of a cell's inside is. */
+export function inkDarkness(darkness: Float32Array): number {
+  levels.clear()
+  for (let j = INNER_FIRST; j < INNER_END; j++) {
+    for (let i = INNER_FIRST; i < INNER_END; i++) {
+      const value = darkness[j * CELL_SIZE + i]! * 255
+      levels.add(value < 0 ? 0 : value > 255 ? 255 : value)
+    }
+  }
+  return levels.at(0.96) / 255
+}

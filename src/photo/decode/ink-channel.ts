@@ -1,0 +1,26 @@
+import type { GrayImage } from '../image.js'
+
+/** A colour picture: red, green, blue, one byte each, row by row. */
+export interface ColourImage {
+  readonly width: number
+  readonly height: number
+  /** `3 × width × height` bytes. */
+  readonly data: Uint8Array
+}
+
+/**
+ * The grey picture in which print of any colour is dark: the smallest of red, green and blue at each pixel. White paper
+ * is bright in all three; red, blue or green ink is dark in at least one of them, black ink in all.
+ */
+export function inkChannel({ width, height, data }: ColourImage): GrayImage {
+  const grey = new Uint8Array(width * height)
+  for (let i = 0, k = 0; i < grey.length; i++, k += 3) {
+    const red = data[k]!
+    const green = data[k + 1]!
+    const blue = data[k + 2]!
+    let least = red < green ? red : green
+    if (blue < least) least = blue
+    grey[i] = least
+  }
+  return { width, height, data: grey }
+}

@@ -1,0 +1,91 @@
+import { biweight, LeastSquares } from './least-squares.js'
+
+/** One measurement of a field: its value at (u, v), and how far it can be trusted. */
+export interface FieldSample {
+  readonly u: number
+  readonly v: number
+  readonly value: number
+  readonly weight: number
+}
+
+/** The rectangle of the plane a field is known on; beyond it the field keeps the value of its edge. */
+export interface Extent {
+  readonly left: number
+  readonly top: number
+  readonly right: number
+  readonly bottom: number
+}
+
+/** A smooth function of two variables: a polynomial of a total degree. It says how far a page bends away from a plane. */
+export class SmoothField {
+  private constructor(
+    private readonly extent: Extent,
+    private readonly degree: number,
+    private readonly coefficients: Float64Array,
+  ) {}
+
+  static flat(extent: Extent): SmoothField {
+    return new SmoothField(extent, 0, new Float64Array(1))
+  }
+
+  at(u: number, v: number): number {
+    if (this.degree === 0) return this.coefficients[0]!
+    const row = terms(this.extent, this.degree, u, v)
+    let sum = 0
+    for (let k = 0; k < row.length; k++) sum += row[k]! * this.coefficients[k]!
+    return sum
+  }
+
+  /** Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. */
+  static fit(
+    extent: Extent,
+    degree: number,
+    samples: readonly FieldSample[],
+    start: SmoothField,
+    reaches: readonly number[],
+  ): SmoothField {
+    let field = start
+    const rows = samples.map(({ u, v }) => terms(extent, degree, u, v))
+    const size = ((degree + 1) * (degree + 2)) / 2
+    for (const reach of reaches) {
+      const system = new LeastSquares(size)
+      samples.forEach(({ u, v, value, weight }, k) => {
+        const w = weight * biweight(value - field.at(u, v), reach)
+        if (w > 0) system.add(rows[k]!, value, w)
+      })
+      const solved = system.solve(0.02)
+      if (!solved) return field
+      field = new SmoothField(extent, degree, solved)
+    }
+    return field
+  }
+}
+
+/** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1. */
+function terms(extent: Extent, degree: number, u: number, v: number): Float64Array {
+  const x = scaled(u, extent.left, extent.right)
+  const y = scaled(v, extent.top, extent.bottom)
+  const row = new Float64Array(((degree + 1) * (degree + 2)) / 2)
+  let k = 0
+  let px = 1
+  let nextX = x
+  for (let i = 0; i <= degree; i++) {
+    let py = 1
+    let nextY = y
+    for (let j = 0; j <= degree - i; j++) {
+      row[k++] = px * py
+      const after = 2 * y * nextY - py
+      py = nextY
+      nextY = after
+    }
+    const after = 2 * x * nextX - px
+    px = nextX
+    nextX = after
+  }
+  return row
+}
+
+function scaled(value: number, low: number, high: number): number {
+  const t = (2 * (value - low)) / (high - low) - 1
+  return t < -1 ? -1 : t > 1 ? 1 : t
+}
