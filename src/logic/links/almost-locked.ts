@@ -1,0 +1,91 @@
+import type { Board } from '../../grid/board.js'
+import { type DigitSet, digitCount } from '../../grid/digits.js'
+import type { Geometry, House } from '../../grid/geometry.js'
+
+/**
+ * An almost locked set: k cells of one house with k + 1 candidates between them. Take one digit away and the others
+ * are all in these cells: so of any two of its digits at least one is there (a strong link between their places).
+ */
+export interface AlmostLockedSet {
+  readonly cells: readonly number[]
+  readonly digits: DigitSet
+  /**
+   * digit - 1 -> digits tied to it by this set and by no smaller one inside it. Links that a smaller set gives are
+   * left out: the smaller set sees more and needs fewer premises.
+   */
+  readonly ties: readonly DigitSet[]
+}
+
+const cache = new WeakMap<Board, readonly AlmostLockedSet[]>()
+
+/** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
+export function almostLockedSets(board: Board): readonly AlmostLockedSet[] {
+  const known = cache.get(board)
+  if (known) return known
+  const found: AlmostLockedSet[] = []
+  for (const house of board.geometry.houses) collect(board, house, found)
+  found.sort((a, b) => a.cells.length - b.cells.length)
+  cache.set(board, found)
+  return found
+}
+
+/**
+ * Most cells in a set. Larger ones leave almost a whole house, where the few cells and digits outside give the same
+ * links; the subsets of a 16-cell house would also be too many.
+ */
+const MOST_CELLS = 7
+
+function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
+  const { candidates, geometry } = board
+  const open = house.cells.filter((cell) => candidates[cell] !== 0)
+  const total = 1 << open.length
+  const union = new Uint16Array(total)
+  // 0: nothing to say, 1: almost locked, 2: a locked set or a superset of one
+  const state = new Uint8Array(total)
+  for (let mask = 1; mask < total; mask++) {
+    const rest = mask & (mask - 1)
+    union[mask] = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
+    const size = digitCount(mask)
+    if (size > MOST_CELLS) continue
+    const digits = digitCount(union[mask]!)
+    if (digits > size + 1) continue
+    if (digits <= size || holdsLockedSet(state, mask)) {
+      state[mask] = 2
+      continue
+    }
+    state[mask] = 1
+    const cells: number[] = []
+    for (let bits = mask; bits !== 0; bits &= bits - 1) cells.push(open[31 - Math.clz32(bits & -bits)]!)
+    if (!liesInEarlierHouse(geometry, house.index, cells)) {
+      found.push({ cells, digits: union[mask]!, ties: ownTies(union, state, mask, geometry.order) })
+    }
+  }
+}
+
+/** Cells of a box and line crossing are met in both houses; the first one speaks for them. */
+function liesInEarlierHouse(geometry: Geometry, house: number, cells: readonly number[]): boolean {
+  for (const other of geometry.housesOf[cells[0]!]!) {
+    if (other < house && cells.every((cell) => geometry.positionIn(other, cell) >= 0)) return true
+  }
+  return false
+}
+
+function holdsLockedSet(state: Uint8Array, mask: number): boolean {
+  for (let part = (mask - 1) & mask; part !== 0; part = (part - 1) & mask) if (state[part] === 2) return true
+  return false
+}
+
+function ownTies(union: Uint16Array, state: Uint8Array, mask: number, order: number): DigitSet[] {
+  const digits = union[mask]!
+  const ties: DigitSet[] = new Array(order).fill(0)
+  for (let rest = digits; rest !== 0; rest &= rest - 1) {
+    const bit = rest & -rest
+    ties[31 - Math.clz32(bit)] = digits ^ bit
+  }
+  for (let part = (mask - 1) & mask; part !== 0; part = (part - 1) & mask) {
+    if (state[part] !== 1) continue
+    const known = union[part]!
+    for (let rest = known; rest !== 0; rest &= rest - 1) ties[31 - Math.clz32(rest & -rest)]! &= ~known
+  }
+  return ties
+}

@@ -1,0 +1,159 @@
+import type { Candidate, Conclusion } from '../../grid/board.js'
+import { digitsOf } from '../../grid/digits.js'
+import { cellPremise, housePremise } from '../premise-holds.js'
+import type { CellGroup, ChainLink, ChainNode, Pattern, Premise } from '../step.js'
+import type { LinkGraph, StrongReason } from './graph.js'
+import { weakLink } from './link.js'
+import type { Chain } from './search.js'
+
+/** Do the ends of the chain see each other, so that it closes to a continuous loop? */
+export function isLoop(graph: LinkGraph, { nodes }: Chain): boolean {
+  return graph.areWeaklyLinked(nodes[0]!, nodes[nodes.length - 1]!)
+}
+
+/**
+ * What a chain proves. One of its ends holds, so whatever sees both ends goes; when both ends are one candidate, that
+ * candidate is true. In a loop the same goes for every weak link, and its almost locked sets keep their other digits.
+ */
+export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
+  const { nodes: table } = graph
+  const { nodes } = chain
+  const first = nodes[0]!
+  const last = nodes[nodes.length - 1]!
+  if (first === last && table.cells[first]!.length === 1) {
+    return { placements: [candidateOf(graph, first)], removals: [] }
+  }
+  const gone = new Set<number>()
+  seenByBoth(graph, first, last, gone)
+  if (isLoop(graph, chain)) {
+    for (let i = 1; i + 1 < nodes.length; i += 2) seenByBoth(graph, nodes[i]!, nodes[i + 1]!, gone)
+    chain.by.forEach((by, i) => {
+      const reason = graph.reasons[by]!
+      if (reason.kind === 'set') seenByOthers(graph, reason.cells, nodes[2 * i]!, nodes[2 * i + 1]!, gone)
+    })
+  }
+  return {
+    placements: [],
+    removals: [...gone].sort((a, b) => a - b).map((node) => candidateOf(graph, node)),
+  }
+}
+
+function candidateOf({ nodes }: LinkGraph, node: number): Candidate {
+  return { cell: nodes.cells[node]![0]!, digit: nodes.digit[node]! }
+}
+
+/** Adds the candidates that are weakly linked to both nodes. */
+function seenByBoth(graph: LinkGraph, a: number, b: number, gone: Set<number>): void {
+  const { nodes } = graph
+  const { words } = nodes
+  const digit = nodes.digit[a]!
+  if (digit === nodes.digit[b]) {
+    for (let w = 0; w < words; w++) {
+      let rest = nodes.peers[a * words + w]! & nodes.peers[b * words + w]!
+      rest &= nodes.digitCells[(digit - 1) * words + w]!
+      for (; rest !== 0; rest &= rest - 1)
+        gone.add(nodes.candidate(w * 32 + 31 - Math.clz32(rest & -rest), digit))
+    }
+  }
+  if (!graph.withinCells) return
+  // in a cell of one end: the other end's digit, or any third digit when both ends are in that cell
+  const cellOfA = nodes.cells[a]!.length === 1 ? nodes.cells[a]![0]! : -1
+  const cellOfB = nodes.cells[b]!.length === 1 ? nodes.cells[b]![0]! : -1
+  const { order } = nodes.board.geometry
+  for (const cell of cellOfA === cellOfB ? [cellOfA] : [cellOfA, cellOfB]) {
+    if (cell < 0) continue
+    for (let d = 1; d <= order; d++) {
+      const node = nodes.candidate(cell, d)
+      if (node < 0 || node === a || node === b) continue
+      if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.add(node)
+    }
+  }
+}
+
+/** Adds the candidates outside an almost locked set of a loop that see every place of one of its other digits. */
+function seenByOthers(
+  graph: LinkGraph,
+  cells: readonly number[],
+  a: number,
+  b: number,
+  gone: Set<number>,
+): void {
+  const { nodes } = graph
+  const { board } = nodes
+  let digits = 0
+  for (const cell of cells) digits |= board.candidates[cell]!
+  for (const digit of digitsOf(digits)) {
+    if (digit === nodes.digit[a] || digit === nodes.digit[b]) continue
+    const places = cells.filter((cell) => board.hasCandidate(cell, digit))
+    for (const peer of board.geometry.peersOf[places[0]!]!) {
+      if (!board.hasCandidate(peer, digit)) continue
+      if (places.every((place) => board.geometry.arePeers(place, peer)))
+        gone.add(nodes.candidate(peer, digit))
+    }
+  }
+}
+
+/** The premises behind these strong links, each once. */
+export function premisesOf(graph: LinkGraph, by: readonly number[]): Premise[] {
+  const { board } = graph.nodes
+  const premises = new Map<string, Premise>()
+  const addCell = (cell: number) => premises.set(`cell ${cell}`, cellPremise(board, cell))
+  for (const index of by) {
+    const reason = graph.reasons[index]!
+    if (reason.kind === 'cell') addCell(reason.cell)
+    else if (reason.kind === 'set') reason.cells.forEach(addCell)
+    else {
+      const key = `house ${reason.house} ${reason.digit}`
+      premises.set(key, housePremise(board, reason.house, reason.digit))
+    }
+  }
+  return [...premises.values()]
+}
+
+/** The chain as people draw it: strong and weak links by turns, closed by a weak one in a loop. */
+export function chainPattern(graph: LinkGraph, chain: Chain): Pattern {
+  const { nodes } = chain
+  const links: ChainLink[] = []
+  const weak = (a: number, b: number) =>
+    weakLink(graph.nodes.board.geometry, chainNode(graph, a), chainNode(graph, b))
+  chain.by.forEach((by, i) => {
+    if (i > 0) links.push(weak(nodes[2 * i - 1]!, nodes[2 * i]!))
+    links.push({
+      from: chainNode(graph, nodes[2 * i]!),
+      to: chainNode(graph, nodes[2 * i + 1]!),
+      kind: 'strong',
+      by: place(graph.reasons[by]!),
+    })
+  })
+  const loop = isLoop(graph, chain)
+  if (loop) links.push(weak(nodes[nodes.length - 1]!, nodes[0]!))
+  return { shape: 'chain', links, loop }
+}
+
+function place(reason: StrongReason): ChainLink['by'] {
+  return reason.kind === 'house' ? { kind: 'house', house: reason.house } : reason
+}
+
+function chainNode({ nodes }: LinkGraph, node: number): ChainNode {
+  return { digit: nodes.digit[node]!, cells: nodes.cells[node]! }
+}
+
+/** The chain as sets of cells joined by digits; for chains whose strong links are all cells and almost locked sets. */
+export function setsPattern(graph: LinkGraph, chain: Chain): Pattern {
+  const { nodes: table } = graph
+  const { board } = table
+  const sets = chain.by.map((by): CellGroup => {
+    const reason = graph.reasons[by]!
+    const cells = reason.kind === 'set' ? reason.cells : reason.kind === 'cell' ? [reason.cell] : []
+    let digits = 0
+    for (const cell of cells) digits |= board.candidates[cell]!
+    return { cells, digits: digitsOf(digits) }
+  })
+  const joins: { digit: number; between: [number, number] }[] = []
+  for (let i = 1; i < sets.length; i++) {
+    joins.push({ digit: table.digit[chain.nodes[2 * i]!]!, between: [i - 1, i] })
+  }
+  if (isLoop(graph, chain))
+    joins.push({ digit: table.digit[chain.nodes[0]!]!, between: [sets.length - 1, 0] })
+  return { shape: 'sets', sets, joins }
+}

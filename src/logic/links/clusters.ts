@@ -1,0 +1,75 @@
+import type { Board } from '../../grid/board.js'
+import { type Bilocal, factsOf } from '../facts.js'
+
+/** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */
+export interface Cluster {
+  readonly digit: number
+  /** The cells of each colour, ascending. */
+  readonly colours: readonly [readonly number[], readonly number[]]
+  /** cell -> the strong links it is an end of. */
+  readonly linksOf: ReadonlyMap<number, readonly Bilocal[]>
+}
+
+/** The clusters of a digit, each with the colour of its first cell first. */
+export function clustersOf(board: Board, digit: number): Cluster[] {
+  const linksOf = new Map<number, Bilocal[]>()
+  for (const link of factsOf(board).bilocal(digit)) {
+    for (const end of link.ends) {
+      const links = linksOf.get(end)
+      if (links) links.push(link)
+      else linksOf.set(end, [link])
+    }
+  }
+  const colourOf = new Map<number, number>()
+  const clusters: Cluster[] = []
+  for (const start of [...linksOf.keys()].sort((a, b) => a - b)) {
+    if (colourOf.has(start)) continue
+    const colours: [number[], number[]] = [[], []]
+    const queue = [start]
+    colourOf.set(start, 0)
+    for (const cell of queue) {
+      const colour = colourOf.get(cell)!
+      colours[colour]!.push(cell)
+      for (const link of linksOf.get(cell)!) {
+        const other = otherEnd(link, cell)
+        if (colourOf.has(other)) continue
+        colourOf.set(other, 1 - colour)
+        queue.push(other)
+      }
+    }
+    for (const cells of colours) cells.sort((a, b) => a - b)
+    clusters.push({ digit, colours, linksOf })
+  }
+  return clusters
+}
+
+function otherEnd({ ends }: Bilocal, cell: number): number {
+  return ends[0] === cell ? ends[1] : ends[0]
+}
+
+/** The fewest links that lead from one of `sources` to one of `goals` within a cluster; undefined if none do. */
+export function shortestPath(
+  cluster: Cluster,
+  sources: readonly number[],
+  goals: readonly number[],
+): Bilocal[] | undefined {
+  const cameBy = new Map<number, Bilocal | undefined>(sources.map((cell) => [cell, undefined]))
+  const queue = [...sources]
+  for (const cell of queue) {
+    if (goals.includes(cell)) {
+      const path: Bilocal[] = []
+      for (let at = cell, link = cameBy.get(at); link; link = cameBy.get(at)) {
+        path.push(link)
+        at = otherEnd(link, at)
+      }
+      return path
+    }
+    for (const link of cluster.linksOf.get(cell)!) {
+      const other = otherEnd(link, cell)
+      if (cameBy.has(other)) continue
+      cameBy.set(other, link)
+      queue.push(other)
+    }
+  }
+  return undefined
+}

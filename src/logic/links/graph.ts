@@ -1,0 +1,172 @@
+import type { Board } from '../../grid/board.js'
+import { almostLockedSets } from './almost-locked.js'
+import { houseTies } from './house-ties.js'
+import { NodeTable } from './nodes.js'
+
+/** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
+export type StrongReason =
+  | { readonly kind: 'cell'; readonly cell: number }
+  | { readonly kind: 'house'; readonly house: number; readonly digit: number }
+  | { readonly kind: 'set'; readonly cells: readonly number[] }
+
+/** Which links a graph is made of. */
+export interface LinkKinds {
+  /** Strong links of cells with two candidates. */
+  readonly cells?: boolean
+  /** Strong links of houses with two places for a digit. */
+  readonly houses?: boolean
+  /** Strong links of houses whose places for a digit fall into two groups. */
+  readonly groups?: boolean
+  /** Strong links of almost locked sets of this many cells at most, cells with two candidates among them. */
+  readonly setsOf?: number
+  /** Weak links between two digits of one cell; off for one-digit chains and chains of cells. */
+  readonly withinCells?: boolean
+}
+
+/**
+ * The strong links of a board as a graph, with weak links worked out when first asked for. Strong links go both ways:
+ * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not.
+ */
+export class LinkGraph {
+  readonly nodes: NodeTable
+  readonly reasons: readonly StrongReason[]
+  readonly strongStart: Int32Array
+  readonly strongTo: Int32Array
+  /** Beside `strongTo`: index into `reasons`. */
+  readonly strongBy: Int32Array
+  readonly withinCells: boolean
+  /** digit -> nodes of the digit that have strong links. */
+  private readonly linkedByDigit: number[][]
+  private readonly weak: (Int32Array | undefined)[]
+
+  constructor(board: Board, kinds: LinkKinds) {
+    const nodes = new NodeTable(board)
+    const ends: number[] = []
+    const reasons: StrongReason[] = []
+    const link = (a: number, b: number, reason: StrongReason) => {
+      ends.push(a, b)
+      reasons.push(reason)
+    }
+    if (kinds.cells) linkCells(nodes, link)
+    if (kinds.houses || kinds.groups) {
+      for (const tie of houseTies(board)) {
+        const grouped = tie.one.length > 1 || tie.other.length > 1
+        if (grouped ? !kinds.groups : !kinds.houses) continue
+        link(nodes.of(tie.digit, tie.one), nodes.of(tie.digit, tie.other), {
+          kind: 'house',
+          house: tie.house,
+          digit: tie.digit,
+        })
+      }
+    }
+    if (kinds.setsOf) linkSets(nodes, kinds.setsOf, kinds.cells === true, link)
+    this.nodes = nodes
+    this.reasons = reasons
+    this.withinCells = kinds.withinCells ?? false
+
+    const start = new Int32Array(nodes.size + 1)
+    for (const end of ends) start[end + 1]!++
+    for (let node = 0; node < nodes.size; node++) start[node + 1]! += start[node]!
+    const next = start.slice()
+    this.strongStart = start
+    this.strongTo = new Int32Array(ends.length)
+    this.strongBy = new Int32Array(ends.length)
+    for (let i = 0; i < ends.length; i++) {
+      const at = next[ends[i]!]!++
+      this.strongTo[at] = ends[i ^ 1]!
+      this.strongBy[at] = i >> 1
+    }
+    this.linkedByDigit = Array.from({ length: board.geometry.order + 1 }, () => [])
+    for (let node = 0; node < nodes.size; node++) {
+      if (start[node + 1]! > start[node]!) this.linkedByDigit[nodes.digit[node]!]!.push(node)
+    }
+    this.weak = new Array(nodes.size)
+  }
+
+  /** Nodes with strong links that cannot hold when this one does. */
+  weakTo(node: number): Int32Array {
+    const known = this.weak[node]
+    if (known) return known
+    const { nodes } = this
+    const digit = nodes.digit[node]!
+    const found: number[] = []
+    for (const other of this.linkedByDigit[digit]!) if (nodes.sees(node, other)) found.push(other)
+    const cells = nodes.cells[node]!
+    if (this.withinCells && cells.length === 1) {
+      const { order } = nodes.board.geometry
+      const first = cells[0]! * order
+      for (let d = 1; d <= order; d++) {
+        const other = nodes.candidateNode[first + d - 1]!
+        if (d !== digit && other >= 0 && this.strongStart[other + 1]! > this.strongStart[other]!)
+          found.push(other)
+      }
+    }
+    const weak = Int32Array.from(found)
+    this.weak[node] = weak
+    return weak
+  }
+
+  /** Does the weak link of two nodes count in this graph? */
+  areWeaklyLinked(a: number, b: number): boolean {
+    if (!this.withinCells && this.nodes.digit[a] !== this.nodes.digit[b]) return false
+    return this.nodes.areWeaklyLinked(a, b)
+  }
+}
+
+type Link = (a: number, b: number, reason: StrongReason) => void
+
+function linkCells(nodes: NodeTable, link: Link): void {
+  const { candidates, geometry } = nodes.board
+  for (let cell = 0; cell < geometry.cellCount; cell++) {
+    const digits = candidates[cell]!
+    const rest = digits & (digits - 1)
+    if (rest === 0 || (rest & (rest - 1)) !== 0) continue
+    link(
+      nodes.candidate(cell, 32 - Math.clz32(digits & -digits)),
+      nodes.candidate(cell, 32 - Math.clz32(rest)),
+      { kind: 'cell', cell },
+    )
+  }
+}
+
+function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, link: Link): void {
+  const { candidates } = nodes.board
+  for (const set of almostLockedSets(nodes.board)) {
+    if (set.cells.length > mostCells) break
+    if (set.cells.length === 1 && cellsLinked) continue
+    const nodeOf: number[] = []
+    const reason: StrongReason = { kind: 'set', cells: set.cells }
+    for (let rest = set.digits; rest !== 0; rest &= rest - 1) {
+      const bit = rest & -rest
+      const digit = 32 - Math.clz32(bit)
+      const tied = set.ties[digit - 1]!
+      if (tied === 0) continue
+      nodeOf[digit] = nodes.of(
+        digit,
+        set.cells.filter((cell) => candidates[cell]! & bit),
+      )
+      // each pair once: with the digits met before
+      for (let other = tied & (bit - 1); other !== 0; other &= other - 1) {
+        link(nodeOf[32 - Math.clz32(other & -other)]!, nodeOf[digit]!, reason)
+      }
+    }
+  }
+}
+
+const cache = new WeakMap<Board, Map<string, LinkGraph>>()
+
+/** The graph of a board for these kinds of links; the same value while the board lives. */
+export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
+  let graphs = cache.get(board)
+  if (!graphs) {
+    graphs = new Map()
+    cache.set(board, graphs)
+  }
+  const key = [kinds.cells, kinds.houses, kinds.groups, kinds.setsOf, kinds.withinCells].map(Number).join()
+  let graph = graphs.get(key)
+  if (!graph) {
+    graph = new LinkGraph(board, kinds)
+    graphs.set(key, graph)
+  }
+  return graph
+}

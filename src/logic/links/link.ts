@@ -1,0 +1,31 @@
+import type { Geometry } from '../../grid/geometry.js'
+import type { ChainLink, ChainNode } from '../step.js'
+
+/** The strong link between the two candidates of a cell. */
+export function strongInCell(cell: number, from: number, to: number): ChainLink {
+  return {
+    from: { digit: from, cells: [cell] },
+    to: { digit: to, cells: [cell] },
+    kind: 'strong',
+    by: { kind: 'cell', cell },
+  }
+}
+
+/** The strong link that a house gives between two parts of its places for a digit. */
+export function strongInHouse(house: number, from: ChainNode, to: ChainNode): ChainLink {
+  return { from, to, kind: 'strong', by: { kind: 'house', house } }
+}
+
+/** The weak link of two nodes that see each other: by a cell, by a house that has all of it, or by several houses. */
+export function weakLink(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink {
+  return { from, to, kind: 'weak', by: weakBy(geometry, from, to) }
+}
+
+function weakBy(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink['by'] {
+  if (from.digit !== to.digit) return { kind: 'cell', cell: from.cells[0]! }
+  const cells = [...from.cells, ...to.cells]
+  for (const house of geometry.housesOf[cells[0]!]!) {
+    if (cells.every((cell) => geometry.positionIn(house, cell) >= 0)) return { kind: 'house', house }
+  }
+  return { kind: 'premises' }
+}

@@ -1,0 +1,129 @@
+import type { Board } from '../../grid/board.js'
+import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
+
+/**
+ * Nodes of a link graph: a digit with one or more cells, read as "the digit is in one of these cells". One cell is a
+ * plain candidate; several are a group of a box and line crossing, or the places of a digit in an almost locked set.
+ * Equal nodes are one node whatever they came from.
+ */
+export class NodeTable {
+  readonly board: Board
+  readonly words: number
+  /** digit - 1 -> cells with that candidate. */
+  readonly digitCells: Uint32Array
+  /** cell * order + digit - 1 -> node, -1 where the candidate is gone. */
+  readonly candidateNode: Int32Array
+  size = 0
+  readonly cells: (readonly number[])[] = []
+  /** node -> its cells as a mask. */
+  mask: Uint32Array
+  /** node -> cells that see every cell of the node. */
+  peers: Uint32Array
+  digit: Uint8Array
+  private slots: Int32Array
+
+  constructor(board: Board) {
+    const { geometry, candidates } = board
+    this.board = board
+    this.words = maskWords(geometry)
+    this.digitCells = digitMasks(board)
+    this.candidateNode = new Int32Array(geometry.cellCount * geometry.order).fill(-1)
+    this.mask = new Uint32Array(512 * this.words)
+    this.peers = new Uint32Array(512 * this.words)
+    this.digit = new Uint8Array(512)
+    this.slots = new Int32Array(1024).fill(-1)
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
+        const digit = 32 - Math.clz32(rest & -rest)
+        this.candidateNode[cell * geometry.order + digit - 1] = this.append(digit, [cell])
+      }
+    }
+  }
+
+  candidate(cell: number, digit: number): number {
+    return this.candidateNode[cell * this.board.geometry.order + digit - 1]!
+  }
+
+  /** The node of a digit in these cells (all of which have the candidate), added when it is new. */
+  of(digit: number, cells: readonly number[]): number {
+    if (cells.length === 1) return this.candidate(cells[0]!, digit)
+    if (this.size * 2 > this.slots.length) this.rehash()
+    let slot = slotOf(digit, cells) & (this.slots.length - 1)
+    for (;;) {
+      const node = this.slots[slot]!
+      if (node < 0) break
+      if (this.digit[node] === digit && sameCells(this.cells[node]!, cells)) return node
+      slot = (slot + 1) & (this.slots.length - 1)
+    }
+    const node = this.append(digit, cells)
+    this.slots[slot] = node
+    return node
+  }
+
+  /** Do both not hold at once: the same digit in cells that all see each other, or two digits of one cell? */
+  areWeaklyLinked(a: number, b: number): boolean {
+    if (this.digit[a] !== this.digit[b]) {
+      const cells = this.cells[a]!
+      const others = this.cells[b]!
+      return cells.length === 1 && others.length === 1 && cells[0] === others[0]
+    }
+    return this.sees(a, b)
+  }
+
+  /** Does every cell of a see every cell of b? */
+  sees(a: number, b: number): boolean {
+    const { words, mask, peers } = this
+    for (let w = 0; w < words; w++) if ((mask[b * words + w]! & ~peers[a * words + w]!) !== 0) return false
+    return true
+  }
+
+  private append(digit: number, cells: readonly number[]): number {
+    const { words } = this
+    const node = this.size++
+    if (node >= this.digit.length) this.grow()
+    const all = peerMasks(this.board.geometry)
+    this.digit[node] = digit
+    this.cells.push(cells)
+    const at = node * words
+    for (let w = 0; w < words; w++) this.peers[at + w] = 0xffffffff
+    for (const cell of cells) {
+      this.mask[at + (cell >>> 5)]! |= 1 << (cell & 31)
+      for (let w = 0; w < words; w++) this.peers[at + w]! &= all[cell * words + w]!
+    }
+    return node
+  }
+
+  private grow(): void {
+    const bigger = <T extends Uint32Array | Uint8Array>(old: T, make: (n: number) => T): T => {
+      const copy = make(old.length * 2)
+      copy.set(old)
+      return copy
+    }
+    this.mask = bigger(this.mask, (n) => new Uint32Array(n))
+    this.peers = bigger(this.peers, (n) => new Uint32Array(n))
+    this.digit = bigger(this.digit, (n) => new Uint8Array(n))
+  }
+
+  private rehash(): void {
+    this.slots = new Int32Array(this.slots.length * 4).fill(-1)
+    for (let node = 0; node < this.size; node++) {
+      const cells = this.cells[node]!
+      if (cells.length === 1) continue
+      let slot = slotOf(this.digit[node]!, cells) & (this.slots.length - 1)
+      while (this.slots[slot]! >= 0) slot = (slot + 1) & (this.slots.length - 1)
+      this.slots[slot] = node
+    }
+  }
+}
+
+function slotOf(digit: number, cells: readonly number[]): number {
+  let hash = digit
+  for (const cell of cells) hash = (Math.imul(hash, 0x01000193) ^ cell) >>> 0
+  return (hash ^ (hash >>> 15)) >>> 0
+}
+
+function sameCells(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
+  return true
+}

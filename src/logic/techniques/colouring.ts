@@ -1,0 +1,186 @@
+import type { Board } from '../../grid/board.js'
+import { type Bilocal, factsOf } from '../facts.js'
+import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
+import { strongInHouse } from '../links/link.js'
+import { trimPremises } from '../links/trim.js'
+import { housePremise } from '../premise-holds.js'
+import type { Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+type Report = (step: Step) => boolean
+
+/** Cells of `cells` that see `cell`. */
+function seenFrom(board: Board, cell: number, cells: readonly number[]): number[] {
+  return cells.filter((other) => board.geometry.arePeers(cell, other))
+}
+
+/** A step that removes the digit from cells, resting on these strong links: those the proof can spare are left out. */
+function colouringStep(
+  board: Board,
+  technique: string,
+  clusters: readonly Cluster[],
+  links: ReadonlySet<Bilocal>,
+  cells: readonly number[],
+): Step {
+  const { digit } = clusters[0]!
+  const removals = [...cells].sort((a, b) => a - b).map((cell) => ({ cell, digit }))
+  const candidate = (cell: number) => ({ cell, digit })
+  const premiseOf = new Map([...links].map((link) => [link, housePremise(board, link.house, digit)]))
+  const premises = trimPremises(board.geometry, [...premiseOf.values()], { placements: [], removals })
+  const kept = [...links].filter((link) => premises.includes(premiseOf.get(link)!))
+  const shown = new Set(kept.flatMap(({ ends }) => ends))
+  return {
+    technique,
+    level: 'pattern',
+    placements: [],
+    removals,
+    premises,
+    pattern: {
+      shape: 'colouring',
+      clusters: clusters.map(({ colours: [one, other] }) => ({
+        one: one.filter((cell) => shown.has(cell)).map(candidate),
+        other: other.filter((cell) => shown.has(cell)).map(candidate),
+      })),
+      links: kept.map(({ house, ends }) =>
+        strongInHouse(house, { digit, cells: [ends[0]] }, { digit, cells: [ends[1]] }),
+      ),
+    },
+  }
+}
+
+/** Adds the links that tie every one of `cells` to the links at hand, each by the shortest way. */
+function tieAll(cluster: Cluster, cells: readonly number[], links: Set<Bilocal>): void {
+  for (const cell of cells) {
+    const reached = [...links].flatMap(({ ends }) => ends).filter((end) => cells.includes(end))
+    for (const link of shortestPath(cluster, [cell], reached) ?? []) links.add(link)
+  }
+}
+
+/**
+ * Simple colouring. A colour that stands twice in a house is false, all of it. And a candidate outside that sees both
+ * colours goes, since one of them is true.
+ */
+export const simpleColouring: Technique = {
+  name: 'simple-colouring',
+  level: 'pattern',
+  find(board, report) {
+    for (let digit = 1; digit <= board.geometry.order; digit++) {
+      for (const cluster of clustersOf(board, digit)) {
+        if (cluster.colours[0].length + cluster.colours[1].length < 3) continue
+        if (reportFalseColours(board, cluster, report) || reportTrapped(board, cluster, report)) return
+      }
+    }
+  },
+}
+
+function reportFalseColours(board: Board, cluster: Cluster, report: Report): boolean {
+  for (const cells of cluster.colours) {
+    let shortest: Bilocal[] | undefined
+    for (const cell of cells) {
+      const path = shortestPath(cluster, [cell], seenFrom(board, cell, cells))
+      if (path && (!shortest || path.length < shortest.length)) shortest = path
+    }
+    if (!shortest) continue
+    const links = new Set(shortest)
+    tieAll(cluster, cells, links)
+    if (report(colouringStep(board, 'simple-colouring', [cluster], links, cells))) return true
+  }
+  return false
+}
+
+function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean {
+  const [one, other] = cluster.colours
+  const links = new Set<Bilocal>()
+  const trapped: number[] = []
+  for (const cell of factsOf(board).cellsWith(cluster.digit)) {
+    if (one.includes(cell) || other.includes(cell)) continue
+    const path = shortestPath(cluster, seenFrom(board, cell, one), seenFrom(board, cell, other))
+    // a single link seen whole is a locked candidate
+    if (!path || path.length < 3) continue
+    for (const link of path) links.add(link)
+    trapped.push(cell)
+  }
+  if (trapped.length === 0) return false
+  return report(colouringStep(board, 'simple-colouring', [cluster], links, trapped))
+}
+
+/**
+ * Multi-colouring, two clusters of a digit. If a colour of one sees a colour of the other, not both are true, so one of
+ * their opposites is: candidates that see both opposites go. A colour that sees both colours of the other cluster is false.
+ */
+export const multiColouring: Technique = {
+  name: 'multi-colouring',
+  level: 'pattern',
+  find(board, report) {
+    for (let digit = 1; digit <= board.geometry.order; digit++) {
+      const clusters = clustersOf(board, digit)
+      for (const first of clusters) {
+        for (const second of clusters) {
+          if (first === second) continue
+          if (reportOutseen(board, first, second, report)) return
+          if (first.colours[0][0]! < second.colours[0][0]! && reportBridged(board, first, second, report))
+            return
+        }
+      }
+    }
+  },
+}
+
+/** A colour of `first` that sees both colours of `second`, by different cells: one cell alone is simple colouring. */
+function reportOutseen(board: Board, first: Cluster, second: Cluster, report: Report): boolean {
+  const [one, other] = second.colours
+  for (const cells of first.colours) {
+    let links: Set<Bilocal> | undefined
+    let trapped = false
+    for (const a of cells) {
+      const nearOne = seenFrom(board, a, one)
+      trapped ||= nearOne.length > 0 && seenFrom(board, a, other).length > 0
+      if (nearOne.length === 0) continue
+      for (const b of cells) {
+        const across = shortestPath(second, nearOne, seenFrom(board, b, other))
+        const along = shortestPath(first, [a], [b])
+        if (!across || !along || (links && across.length + along.length >= links.size)) continue
+        links = new Set([...along, ...across])
+      }
+    }
+    if (trapped || !links) continue
+    tieAll(first, cells, links)
+    if (report(colouringStep(board, 'multi-colouring', [first, second], links, cells))) return true
+  }
+  return false
+}
+
+function reportBridged(board: Board, first: Cluster, second: Cluster, report: Report): boolean {
+  const members = [...first.colours, ...second.colours].flat()
+  for (const a of [0, 1] as const) {
+    for (const b of [0, 1] as const) {
+      const near = first.colours[a]
+      const far = second.colours[b]
+      const bridges = near.flatMap((from) => seenFrom(board, from, far).map((to) => [from, to] as const))
+      if (bridges.length === 0) continue
+      const links = new Set<Bilocal>()
+      const removed: number[] = []
+      for (const cell of factsOf(board).cellsWith(first.digit)) {
+        if (members.includes(cell)) continue
+        const seenFirst = seenFrom(board, cell, first.colours[1 - a]!)
+        const seenSecond = seenFrom(board, cell, second.colours[1 - b]!)
+        if (seenFirst.length === 0 || seenSecond.length === 0) continue
+        // with both colours of one cluster in sight, simple colouring is enough
+        if (seenFrom(board, cell, near).length > 0 || seenFrom(board, cell, far).length > 0) continue
+        let shortest: Bilocal[] | undefined
+        for (const [from, to] of bridges) {
+          const path = [
+            ...shortestPath(first, seenFirst, [from])!,
+            ...shortestPath(second, [to], seenSecond)!,
+          ]
+          if (!shortest || path.length < shortest.length) shortest = path
+        }
+        for (const link of shortest!) links.add(link)
+        removed.push(cell)
+      }
+      if (removed.length === 0) continue
+      if (report(colouringStep(board, 'multi-colouring', [first, second], links, removed))) return true
+    }
+  }
+  return false
+}
