@@ -15,6 +15,30 @@ export {
 export { countUpToTwo } from './count/count-up-to-two.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
+export type { Fact, Reason } from './explain/argument/facts.js'
+// explain
+export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'
+export {
+  HINT_DEPTHS,
+  type Hint,
+  type HintDepth,
+  type HintOptions,
+  hint,
+  type StepHint,
+} from './explain/hint.js'
+export { cellGroups, conclusionNotation, linkNotation } from './explain/notation.js'
+export { ROLES, type Role } from './explain/picture/roles.js'
+export { renderSvg, type SvgOptions } from './explain/render-svg.js'
+export {
+  type ReadPuzzle,
+  WALKTHROUGH_FORMATS,
+  type WalkthroughFormat,
+  type WalkthroughOptions,
+  walkthrough,
+} from './explain/walkthrough.js'
+export { ENGLISH } from './explain/words/english.js'
+export { techniqueTitle } from './explain/words/technique-title.js'
+export type { HintWording, WalkthroughWording, Wording } from './explain/words/wording.js'
 // grid
 export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
@@ -27,6 +51,20 @@ export {
   STANDARD,
   usualGeometry,
 } from './grid/geometry.js'
+export {
+  type BoardJson,
+  boardFromJson,
+  boardSchema,
+  boardToJson,
+  type GeometryJson,
+  geometryFromJson,
+  geometrySchema,
+  geometryToJson,
+  type PuzzleJson,
+  puzzleFromJson,
+  puzzleSchema,
+  puzzleToJson,
+} from './grid/json.js'
 export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
 export type { TextFormatName } from './grid/text/formats.js'
 export {
@@ -40,7 +78,6 @@ export {
 } from './grid/text/parse.js'
 export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
-
 // logic
 export { TECHNIQUE_NAMES } from './logic/catalogue.js'
 export type { Choice } from './logic/choice.js'
@@ -62,7 +99,5 @@ export type {
   Step,
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
-
-// explain
 
 // grade

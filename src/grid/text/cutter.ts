@@ -1,10 +1,11 @@
 import { InputError } from '../../errors.js'
-import { lineFormat } from './line.js'
+import { isRuled } from './drawing.js'
+import { jsonFormat } from './json-text.js'
+import { charactersOnLine } from './line.js'
 import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
 import { type ParseOptions, readSheet } from './parse.js'
-import { separatedFormat } from './separated.js'
+import { valuesOnLine } from './separated.js'
 import type { Sheet } from './sheet.js'
-import { symbolDigit } from './symbols.js'
 
 /** A grid of a file, or why there is none, with what was said about it. */
 export interface SheetEntry {
@@ -67,7 +68,7 @@ export class SheetCutter {
     this.afterBlank = false
     const lines = parts.flat()
     if (lines.length === 0) return []
-    if (this.areLinesOfSixteen(lines) && !isGridOfSixteen(lines))
+    if (this.areLinesOfSixteen(lines) && !this.isGridOfSixteen(lines))
       return lines.map((line) => this.entry([line]))
     const whole = this.entry(lines)
     if (whole.sheet || parts.length === 1) return [whole]
@@ -113,14 +114,22 @@ export class SheetCutter {
   }
 
   private holdsWholeGrid(line: TextLine): boolean {
-    if (isRuleLine(line.text) || hasRules(line.text) || this.areLinesOfSixteen([line])) return false
-    return lineFormat.fits([line]) === 2 || separatedFormat.fits([line]) === 2
+    if (isRuled([line])) return false
+    if (jsonFormat.fits([line]) === 2) return true
+    const asked = this.options.geometry?.cellCount
+    const cells = cellsOnLine(line)
+    return cells !== 0 && (asked === undefined ? cells !== SIXTEEN : cells === asked)
   }
 
-  /** Sixteen symbols are a 4×4 grid or a row of a 16×16 one, unless the caller's geometry says which. */
+  /** Sixteen cells are a 4×4 grid or a row of a 16×16 one, unless the caller's geometry says which. */
   private areLinesOfSixteen(lines: readonly TextLine[]): boolean {
-    if (this.options.geometry?.order === 4) return false
-    return lines.every((line) => /^[0-9A-G._*]{16}$/i.test(withoutRemark(line.text).trim()))
+    return this.options.geometry === undefined && lines.every((line) => cellsOnLine(line) === SIXTEEN)
+  }
+
+  /** A sound 16×16 puzzle shows at least 15 of its 16 digits; fewer mean that the lines are 4×4 puzzles. */
+  private isGridOfSixteen(lines: readonly TextLine[]): boolean {
+    const { sheet } = lines.length === SIXTEEN ? this.tryRead(lines) : { sheet: undefined }
+    return sheet !== undefined && new Set(sheet.cells.map((cell) => cell.given)).size > 15
   }
 
   private note(comment: string): void {
@@ -159,10 +168,9 @@ function isComplete(lines: readonly TextLine[]): boolean {
   return lines.length === symbols || (lines.length > 3 && lines.length === first.trim().split(/\s+/).length)
 }
 
-/** A sound 16×16 puzzle shows at least 15 of its 16 digits; fewer mean that the lines are 4×4 puzzles. */
-function isGridOfSixteen(lines: readonly TextLine[]): boolean {
-  const digits = new Set<number>()
-  for (const { text } of lines) for (const symbol of text) digits.add(symbolDigit(symbol, 16))
-  digits.delete(0)
-  return lines.length === 16 && digits.size >= 15
+const SIXTEEN = 16
+
+/** How many cells an unruled line has that could be a whole grid; 0 for any other line. */
+function cellsOnLine(line: TextLine): number {
+  return charactersOnLine(line) || valuesOnLine(line)
 }

@@ -1,4 +1,5 @@
 import type { TextFormat } from './format.js'
+import { jsonFormat } from './json-text.js'
 import { lineFormat } from './line.js'
 import { marksFormat } from './marks.js'
 import { rowsFormat } from './rows.js'
@@ -12,6 +13,7 @@ export const TEXT_FORMATS = [
   separatedFormat,
   ruledFormat,
   marksFormat,
+  jsonFormat,
 ] as const satisfies readonly TextFormat[]
 
 export type TextFormatName = (typeof TEXT_FORMATS)[number]['name']

@@ -21,8 +21,8 @@ export const lineFormat = {
 
   fits(lines) {
     if (lines.length !== 1) return 0
+    if (charactersOnLine(lines[0]!) > 0) return 2
     const tokens = tokensOf(lines[0]!)
-    if (tokens.some((token) => orderOfCount(token.text.length) && isAllCells(token.text))) return 2
     return tokens.some((token) => token.text.length >= SHORTEST) || tokens.length > 3 ? 1 : 0
   },
 
@@ -66,8 +66,10 @@ function tokensOf(line: TextLine): Token[] {
   }))
 }
 
-function isAllCells(text: string): boolean {
-  return /^[0-9A-Ga-g._*]+$/.test(text)
+/** Length of the longest word of cell symbols that could be a whole grid of some order; 0 when there is none. */
+export function charactersOnLine(line: TextLine): number {
+  const words = tokensOf(line).filter((token) => /^[0-9A-Ga-g._*]+$/.test(token.text))
+  return Math.max(0, ...words.map((token) => token.text.length).filter((length) => orderOfCount(length) > 0))
 }
 
 function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {

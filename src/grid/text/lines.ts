@@ -28,7 +28,7 @@ const LONG_CELLS = /[0-9A-Ga-g._*]{16,}/
 export function lineKind(line: string): LineKind {
   if (/^\s*#/.test(line)) return 'comment'
   if (line.trim() === '') return (line.match(/\t/g)?.length ?? 0) >= 3 ? 'content' : 'blank'
-  if (/^\s*[[{}"]/.test(line)) return 'content'
+  if (/^\s*[[\]{}"]/.test(line)) return 'content'
   if (PROSE_LETTER.test(line) && !LONG_CELLS.test(line) && !hasRules(line)) return 'title'
   return 'content'
 }
@@ -50,11 +50,10 @@ export function isVerticalRule(character: string): boolean {
   return character !== '' && VERTICAL_RULES.includes(character)
 }
 
-/** A line that only draws: dashes, equals signs, box drawing, with crossings; at least two in a row. */
+/** A line that only draws: dashes, equals signs, crossings, box drawing. Vertical rules alone are a row of blank cells. */
 const RULE_LINE = new RegExp(`^[-=+:~${VERTICAL_RULES}\u2500-\u257f\\s]*$`)
-const RULE_RUN =
-  /[-=~\u2500\u2501\u2504\u2505\u2508\u2509\u254c\u254d\u2550]{2}|[-=~\u2500-\u257f]\s*[-=~\u2500-\u257f]/
+const CROSSWISE = new RegExp(`[^${VERTICAL_RULES}:\\s]`)
 
 export function isRuleLine(line: string): boolean {
-  return RULE_LINE.test(line) && RULE_RUN.test(line)
+  return RULE_LINE.test(line) && CROSSWISE.test(line)
 }

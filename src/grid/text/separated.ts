@@ -89,6 +89,12 @@ function isOneTooMany(count: number, oneLine: boolean): boolean {
   return oneLine ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count > 4
 }
 
+/** Number of values on a line when they could be a whole grid of some order; 0 otherwise. */
+export function valuesOnLine(line: TextLine): number {
+  const count = valuesOf(line, separatorOf([line])).length
+  return orderOfCount(count) > 0 ? count : 0
+}
+
 type Separator = ';' | '\t' | ',' | ' '
 
 /** The strongest separator that stands on every line. */

@@ -104,7 +104,9 @@ function shapeName(shape: SheetShape): string {
 function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
   if (shape.kind === 'regions') return samePieces(shape.regions, piecesOf(geometry))
   const other = shape.kind === 'known' ? shape.geometry : boxedGeometry(shape.rows, shape.columns)
-  return samePieces(piecesOf(other), piecesOf(geometry))
+  // A drawing shows no diagonals, saved data does.
+  const sameHouses = shape.kind !== 'known' || other.houses.length === geometry.houses.length
+  return sameHouses && samePieces(piecesOf(other), piecesOf(geometry))
 }
 
 /** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */

@@ -1,0 +1,143 @@
+import { z } from 'zod'
+import { InputError } from '../errors.js'
+import { Board } from './board.js'
+import { allDigits, digitSet, digitsOf } from './digits.js'
+import { boxedGeometry, type Geometry, regionGeometry } from './geometry.js'
+import { makePuzzle, type Puzzle } from './puzzle.js'
+
+const digit = z.int().min(1).max(16)
+const digitOrEmpty = z.int().min(0).max(16)
+
+/** A geometry as saved data: the sides of its boxes, or its regions (cell -> region number) and extra diagonals. */
+export const geometrySchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('boxes'), rows: z.int().positive(), columns: z.int().positive() }),
+  z.strictObject({
+    kind: z.literal('regions'),
+    name: z.string(),
+    regions: z.array(z.int().nonnegative()).max(256),
+    diagonals: z.boolean(),
+  }),
+])
+
+/** A puzzle as saved data; `givens` has one number a cell, row by row, 0 for an empty one. */
+export const puzzleSchema = z.strictObject({
+  type: z.literal('puzzle'),
+  geometry: geometrySchema,
+  givens: z.array(digitOrEmpty).max(256),
+})
+
+/** A half-solved board as saved data; `placed` holds what the solver wrote, `candidates` the digits left in each cell. */
+export const boardSchema = z.strictObject({
+  type: z.literal('board'),
+  geometry: geometrySchema,
+  givens: z.array(digitOrEmpty).max(256),
+  placed: z.array(digitOrEmpty).max(256),
+  candidates: z.array(z.array(digit).max(16)).max(256),
+})
+
+export type GeometryJson = z.infer<typeof geometrySchema>
+export type PuzzleJson = z.infer<typeof puzzleSchema>
+export type BoardJson = z.infer<typeof boardSchema>
+
+export function geometryToJson(geometry: Geometry): GeometryJson {
+  if (geometry.box) return { kind: 'boxes', rows: geometry.box.rows, columns: geometry.box.columns }
+  const regions = new Array<number>(geometry.cellCount).fill(0)
+  for (const house of geometry.houses) {
+    if (house.kind === 'region') for (const cell of house.cells) regions[cell] = house.number - 1
+  }
+  const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
+  return { kind: 'regions', name: geometry.name, regions, diagonals }
+}
+
+/** @throws InputError `json-shape` or `geometry-shape` */
+export function geometryFromJson(data: unknown): Geometry {
+  return geometryOf(checked(geometrySchema, data, 'geometry'))
+}
+
+export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
+  return { type: 'puzzle', geometry: geometryToJson(puzzle.geometry), givens: [...puzzle.givens] }
+}
+
+/** @throws InputError `json-shape`, `geometry-shape`, or what `makePuzzle` throws */
+export function puzzleFromJson(data: unknown): Puzzle {
+  const { geometry, givens } = checked(puzzleSchema, data, 'puzzle')
+  return makePuzzle(givens, geometryOf(geometry))
+}
+
+export function boardToJson(board: Board): BoardJson {
+  return {
+    type: 'board',
+    geometry: geometryToJson(board.geometry),
+    givens: [...board.puzzle.givens],
+    placed: Array.from(board.digits, (placed, cell) => (board.given[cell] ? 0 : placed)),
+    candidates: Array.from(board.candidates, digitsOf),
+  }
+}
+
+/**
+ * A board from saved data; `candidates` of a cell with a digit are left out, as the board itself does.
+ *
+ * @throws InputError `json-shape` when the lists do not fit the geometry or a cell is given and placed at once;
+ *   `geometry-shape`, or what `makePuzzle` throws
+ */
+export function boardFromJson(data: unknown): Board {
+  const json = checked(boardSchema, data, 'board')
+  const geometry = geometryOf(json.geometry)
+  const puzzle = makePuzzle(json.givens, geometry)
+  for (const [name, list] of [
+    ['placed', json.placed],
+    ['candidates', json.candidates],
+  ] as const) {
+    if (list.length !== geometry.cellCount) {
+      throw wrongJson('board', name, `${list.length} cells`, `${geometry.cellCount} for "${geometry.name}"`)
+    }
+  }
+  const all = allDigits(geometry.order)
+  const marks = json.candidates.map((digits, cell) => {
+    const set = digitSet(digits)
+    if ((set & ~all) !== 0 || digits.length !== new Set(digits).size) {
+      throw wrongJson(
+        'board',
+        `candidates.${cell}`,
+        `[${digits}]`,
+        `different digits from 1 to ${geometry.order}`,
+      )
+    }
+    return set
+  })
+  json.placed.forEach((placed, cell) => {
+    if (placed > geometry.order || (placed && puzzle.givens[cell])) {
+      const expected = puzzle.givens[cell] ? '0, since the cell has a given' : `0 to ${geometry.order}`
+      throw wrongJson('board', `placed.${cell}`, String(placed), expected)
+    }
+  })
+  return Board.fromMarks(puzzle, json.placed, marks)
+}
+
+function geometryOf(json: GeometryJson): Geometry {
+  return json.kind === 'boxes'
+    ? boxedGeometry(json.rows, json.columns)
+    : regionGeometry(json.name, json.regions, { diagonals: json.diagonals })
+}
+
+function checked<T>(schema: z.ZodType<T>, data: unknown, what: string): T {
+  const result = schema.safeParse(data)
+  if (result.success) return result.data
+  const issue = result.error.issues[0]!
+  throw wrongJson(
+    what,
+    issue.path.join('.'),
+    issue.message,
+    `a saved ${what} as ${what}ToJson writes it`,
+    result.error,
+  )
+}
+
+function wrongJson(what: string, path: string, found: string, expected: string, cause?: unknown): InputError {
+  const where = path === '' ? '' : ` at "${path}"`
+  return new InputError('json-shape', `Saved ${what}${where}: found ${found}; expected ${expected}.`, {
+    found,
+    expected,
+    ...(cause === undefined ? {} : { cause }),
+  })
+}

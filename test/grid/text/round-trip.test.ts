@@ -1,0 +1,85 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Geometry } from '../../../src/grid/geometry.js'
+import { TEXT_FORMATS } from '../../../src/grid/text/formats.js'
+import { parseBoard, parsePuzzle } from '../../../src/grid/text/parse.js'
+import { readBoards, readPuzzles } from '../../../src/grid/text/stream.js'
+import { EMPTY_SYMBOLS } from '../../../src/grid/text/symbols.js'
+import { formatPuzzle } from '../../../src/grid/text/write.js'
+import { anyBoard, anyPuzzle, boardFacts, GEOMETRIES, SEED } from '../arbitraries.js'
+
+const property = { seed: SEED, numRuns: 30 }
+const STYLES = TEXT_FORMATS.map((format) => format.name)
+
+/** Drawings show boxes and regions; the other styles leave them to the reader, and no text but JSON shows diagonals. */
+function readOptions(geometry: Geometry, style: string): { geometry?: Geometry } {
+  const usual = ['2x2', '2x3', '3x3', '3x4', '4x4'].includes(geometry.name)
+  const drawn = (style === 'ruled' || style === 'marks') && !geometry.name.startsWith('diagonal')
+  return usual || drawn || style === 'json' ? {} : { geometry }
+}
+
+describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))('%s', (_, geometry) => {
+  it.each(STYLES)('puzzles written as %s read back the same', (style) => {
+    fc.assert(
+      fc.property(
+        anyPuzzle(geometry),
+        fc.constantFrom(...EMPTY_SYMBOLS),
+        fc.constantFrom(',' as const, ';' as const, '\t' as const),
+        (puzzle, empty, separator) => {
+          const text = formatPuzzle(puzzle, { style, empty, separator })
+          for (const format of [undefined, style]) {
+            const options = { ...readOptions(geometry, style), ...(format ? { format } : {}) }
+            const back = parsePuzzle(text, options)
+            expect(back.givens).toEqual(puzzle.givens)
+            expect(back.geometry.houses.map((house) => house.cells)).toEqual(
+              geometry.houses.map((house) => house.cells),
+            )
+          }
+        },
+      ),
+      property,
+    )
+  })
+
+  it.each(['marks', 'json'] as const)('boards written as %s read back the same', (style) => {
+    fc.assert(
+      fc.property(anyBoard(geometry), (board) => {
+        const text = formatPuzzle(board, { style })
+        expect(boardFacts(parseBoard(text, readOptions(geometry, style)))).toEqual(boardFacts(board))
+        expect(parseBoard(text, { geometry }).puzzle.givens).toEqual(board.puzzle.givens)
+      }),
+      property,
+    )
+  })
+
+  it('files of boards and puzzles in mixed styles read back the same', async () => {
+    const entry = fc.tuple(anyBoard(geometry), fc.constantFrom(...STYLES))
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(entry, { minLength: 1, maxLength: 4 }),
+        fc.nat(200),
+        async (entries, chunk) => {
+          const texts = entries.map(([board, style], i) => `# ${i}\n${formatPuzzle(board, { style })}\n\n`)
+          const text = texts.join('')
+          const chunks = text.match(new RegExp(`[^]{1,${chunk + 1}}`, 'g')) ?? []
+          let i = 0
+          for await (const found of readPuzzles(chunks, { geometry })) {
+            const [board, style] = entries[i]!
+            const shows =
+              style === 'marks' || style === 'json' ? board.puzzle.givens : Array.from(board.digits)
+            expect(found.ok ? found.puzzle.givens : found.error.message).toEqual(shows)
+            expect(found.comments).toEqual([String(i)])
+            i++
+          }
+          expect(i).toBe(entries.length)
+          i = 0
+          for await (const found of readBoards(chunks, { geometry })) {
+            const [board, style] = entries[i++]!
+            if (style === 'marks') expect(found.ok && boardFacts(found.board)).toEqual(boardFacts(board))
+          }
+        },
+      ),
+      { ...property, numRuns: 8 },
+    )
+  })
+})
