@@ -117,7 +117,9 @@ function tryMesh(
     refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
     order,
   )
-  const cut = points.some(({ x, y }) => x < 0 || y < 0 || x > image.width || y > image.height)
+  const cut =
+    [...refined.across, ...refined.down].some(({ inside }) => inside < SEEN_ENOUGH) ||
+    points.some(({ x, y }) => x < 0 || y < 0 || x > image.width || y > image.height)
   const corner = (k: number) => ({ x: points[k]!.x / factor, y: points[k]!.y / factor })
   return {
     lattice: { order, points, cut, support },
@@ -125,16 +127,17 @@ function tryMesh(
   }
 }
 
+/** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
+const SEEN_ENOUGH = 0.3
+const LEAST_RULE = 0.5
+const LEAST_SUPPORT = 0.75
+
 /** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
 function judge({ across, down }: RefinedGrid): number | undefined {
-  const rules = [...across, ...down]
-  let sum = 0
-  for (const rule of rules) {
-    if (rule.inside > 0.3 && rule.share < 0.5) return undefined
-    sum += rule.inside > 0.3 ? rule.share : 1
-  }
-  const mean = sum / rules.length
-  return mean < 0.75 ? undefined : mean
+  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
+  if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
+  const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
+  return mean < LEAST_SUPPORT ? undefined : mean
 }
 
 /** Turns the count of crossings by quarter turns so that the first row runs as nearly left to right as it can. */

@@ -21,6 +21,8 @@ export interface RuleReading {
 const STEPS = 40
 /** How far from a rule, in cells, paper is looked for. */
 const FLANK = 0.2
+/** A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told from an edge. */
+const NEEDED_PAPER = 0.12
 /** Neighbouring places along the rule that are averaged against noise, in cells. */
 const TAPS = [-0.05, 0, 0.05] as const
 
@@ -28,7 +30,7 @@ const TAPS = [-0.05, 0, 0.05] as const
  * Looks across a rule at one place and finds the darkest line within `reach` of where it is expected: a place darker
  * than the paper on *both* its sides, so an edge of a shaded cell does not count.
  *
- * `undefined` when the place lies outside the picture.
+ * `undefined` when the place lies outside the picture or so near its edge that one side is out of view.
  *
  * @param expected where the rule should be across, in cells
  */
@@ -61,7 +63,9 @@ export function readRule(
   const margin = Math.abs(stepX * middle) + Math.abs(alongX * 0.05) + 1
   const marginY = Math.abs(stepY * middle) + Math.abs(alongY * 0.05) + 1
   const inside = p.x > margin && p.x < width - margin && p.y > marginY && p.y < height - marginY
-  if (!(p.x > 1 && p.x < width - 1 && p.y > 1 && p.y < height - 1)) return undefined
+  const roomX = Math.abs(stepX) * STEPS * NEEDED_PAPER + 1
+  const roomY = Math.abs(stepY) * STEPS * NEEDED_PAPER + 1
+  if (!(p.x > roomX && p.x < width - roomX && p.y > roomY && p.y < height - roomY)) return undefined
 
   const profile = scratch(count)
   for (let k = 0; k < count; k++) {
