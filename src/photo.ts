@@ -1,11 +1,20 @@
 // gridreason/photo: pictures of printed grids to readings. Node only (sharp, tesseract.js).
 
-export { settleCells } from './photo/conclude.js'
 // picture, grid, cells
-export type { PictureInput, RawPicture } from './photo/decode/decode-picture.js'
+export { cutCells } from './photo/cells/cut-cells.js'
+export { settleCells } from './photo/conclude.js'
+export {
+  type DecodedPicture,
+  type DecodeOptions,
+  decodePicture,
+  type PictureInput,
+  type RawPicture,
+} from './photo/decode/decode-picture.js'
+export type { ColourImage } from './photo/decode/ink-channel.js'
 // digits
 export type { CellPicture, CellScores, DigitReader } from './photo/digits/digit-reader.js'
 export { NoGridFound, PictureError } from './photo/errors.js'
+export { type FindOptions, findLattices } from './photo/find/find-lattices.js'
 export type { GrayImage, Point } from './photo/image.js'
 export type { Lattice } from './photo/lattice.js'
 // reader
