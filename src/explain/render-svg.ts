@@ -1,4 +1,4 @@
-import type { Board } from '../grid/board.js'
+import type { Board, Candidate } from '../grid/board.js'
 import { digitsOf } from '../grid/digits.js'
 import { digitSymbol } from '../grid/text/symbols.js'
 import type { FoundStep } from '../logic/step.js'
@@ -17,6 +17,8 @@ import type { Wording } from './words/wording.js'
 export interface SvgOptions {
   /** The step to show on the board. */
   readonly step?: FoundStep
+  /** Digits to be seen as new: they stand on the board or are about to. */
+  readonly placed?: readonly Candidate[]
   /** Which pencil marks to draw: all, those of the step, or none. All when left out. */
   readonly marks?: 'all' | 'step' | 'none'
   /** Name the roles below the grid. Yes with a step, when left out. */
@@ -40,7 +42,7 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const wording = options.wording ?? ENGLISH
   const layout = layoutOf(board.geometry)
   const plan = step ? planPicture(step) : NO_PLAN
-  const big = step?.pattern.shape === 'single' ? step.placements : []
+  const big = [...(options.placed ?? []), ...(step?.pattern.shape === 'single' ? step.placements : [])]
   const shown = shownMarks(board, plan, options.marks ?? 'all', new Set(big.map(({ cell }) => cell)))
   const width = LABELS + layout.side + EDGE
   const found = Array.from(board.digits).filter((digit, cell) => digit !== 0 && !board.given[cell]).length
@@ -85,7 +87,7 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
     ...plan.groups.map((node) => drawGroup(layout, node, LOOKS.link.ink)),
     drawLinks(layout, plan.links, curveSpace(board, layout, shown, big)),
     drawMarks(layout, plan, shown),
-    drawDigits(board, layout, plan),
+    drawDigits(board, layout, plan, new Set(big.map(({ cell }) => cell))),
     ...big.map(({ cell, digit }) => drawPlaced(layout.centre(cell), digit)),
     legend.markup,
   )
@@ -173,11 +175,11 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
   return shapes + digitsOut + slashes
 }
 
-function drawDigits(board: Board, layout: Layout, plan: PicturePlan): string {
+function drawDigits(board: Board, layout: Layout, plan: PicturePlan, without: ReadonlySet<number>): string {
   let out = ''
   for (let cell = 0; cell < board.geometry.cellCount; cell++) {
     const digit = board.digits[cell]!
-    if (digit === 0) continue
+    if (digit === 0 || without.has(cell)) continue
     const { x, y } = layout.centre(cell)
     const given = board.given[cell] === 1
     const role = plan.cells.get(cell)

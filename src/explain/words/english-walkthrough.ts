@@ -1,46 +1,70 @@
-import { count, counted, englishTerms } from './english-terms.js'
+import { count, counted, englishTerms, list } from './english-terms.js'
 import type { WalkthroughWording } from './wording.js'
 
-const steps = (numbers: readonly number[]) =>
-  numbers.length === 1
-    ? `step ${numbers[0]}`
-    : `steps ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`
+const LEVEL_TASKS = {
+  scan: 'singles',
+  mark: 'pencil marks',
+  pattern: 'patterns (fish, wings)',
+  chain: 'chains',
+  branch: 'case analysis',
+} as const
+
+/** `step 3`, `steps 3, 5 and 8`; long rows are cut short. */
+function steps(numbers: readonly number[]): string {
+  if (numbers.length === 1) return `step ${numbers[0]}`
+  const shown =
+    numbers.length > 8
+      ? [...numbers.slice(0, 7).map(String), `${numbers.length - 7} more`]
+      : numbers.map(String)
+  return `steps ${list(shown)}`
+}
 
 export const englishWalkthrough: WalkthroughWording = {
   title: 'A number-place puzzle, step by step',
   puzzle: 'The puzzle',
-  verdict: 'Verdict',
-  one: 'The puzzle is sound: it has exactly one solution.',
-  many: 'The puzzle is unsound: it has more than one solution.',
-  none: 'The puzzle is unsound: it has no solution.',
-  undecided: 'The count of solutions was stopped before it was done.',
+  verdict: 'Is it sound?',
+  verdicts: {
+    unique: 'Yes: it has exactly one solution.',
+    many: 'No: it has more than one solution.',
+    none: 'No: it has no solution.',
+    undecided: 'Not known: counting its solutions was stopped before it was done.',
+  },
+  differing: (geometry, cells) => `The solutions differ in ${englishTerms(geometry).cells(cells)}.`,
+  clashing: (geometry, cells) =>
+    `The givens in ${englishTerms(geometry).cells(cells)} are enough to contradict each other.`,
   path: 'The way to the solution',
-  summary: (n, level) =>
-    n === 0
-      ? 'There is nothing left to solve.'
-      : `${counted(n, 'step')}; the hardest ${level === undefined ? '' : `asks for: ${level}`}.`,
+  summary: (n, level) => `${counted(n, 'step')} in all; the hardest of them ask for ${LEVEL_TASKS[level]}.`,
+  nothingToDo: 'There is nothing to solve.',
   key: 'The step that cracks it',
-  keyIntro: (step, technique) => `Step ${step}, ${technique}, is the hardest step of the way.`,
-  setUp: (numbers) => `It rests on what ${steps(numbers)} prepared.`,
+  keyIntro: (step, level, next) =>
+    `Step ${step} is the last one that asks for ${LEVEL_TASKS[level]}; ${
+      next === undefined
+        ? 'it ends the puzzle'
+        : `after it, nothing harder than ${LEVEL_TASKS[next]} is needed`
+    }.`,
+  setUp: (direct, all) =>
+    `It rests on ${steps(direct)}${all > direct.length ? ` (with what these rest on, ${counted(all, 'step')})` : ''}.`,
   noSetUp: 'It can be seen on the board as printed: no other step has to prepare it.',
+  opens: (numbers) => `It opens the way to ${steps(numbers)}.`,
   stepTitle: (step, technique) => `Step ${step}: ${technique}`,
   scanTitle: (first, last) =>
     first === last ? `Step ${first}: a single` : `Steps ${first} to ${last}: singles`,
-  scanIntro: (n) => (n === 1 ? 'One digit follows by scanning:' : `${count(n)} digits follow by scanning:`),
-  restsOn: 'Rests on',
-  why: 'Candidate by candidate',
+  scanLine: (step, cell, digit, technique, house) =>
+    `${step}. ${cell} is ${digit}: ${technique.toLowerCase()}${house === undefined ? '' : ` in ${house}`}`,
+  house: (geometry, house) => englishTerms(geometry).house(house),
+  restsOn: (numbers) => `Rests on ${steps(numbers)}.`,
+  reasons: 'Candidate by candidate',
   links: 'Links',
-  after: 'The board afterwards',
-  solved: 'Solved: every cell is filled.',
-  stuck: 'Here the chosen techniques lead no further.',
-  invalid: 'Here the board contradicts itself: the puzzle cannot be solved from it.',
+  ends: {
+    solved: 'Solved: every cell is filled.',
+    stuck: 'Here the techniques chosen lead no further.',
+    invalid: 'Here the board contradicts itself, so the puzzle cannot be finished.',
+  },
   reading: 'Read from the picture',
   settled: (geometry, cells) =>
-    cells.length === 0
-      ? 'Every digit was read as printed.'
-      : `Settled by the puzzle's own logic: ${englishTerms(geometry).cells(cells)}.`,
-  doubtful: (geometry, cells) =>
-    cells.length === 0 ? '' : `Please compare with the page: ${englishTerms(geometry).cells(cells)}.`,
+    `Settled by the puzzle's own logic against the first look: ${englishTerms(geometry).cells(cells)} (${count(cells.length)}).`,
+  doubtful: (geometry, cells) => `Please compare with the page: ${englishTerms(geometry).cells(cells)}.`,
+  allPrinted: 'Every digit was read as it looked at first sight.',
   profile: 'Techniques used',
   profileColumns: ['technique', 'level', 'steps'],
 }

@@ -33,9 +33,10 @@ export interface Wording {
 }
 
 export interface HintWording {
-  /** Where to look: houses by number, or the digit when that narrows it better. */
-  look(geometry: Geometry, houses: readonly number[], digit: number | undefined): string
+  /** Where to look: a few houses. */
+  look(geometry: Geometry, houses: readonly number[]): string
   method(technique: string, level: Level): string
+  /** The cells of the pattern and its digits; no digits where they would give the answer away. */
   cells(geometry: Geometry, cells: readonly number[], digits: readonly number[]): string
   readonly solved: string
   readonly stuck: string
@@ -47,30 +48,32 @@ export interface HintWording {
 export interface WalkthroughWording {
   readonly title: string
   readonly puzzle: string
+  /** Heading and sentence of each verdict on the number of solutions. */
   readonly verdict: string
-  readonly one: string
-  readonly many: string
-  readonly none: string
-  readonly undecided: string
+  readonly verdicts: Readonly<Record<'unique' | 'many' | 'none' | 'undecided', string>>
+  differing(geometry: Geometry, cells: readonly number[]): string
+  clashing(geometry: Geometry, cells: readonly number[]): string
   readonly path: string
-  summary(steps: number, level: Level | undefined): string
+  summary(steps: number, level: Level): string
+  readonly nothingToDo: string
   readonly key: string
-  keyIntro(step: number, technique: string): string
-  setUp(steps: readonly number[]): string
+  /** `next` is the hardest level that is still asked for afterwards. */
+  keyIntro(step: number, level: Level, next: Level | undefined): string
+  setUp(direct: readonly number[], all: number): string
   readonly noSetUp: string
+  opens(steps: readonly number[]): string
   stepTitle(step: number, technique: string): string
   scanTitle(first: number, last: number): string
-  scanIntro(count: number): string
-  readonly restsOn: string
-  readonly why: string
+  scanLine(step: number, cell: string, digit: string, technique: string, house: string | undefined): string
+  readonly house: (geometry: Geometry, house: number) => string
+  restsOn(steps: readonly number[]): string
+  readonly reasons: string
   readonly links: string
-  readonly after: string
-  readonly solved: string
-  readonly stuck: string
-  readonly invalid: string
+  readonly ends: Readonly<Record<'solved' | 'stuck' | 'invalid', string>>
   readonly reading: string
   settled(geometry: Geometry, cells: readonly number[]): string
   doubtful(geometry: Geometry, cells: readonly number[]): string
+  readonly allPrinted: string
   readonly profile: string
   readonly profileColumns: readonly [string, string, string]
 }

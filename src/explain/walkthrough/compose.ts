@@ -1,0 +1,215 @@
+import type { Verdict } from '../../count/check-uniqueness.js'
+import { Board } from '../../grid/board.js'
+import { cellName } from '../../grid/geometry.js'
+import type { Puzzle } from '../../grid/puzzle.js'
+import { digitSymbol } from '../../grid/text/symbols.js'
+import { setUp } from '../../logic/dependencies.js'
+import type { SolvePath } from '../../logic/solve.js'
+import type { PathStep } from '../../logic/step.js'
+import { explainStep } from '../explain-step.js'
+import type { Wording } from '../words/wording.js'
+import type { Block } from './document.js'
+import { hardestLevel, keyStep } from './key-step.js'
+
+/** What a walkthrough is made from. Step numbers are the path's, from 1. */
+export interface WalkthroughSource {
+  readonly puzzle: Puzzle
+  readonly verdict: Verdict
+  readonly steps: readonly PathStep[]
+  readonly status: SolvePath['status']
+  readonly board: Board
+  /** Cells that a reading of a picture settled by logic, and those to be compared with the page. */
+  readonly reading?: { readonly settled: readonly number[]; readonly doubtful: readonly number[] }
+}
+
+/** Parts of a path: runs of singles told together, every other step by itself. */
+export type PathPart =
+  | { readonly kind: 'scan'; readonly indices: readonly number[] }
+  | { readonly kind: 'step'; readonly index: number }
+
+export function partsOf(steps: readonly PathStep[]): PathPart[] {
+  const parts: PathPart[] = []
+  let run: number[] | undefined
+  steps.forEach((step, index) => {
+    if (step.level !== 'scan') {
+      run = undefined
+      parts.push({ kind: 'step', index })
+    } else if (run) run.push(index)
+    else {
+      run = [index]
+      parts.push({ kind: 'scan', indices: run })
+    }
+  })
+  return parts
+}
+
+const numbered = (indices: readonly number[]) => indices.map((index) => index + 1)
+const anchor = (index: number) => `step-${index + 1}`
+
+/** The whole document, front to end. */
+export function compose(source: WalkthroughSource, title: string, wording: Wording): Block[] {
+  const { steps } = source
+  const words = wording.walkthrough
+  const key = keyStep(steps)
+  const level = hardestLevel(steps)
+  const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, wording)]
+  if (level !== undefined) blocks.push(...profile(steps, wording))
+  if (key !== undefined) blocks.push(keySection(steps, key, wording))
+  blocks.push({ kind: 'heading', depth: 2, text: words.path })
+  if (level === undefined) blocks.push({ kind: 'text', text: words.nothingToDo })
+  for (const part of partsOf(steps)) {
+    blocks.push(
+      part.kind === 'scan'
+        ? scanSection(steps, part.indices, wording)
+        : stepSection(steps, part.index, wording),
+    )
+  }
+  blocks.push({
+    kind: 'section',
+    tone: 'step',
+    blocks: [
+      { kind: 'text', text: words.ends[source.status], tone: 'lead' },
+      { kind: 'board', board: source.board, marks: source.status === 'solved' ? 'none' : 'all' },
+    ],
+  })
+  return blocks
+}
+
+function front(source: WalkthroughSource, wording: Wording): Block {
+  const words = wording.walkthrough
+  const { geometry } = source.puzzle
+  const { verdict, reading, steps } = source
+  const blocks: Block[] = [
+    { kind: 'heading', depth: 2, text: words.puzzle },
+    { kind: 'board', board: Board.fromPuzzle(source.puzzle), marks: 'none' },
+    { kind: 'heading', depth: 3, text: words.verdict },
+    { kind: 'text', text: words.verdicts[verdict.kind] },
+  ]
+  if (verdict.kind === 'many')
+    blocks.push({ kind: 'text', text: words.differing(geometry, verdict.openCells) })
+  if (verdict.kind === 'none')
+    blocks.push({
+      kind: 'text',
+      text: words.clashing(
+        geometry,
+        verdict.conflict.givens.map(({ cell }) => cell),
+      ),
+    })
+  if (reading) {
+    blocks.push({ kind: 'heading', depth: 3, text: words.reading })
+    if (reading.settled.length === 0) blocks.push({ kind: 'text', text: words.allPrinted })
+    else blocks.push({ kind: 'text', text: words.settled(geometry, reading.settled) })
+    if (reading.doubtful.length > 0)
+      blocks.push({ kind: 'text', text: words.doubtful(geometry, reading.doubtful), tone: 'lead' })
+  }
+  const level = hardestLevel(steps)
+  if (level !== undefined) blocks.push({ kind: 'text', text: words.summary(steps.length, level) })
+  return { kind: 'section', tone: 'front', blocks }
+}
+
+function profile(steps: readonly PathStep[], wording: Wording): Block[] {
+  const rows = new Map<string, { level: string; steps: number }>()
+  for (const { technique, level } of steps) {
+    const row = rows.get(technique)
+    if (row) row.steps++
+    else rows.set(technique, { level, steps: 1 })
+  }
+  return [
+    { kind: 'heading', depth: 3, text: wording.walkthrough.profile },
+    {
+      kind: 'table',
+      head: wording.walkthrough.profileColumns,
+      rows: [...rows].map(([technique, row]) => [wording.technique(technique), row.level, `${row.steps}`]),
+    },
+  ]
+}
+
+/** Sentences, links and reasons of a step: what stands beside its picture. */
+function argument(step: PathStep, wording: Wording): Block[] {
+  const { sentences, reasons, links } = explainStep(step, { wording })
+  const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
+  if (links !== undefined) {
+    blocks.push({ kind: 'text', text: `${wording.walkthrough.links}: ${links}`, tone: 'notation' })
+  }
+  if (step.removals.length > 0) {
+    blocks.push({ kind: 'text', text: `${wording.walkthrough.reasons}:`, tone: 'small' })
+    blocks.push({ kind: 'list', items: reasons.map(({ sentence }) => sentence), tone: 'small' })
+  }
+  return blocks
+}
+
+function keySection(steps: readonly PathStep[], key: number, wording: Wording): Block {
+  const words = wording.walkthrough
+  const step = steps[key]!
+  const opened = steps.flatMap(({ restsOn }, index) => (restsOn.includes(key) ? [index] : []))
+  const blocks: Block[] = [
+    { kind: 'heading', depth: 2, text: words.key },
+    { kind: 'heading', depth: 3, text: words.stepTitle(key + 1, wording.technique(step.technique)) },
+    {
+      kind: 'text',
+      text: words.keyIntro(key + 1, step.level, hardestLevel(steps.slice(key + 1))),
+      tone: 'lead',
+    },
+    {
+      kind: 'text',
+      text:
+        step.restsOn.length === 0
+          ? words.noSetUp
+          : words.setUp(numbered(step.restsOn), setUp(steps, key).length),
+    },
+    { kind: 'board', board: step.before, step, marks: 'all' },
+    ...argument(step, wording),
+  ]
+  if (opened.length > 0) blocks.push({ kind: 'text', text: words.opens(numbered(opened)) })
+  return { kind: 'section', tone: 'key', blocks }
+}
+
+function stepSection(steps: readonly PathStep[], index: number, wording: Wording): Block {
+  const words = wording.walkthrough
+  const step = steps[index]!
+  const blocks: Block[] = [
+    {
+      kind: 'heading',
+      depth: 3,
+      text: words.stepTitle(index + 1, wording.technique(step.technique)),
+      anchor: anchor(index),
+    },
+    { kind: 'board', board: step.before, step, marks: 'all' },
+    ...argument(step, wording),
+  ]
+  if (step.restsOn.length > 0) {
+    blocks.push({ kind: 'text', text: words.restsOn(numbered(step.restsOn)), tone: 'small' })
+  }
+  return { kind: 'section', tone: 'step', blocks }
+}
+
+function scanSection(steps: readonly PathStep[], indices: readonly number[], wording: Wording): Block {
+  const words = wording.walkthrough
+  const first = indices[0]!
+  const last = indices[indices.length - 1]!
+  const placed = indices.flatMap((index) => steps[index]!.placements)
+  const lines = indices.flatMap((index) => {
+    const step = steps[index]!
+    const { geometry } = step.before
+    const house = step.pattern.shape === 'single' ? step.pattern.house : undefined
+    const where = house === undefined ? undefined : words.house(geometry, house)
+    return step.placements.map(({ cell, digit }) =>
+      words.scanLine(
+        index + 1,
+        cellName(geometry, cell),
+        digitSymbol(digit),
+        wording.technique(step.technique),
+        where,
+      ),
+    )
+  })
+  return {
+    kind: 'section',
+    tone: 'scan',
+    blocks: [
+      { kind: 'heading', depth: 3, text: words.scanTitle(first + 1, last + 1), anchor: anchor(first) },
+      { kind: 'board', board: steps[last]!.before.apply(steps[last]!), placed, marks: 'none' },
+      { kind: 'list', items: lines, tone: 'small' },
+    ],
+  }
+}

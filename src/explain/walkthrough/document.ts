@@ -1,0 +1,39 @@
+import type { Board, Candidate } from '../../grid/board.js'
+import type { FoundStep } from '../../logic/step.js'
+
+/** A walkthrough before it is HTML or Markdown: plain text and boards, nothing escaped yet. */
+export type Block =
+  | {
+      readonly kind: 'heading'
+      readonly depth: 1 | 2 | 3
+      readonly text: string
+      /** Anchor for `see step 12`. */
+      readonly anchor?: string
+    }
+  | { readonly kind: 'text'; readonly text: string; readonly tone?: 'lead' | 'small' | 'notation' }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'small' }
+  | {
+      readonly kind: 'table'
+      readonly head: readonly string[]
+      readonly rows: readonly (readonly string[])[]
+    }
+  | {
+      readonly kind: 'board'
+      readonly board: Board
+      readonly step?: FoundStep
+      /** Digits to be seen as new. */
+      readonly placed?: readonly Candidate[]
+      readonly marks: 'all' | 'none'
+    }
+  /** Text and picture that belong side by side and on one page. */
+  | {
+      readonly kind: 'section'
+      readonly tone: 'step' | 'key' | 'scan' | 'front'
+      readonly blocks: readonly Block[]
+    }
+
+export interface WalkthroughDocument {
+  readonly title: string
+  readonly language: string
+  readonly blocks: readonly Block[]
+}
