@@ -1,0 +1,120 @@
+/**
+ * How much of a set of puzzles the techniques reach, and how fast: `npm run bench:coverage -- FILE… [--preset P]`.
+ *
+ * Prints a table and, as its last line, one JSON object. `solved`, `steps`, `techniques` and `perSecond` are those of the
+ * chosen preset (`chain` unless told); every step is verified, outside the timed part.
+ */
+import { parseArgs } from 'node:util'
+import { makePuzzle } from '../src/grid/puzzle.js'
+import { LEVELS, type Level } from '../src/logic/level.js'
+import { verifyStep } from '../src/logic/proof.js'
+import { type SolvePath, solve } from '../src/logic/solve.js'
+import { readPuzzleLines } from './support/puzzle-lines.js'
+import { satSolver } from './support/sat-solver.js'
+
+const { positionals: files, values } = parseArgs({
+  allowPositionals: true,
+  options: { preset: { type: 'string', default: 'chain' } },
+})
+const preset = values.preset as Level
+if (files.length === 0 || !LEVELS.includes(preset)) {
+  console.error(`Usage: npm run bench:coverage -- FILE… [--preset ${LEVELS.join('|')}]`)
+  process.exit(2)
+}
+
+const lines = readPuzzleLines(files)
+const puzzles = lines.map(({ givens }) => makePuzzle(givens))
+// What ran before must not decide the figures: both contestants are warmed up on the same puzzles.
+const warmUp = puzzles.slice(0, 200)
+const sat = satSolver()
+for (const puzzle of warmUp) {
+  solve(puzzle, { preset })
+  sat.solve(puzzle.givens)
+}
+
+const milliseconds: number[] = []
+const paths: SolvePath[] = puzzles.map((puzzle) => {
+  const from = performance.now()
+  const path = solve(puzzle, { preset })
+  milliseconds.push(performance.now() - from)
+  return path
+})
+const total = milliseconds.reduce((sum, ms) => sum + ms, 0)
+
+const satFrom = performance.now()
+for (const puzzle of puzzles) sat.solve(puzzle.givens)
+const satTotal = performance.now() - satFrom
+
+const techniques: Record<string, number> = {}
+let steps = 0
+let unproven = 0
+for (const [index, path] of paths.entries()) {
+  for (const step of path.steps) {
+    steps++
+    techniques[step.technique] = (techniques[step.technique] ?? 0) + 1
+    const verdict = verifyStep(step.before, step)
+    if (verdict.proven) continue
+    unproven++
+    console.log(`unproven: ${place(index)} ${step.technique} ${JSON.stringify(verdict.because)}`)
+  }
+}
+
+const isSolved = (path: SolvePath): boolean => path.status === 'solved'
+const usesCases = (path: SolvePath): boolean => path.steps.some((step) => step.level === 'branch')
+const usesOneSolution = (path: SolvePath): boolean =>
+  path.steps.some((step) => step.assumes === 'one-solution')
+// Cases are tried when all else fails, so a path without them is also the path of the preset before.
+const withoutCases = paths.map((path) => isSolved(path) && !usesCases(path))
+const withoutOneSolution = puzzles.map((puzzle, index) => {
+  const path = paths[index]!
+  if (!usesOneSolution(path) && !usesCases(path)) return isSolved(path)
+  return isSolved(solve(puzzle, { preset: preset === 'branch' ? 'chain' : preset, oneSolution: false }))
+})
+const count = (flags: readonly boolean[]): number => flags.filter(Boolean).length
+
+console.log(`\nPreset ${preset}: ${puzzles.length} puzzles, ${steps} steps`)
+const width = Math.max(...Object.keys(techniques).map((name) => name.length), 10)
+for (const [name, times] of Object.entries(techniques).sort((a, b) => b[1] - a[1]))
+  console.log(`  ${name.padEnd(width)} ${String(times).padStart(8)}`)
+console.log(`\nNot solved:`)
+for (const [index, path] of paths.entries()) {
+  if (path.status === 'solved') continue
+  const why = typeof path.because === 'string' ? path.because : path.because.kind
+  console.log(`  ${place(index)} ${path.status} (${why}) with ${path.board.openCount} cells open`)
+}
+const sorted = [...milliseconds].sort((a, b) => a - b)
+const at = (share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!
+const worst = milliseconds.indexOf(at(1))
+console.log(
+  `\nMilliseconds a puzzle: median ${at(0.5).toFixed(2)}, 90 % ${at(0.9).toFixed(2)}, 99 % ${at(0.99).toFixed(2)}, ` +
+    `worst ${at(1).toFixed(2)} (${place(worst)}, ${(at(1) / at(0.5)).toFixed(0)} times the median)`,
+)
+const perSecond = (puzzles.length / total) * 1000
+const satPerSecond = (puzzles.length / satTotal) * 1000
+console.log(
+  `Explained solves a second ${perSecond.toFixed(0)}; logic-solver, which only solves, ${satPerSecond.toFixed(0)} ` +
+    `(ratio ${(perSecond / satPerSecond).toFixed(2)})\n`,
+)
+console.log(
+  JSON.stringify({
+    puzzles: puzzles.length,
+    solved: count(paths.map(isSolved)),
+    stuck: paths.filter((path) => path.status === 'stuck').length,
+    steps,
+    unproven,
+    perSecond: round(perSecond),
+    techniques,
+    solvedWithoutCases: count(withoutCases),
+    solvedWithoutOneSolution: count(withoutOneSolution),
+    satPerSecond: round(satPerSecond),
+  }),
+)
+
+function place(index: number): string {
+  const { file, line } = lines[index]!
+  return `${file}:${line}`
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10
+}
