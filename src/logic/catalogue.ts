@@ -1,11 +1,18 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
-import { alternatingInferenceChain, xChain, xyChain } from './techniques/chains.js'
+import {
+  alternatingInferenceChain,
+  chainWithSets,
+  groupedChain,
+  xChain,
+  xyChain,
+} from './techniques/chains.js'
 import { multiColouring, simpleColouring } from './techniques/colouring.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
+import { alsChain, alsXyWing, alsXz } from './techniques/sets.js'
 import { fullHouse, hiddenSingle, nakedSingle } from './techniques/singles.js'
 import {
   hiddenPair,
@@ -52,6 +59,11 @@ export const CATALOGUE: readonly Technique[] = [
   // chain
   xyChain,
   alternatingInferenceChain,
+  groupedChain,
+  alsXz,
+  alsXyWing,
+  alsChain,
+  chainWithSets,
   ...frankenFish,
   ...mutantFish,
   // branch

@@ -33,7 +33,7 @@ export function almostLockedSets(board: Board): readonly AlmostLockedSet[] {
  * Most cells in a set. Larger ones leave almost a whole house, where the few cells and digits outside give the same
  * links; the subsets of a 16-cell house would also be too many.
  */
-const MOST_CELLS = 7
+export const LARGEST_SET = 7
 
 function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
   const { candidates, geometry } = board
@@ -46,7 +46,7 @@ function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
     const rest = mask & (mask - 1)
     union[mask] = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
     const size = digitCount(mask)
-    if (size > MOST_CELLS) continue
+    if (size > LARGEST_SET) continue
     const digits = digitCount(union[mask]!)
     if (digits > size + 1) continue
     if (digits <= size || holdsLockedSet(state, mask)) {

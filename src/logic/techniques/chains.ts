@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Level } from '../level.js'
+import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, isLoop, premisesOf } from '../links/chain-step.js'
 import type { LinkGraph } from '../links/graph.js'
 import { type LinkKinds, linkGraph } from '../links/graph.js'
@@ -87,4 +88,18 @@ export const alternatingInferenceChain = chainTechnique({
   name: 'alternating-inference-chain',
   level: 'chain',
   kinds: { cells: true, houses: true, withinCells: true },
+})
+
+/** The same with groups: a digit's places in a house parted into two, each within a crossing of houses. */
+export const groupedChain = chainTechnique({
+  name: 'grouped-alternating-inference-chain',
+  level: 'chain',
+  kinds: { cells: true, houses: true, groups: true, withinCells: true },
+})
+
+/** Chains with almost locked sets among their strong links: without one of its digits such a set holds all the others. */
+export const chainWithSets = chainTechnique({
+  name: 'alternating-inference-chain-with-sets',
+  level: 'chain',
+  kinds: { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, withinCells: true },
 })
