@@ -1,0 +1,77 @@
+/** One layer as the file holds it, its weights multiplied out to what they stand for. */
+export interface NetLayer {
+  readonly kind: 'conv' | 'depth' | 'dense'
+  /** Side of the kernel and the step between its places; 0 in dense layers. */
+  readonly kernel: number
+  readonly stride: number
+  readonly outputs: number
+  /** Output by output; within one channel by channel, row by row. */
+  readonly weights: Float32Array
+  readonly bias: Float32Array
+}
+
+export interface NetFile {
+  /** Side of the square in the middle of a cell picture that the network looks at. */
+  readonly window: number
+  readonly temperature: number
+  readonly layers: readonly NetLayer[]
+}
+
+const MAGIC = 0x4e445247 // "GRDN", little-endian
+const VERSION = 1
+
+/**
+ * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head, then for each
+ * layer its weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32
+ * of all that. Little-endian.
+ *
+ * @throws Error when the bytes are not such a file, or were damaged
+ */
+export function readNetFile(file: Uint8Array): NetFile {
+  const bytes = file.slice() // aligned, so that float arrays may look into it
+  const view = new DataView(bytes.buffer)
+  if (bytes.length < 16 || view.getUint32(0, true) !== MAGIC) throw damaged('it does not begin as one')
+  if (view.getUint32(4, true) !== VERSION) throw damaged(`its version is ${view.getUint32(4, true)}`)
+  if (view.getUint32(bytes.length - 4, true) !== crc32(bytes.subarray(0, bytes.length - 4))) {
+    throw damaged('its checksum does not match')
+  }
+  let at = 12 + view.getUint32(8, true)
+  const head = JSON.parse(new TextDecoder().decode(bytes.subarray(12, at))) as {
+    window: number
+    temperature: number
+    layers: [kind: NetLayer['kind'], ...sizes: number[]][]
+  }
+  let channels = 1
+  let side = head.window
+  const layers = head.layers.map(([kind, ...sizes]): NetLayer => {
+    const dense = kind === 'dense'
+    const [kernel, stride] = dense ? [0, 0] : [sizes[0]!, sizes[1]!]
+    const outputs = kind === 'depth' ? channels : sizes.at(-1)!
+    const inputs = dense ? channels * side * side : kernel * kernel * (kind === 'depth' ? 1 : channels)
+    const packed = new Int8Array(bytes.buffer, at, outputs * inputs)
+    at += packed.length + (-(at + packed.length) & 3)
+    const steps = new Float32Array(bytes.buffer, at, outputs)
+    const bias = new Float32Array(bytes.buffer, at + 4 * outputs, outputs)
+    at += 8 * outputs
+    const weights = Float32Array.from(packed, (value, i) => value * steps[Math.floor(i / inputs)]!)
+    channels = outputs
+    side = dense ? 1 : Math.ceil(side / stride)
+    return { kind, kernel, stride, outputs, weights, bias }
+  })
+  if (at !== bytes.length - 4) throw damaged('its length is off')
+  return { window: head.window, temperature: head.temperature, layers }
+}
+
+function damaged(why: string): Error {
+  return new Error(`The digit network's file cannot be used: ${why}. Reinstall gridreason.`)
+}
+
+/** CRC-32 as in ISO 3309 and ITU-T V.42 (Node's own came after the oldest Node that is supported). */
+export function crc32(bytes: Uint8Array): number {
+  let crc = -1
+  for (const byte of bytes) {
+    crc ^= byte
+    for (let bit = 0; bit < 8; bit++) crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0)
+  }
+  return ~crc >>> 0
+}
