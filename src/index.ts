@@ -39,6 +39,17 @@ export {
 export { ENGLISH } from './explain/words/english.js'
 export { techniqueTitle } from './explain/words/technique-title.js'
 export type { HintWording, WalkthroughWording, Wording } from './explain/words/wording.js'
+// grade
+export {
+  type Coverage,
+  CoverageCounter,
+  coverage,
+  indispensableTechniques,
+  type TechniqueCoverage,
+} from './grade/coverage.js'
+export { stepEffort } from './grade/effort.js'
+export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
+export { type GradeOptions, gradePath, gradePuzzle } from './grade/grade-puzzle.js'
 // grid
 export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
@@ -99,5 +110,3 @@ export type {
   Step,
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
-
-// grade

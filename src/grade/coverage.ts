@@ -1,0 +1,104 @@
+import type { Puzzle } from '../grid/puzzle.js'
+import { CATALOGUE } from '../logic/catalogue.js'
+import { LEVELS, type Level } from '../logic/level.js'
+import { type SolveOptions, solve } from '../logic/solve.js'
+import type { Grade } from './grade.js'
+
+/** What one technique did over many puzzles. */
+export interface TechniqueCoverage {
+  readonly technique: string
+  readonly level: Level | undefined
+  /** Puzzles whose path uses it. */
+  readonly puzzles: number
+  /** Steps that use it. */
+  readonly steps: number
+  /** Puzzles whose hardest step it is. */
+  readonly bottleneckIn: number
+}
+
+export interface Coverage {
+  readonly puzzles: number
+  readonly solved: number
+  readonly stuck: number
+  /** Puzzles without exactly one solution. */
+  readonly notTried: number
+  readonly steps: number
+  /** Solved puzzles by the hardest level they ask for. */
+  readonly levels: Readonly<Record<Level, number>>
+  /** Techniques in use, in the catalogue's order. */
+  readonly techniques: readonly TechniqueCoverage[]
+}
+
+/** Adds up grades; any number of them, without keeping one. */
+export function coverage(grades: Iterable<Grade>): Coverage {
+  const counter = new CoverageCounter()
+  for (const grade of grades) counter.add(grade)
+  return counter.result
+}
+
+/** The same piece by piece, for grades that arrive one after another. */
+export class CoverageCounter {
+  private puzzles = 0
+  private solved = 0
+  private stuck = 0
+  private steps = 0
+  private readonly levels = Object.fromEntries(LEVELS.map((level) => [level, 0])) as Record<Level, number>
+  private readonly techniques = new Map<string, { puzzles: number; steps: number; bottleneckIn: number }>()
+
+  add(grade: Grade): void {
+    this.puzzles++
+    this.steps += grade.steps
+    if (grade.status === 'solved') {
+      this.solved++
+      if (grade.level) this.levels[grade.level]++
+    }
+    if (grade.status === 'stuck') this.stuck++
+    for (const [technique, steps] of Object.entries(grade.techniques)) {
+      const row = this.techniques.get(technique) ?? { puzzles: 0, steps: 0, bottleneckIn: 0 }
+      row.puzzles++
+      row.steps += steps
+      if (grade.bottleneck?.technique === technique) row.bottleneckIn++
+      this.techniques.set(technique, row)
+    }
+  }
+
+  get result(): Coverage {
+    const place = (name: string) => {
+      const index = CATALOGUE.findIndex((technique) => technique.name === name)
+      return index < 0 ? CATALOGUE.length : index
+    }
+    return {
+      puzzles: this.puzzles,
+      solved: this.solved,
+      stuck: this.stuck,
+      notTried: this.puzzles - this.solved - this.stuck,
+      steps: this.steps,
+      levels: { ...this.levels },
+      techniques: [...this.techniques]
+        .map(([technique, row]) => ({
+          technique,
+          level: CATALOGUE.find(({ name }) => name === technique)?.level,
+          ...row,
+        }))
+        .sort((a, b) => place(a.technique) - place(b.technique)),
+    }
+  }
+}
+
+/**
+ * Techniques that a puzzle cannot do without: of those its path uses, each one without which, all others allowed, it
+ * is no longer solved. Costs one solve for each technique of the path; empty when the puzzle is not solved at all.
+ */
+export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): string[] {
+  const path = solve(puzzle, options)
+  if (path.status !== 'solved') return []
+  const limit = options.preset === undefined ? LEVELS.length : LEVELS.indexOf(options.preset) + 1
+  const allowed =
+    options.techniques ??
+    CATALOGUE.filter(({ level }) => LEVELS.indexOf(level) < limit).map(({ name }) => name)
+  const used = new Set(path.steps.map((step) => step.technique))
+  return [...used].filter((name) => {
+    const techniques = allowed.filter((other) => other !== name)
+    return solve(puzzle, { ...options, techniques }).status !== 'solved'
+  })
+}
