@@ -1,18 +1,20 @@
-import type { DigitSet } from '../grid/digits.js'
-import type { Geometry } from '../grid/geometry.js'
+import { type Geometry, STANDARD } from '../grid/geometry.js'
 import { GeneralSearch } from './general-search.js'
+import { PlainKernel9 } from './kernel9/plain.js'
+import { WasmKernel9 } from './kernel9/wasm.js'
 import type { SolutionSearch } from './search.js'
 
-/** A search of its own for a geometry: the fastest that knows the geometry. */
+/** A search of its own for a geometry: the fastest that knows the geometry and runs here. */
 export function createSearch(geometry: Geometry): SolutionSearch {
-  return new GeneralSearch(geometry)
+  if (geometry !== STANDARD) return new GeneralSearch(geometry)
+  return WasmKernel9.create() ?? new PlainKernel9()
 }
 
 const idle = new WeakMap<Geometry, SolutionSearch[]>()
 
 /**
  * Lends a search to `use` and keeps it for the next caller, so that thousands of small questions share one set of
- * tables. A search lent while another is still out (a caller's callback asks a question of its own) is another one.
+ * tables. A question asked while another is still in progress gets a search of its own.
  */
 export function withSearch<T>(geometry: Geometry, use: (search: SolutionSearch) => T): T {
   let pool = idle.get(geometry)
@@ -26,10 +28,4 @@ export function withSearch<T>(geometry: Geometry, use: (search: SolutionSearch) 
   } finally {
     pool.push(search)
   }
-}
-
-/** Places and candidates a search starts from. */
-export interface SearchStart {
-  readonly givens: ArrayLike<number>
-  readonly marks?: ArrayLike<DigitSet>
 }
