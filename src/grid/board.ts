@@ -18,13 +18,20 @@ export interface Conclusion {
 export class Board {
   readonly geometry: Geometry
   /** cell -> was it printed? 1 or 0. */
-  readonly given: ArrayLike<number>
+  readonly given: readonly number[]
   /** cell -> placed digit, 0 while open. */
-  readonly digits: ArrayLike<number>
+  readonly digits: readonly number[]
   /** cell -> candidates left; 0 for a cell with a digit. */
-  readonly candidates: ArrayLike<DigitSet>
+  readonly candidates: readonly DigitSet[]
 
-  private constructor(geometry: Geometry, given: Uint8Array, digits: Uint8Array, candidates: Uint16Array) {
+  // Plain arrays, not typed ones: a solving path makes thousands of boards, and a small typed array costs several
+  // times as much to make as a slice of 81 small integers.
+  private constructor(
+    geometry: Geometry,
+    given: readonly number[],
+    digits: readonly number[],
+    candidates: readonly DigitSet[],
+  ) {
     this.geometry = geometry
     this.given = given
     this.digits = digits
@@ -46,19 +53,14 @@ export class Board {
    */
   static fromMarks(puzzle: Puzzle, digits: ArrayLike<number>, candidates: ArrayLike<DigitSet>): Board {
     const { geometry, givens } = puzzle
-    const placed = Uint8Array.from(
-      { length: geometry.cellCount },
-      (_, cell) => givens[cell] || digits[cell] || 0,
-    )
-    const marks = Uint16Array.from({ length: geometry.cellCount }, (_, cell) =>
-      placed[cell] ? 0 : candidates[cell]!,
-    )
+    const placed = givens.map((given, cell) => given || digits[cell] || 0)
+    const marks = placed.map((digit, cell) => (digit ? 0 : candidates[cell]!))
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       if (placed[cell]) strikePeers(geometry, marks, cell, placed[cell]!)
     }
     return new Board(
       geometry,
-      Uint8Array.from(givens, (digit) => (digit ? 1 : 0)),
+      givens.map((digit) => (digit ? 1 : 0)),
       placed,
       marks,
     )
@@ -92,15 +94,15 @@ export class Board {
 
   /** A new board with digits placed (and their peers' marks struck out) and candidates removed. */
   apply(conclusion: Conclusion): Board {
-    const digits = Uint8Array.from(this.digits)
-    const candidates = Uint16Array.from(this.candidates)
+    const digits = this.digits.slice()
+    const candidates = this.candidates.slice()
     for (const { cell, digit } of conclusion.removals) candidates[cell] = candidates[cell]! & ~digitBit(digit)
     for (const { cell, digit } of conclusion.placements) {
       digits[cell] = digit
       candidates[cell] = 0
       strikePeers(this.geometry, candidates, cell, digit)
     }
-    return new Board(this.geometry, this.given as Uint8Array, digits, candidates)
+    return new Board(this.geometry, this.given, digits, candidates)
   }
 
   /**
@@ -146,7 +148,7 @@ export type BoardContradiction =
       readonly digit: number
     }
 
-function strikePeers(geometry: Geometry, candidates: Uint16Array, cell: number, digit: number): void {
+function strikePeers(geometry: Geometry, candidates: DigitSet[], cell: number, digit: number): void {
   const keep = ~digitBit(digit)
   const peers = geometry.peersOf[cell]!
   for (let i = 0; i < peers.length; i++) candidates[peers[i]!] = candidates[peers[i]!]! & keep

@@ -9,9 +9,9 @@ import type { Geometry } from '../grid/geometry.js'
 export interface Facts {
   readonly board: Board
   /** house × order + digit - 1 -> where the digit may still go, as a set of positions (as `board.placesIn` gives it). */
-  readonly places: Uint16Array
+  readonly places: readonly DigitSet[]
   /** house -> positions of its open cells. */
-  readonly open: Uint16Array
+  readonly open: readonly DigitSet[]
   /** An open cell has no candidate, or a house no place for a digit: `board.contradiction` says which. */
   readonly broken: boolean
   /** Open cells, ascending. */
@@ -29,6 +29,9 @@ export interface Bilocal {
   readonly house: number
   readonly ends: readonly [number, number]
 }
+
+/** As long as the most houses (order 16 with diagonals has 50) times the most digits. */
+const zeros: number[] = Array.from({ length: 64 * 16 }, () => 0)
 
 /** Flat copies of a geometry's lists, for loops that run once a board. */
 interface Tables {
@@ -74,8 +77,8 @@ function tables(geometry: Geometry): Tables {
 
 class BoardFacts implements Facts {
   readonly board: Board
-  readonly places: Uint16Array
-  readonly open: Uint16Array
+  readonly places: readonly DigitSet[]
+  readonly open: readonly DigitSet[]
   readonly broken: boolean
   private openList: number[] | undefined
   private bivalueList: number[] | undefined
@@ -87,8 +90,9 @@ class BoardFacts implements Facts {
     const { geometry, candidates, digits } = board
     const { order } = geometry
     const { houseCount, from, rowBase, positionBit } = tables(geometry)
-    const places = new Uint16Array(houseCount * order)
-    const open = new Uint16Array(houseCount)
+    // Slices of plain arrays: cheaper to make than small typed arrays, and these live for one board.
+    const places = zeros.slice(0, houseCount * order)
+    const open = zeros.slice(0, houseCount)
     let broken = false
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       if (digits[cell] !== 0) continue
@@ -166,20 +170,15 @@ function holdsTwo(set: DigitSet): boolean {
   return rest !== 0 && (rest & (rest - 1)) === 0
 }
 
-const known = new WeakMap<Board, Facts>()
 let latest: Facts | undefined
 
-/** The shared facts of a board; boards never change, so neither do these. */
+/**
+ * The shared facts of a board; boards never change, so neither do these. Only the latest board's are kept: techniques run
+ * one after another on the same board, and a map of all boards costs more than it saves.
+ */
 export function factsOf(board: Board): Facts {
-  // Techniques run one after another on the same board: the last answer is nearly always the next one.
-  if (latest?.board === board) return latest
-  let facts = known.get(board)
-  if (!facts) {
-    facts = new BoardFacts(board)
-    known.set(board, facts)
-  }
-  latest = facts
-  return facts
+  if (latest?.board !== board) latest = new BoardFacts(board)
+  return latest
 }
 
 /** Cells of a house at these positions. */
@@ -204,15 +203,15 @@ export function candidatesSeenByAll(board: Board, digit: number, cells: readonly
   return seen
 }
 
-/** Remembers a function's answer for each board: what several techniques ask is worked out once. */
+/** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */
 export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {
-  const answers = new WeakMap<Board, Answer>()
+  let latestBoard: Board | undefined
+  let latestAnswer: Answer
   return (board) => {
-    let answer = answers.get(board)
-    if (answer === undefined) {
-      answer = work(board)
-      answers.set(board, answer)
+    if (board !== latestBoard) {
+      latestAnswer = work(board)
+      latestBoard = board
     }
-    return answer
+    return latestAnswer
   }
 }

@@ -68,7 +68,7 @@ function hidden(sizeName: SizeName): Technique {
       const { places } = factsOf(board)
       const { order } = geometry
       for (const house of geometry.houses) {
-        const masks = places.subarray(house.index * order, (house.index + 1) * order)
+        const masks = places.slice(house.index * order, (house.index + 1) * order)
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const digits = picked.map((index) => index + 1)
           const cells = cellsAt(geometry, house.index, union)
