@@ -1,0 +1,251 @@
+import { Board, type Candidate, type Conclusion } from './board.js'
+import { type DigitSet, digitBit, digitsOf } from './digits.js'
+import { boxedGeometry, type Geometry } from './geometry.js'
+import { makePuzzle, type Puzzle } from './puzzle.js'
+import { seededRandom, shuffled } from './random.js'
+
+/**
+ * A change of a grid that keeps the puzzle: cells move so that houses stay houses, digits change names. Whatever is
+ * true of a puzzle is true of its image, which is what property tests are made of.
+ */
+export interface GridTransform {
+  readonly from: Geometry
+  /** The image's geometry; another one only where boxes are turned on their side (2×3 to 3×2). */
+  readonly to: Geometry
+  /** old cell -> new cell */
+  readonly cellTo: readonly number[]
+  /** old digit -> new digit; index 0 stays 0 */
+  readonly digitTo: readonly number[]
+  /** old house -> new house */
+  readonly houseTo: readonly number[]
+}
+
+/**
+ * A transform from where cells and digits go.
+ *
+ * @throws RangeError when these are no permutations, or when some house would not stay a house.
+ */
+export function makeTransform(
+  from: Geometry,
+  to: Geometry,
+  cellTo: readonly number[],
+  digitTo: readonly number[] = Array.from({ length: from.order + 1 }, (_, digit) => digit),
+): GridTransform {
+  assertPermutation('Cells', cellTo, from.cellCount)
+  assertPermutation('Digits', digitTo, from.order + 1)
+  if (digitTo[0] !== 0) throw new RangeError('An empty cell stays empty: digitTo[0] must be 0.')
+  const housesByCells = new Map(to.houses.map((house) => [house.cells.join(), house.index]))
+  const houseTo = from.houses.map((house) => {
+    const image = house.cells.map((cell) => cellTo[cell]!).sort((a, b) => a - b)
+    const index = housesByCells.get(image.join())
+    if (index === undefined) throw new RangeError(`The image of ${house.name} is no house of ${to.name}.`)
+    return index
+  })
+  return { from, to, cellTo, digitTo, houseTo }
+}
+
+function assertPermutation(what: string, list: readonly number[], length: number): void {
+  const isComplete = list.length === length && new Set(list).size === length
+  if (!isComplete || !list.every((x) => Number.isInteger(x) && x >= 0 && x < length)) {
+    throw new RangeError(`${what} must be sent to every number from 0 to ${length - 1}, each once.`)
+  }
+}
+
+/** New names for digits: `digitTo[d]` for digit d, index 0 unused (0). */
+export function relabelling(geometry: Geometry, digitTo: readonly number[]): GridTransform {
+  return makeTransform(geometry, geometry, identity(geometry.cellCount), digitTo)
+}
+
+/**
+ * Rows and columns to new places: row r goes to `rowTo[r]`. Rows of a band must stay together, and so must the columns
+ * of a stack.
+ *
+ * @throws RangeError when they do not.
+ */
+export function lineSwap(
+  geometry: Geometry,
+  rowTo: readonly number[],
+  columnTo: readonly number[] = identity(geometry.order),
+): GridTransform {
+  assertPermutation('Rows', rowTo, geometry.order)
+  assertPermutation('Columns', columnTo, geometry.order)
+  return makeTransform(
+    geometry,
+    geometry,
+    cellMap(geometry.order, (r, c) => [rowTo[r]!, columnTo[c]!]),
+  )
+}
+
+/** Rows become columns. Boxes of 2×3 become boxes of 3×2. */
+export function transposition(geometry: Geometry): GridTransform {
+  return turned(geometry, (r, c) => [c, r])
+}
+
+/** A quarter turn clockwise. */
+export function quarterTurn(geometry: Geometry): GridTransform {
+  return turned(geometry, (r, c) => [c, geometry.order - 1 - r])
+}
+
+/** Left and right change places. */
+export function mirroring(geometry: Geometry): GridTransform {
+  return turned(geometry, (r, c) => [r, geometry.order - 1 - c])
+}
+
+function turned(
+  geometry: Geometry,
+  move: (r: number, c: number) => readonly [number, number],
+): GridTransform {
+  const { order, box } = geometry
+  const swapsSides = move(0, 0)[0] !== move(0, 1)[0]
+  const to = box && swapsSides ? boxedGeometry(box.columns, box.rows) : geometry
+  return makeTransform(geometry, to, cellMap(order, move))
+}
+
+/** First one, then the other. */
+export function followedBy(first: GridTransform, second: GridTransform): GridTransform {
+  if (first.to !== second.from) {
+    throw new RangeError(
+      `A transform to ${first.to.name} cannot be followed by one from ${second.from.name}.`,
+    )
+  }
+  return {
+    from: first.from,
+    to: second.to,
+    cellTo: first.cellTo.map((cell) => second.cellTo[cell]!),
+    digitTo: first.digitTo.map((digit) => second.digitTo[digit]!),
+    houseTo: first.houseTo.map((house) => second.houseTo[house]!),
+  }
+}
+
+export function inverse(transform: GridTransform): GridTransform {
+  const { from, to, cellTo, digitTo, houseTo } = transform
+  return {
+    from: to,
+    to: from,
+    cellTo: inverted(cellTo),
+    digitTo: inverted(digitTo),
+    houseTo: inverted(houseTo),
+  }
+}
+
+/**
+ * A transform drawn from all that keep the geometry: digits always; for boxed grids bands, stacks, lines within them
+ * and, with square boxes, transposition; for other grids the turns and mirrorings that send regions to regions. Each
+ * is as likely as any other.
+ */
+export function randomTransform(geometry: Geometry, seed: number): GridTransform {
+  const random = seededRandom(seed)
+  const digitTo = [0, ...shuffled(identity(geometry.order), random).map((digit) => digit + 1)]
+  const moved = geometry.box ? randomLines(geometry, geometry.box, random) : randomTurn(geometry, random)
+  return followedBy(moved, relabelling(geometry, digitTo))
+}
+
+function randomLines(
+  geometry: Geometry,
+  box: { readonly rows: number; readonly columns: number },
+  random: () => number,
+): GridTransform {
+  const lines = lineSwap(
+    geometry,
+    randomWithinGroups(geometry.order, box.rows, random),
+    randomWithinGroups(geometry.order, box.columns, random),
+  )
+  return box.rows === box.columns && random() < 0.5 ? followedBy(lines, transposition(geometry)) : lines
+}
+
+function randomWithinGroups(order: number, size: number, random: () => number): number[] {
+  return shuffled(identity(order / size), random).flatMap((group) =>
+    shuffled(identity(size), random).map((i) => group * size + i),
+  )
+}
+
+function randomTurn(geometry: Geometry, random: () => number): GridTransform {
+  const turns = squareSymmetries(geometry)
+  return turns[Math.floor(random() * turns.length)]!
+}
+
+/** Those of the eight turns and mirrorings of the square that send every house to a house, the identity first. */
+export function squareSymmetries(geometry: Geometry): GridTransform[] {
+  const last = geometry.order - 1
+  const moves: ((r: number, c: number) => readonly [number, number])[] = [
+    (r, c) => [r, c],
+    (r, c) => [c, last - r],
+    (r, c) => [last - r, last - c],
+    (r, c) => [last - c, r],
+    (r, c) => [r, last - c],
+    (r, c) => [last - r, c],
+    (r, c) => [c, r],
+    (r, c) => [last - c, last - r],
+  ]
+  return moves.flatMap((move) => {
+    try {
+      return [makeTransform(geometry, geometry, cellMap(geometry.order, move))]
+    } catch (error) {
+      if (error instanceof RangeError) return []
+      throw error
+    }
+  })
+}
+
+export function transformPuzzle(puzzle: Puzzle, transform: GridTransform): Puzzle {
+  assertFrom(puzzle.geometry, transform)
+  return makePuzzle(moveDigits(puzzle.givens, transform), transform.to)
+}
+
+/** The same half-solved board seen through the transform: givens, placed digits and candidates. */
+export function transformBoard(board: Board, transform: GridTransform): Board {
+  assertFrom(board.geometry, transform)
+  const marks = new Array<DigitSet>(board.geometry.cellCount).fill(0)
+  for (let cell = 0; cell < marks.length; cell++) {
+    marks[transform.cellTo[cell]!] = moveSet(board.candidates[cell]!, transform)
+  }
+  return Board.fromMarks(transformPuzzle(board.puzzle, transform), moveDigits(board.digits, transform), marks)
+}
+
+export function transformCandidate({ cell, digit }: Candidate, transform: GridTransform): Candidate {
+  return { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
+}
+
+/** What a deduction does to a board, in the transformed grid; candidates in order of cell and digit. */
+export function transformConclusion(conclusion: Conclusion, transform: GridTransform): Conclusion {
+  const move = (candidates: readonly Candidate[]) =>
+    candidates
+      .map((candidate) => transformCandidate(candidate, transform))
+      .sort((a, b) => a.cell - b.cell || a.digit - b.digit)
+  return { placements: move(conclusion.placements), removals: move(conclusion.removals) }
+}
+
+function assertFrom(geometry: Geometry, transform: GridTransform): void {
+  if (geometry !== transform.from) {
+    throw new RangeError(`A transform of ${transform.from.name} cannot be applied to ${geometry.name}.`)
+  }
+}
+
+function moveDigits(digits: ArrayLike<number>, { cellTo, digitTo }: GridTransform): number[] {
+  const moved = new Array<number>(digits.length).fill(0)
+  for (let cell = 0; cell < digits.length; cell++) moved[cellTo[cell]!] = digitTo[digits[cell]!]!
+  return moved
+}
+
+function moveSet(set: DigitSet, { digitTo }: GridTransform): DigitSet {
+  return digitsOf(set).reduce((moved, digit) => moved | digitBit(digitTo[digit]!), 0)
+}
+
+function cellMap(order: number, move: (r: number, c: number) => readonly [number, number]): number[] {
+  return Array.from({ length: order * order }, (_, cell) => {
+    const [r, c] = move(Math.floor(cell / order), cell % order)
+    return r * order + c
+  })
+}
+
+function identity(length: number): number[] {
+  return Array.from({ length }, (_, i) => i)
+}
+
+function inverted(list: readonly number[]): number[] {
+  const back = new Array<number>(list.length)
+  list.forEach((x, i) => {
+    back[x] = i
+  })
+  return back
+}
