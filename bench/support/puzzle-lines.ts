@@ -20,7 +20,9 @@ export function readPuzzleLines(files: readonly string[]): PuzzleLine[] {
         if (text === '' || text.startsWith('#')) return []
         const symbols = text.slice(0, 81)
         if (!/^[0-9._*]{81}$/.test(symbols)) {
-          throw new Error(`${file}, line ${index + 1}: expected 81 digits or dots, found ${JSON.stringify(text)}`)
+          throw new Error(
+            `${file}, line ${index + 1}: expected 81 digits or dots, found ${JSON.stringify(text)}`,
+          )
         }
         const givens = Array.from(symbols, (symbol) => (symbol >= '1' && symbol <= '9' ? Number(symbol) : 0))
         return [{ file, line: index + 1, givens, text: symbols }]
