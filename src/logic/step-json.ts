@@ -30,7 +30,7 @@ const cellGroup = z.strictObject({ cells: numbers, digits: numbers })
 
 const caseTree: z.ZodType<CaseTree> = z.lazy(() =>
   z.strictObject({
-    split: premise,
+    split: z.union([premise, z.strictObject({ kind: z.literal('suppose'), cell: number, digit: number })]),
     branches: z.array(
       z.strictObject({
         assume: candidate,

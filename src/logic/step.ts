@@ -164,9 +164,19 @@ export type Pattern =
   /** Every alternative of one premise (or one candidate on and off) followed to the same end; the tree is the proof. */
   | { readonly shape: 'cases'; readonly tree: CaseTree }
 
-/** Proof by cases: try each alternative; in each, singles follow until the claim or a contradiction is reached. */
+/** One candidate taken to be true, to see it fail: a split with that one branch. */
+export interface Supposition {
+  readonly kind: 'suppose'
+  readonly cell: number
+  readonly digit: number
+}
+
+/**
+ * Proof by cases: try each alternative of the split, but for those that the cases around it have ruled out; in each,
+ * singles follow until the claim or a contradiction is reached.
+ */
 export interface CaseTree {
-  readonly split: Premise
+  readonly split: Premise | Supposition
   readonly branches: readonly {
     readonly assume: Candidate
     /** Singles that follow, in order, each from the premise that forces it. */

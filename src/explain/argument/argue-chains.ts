@@ -67,7 +67,8 @@ export function argueColouring(step: FoundStep, pattern: Extract<Pattern, { shap
 }
 
 export function argueCases(tree: CaseTree, path: readonly number[] = []): Fact[] {
-  const facts: Fact[] = [{ kind: 'split', premise: tree.split, path }]
+  // A supposition has one case, and that case says all of it.
+  const facts: Fact[] = tree.split.kind === 'suppose' ? [] : [{ kind: 'split', premise: tree.split, path }]
   tree.branches.forEach(({ assume, follows, end }, i) => {
     const here = [...path, i + 1]
     facts.push({
