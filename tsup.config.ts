@@ -5,6 +5,8 @@ export default defineConfig({
     index: 'src/index.ts',
     photo: 'src/photo.ts',
     batch: 'src/batch.ts',
+    // What the threads of a batch run; src/batch/pool.ts finds it by this name.
+    'batch-worker': 'src/batch/worker.ts',
   },
   format: ['esm'],
   target: 'node20',

@@ -1,0 +1,122 @@
+import { createReadStream } from 'node:fs'
+import { z } from 'zod'
+import { gradeSchema } from '../grade/grade.js'
+import type { GradeOptions } from '../grade/grade-puzzle.js'
+import type { Geometry } from '../grid/geometry.js'
+import { puzzleToJson } from '../grid/json.js'
+import { readPuzzles } from '../grid/text/stream.js'
+import { formatPuzzle } from '../grid/text/write.js'
+import { techniquesOf } from '../logic/choice.js'
+import type { BatchOptions } from './batch-options.js'
+import { type Piece, runBatch } from './batch-run.js'
+import { batchError, type Job } from './jobs.js'
+import { listFiles, unreadable } from './list-files.js'
+
+const whole = z.number().int().positive()
+
+/** The schema of a batch record, one puzzle or one error, as it is written to JSON. */
+export const gradeRecordSchema = z.union([
+  z.strictObject({
+    file: z.string(),
+    /** First line of the puzzle in its file, from 1. */
+    line: whole,
+    /** A heading above the puzzle, if there is one. */
+    title: z.string().optional(),
+    /** The puzzle in one line. */
+    puzzle: z.string(),
+    grade: gradeSchema,
+  }),
+  z.strictObject({
+    file: z.string(),
+    line: whole.optional(),
+    title: z.string().optional(),
+    error: z.strictObject({
+      code: z.string(),
+      message: z.string(),
+      line: whole.optional(),
+      column: whole.optional(),
+    }),
+  }),
+])
+export type GradeRecord = z.infer<typeof gradeRecordSchema>
+
+export interface GradeFolderOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
+  /** The geometry of all puzzles; told from each puzzle's size when left out. */
+  readonly geometry?: Geometry
+}
+
+/** Text files that are taken from folders. */
+const TEXT_EXTENSIONS = ['.txt', '.csv', '.tsv', '.json'] as const
+
+interface Place {
+  readonly file: string
+  readonly line?: number
+  readonly title?: string
+  readonly puzzle?: string
+}
+
+type GradeJob = Extract<Job, { kind: 'grade' }>
+
+/**
+ * Grades every puzzle of files and folders, on all cores, in input order.
+ *
+ * ```ts
+ * for await (const record of gradeFolder('puzzles')) {
+ *   if ('grade' in record) console.log(record.file, record.line, record.grade.level)
+ * }
+ * ```
+ *
+ * Files are read as streams; what cannot be read comes out as a record with an error and its line, and the rest goes
+ * on. Breaking off the loop stops the threads.
+ *
+ * @throws StoppedError `aborted` when the signal fires; RangeError for an unknown technique, preset or worker count
+ */
+export async function* gradeFolder(
+  targets: string | readonly string[],
+  options: GradeFolderOptions = {},
+): AsyncGenerator<GradeRecord> {
+  const { workers: _, signal: __, onProgress: ___, extensions, geometry, ...gradeOptions } = options
+  techniquesOf(gradeOptions) // throws for an unknown name now, not once for each puzzle
+  yield* runBatch(
+    pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions),
+    options,
+    ({ file, line, title, puzzle }, outcome): GradeRecord => {
+      const place = { file, ...(title !== undefined && { title }) }
+      return outcome.ok
+        ? { ...place, line: line!, puzzle: puzzle!, grade: outcome.value }
+        : { ...place, ...(line !== undefined && { line }), error: outcome.error }
+    },
+  )
+}
+
+async function* pieces(
+  targets: string | readonly string[],
+  extensions: readonly string[],
+  geometry: Geometry | undefined,
+  options: GradeJob['options'],
+): AsyncGenerator<Piece<GradeJob, Place>> {
+  for await (const found of listFiles(targets, extensions)) {
+    const { file } = found
+    if ('error' in found) {
+      yield { place: { file }, error: batchError(found.error) }
+      continue
+    }
+    try {
+      const stream = createReadStream(file, { encoding: 'utf8' })
+      for await (const entry of readPuzzles(stream, geometry ? { geometry } : {})) {
+        const { line, title } = entry
+        const place = { file, line, ...(title !== undefined && { title }) }
+        if (!entry.ok) yield { place, error: batchError(entry.error) }
+        else {
+          const puzzle = formatPuzzle(entry.puzzle)
+          yield {
+            place: { ...place, puzzle },
+            job: { kind: 'grade', puzzle: puzzleToJson(entry.puzzle), options },
+          }
+        }
+      }
+    } catch (cause) {
+      yield { place: { file }, error: batchError(unreadable(file, cause)) }
+    }
+  }
+}

@@ -1,0 +1,53 @@
+import type { PhotoReaderOptions } from '../photo/reader.js'
+import type { Reading } from '../photo/reading.js'
+import type { BatchOptions } from './batch-options.js'
+import { type Piece, runBatch } from './batch-run.js'
+import { type BatchError, batchError, type Job } from './jobs.js'
+import { listFiles } from './list-files.js'
+import { unpackReadings } from './packed-reading.js'
+
+export interface ReadFolderOptions extends BatchOptions, Pick<PhotoReaderOptions, 'maxPixels'> {}
+
+/** All grids of one picture, in reading order, or why there are none. */
+export type ReadRecord =
+  | { readonly file: string; readonly readings: readonly Reading[] }
+  | { readonly file: string; readonly error: BatchError }
+
+const PICTURE_EXTENSIONS = ['.jpg', '.jpeg', '.png', '.webp', '.tif', '.tiff', '.avif', '.gif'] as const
+
+type ReadJob = Extract<Job, { kind: 'read' }>
+
+/**
+ * Reads every picture of files and folders, on all cores, in input order. A picture without a grid, or one that cannot
+ * be decoded, comes out as a record with an error. Each thread keeps one reader for all its pictures.
+ *
+ * ```ts
+ * for await (const record of readFolder('photos', { onProgress: ({ done }) => console.log(done) })) …
+ * ```
+ *
+ * @throws StoppedError `aborted` when the signal fires; RangeError for a number of workers that is none
+ */
+export async function* readFolder(
+  targets: string | readonly string[],
+  options: ReadFolderOptions = {},
+): AsyncGenerator<ReadRecord> {
+  const readerOptions = options.maxPixels === undefined ? {} : { maxPixels: options.maxPixels }
+  yield* runBatch(
+    pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, readerOptions),
+    options,
+    ({ file }, outcome): ReadRecord =>
+      outcome.ok ? { file, readings: unpackReadings(outcome.value) } : { file, error: outcome.error },
+  )
+}
+
+async function* pieces(
+  targets: string | readonly string[],
+  extensions: readonly string[],
+  options: ReadJob['options'],
+): AsyncGenerator<Piece<ReadJob, { readonly file: string }>> {
+  for await (const found of listFiles(targets, extensions)) {
+    const { file } = found
+    if ('error' in found) yield { place: { file }, error: batchError(found.error) }
+    else yield { place: { file }, job: { kind: 'read', file, options } }
+  }
+}
