@@ -3,15 +3,18 @@ import type { Technique } from './technique.js'
 import {
   alternatingInferenceChain,
   chainWithSets,
+  continuousLoop,
   groupedChain,
   xChain,
   xyChain,
 } from './techniques/chains.js'
 import { multiColouring, simpleColouring } from './techniques/colouring.js'
+import { deathBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
+import { remotePairs } from './techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from './techniques/sets.js'
 import { fullHouse, hiddenSingle, nakedSingle } from './techniques/singles.js'
 import {
@@ -22,6 +25,7 @@ import {
   nakedQuad,
   nakedTriple,
 } from './techniques/subsets.js'
+import { sueDeCoq } from './techniques/sue-de-coq.js'
 import { skyscraper, turbotFish, twoStringKite } from './techniques/turbot.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from './techniques/wings.js'
 
@@ -51,6 +55,7 @@ export const CATALOGUE: readonly Technique[] = [
   swordfish,
   xyzWing,
   wWing,
+  remotePairs,
   ...finnedFish,
   jellyfish,
   xChain,
@@ -60,13 +65,20 @@ export const CATALOGUE: readonly Technique[] = [
   xyChain,
   alternatingInferenceChain,
   groupedChain,
+  continuousLoop,
   alsXz,
+  sueDeCoq,
   alsXyWing,
   alsChain,
+  deathBlossom,
   chainWithSets,
   ...frankenFish,
   ...mutantFish,
   // branch
+  cellForcingChain,
+  houseForcingChain,
+  nishio,
+  forcingNet,
 ]
 
 /** A preset is a level: the techniques up to and including it. */

@@ -8,7 +8,10 @@ export interface Chain {
   readonly nodes: readonly number[]
   /** Index into `graph.reasons` for each strong link. */
   readonly by: readonly number[]
-  /** The candidate (a node of one cell) that cannot hold: it is weakly linked to both ends. */
+}
+
+/** A chain against a candidate (a node of one cell), which is weakly linked to both ends and so cannot hold. */
+export interface ChainAgainst extends Chain {
   readonly target: number
 }
 
@@ -29,14 +32,14 @@ export function visitShortestChains(
   graph: LinkGraph,
   limits: ChainLimits,
   settled: Uint8Array,
-  visit: (chain: Chain) => boolean,
+  visit: (chain: ChainAgainst) => boolean,
 ): void {
   const { least, most } = limits
   const search = new ChainSearch(graph)
   const targets = search.targets()
   // First the shortest chains of all: the bound shrinks as they turn up, so that asking for one chain is cheap.
   let best = most
-  let shortest: Chain[] = []
+  let shortest: ChainAgainst[] = []
   for (const target of targets) {
     const length = search.run(target, best)
     if (length === 0) continue
@@ -46,22 +49,84 @@ export function visitShortestChains(
     }
     if (length < best) shortest = []
     best = length
-    shortest.push(search.chain(target))
+    shortest.push({ ...search.chain(), target })
   }
   if (shortest.length === 0) return
   for (const chain of shortest) if (!settled[chain.target] && visit(chain)) return
   if (best === most) return
-  const longer: Chain[] = []
+  const longer: ChainAgainst[] = []
   for (const target of targets) {
     if (settled[target]) continue
     const length = search.run(target, most)
     if (length === 0) continue
     if (length < least) settled[target] = 1
-    else longer.push(search.chain(target))
+    else longer.push({ ...search.chain(), target })
   }
   longer.sort((a, b) => a.by.length - b.by.length)
   for (const chain of longer) if (!settled[chain.target] && visit(chain)) return
 }
+
+/** A shortest continuous loop through each node, short ones first: chains whose ends see each other. */
+export function visitShortestLoops(
+  graph: LinkGraph,
+  { least, most }: ChainLimits,
+  visit: (chain: Chain) => boolean,
+): void {
+  const search = new ChainSearch(graph)
+  const loops: Chain[] = []
+  const seen = new Set<string>()
+  for (let node = 0; node < graph.nodes.size; node++) {
+    if (search.runAround(node, most) < least) continue
+    const loop = search.chain()
+    // a loop is met from every node on it
+    const key = [...loop.nodes].sort((a, b) => a - b).join()
+    if (new Set(loop.nodes).size < loop.nodes.length || seen.has(key)) continue
+    seen.add(key)
+    loops.push(loop)
+  }
+  loops.sort((a, b) => a.by.length - b.by.length)
+  for (const loop of loops) if (visit(loop)) return
+}
+
+/**
+ * Every chain that touches no node twice, short ones first; each is met once, though it can be read from either end. Their
+ * number grows about tenfold with each strong link.
+ */
+export function visitAllChains(
+  graph: LinkGraph,
+  { least, most }: ChainLimits,
+  visit: (chain: Chain) => boolean,
+): void {
+  const { strongStart, strongTo, strongBy } = graph
+  const nodes: number[] = []
+  const by: number[] = []
+  /** Lengthens the chain whose next strong link begins at `fails`; true when the visitor has had enough. */
+  const extend = (fails: number, length: number): boolean => {
+    nodes.push(fails)
+    for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
+      const holds = strongTo[k]!
+      if (nodes.includes(holds)) continue
+      nodes.push(holds)
+      by.push(strongBy[k]!)
+      if (by.length === length) {
+        if (nodes[0]! < holds && visit({ nodes: [...nodes], by: [...by] })) return true
+      } else {
+        for (const next of graph.weakTo(holds)) {
+          if (!nodes.includes(next) && extend(next, length)) return true
+        }
+      }
+      nodes.pop()
+      by.pop()
+    }
+    nodes.pop()
+    return false
+  }
+  for (let length = least; length <= most; length++) {
+    for (let node = 0; node < graph.nodes.size; node++) if (extend(node, length)) return
+  }
+}
+
+const NO_GOAL = -1
 
 class ChainSearch {
   private readonly graph: LinkGraph
@@ -75,6 +140,10 @@ class ChainSearch {
   /** node that fails -> the node that holds and sees it. */
   private readonly failedBy: Int32Array
   private runs = 0
+  private head = 0
+  private tail = 0
+  /** The node that a run took to hold, -1 when it took one to fail. */
+  private origin = -1
   private last = -1
 
   constructor(graph: LinkGraph) {
@@ -100,50 +169,82 @@ class ChainSearch {
 
   /** Strong links of a shortest chain against the target, 0 when there is none of `most` or fewer. */
   run(target: number, most: number): number {
-    const { graph, queue, depth, onRun, offRun } = this
-    const { strongStart, strongTo, strongBy } = graph
-    const run = ++this.runs
-    let head = 0
-    let tail = 0
-    queue[tail++] = target
-    onRun[target] = run
-    depth[target] = 0
-    while (head < tail) {
-      const holds = queue[head++]!
+    this.begin()
+    this.hold(target, 0)
+    this.origin = target
+    return this.spread(target, most)
+  }
+
+  /** Strong links of a shortest loop through a node, 0 when there is none of `most` or fewer. */
+  runAround(node: number, most: number): number {
+    this.begin()
+    this.origin = -1
+    this.offRun[node] = this.runs
+    this.failedBy[node] = -1
+    // its own partners may see it without a loop
+    this.follow(node, 1, NO_GOAL)
+    return this.spread(node, most)
+  }
+
+  private begin(): void {
+    this.runs++
+    this.head = 0
+    this.tail = 0
+  }
+
+  private hold(node: number, depth: number): void {
+    this.onRun[node] = this.runs
+    this.depth[node] = depth
+    this.queue[this.tail++] = node
+  }
+
+  /** Breadth first until a node that holds sees the goal. */
+  private spread(goal: number, most: number): number {
+    const { graph, queue, depth, offRun, runs } = this
+    while (this.head < this.tail) {
+      const holds = queue[this.head++]!
       const next = depth[holds]! + 1
       if (next > most) return 0
       const weak = graph.weakTo(holds)
       for (let i = 0; i < weak.length; i++) {
         const fails = weak[i]!
-        if (offRun[fails] === run) continue
-        offRun[fails] = run
+        if (offRun[fails] === runs) continue
+        offRun[fails] = runs
         this.failedBy[fails] = holds
-        for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
-          const node = strongTo[k]!
-          if (onRun[node] === run) continue
-          onRun[node] = run
-          depth[node] = next
-          this.from[node] = fails
-          this.by[node] = strongBy[k]!
-          if (graph.areWeaklyLinked(node, target)) {
-            this.last = node
-            return next
-          }
-          queue[tail++] = node
-        }
+        const found = this.follow(fails, next, goal)
+        if (found) return found
+      }
+    }
+    return 0
+  }
+
+  /** The strong partners of a node that fails hold; the depth if one of them sees the goal, else 0. */
+  private follow(fails: number, depth: number, goal: number): number {
+    const { graph, onRun, runs } = this
+    const { strongStart, strongTo, strongBy } = graph
+    const end = strongStart[fails + 1]!
+    for (let k = strongStart[fails]!; k < end; k++) {
+      const node = strongTo[k]!
+      if (onRun[node] === runs) continue
+      this.from[node] = fails
+      this.by[node] = strongBy[k]!
+      this.hold(node, depth)
+      if (goal !== NO_GOAL && graph.areWeaklyLinked(node, goal)) {
+        this.last = node
+        return depth
       }
     }
     return 0
   }
 
   /** The chain that the last successful run found. */
-  chain(target: number): Chain {
+  chain(): Chain {
     const nodes: number[] = []
     const by: number[] = []
-    for (let node = this.last; node !== target; node = this.failedBy[this.from[node]!]!) {
+    for (let node = this.last; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
       nodes.push(node, this.from[node]!)
       by.push(this.by[node]!)
     }
-    return { nodes: nodes.reverse(), by: by.reverse(), target }
+    return { nodes: nodes.reverse(), by: by.reverse() }
   }
 }

@@ -1,11 +1,14 @@
-import type { Board } from '../../grid/board.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
-import { chainPattern, conclude, isLoop, premisesOf } from '../links/chain-step.js'
-import type { LinkGraph } from '../links/graph.js'
-import { type LinkKinds, linkGraph } from '../links/graph.js'
-import type { Chain } from '../links/search.js'
-import { type ChainLimits, visitShortestChains } from '../links/search.js'
+import { chainPattern, conclude, premisesOf } from '../links/chain-step.js'
+import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import {
+  type Chain,
+  type ChainLimits,
+  visitAllChains,
+  visitShortestChains,
+  visitShortestLoops,
+} from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { Pattern, Step } from '../step.js'
 import type { FindOptions, Technique } from '../technique.js'
@@ -16,56 +19,85 @@ export interface ChainFamily {
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
-  readonly only?: 'loops'
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
 }
 
+/** Longest chain when all lengths are asked for and no limit is named: there are too many longer ones. */
+const LINKS_OF_ALL = 7
+
 /**
  * The technique of a family: for every candidate that such chains remove, a shortest one, short chains first. A chain
- * tells all it concludes at once; a candidate it removed gets no other chain.
+ * tells all it concludes at once; a candidate it removed gets no other chain, unless all lengths are asked for.
  */
 export function chainTechnique(family: ChainFamily): Technique {
   return {
     name: family.name,
     level: family.level,
-    find: (board, report, options) => findChains(board, family, report, options),
+    find(board, report, options) {
+      const graph = linkGraph(board, family.kinds)
+      const limits = limitsFor(family, graph, options)
+      if (options.allLengths) {
+        visitAllChains(graph, limits, (chain) => {
+          const step = stepOf(family, graph, chain)
+          return step !== undefined && report(step)
+        })
+        return
+      }
+      const settled = new Uint8Array(graph.nodes.size)
+      visitShortestChains(graph, limits, settled, (chain) => {
+        const step = stepOf(family, graph, chain)!
+        settle(graph, step, settled)
+        return report(step)
+      })
+    },
   }
 }
 
-function findChains(
-  board: Board,
-  family: ChainFamily,
-  report: (step: Step) => boolean,
-  options: FindOptions,
-): void {
-  const graph = linkGraph(board, family.kinds)
-  // n strong links have n - 1 weak ones between them
-  const allowed = Math.floor(((options.maxLinks ?? Number.POSITIVE_INFINITY) + 1) / 2)
-  const least = family.limits?.least ?? 2
-  const most = Math.min(family.limits?.most ?? graph.nodes.size, allowed, graph.nodes.size)
-  const settled = new Uint8Array(graph.nodes.size)
-  visitShortestChains(graph, { least, most }, settled, (chain) => {
-    if (family.only === 'loops' && !isLoop(graph, chain)) return false
-    const conclusion = conclude(graph, chain)
-    settled[chain.target] = 1
-    for (const { cell, digit } of conclusion.removals) settled[graph.nodes.candidate(cell, digit)] = 1
-    for (const { cell, digit } of conclusion.placements) settleAround(graph, cell, digit, settled)
-    return report({
-      technique: family.name,
-      level: family.level,
-      ...conclusion,
-      premises: trimPremises(board.geometry, premisesOf(graph, chain.by), conclusion),
-      pattern: (family.pattern ?? chainPattern)(graph, chain),
-    })
-  })
+/** The technique of loops made of the family's links. */
+function loopTechnique(family: ChainFamily): Technique {
+  return {
+    name: family.name,
+    level: family.level,
+    find(board, report, options) {
+      const graph = linkGraph(board, family.kinds)
+      visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
+        const step = stepOf(family, graph, loop)
+        return step !== undefined && report(step)
+      })
+    },
+  }
 }
 
-/** A digit placed settles its cell and every candidate that sees it. */
-function settleAround(graph: LinkGraph, cell: number, digit: number, settled: Uint8Array): void {
-  const { nodes } = graph
-  const placed = nodes.candidate(cell, digit)
-  for (const node of nodes.candidateNode)
-    if (node >= 0 && nodes.areWeaklyLinked(node, placed)) settled[node] = 1
+function limitsFor(family: ChainFamily, graph: LinkGraph, options: FindOptions): ChainLimits {
+  const links = options.maxLinks ?? (options.allLengths ? LINKS_OF_ALL : Number.POSITIVE_INFINITY)
+  // n strong links have n - 1 weak ones between them
+  const allowed = Math.min(Math.floor((links + 1) / 2), graph.nodes.size)
+  return { least: family.limits?.least ?? 2, most: Math.min(family.limits?.most ?? allowed, allowed) }
+}
+
+/** The step of a chain, unless it concludes nothing. */
+function stepOf(family: ChainFamily, graph: LinkGraph, chain: Chain): Step | undefined {
+  const conclusion = conclude(graph, chain)
+  if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
+  const { geometry } = graph.nodes.board
+  return {
+    technique: family.name,
+    level: family.level,
+    ...conclusion,
+    premises: trimPremises(geometry, premisesOf(graph, chain.by), conclusion),
+    pattern: (family.pattern ?? chainPattern)(graph, chain),
+  }
+}
+
+/** Marks what a step deals with: the candidates it removes, and all that a digit it places rules out. */
+function settle({ nodes }: LinkGraph, step: Step, settled: Uint8Array): void {
+  for (const { cell, digit } of step.removals) settled[nodes.candidate(cell, digit)] = 1
+  for (const { cell, digit } of step.placements) {
+    const placed = nodes.candidate(cell, digit)
+    for (const node of nodes.candidateNode) {
+      if (node >= 0 && nodes.areWeaklyLinked(node, placed)) settled[node] = 1
+    }
+  }
 }
 
 /** One digit, strong links within houses: skyscraper and kite are the shortest. */
@@ -102,4 +134,14 @@ export const chainWithSets = chainTechnique({
   name: 'alternating-inference-chain-with-sets',
   level: 'chain',
   kinds: { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, withinCells: true },
+})
+
+/**
+ * A ring of strong and weak links by turns: on every weak link one of the two ends holds, so what sees both goes.
+ * One shortest loop is told for each place it can run through.
+ */
+export const continuousLoop: Technique = loopTechnique({
+  name: 'continuous-loop',
+  level: 'chain',
+  kinds: { cells: true, houses: true, groups: true, withinCells: true },
 })

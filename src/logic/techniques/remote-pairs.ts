@@ -1,0 +1,67 @@
+import type { Board } from '../../grid/board.js'
+import { digitsOf } from '../../grid/digits.js'
+import { candidatesSeenByAll, factsOf } from '../facts.js'
+import { strongInCell, weakLink } from '../links/link.js'
+import { cellPremise } from '../premise-holds.js'
+import type { ChainLink, Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+/**
+ * Remote pairs: cells with the same two candidates, each seeing the next. An even number of them apart, four or more, the
+ * first and the last differ, so that between them they hold both digits: cells that see both lose both.
+ */
+export const remotePairs: Technique = {
+  name: 'remote-pairs',
+  level: 'pattern',
+  find(board, report) {
+    const { bivalue } = factsOf(board)
+    for (const first of bivalue) {
+      const alike = bivalue.filter((cell) => board.candidates[cell] === board.candidates[first])
+      if (alike.length < 4) continue
+      for (const path of shortestPaths(board, first, alike)) {
+        const last = path[path.length - 1]!
+        // fewer cells are a naked pair; each chain is told once, from its earlier end
+        if (path.length < 4 || path.length % 2 !== 0 || last < first) continue
+        const step = remotePair(board, path)
+        if (step.removals.length > 0 && report(step)) return
+      }
+    }
+  },
+}
+
+/** A shortest way from a cell to every other one that can be reached, cell by cell. */
+function shortestPaths(board: Board, first: number, cells: readonly number[]): number[][] {
+  const paths: number[][] = [[first]]
+  const reached = new Set([first])
+  for (const path of paths) {
+    for (const cell of cells) {
+      if (reached.has(cell) || !board.geometry.arePeers(path[path.length - 1]!, cell)) continue
+      reached.add(cell)
+      paths.push([...path, cell])
+    }
+  }
+  return paths
+}
+
+function remotePair(board: Board, path: readonly number[]): Step {
+  const [a, b] = digitsOf(board.candidates[path[0]!]!) as [number, number]
+  const ends = [path[0]!, path[path.length - 1]!]
+  // the chain for one digit; for the other it runs through the same cells the other way round
+  const links: ChainLink[] = []
+  path.forEach((cell, i) => {
+    const digit = i % 2 === 0 ? a : b
+    if (i > 0)
+      links.push(weakLink(board.geometry, { digit, cells: [path[i - 1]!] }, { digit, cells: [cell] }))
+    links.push(strongInCell(cell, i % 2 === 0 ? a : b, i % 2 === 0 ? b : a))
+  })
+  return {
+    technique: 'remote-pairs',
+    level: 'pattern',
+    placements: [],
+    removals: [a, b].flatMap((digit) =>
+      candidatesSeenByAll(board, digit, ends).map((cell) => ({ cell, digit })),
+    ),
+    premises: path.map((cell) => cellPremise(board, cell)),
+    pattern: { shape: 'chain', links, loop: false },
+  }
+}
