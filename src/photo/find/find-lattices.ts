@@ -1,26 +1,29 @@
 import { throwIfAborted } from '../../errors.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
-import { shrink } from '../raster/shrink.js'
-import { adoptCells, cellSize, extentOf, mapOfMesh } from './grid-map.js'
-import { findMeshes, type Mesh } from './mesh.js'
+import { fitGrid, ShrunkCopies } from './fit-grid.js'
+import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
-import { type RefinedGrid, refineGrid } from './refine.js'
 import { findRegions } from './regions.js'
-import { type RidgeMap, ridgeMap } from './ridges.js'
-import { findWindow } from './window.js'
+import { ridgeMap } from './ridges.js'
+import { strokeMap } from './strokes.js'
 
 export interface FindOptions {
   readonly signal?: AbortSignal
 }
 
-/** Grids are looked for on a copy whose longer side is at most this; refined on one where a cell is about `REFINED_CELL` pixels. */
+/** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
-const REFINED_CELL = 48
-/** A ridge must be this strong, in thousandths of the paper, to bound a cell: once for faint rules, once for noisy pictures. */
+/** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules, for noisy pictures, for faint rules. */
 const RIDGE_LEVELS = [30, 60, 15] as const
+/** The same for straight strokes, and for edges of shaded cells. */
+const STROKE_LEVELS = [
+  { ridge: 20, edge: 1000 },
+  { ridge: 9, edge: 1000 },
+  { ridge: 12, edge: 80 },
+] as const
 const SMALLEST_CELL = 8
-const SMALLEST_MESH = 9
+const SMALLEST_MESH = 4
 
 /**
  * Finds the printed grids of a picture, in reading order; an empty list when there is none.
@@ -38,32 +41,51 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
 
 function findDark(image: GrayImage, signal: AbortSignal | undefined): Lattice[] {
   const factor = Math.ceil(Math.max(image.width, image.height) / SEARCH_SIDE)
-  const search = shrink(image, factor)
-  const ridges = ridgeMap(search)
-  const copies = new Map<number, GrayImage>([[factor, search]])
-  const kept: Candidate[] = []
-  for (const level of RIDGE_LEVELS) {
+  const copies = new ShrunkCopies(image)
+  const kept: Lattice[] = []
+  for (const blocked of barriers(copies.by(factor))) {
     throwIfAborted(signal)
-    const quads = findQuads(ridges, level)
+    const quads = findQuads(blocked)
     for (const mesh of findMeshes(quads, SMALLEST_MESH)) {
       const middle = meanPoint(mesh.cells.map(({ centre }) => centre))
-      if (kept.some((other) => contains(other.outline, middle))) continue
-      const candidate = tryMesh(image, search, factor, copies, mesh, quads)
-      if (candidate) kept.push(candidate)
+      if (kept.some((other) => contains(outline(other), { x: middle.x * factor, y: middle.y * factor })))
+        continue
+      const lattice = fitGrid(copies, factor, mesh, quads)
+      if (lattice) kept.push(lattice)
     }
+    if (blocked.lastOfKind && kept.length > 0) break
   }
-  return kept.sort((a, b) => readingOrder(a, b)).map(({ lattice }) => lattice)
+  return kept.sort(readingOrder)
 }
 
-interface Candidate {
-  readonly lattice: Lattice
-  /** The four outer corners, on the search copy. */
-  readonly outline: readonly Point[]
+/** What parts the paper into cells: 1 where a rule may run, 0 on free paper. */
+interface Barrier {
+  readonly width: number
+  readonly height: number
+  readonly blocked: Uint8Array
+  /** The next barrier costs more, and is needed only when nothing has been found. */
+  readonly lastOfKind: boolean
 }
 
-function findQuads({ width, height, strength, dark }: RidgeMap, level: number): CellQuad[] {
-  const blocked = new Uint8Array(strength.length)
-  for (let i = 0; i < blocked.length; i++) blocked[i] = strength[i]! > level ? 1 : dark[i]!
+/** Ever more sensitive views of where rules may run, made one by one as they are asked for. */
+function* barriers(search: GrayImage): Generator<Barrier> {
+  const { width, height } = search
+  const ridges = ridgeMap(search)
+  const blocked = new Uint8Array(width * height)
+  for (const level of RIDGE_LEVELS) {
+    for (let i = 0; i < blocked.length; i++) blocked[i] = ridges.strength[i]! > level ? 1 : ridges.dark[i]!
+    yield { width, height, blocked, lastOfKind: level === RIDGE_LEVELS.at(-1) }
+  }
+  const strokes = strokeMap(search)
+  for (const { ridge, edge } of STROKE_LEVELS) {
+    for (let i = 0; i < blocked.length; i++) {
+      blocked[i] = strokes.ridge[i]! > ridge || strokes.edge[i]! > edge ? 1 : ridges.dark[i]!
+    }
+    yield { width, height, blocked, lastOfKind: true }
+  }
+}
+
+function findQuads({ width, height, blocked }: Barrier): CellQuad[] {
   const quads: CellQuad[] = []
   for (const region of findRegions(blocked, width, height, SMALLEST_CELL, Math.max(width, height) / 3)) {
     const quad = cellQuad(region)
@@ -72,94 +94,15 @@ function findQuads({ width, height, strength, dark }: RidgeMap, level: number): 
   return quads
 }
 
-function tryMesh(
-  image: GrayImage,
-  search: GrayImage,
-  factor: number,
-  copies: Map<number, GrayImage>,
-  mesh: Mesh,
-  quads: readonly CellQuad[],
-): Candidate | undefined {
-  let members = [...mesh.cells]
-  let first = mapOfMesh(members, extentOf(members))
-  for (let round = 0; round < 3 && first; round++) {
-    const more = adoptCells(members, first, quads)
-    if (more.length === members.length) break
-    members = more
-    first = mapOfMesh(members, extentOf(members))
-  }
-  if (!first) return undefined
-  const window = findWindow(search, first)
-  if (!window) return undefined
-  const { left, top, order } = window
-
-  const size = cellSize(first) * factor
-  const fine = Math.max(1, Math.round(size / REFINED_CELL))
-  let copy = copies.get(fine)
-  if (!copy) {
-    copy = shrink(image, fine)
-    copies.set(fine, copy)
-  }
-  const scale = factor / fine
-  const cells = members
-    .filter(({ column, row }) => column >= left && column < left + order && row >= top && row < top + order)
-    .map(({ column, row, centre }) => ({
-      column: column - left,
-      row: row - top,
-      centre: { x: centre.x * scale, y: centre.y * scale },
-    }))
-  const map = mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })
-  if (!map) return undefined
-  const refined = refineGrid(copy, map, order)
-  const support = judge(refined)
-  if (support === undefined) return undefined
-  const points = uprightFirst(
-    refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
-    order,
-  )
-  const cut =
-    [...refined.across, ...refined.down].some(({ inside }) => inside < SEEN_ENOUGH) ||
-    points.some(({ x, y }) => x < 0 || y < 0 || x > image.width || y > image.height)
-  const corner = (k: number) => ({ x: points[k]!.x / factor, y: points[k]!.y / factor })
-  return {
-    lattice: { order, points, cut, support },
-    outline: [corner(0), corner(order), corner((order + 1) ** 2 - 1), corner(order * (order + 1))],
-  }
-}
-
-/** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
-const SEEN_ENOUGH = 0.3
-const LEAST_RULE = 0.5
-const LEAST_SUPPORT = 0.75
-
-/** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
-function judge({ across, down }: RefinedGrid): number | undefined {
-  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
-  if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
-  const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
-  return mean < LEAST_SUPPORT ? undefined : mean
-}
-
-/** Turns the count of crossings by quarter turns so that the first row runs as nearly left to right as it can. */
-function uprightFirst(points: readonly Point[], order: number): Point[] {
+function outline({ order, points }: Lattice): Point[] {
   const side = order + 1
-  let best = [...points]
-  let most = Number.NEGATIVE_INFINITY
-  let turned = best
-  for (let quarter = 0; quarter < 4; quarter++) {
-    const direction = turned[order]!.x - turned[0]!.x
-    if (direction > most) {
-      most = direction
-      best = turned
-    }
-    turned = turned.map((_, k) => turned[(order - (k % side)) * side + Math.floor(k / side)]!)
-  }
-  return best
+  return [points[0]!, points[order]!, points[side * side - 1]!, points[side * order]!]
 }
 
-function readingOrder(a: Candidate, b: Candidate): number {
-  const [ca, cb] = [meanPoint(a.outline), meanPoint(b.outline)]
-  const height = Math.max(...a.outline.map((p) => p.y)) - Math.min(...a.outline.map((p) => p.y))
+function readingOrder(a: Lattice, b: Lattice): number {
+  const [ca, cb] = [meanPoint(a.points), meanPoint(b.points)]
+  const heights = outline(a).map(({ y }) => y)
+  const height = Math.max(...heights) - Math.min(...heights)
   return Math.abs(ca.y - cb.y) > height / 2 ? ca.y - cb.y : ca.x - cb.x
 }
 

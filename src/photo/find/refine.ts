@@ -3,7 +3,7 @@ import type { GridMap } from './grid-map.js'
 import { biweight, LeastSquares } from './least-squares.js'
 import { type Axis, type RuleReading, readRule } from './rule-readings.js'
 import { SmoothField } from './smooth-field.js'
-import { FAINTEST_RULE, STRAY } from './window.js'
+import { FAINTEST_EDGE, FAINTEST_RULE, STRAY } from './window.js'
 
 /** The rules of a grid as they run on the picture, and how well each was seen. */
 export interface RefinedGrid {
@@ -44,6 +44,8 @@ export function refineGrid(image: GrayImage, map: GridMap, order: number): Refin
   ] as const) {
     across = readAll(image, plane, 'across', order, (along, rule) => rule + dv.at(along, rule), reach)
     down = readAll(image, plane, 'down', order, (along, rule) => rule + du.at(rule, along), reach)
+    for (const rules of [across, down])
+      for (const rule of [0, order]) rules[rule] = frameReadings(rules[rule]!)
     dv = SmoothField.fit(
       extent,
       BEND_DEGREE,
@@ -104,6 +106,31 @@ function readAll(
     }
     return readings
   })
+}
+
+/** The outermost rules may be no lines but the edge of a coloured ground: then the edge is read in their stead. */
+function frameReadings(readings: RuleReading[]): RuleReading[] {
+  const lines = readings.filter(({ depth }) => depth > FAINTEST_RULE)
+  const edges = readings.filter(({ edgeStep }) => edgeStep > FAINTEST_EDGE)
+  if (edges.length === 0 || coherence(lines.map((r) => r.place)) * lines.length > 0.6 * readings.length)
+    return readings
+  if (
+    coherence(edges.map((r) => r.edgePlace)) * edges.length <
+    coherence(lines.map((r) => r.place)) * lines.length
+  )
+    return readings
+  return readings.map((r) => ({
+    ...r,
+    place: r.edgePlace,
+    depth: r.edgeStep > FAINTEST_EDGE ? r.edgeStep : 0,
+  }))
+}
+
+/** Share of places that lie near the middle one. */
+function coherence(places: readonly number[]): number {
+  if (places.length === 0) return 0
+  const middle = [...places].sort((a, b) => a - b)[places.length >> 1]!
+  return places.filter((place) => Math.abs(place - middle) < STRAY).length / places.length
 }
 
 /** Faint dips say little, and past a quarter of the paper's brightness more darkness says no more. */

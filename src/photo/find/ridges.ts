@@ -10,7 +10,9 @@ export interface RidgeMap {
   readonly dark: Uint8Array
 }
 
-const PAPER_BLOCK = 16
+/** Side of the blocks for which the paper's brightness is told, as a power of two. */
+export const PAPER_BLOCK_BITS = 4
+const PAPER_BLOCK = 1 << PAPER_BLOCK_BITS
 
 /**
  * Where thin dark lines run, whatever their direction, and wherever the light comes from.
@@ -32,7 +34,7 @@ export function ridgeMap(image: GrayImage): RidgeMap {
     for (let x = 0; x < width; x++) {
       const i = y * width + x
       const here = smooth[i]!
-      const level = paper[(y >> 4) * blocksWide + (x >> 4)]!
+      const level = paper[(y >> PAPER_BLOCK_BITS) * blocksWide + (x >> PAPER_BLOCK_BITS)]!
       if (here < level * 0.55) dark[i] = 1
       if (here > level * 0.985) continue
       const best =
@@ -85,7 +87,7 @@ function sidesAtEdge(smooth: Uint16Array, x: number, y: number, width: number, h
 }
 
 /** Sums of 3 × 3 pixels; the outermost ring repeats its inner neighbours. */
-function boxSums({ width, height, data }: GrayImage): Uint16Array {
+export function boxSums({ width, height, data }: GrayImage): Uint16Array {
   const rows = new Uint16Array(width * height)
   for (let y = 0; y < height; y++) {
     const at = y * width
@@ -104,14 +106,14 @@ function boxSums({ width, height, data }: GrayImage): Uint16Array {
 }
 
 /** Brightness of the paper, a value for each block of 16 × 16 pixels: the brightest of the block, evened out over 3 × 3 blocks. */
-function paperLevels(smooth: Uint16Array, width: number, height: number): Float32Array {
+export function paperLevels(smooth: Uint16Array, width: number, height: number): Float32Array {
   const wide = Math.ceil(width / PAPER_BLOCK)
   const high = Math.ceil(height / PAPER_BLOCK)
   const brightest = new Uint16Array(wide * high)
   for (let y = 0; y < height; y++) {
-    const row = (y >> 4) * wide
+    const row = (y >> PAPER_BLOCK_BITS) * wide
     for (let x = 0; x < width; x++) {
-      const block = row + (x >> 4)
+      const block = row + (x >> PAPER_BLOCK_BITS)
       const value = smooth[y * width + x]!
       if (value > brightest[block]!) brightest[block] = value
     }

@@ -15,6 +15,9 @@ export interface RuleReading {
   readonly depth: number
   /** Width of the dark line, in cells. */
   readonly width: number
+  /** Where the sharpest step in brightness is, and how large, as a share of the lighter side: a frame may be an edge only. */
+  readonly edgePlace: number
+  readonly edgeStep: number
 }
 
 /** Steps a cell is cut into when looking across a rule. */
@@ -129,7 +132,8 @@ function darkestLine(
       bestRight = right
     }
   }
-  if (best < 0) return { rule, along, place: expected, depth: 0, width: 0 }
+  const edge = sharpestStep(profile, count, flank, half, expected)
+  if (best < 0) return { rule, along, place: expected, depth: 0, width: 0, ...edge }
   const paper = Math.min(bestLeft, bestRight)
   const deepest = paper - profile[best]!
   // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
@@ -148,5 +152,33 @@ function darkestLine(
     place: expected + ((low + high) / 2 - middle) / STEPS,
     depth: deepest / Math.max(paper, 20),
     width: (high - low) / STEPS,
+    ...edge,
   }
+}
+
+/** Steps between the two places whose difference is the slope of an edge. */
+const EDGE_SPAN = 2
+
+function sharpestStep(
+  profile: Float64Array,
+  count: number,
+  flank: number,
+  half: number,
+  expected: number,
+): { edgePlace: number; edgeStep: number } {
+  const slope = (k: number) => Math.abs(profile[k + EDGE_SPAN]! - profile[k - EDGE_SPAN]!)
+  let best = flank
+  for (let k = flank; k < count - flank; k++) if (slope(k) > slope(best)) best = k
+  const before = mean(profile, best - flank, best - EDGE_SPAN)
+  const after = mean(profile, best + EDGE_SPAN, best + flank)
+  return {
+    edgePlace: expected + (best - half - flank) / STEPS,
+    edgeStep: Math.abs(before - after) / Math.max(before, after, 20),
+  }
+}
+
+function mean(profile: Float64Array, from: number, to: number): number {
+  let sum = 0
+  for (let k = from; k <= to; k++) sum += profile[k]!
+  return sum / (to - from + 1)
 }

@@ -8,7 +8,9 @@ import type { Extent } from './smooth-field.js'
 export const ORDERS: readonly number[] = [4, 6, 8, 9, 10, 12, 15, 16]
 
 /** A dip in brightness of less than this share of the paper is no rule. */
-export const FAINTEST_RULE = 0.035
+export const FAINTEST_RULE = 0.015
+/** A step in brightness of less than this share is no edge of a frame. */
+export const FAINTEST_EDGE = 0.06
 /** A reading this far from where its rule runs, in cells, is something else. */
 export const STRAY = 0.06
 
@@ -183,50 +185,74 @@ function sidesDrawn(
 ): number[] {
   const { from, first, last, to } = span
   const readings: (RuleReading | undefined)[] = []
-  const strays: number[] = []
   for (let cell = from; cell < to; cell++) {
-    for (const t of PLACES) {
-      const course = expected(cell + t)
-      const reading = readRule(image, plane, axis, rule, cell + t, course, 0.2)
-      readings.push(reading)
-      strays.push(reading && reading.depth > FAINTEST_RULE ? reading.place - course : Number.NaN)
-    }
+    for (const t of PLACES)
+      readings.push(readRule(image, plane, axis, rule, cell + t, expected(cell + t), 0.2))
   }
+  const core = { start: (first - from) * PLACES.length, end: (last - from) * PLACES.length }
+  const lines = onCourse(
+    readings.map((r) =>
+      r && r.depth > FAINTEST_RULE
+        ? { along: r.along, stray: r.place - expected(r.along), dark: r.depth }
+        : undefined,
+    ),
+    core,
+  )
+  const edges = onCourse(
+    readings.map((r) =>
+      r && r.edgeStep > FAINTEST_EDGE
+        ? { along: r.along, stray: r.edgePlace - expected(r.along), dark: r.edgeStep }
+        : undefined,
+    ),
+    core,
+  )
+  const count = (marks: readonly boolean[]) => marks.slice(core.start, core.end).filter(Boolean).length
+  // The frame of a coloured grid may be an edge instead of a line.
+  const marks = count(edges) > 1.5 * count(lines) ? edges : lines
+  const shares: number[] = []
+  for (let k = 0; k < readings.length; k += PLACES.length) {
+    let seen = 0
+    let drawn = 0
+    for (let i = k; i < k + PLACES.length; i++) {
+      if (readings[i]) seen++
+      if (marks[i]) drawn++
+    }
+    shares.push(seen < 2 ? Number.NaN : drawn / seen)
+  }
+  return shares
+}
+
+interface Stray {
+  readonly along: number
+  /** How far from where it was expected, in cells. */
+  readonly stray: number
+  readonly dark: number
+}
+
+/** Which readings lie on the straight course that most of the core agree on, and are about as dark as those. */
+function onCourse(strays: readonly (Stray | undefined)[], core: { start: number; end: number }): boolean[] {
+  const within = strays.slice(core.start, core.end).filter((stray) => stray !== undefined)
+  const middle = (within.at(0)?.along ?? 0) / 2 + (within.at(-1)?.along ?? 0) / 2
+  const half = Math.max(1, (within.at(-1)?.along ?? 0) - middle)
   let shift = 0
   let tilt = 0
-  const half = (last - first) / 2
-  const slant = (k: number) => (readings[k]!.along - first) / half - 1
-  const start = (first - from) * PLACES.length
-  const end = (last - from) * PLACES.length
+  const away = ({ along, stray }: Stray) => stray - shift - (tilt * (along - middle)) / half
   for (const reach of [0.2, 0.12, 0.08]) {
     const system = new LeastSquares(2)
-    for (let k = start; k < end; k++) {
-      const stray = strays[k]!
-      if (Number.isNaN(stray)) continue
-      const x = slant(k)
-      const weight = biweight(stray - shift - tilt * x, reach)
-      if (weight > 0) system.add([1, x], stray, weight)
+    for (const reading of within) {
+      const weight = biweight(away(reading), reach)
+      if (weight > 0) system.add([1, (reading.along - middle) / half], reading.stray, weight)
     }
     const solved = system.solve(0.01)
     if (!solved) break
     shift = solved[0]!
     tilt = solved[1]!
   }
-  const onCourse = strays.map(
-    (stray, k) => !Number.isNaN(stray) && Math.abs(stray - shift - tilt * slant(k)) < STRAY,
-  )
-  const depths = readings.flatMap((reading, k) => (onCourse[k] ? [reading!.depth] : [])).sort((a, b) => a - b)
-  const dark = Math.max(FAINTEST_RULE, (depths[depths.length >> 1] ?? 0) * 0.3)
-  const shares: number[] = []
-  for (let k = 0; k < readings.length; k += PLACES.length) {
-    let seen = 0
-    let drawn = 0
-    for (let i = k; i < k + PLACES.length; i++) {
-      if (!readings[i]) continue
-      seen++
-      if (onCourse[i] && readings[i]!.depth >= dark) drawn++
-    }
-    shares.push(seen < 2 ? Number.NaN : drawn / seen)
-  }
-  return shares
+  const close = (reading: Stray | undefined) => reading !== undefined && Math.abs(away(reading)) < STRAY
+  const depths = within
+    .filter(close)
+    .map(({ dark }) => dark)
+    .sort((a, b) => a - b)
+  const least = (depths[depths.length >> 1] ?? 0) * 0.3
+  return strays.map((reading) => close(reading) && reading!.dark >= least)
 }

@@ -1,0 +1,148 @@
+import type { GrayImage, Point } from '../image.js'
+import type { Lattice } from '../lattice.js'
+import { shrink } from '../raster/shrink.js'
+import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh } from './grid-map.js'
+import type { Mesh, MeshCell } from './mesh.js'
+import type { CellQuad } from './quad.js'
+import { type RefinedGrid, refineGrid } from './refine.js'
+import { findWindow } from './window.js'
+
+/** Rules are read on a copy of the picture on which a cell is about this many pixels wide. */
+const READING_CELL = 48
+
+/** A picture in several sizes, each made once: shrunk by whole factors. */
+export class ShrunkCopies {
+  private readonly copies = new Map<number, GrayImage>()
+
+  constructor(readonly full: GrayImage) {}
+
+  by(factor: number): GrayImage {
+    let copy = this.copies.get(factor)
+    if (!copy) {
+      copy = shrink(this.full, factor)
+      this.copies.set(factor, copy)
+    }
+    return copy
+  }
+}
+
+/**
+ * Fits a grid to a mesh of cells, or of boxes (when only the thicker rules part the paper): `undefined` when rules are
+ * missing where the grid would need them.
+ *
+ * @param mesh, quads on the copy that is shrunk by `factor`
+ */
+export function fitGrid(
+  copies: ShrunkCopies,
+  factor: number,
+  mesh: Mesh,
+  quads: readonly CellQuad[],
+): Lattice | undefined {
+  let members = [...mesh.cells]
+  let map = mapOfMesh(members, extentOf(members))
+  for (let round = 0; round < 3 && map; round++) {
+    const more = adoptCells(members, map, quads)
+    if (more.length === members.length) break
+    members = more
+    map = mapOfMesh(members, extentOf(members))
+  }
+  if (!map) return undefined
+  const fine = Math.max(1, Math.round((cellSize(map) * factor) / READING_CELL))
+  const scale = factor / fine
+  const cells = members.map((cell) => ({
+    ...cell,
+    centre: { x: cell.centre.x * scale, y: cell.centre.y * scale },
+  }))
+  return fitCells(copies, fine, cells) ?? fitBoxes(copies, fine, cells)
+}
+
+/** @param cells on the copy that is shrunk by `fine` */
+function fitCells(copies: ShrunkCopies, fine: number, cells: readonly MeshCell[]): Lattice | undefined {
+  const image = copies.by(fine)
+  const map = mapOfMesh(cells, extentOf(cells))
+  const window = map && findWindow(image, map)
+  if (!window) return undefined
+  const { left, top, order } = window
+  const inside = cells
+    .filter(({ column, row }) => column >= left && column < left + order && row >= top && row < top + order)
+    .map((cell) => ({ ...cell, column: cell.column - left, row: cell.row - top }))
+  const exact = mapOfMesh(inside, { left: 0, top: 0, right: order, bottom: order })
+  return exact && fitRules(copies, fine, exact, order)
+}
+
+/**
+ * Takes each member of the mesh for a box. A grid whose boxes lie A across and B down has boxes of B columns and A rows,
+ * so the mesh itself tells the order.
+ */
+function fitBoxes(copies: ShrunkCopies, fine: number, boxes: readonly MeshCell[]): Lattice | undefined {
+  const { left, top, right, bottom } = extentOf(boxes)
+  const across = right - left
+  const down = bottom - top
+  if (across < 2 || down < 2 || across > 4 || down > 4 || boxes.length < across * down - 1) return undefined
+  const order = across * down
+  const finer = Math.max(1, Math.round(fine / Math.sqrt(order)))
+  const scale = fine / finer
+  const cells = boxes.flatMap(({ column, row, centre }) => [
+    { column: column - left, row: row - top, centre: { x: centre.x * scale, y: centre.y * scale } },
+  ])
+  const coarse = mapOfMesh(cells, { left: 0, top: 0, right: across, bottom: down })
+  if (!coarse) return undefined
+  return fitRules(copies, finer, dividedMap(coarse, down, across, order), order)
+}
+
+/** The same plane, counted in cells: each old column is `columns` new ones. */
+function dividedMap({ plane }: GridMap, columns: number, rows: number, order: number): GridMap {
+  const cells: MeshCell[] = []
+  for (let row = 0; row < order; row++) {
+    for (let column = 0; column < order; column++) {
+      cells.push({ column, row, centre: plane.apply((column + 0.5) / columns, (row + 0.5) / rows) })
+    }
+  }
+  return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })!
+}
+
+function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: number): Lattice | undefined {
+  const image = copies.by(fine)
+  const refined = refineGrid(image, map, order)
+  const support = judge(refined)
+  if (support === undefined) return undefined
+  const points = uprightFirst(
+    refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
+    order,
+  )
+  const { width, height } = copies.full
+  const cut =
+    [...refined.across, ...refined.down].some(({ inside }) => inside < SEEN_ENOUGH) ||
+    points.some(({ x, y }) => x < 0 || y < 0 || x > width || y > height)
+  return { order, points, cut, support }
+}
+
+/** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
+const SEEN_ENOUGH = 0.3
+const LEAST_RULE = 0.5
+const LEAST_SUPPORT = 0.75
+
+/** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
+function judge({ across, down }: RefinedGrid): number | undefined {
+  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
+  if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
+  const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
+  return mean < LEAST_SUPPORT ? undefined : mean
+}
+
+/** Turns the count of crossings by quarter turns so that the first row runs as nearly left to right as it can. */
+function uprightFirst(points: readonly Point[], order: number): Point[] {
+  const side = order + 1
+  let best = [...points]
+  let most = Number.NEGATIVE_INFINITY
+  let turned = best
+  for (let quarter = 0; quarter < 4; quarter++) {
+    const direction = turned[order]!.x - turned[0]!.x
+    if (direction > most) {
+      most = direction
+      best = turned
+    }
+    turned = turned.map((_, k) => turned[(order - (k % side)) * side + Math.floor(k / side)]!)
+  }
+  return best
+}
