@@ -74,6 +74,7 @@ export function argueCases(tree: CaseTree, path: readonly number[] = []): Fact[]
     facts.push({
       kind: 'branch',
       path: here,
+      supposed: tree.split.kind === 'suppose',
       assume,
       follows,
       end: end.kind === 'contradiction' ? { contradiction: end.premise } : end.kind,

@@ -122,6 +122,8 @@ export type Fact =
       readonly kind: 'branch'
       /** Which case of which split, from 1: `[2, 1]` is the first case within the second. */
       readonly path: readonly number[]
+      /** The only case of its split: a candidate supposed true to see it fail. */
+      readonly supposed: boolean
       readonly assume: Candidate
       readonly follows: CaseTree['branches'][number]['follows']
       readonly end: 'claim' | 'split' | { readonly contradiction: Premise }

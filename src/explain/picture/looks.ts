@@ -78,4 +78,7 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   exchange: { ...PLAIN, ...BLUE, hatch: ['dots'], mark: 'square' },
   extra: { ...PLAIN, ...RUST, mark: 'octagon', weight: 2.2 },
   case: { ...PLAIN, ...OCHRE, mark: 'dashed-circle', weight: 1.8 },
+  'forced-one': { ...PLAIN, ...TEAL },
+  'forced-two': { ...PLAIN, ...PLUM, mark: 'square' },
+  'forced-more': { ...PLAIN, ...BLUE, mark: 'octagon' },
 }

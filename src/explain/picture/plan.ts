@@ -183,6 +183,10 @@ function planChain(plan: PlanBuilder, pattern: Extract<Pattern, { shape: 'chain'
 
 function planCases(plan: PlanBuilder, tree: CaseTree): void {
   for (const { assume } of tree.branches) plan.mark([assume.cell], [assume.digit], 'case')
+  tree.branches.forEach(({ follows }, index) => {
+    const role = (['forced-one', 'forced-two'] as const)[index] ?? 'forced-more'
+    for (const { candidate } of follows) plan.mark([candidate.cell], [candidate.digit], role)
+  })
   if (tree.split.kind === 'house') plan.house([tree.split.house], 'house')
-  else plan.cell([tree.split.cell], 'pivot')
+  else if (tree.split.kind === 'cell') plan.cell([tree.split.cell], 'pivot')
 }

@@ -27,5 +27,8 @@ export const ROLES = [
   'exchange',
   'extra',
   'case',
+  'forced-one',
+  'forced-two',
+  'forced-more',
 ] as const
 export type Role = (typeof ROLES)[number]

@@ -124,10 +124,13 @@ function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): strin
     ({ candidate }) => `${t.cell(candidate.cell)} is ${t.digit(candidate.digit)}`,
   )
   const then = follows.length > 0 ? `, then ${follows.join(', then ')}` : ''
-  const head = `Case ${caseNumber(fact.path)}: ${t.cell(fact.assume.cell)} is ${t.digit(fact.assume.digit)}${then}`
+  const assumed = `${t.cell(fact.assume.cell)} is ${t.digit(fact.assume.digit)}`
+  const head = fact.supposed
+    ? `Suppose ${assumed}${then}`
+    : `Case ${caseNumber(fact.path)}: ${assumed}${then}`
   if (fact.end === 'claim') return `${head}; the conclusion holds.`
   if (fact.end === 'split') return `${head}; this case is split again.`
-  return `${head}; but then ${says(fact.end.contradiction)}, so this case fails.`
+  return `${head}; but then ${says(fact.end.contradiction)}, so ${fact.supposed ? 'it is not' : 'this case fails'}.`
 }
 
 /** Each fact as one English sentence (a chain's walk as a few). */

@@ -25,5 +25,8 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   stem: 'stem',
   exchange: 'exchangeable digits',
   extra: 'extra candidate',
-  case: 'case',
+  case: 'supposed in a case',
+  'forced-one': 'follows in case 1',
+  'forced-two': 'follows in case 2',
+  'forced-more': 'follows in a further case',
 }
