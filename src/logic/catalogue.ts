@@ -1,5 +1,6 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
+import { cellForcingChain, forcingNet, houseForcingChain, nishio } from './techniques/cases.js'
 import {
   alternatingInferenceChain,
   chainWithSets,
