@@ -34,3 +34,9 @@ export {
   type ReadCell,
   type Reading,
 } from './photo/reading.js'
+export {
+  type ReadingJson,
+  readingFromJson,
+  readingSchema,
+  readingToJson,
+} from './photo/reading-json.js'

@@ -120,7 +120,8 @@ function geometryOf(json: GeometryJson): Geometry {
     : regionGeometry(json.name, json.regions, { diagonals: json.diagonals })
 }
 
-function checked<T>(schema: z.ZodType<T>, data: unknown, what: string): T {
+/** Saved data that fits its schema, or the `json-shape` error that says where it does not. */
+export function checked<T>(schema: z.ZodType<T>, data: unknown, what: string): T {
   const result = schema.safeParse(data)
   if (result.success) return result.data
   const issue = result.error.issues[0]!

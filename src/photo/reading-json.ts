@@ -1,0 +1,99 @@
+import { z } from 'zod'
+import { InputError } from '../errors.js'
+import { checked, puzzleSchema, puzzleToJson } from '../grid/json.js'
+import { concludeReading } from './conclude.js'
+import { CELL_SIZE } from './digits/digit-reader.js'
+import type { Reading } from './reading.js'
+import { QUARTER_TURNS, type QuarterTurns } from './turn.js'
+
+const share = z.number().min(0).max(1)
+const MAX_CELLS = 256
+const PICTURE_BYTES = CELL_SIZE * CELL_SIZE
+
+/**
+ * A reading as saved data. What counts is the evidence: loading decides again from it, so that a saved reading can be
+ * settled further. `puzzle` and `status` stand beside it for programs that only want the outcome.
+ */
+export const readingSchema = z.strictObject({
+  type: z.literal('reading'),
+  puzzle: puzzleSchema,
+  status: z.enum(['certain', 'check']),
+  turns: z.union(QUARTER_TURNS.map((turns) => z.literal(turns))),
+  lattice: z.strictObject({
+    order: z.int().min(4).max(16),
+    /** x, y of each crossing, row by row, in pixels. */
+    points: z.array(z.tuple([z.number(), z.number()])).max(17 * 17),
+    cut: z.boolean(),
+    support: share,
+  }),
+  turnLead: z.number(),
+  cells: z
+    .array(
+      z.strictObject({
+        /** P(no printed digit), P(1), P(2), … */
+        scores: z.array(share).max(17),
+        handwritten: share,
+        /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64. */
+        picture: z.base64(),
+        settled: z.int().min(0).max(16).optional(),
+      }),
+    )
+    .max(MAX_CELLS),
+})
+
+export type ReadingJson = z.infer<typeof readingSchema>
+
+export function readingToJson(reading: Reading): ReadingJson {
+  const { evidence, lattice } = reading
+  return {
+    type: 'reading',
+    puzzle: puzzleToJson(reading.puzzle),
+    status: reading.status,
+    turns: reading.turns,
+    lattice: { ...lattice, points: lattice.points.map(({ x, y }) => [x, y]) },
+    turnLead: evidence.turnLead,
+    cells: evidence.scores.map((scores, cell) => {
+      const settled = evidence.settled.get(cell)
+      return {
+        scores: Array.from(scores),
+        handwritten: evidence.handwritten[cell]!,
+        picture: Buffer.from(evidence.pictures[cell]!.data).toString('base64'),
+        ...(settled === undefined ? {} : { settled }),
+      }
+    }),
+  }
+}
+
+/** @throws InputError `json-shape` when the data is not a saved reading. */
+export function readingFromJson(data: unknown): Reading {
+  const json = checked(readingSchema, data, 'reading')
+  const { order } = json.lattice
+  expect(json.cells.length === order * order, `${order * order} cells`, `${json.cells.length}`)
+  const corners = (order + 1) ** 2
+  expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)
+  const pictures = json.cells.map(({ picture }) => ({ data: new Uint8Array(Buffer.from(picture, 'base64')) }))
+  const odd = pictures.find(({ data }) => data.length !== PICTURE_BYTES)
+  expect(!odd, `cell pictures of ${PICTURE_BYTES} bytes`, `${odd?.data.length}`)
+  const settled = new Map<number, number>()
+  json.cells.forEach((cell, index) => {
+    if (cell.settled === undefined) return
+    expect(cell.settled <= order, `settled digits up to ${order}`, `${cell.settled}`)
+    settled.set(index, cell.settled)
+  })
+  const lattice = { ...json.lattice, points: json.lattice.points.map(([x, y]) => ({ x, y })) }
+  return concludeReading(lattice, json.turns as QuarterTurns, {
+    scores: json.cells.map(({ scores }) => scores),
+    handwritten: json.cells.map(({ handwritten }) => handwritten),
+    pictures,
+    turnLead: json.turnLead,
+    settled,
+  })
+}
+
+function expect(holds: boolean, expected: string, found: string): void {
+  if (holds) return
+  throw new InputError(
+    'json-shape',
+    `This is not a saved reading: it needs ${expected}, found ${found}. Save readings with readingToJson.`,
+  )
+}
