@@ -143,9 +143,11 @@ function doubtfulCells(
   lead.forEach((nats, cell) => {
     if (nats < DOUBT) doubtful.add(cell)
   })
-  decision.runnerUp?.forEach((digit, cell) => {
-    if (digit !== decision.digits[cell]) doubtful.add(cell)
-  })
+  if (decision.margin < CERTAIN.margin) {
+    decision.runnerUp?.forEach((digit, cell) => {
+      if (digit !== decision.digits[cell]) doubtful.add(cell)
+    })
+  }
   for (const clash of findClashes(geometry, decision.digits))
     for (const cell of clash.cells) doubtful.add(cell)
   return [...doubtful].sort((a, b) => lead[a]! - lead[b]!)

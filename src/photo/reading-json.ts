@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { InputError } from '../errors.js'
+import { usualGeometry } from '../grid/geometry.js'
 import { checked, puzzleSchema, puzzleToJson } from '../grid/json.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
@@ -68,6 +69,7 @@ export function readingToJson(reading: Reading): ReadingJson {
 export function readingFromJson(data: unknown): Reading {
   const json = checked(readingSchema, data, 'reading')
   const { order } = json.lattice
+  expect(usualGeometry(order) !== undefined, 'a grid whose order has a usual box shape', `order ${order}`)
   expect(json.cells.length === order * order, `${order * order} cells`, `${json.cells.length}`)
   const corners = (order + 1) ** 2
   expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)

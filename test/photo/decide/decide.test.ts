@@ -6,9 +6,7 @@ import { solutionCounter } from '../../../src/photo/decide/counter.js'
 import { decide, UNSOUND_PAGE_COST } from '../../../src/photo/decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from '../../../src/photo/decide/options.js'
 import { soundReadings } from '../../../src/photo/decide/search.js'
-
-/** The example printed in Project Euler, problem 96 (grid 01; from memory, one solution as counted here). */
-const PRINTED = digits('003020600900305001001806400008102900700000008006708200002609500800203009005010300')
+import { PRINTED } from '../evidence.js'
 
 function digits(line: string): number[] {
   return [...line].map(Number)

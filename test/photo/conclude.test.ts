@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest'
+import { InputError } from '../../src/errors.js'
+import { concludeReading, settleCells } from '../../src/photo/conclude.js'
+import { readingFromJson, readingToJson } from '../../src/photo/reading-json.js'
+import { PRINTED, straightLattice, sureEvidence } from './evidence.js'
+
+const lattice = straightLattice()
+const GIVEN = PRINTED.findIndex((digit) => digit !== 0)
+
+describe('concludeReading', () => {
+  it('is certain of a clear, sound page and says who decided', () => {
+    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED))
+    expect(reading.status).toBe('certain')
+    expect(reading.reasons).toEqual([])
+    expect(reading.doubtful).toEqual([])
+    expect(reading.verdict.kind).toBe('unique')
+    expect(reading.puzzle.givens).toEqual(PRINTED)
+    expect(new Set(reading.cells.map(({ decidedBy }) => decidedBy))).toEqual(new Set(['pixels']))
+    expect(Math.min(...reading.cells.map(({ confidence }) => confidence))).toBeGreaterThan(0.99)
+  })
+
+  it('gives each cell its corners on the picture', () => {
+    const [corner] = concludeReading(lattice, 0, sureEvidence(PRINTED)).cells
+    expect(corner!.bounds).toEqual([
+      { x: 10, y: 20 },
+      { x: 60, y: 20 },
+      { x: 60, y: 70 },
+      { x: 10, y: 70 },
+    ])
+  })
+
+  it('marks what logic settled against the pixels, and asks to look there', () => {
+    // r1c3 looks like an 8 first; column 3 has its 8 already, so it is the 3
+    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.35 } }))
+    expect(reading.puzzle.givens).toEqual(PRINTED)
+    expect(reading.cells[2]).toMatchObject({ digit: 3, decidedBy: 'logic', raw: { digit: 8 } })
+    expect(reading.doubtful).toContain(2)
+  })
+
+  it('lets an unsound page stand as printed, with the verdict', () => {
+    const misprint = PRINTED.with(GIVEN, 0)
+    const blank = concludeReading(lattice, 0, sureEvidence(misprint))
+    expect(blank.puzzle.givens).toEqual(misprint)
+    const clash = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8)))
+    expect(clash.puzzle.givens[2]).toBe(8)
+    expect(clash.verdict.kind).toBe('none')
+    expect(clash.status).toBe('check')
+    expect(clash.reasons).toContain('not-sound')
+    expect(clash.doubtful).toContain(2)
+  })
+
+  it('is never certain of a cut or faint grid, an unclear turn, or ink that may be handwriting', () => {
+    const sure = sureEvidence(PRINTED)
+    expect(concludeReading({ ...lattice, cut: true }, 0, sure).reasons).toEqual(['grid-cut'])
+    expect(concludeReading({ ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
+    expect(concludeReading(lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
+    const handwritten = sure.handwritten.with(GIVEN, 0.6)
+    const reading = concludeReading(lattice, 0, { ...sure, handwritten })
+    expect(reading.reasons).toEqual(['handwriting'])
+    expect(reading.doubtful).toContain(GIVEN)
+  })
+})
+
+describe('settleCells', () => {
+  it('decides the rest again in the light of what a person says, and leaves the first reading alone', () => {
+    const doubts = { 2: { 3: 0.45 } }
+    const first = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8), doubts))
+    const settled = settleCells(first, [{ cell: 2, digit: 3 }])
+    expect(settled.cells[2]).toMatchObject({ digit: 3, decidedBy: 'user', confidence: 1 })
+    expect(settled.status).toBe('certain')
+    expect(first.evidence.settled.size).toBe(0)
+  })
+
+  it('keeps a correction even when the page is unsound with it', () => {
+    const settled = settleCells(concludeReading(lattice, 0, sureEvidence(PRINTED)), [{ cell: 2, digit: 8 }])
+    expect(settled.puzzle.givens[2]).toBe(8)
+    expect(settled.verdict.kind).toBe('none')
+  })
+
+  it('refuses cells and digits that the grid does not have', () => {
+    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED))
+    expect(() => settleCells(reading, [{ cell: 81, digit: 1 }])).toThrow(RangeError)
+    expect(() => settleCells(reading, [{ cell: 0, digit: 10 }])).toThrow(RangeError)
+  })
+})
+
+describe('readings as JSON', () => {
+  it('come back equal, settled cells and all', () => {
+    const reading = settleCells(
+      concludeReading(lattice, 2, sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.45 } })),
+      [{ cell: 2, digit: 3 }],
+    )
+    expect(readingFromJson(JSON.parse(JSON.stringify(readingToJson(reading))))).toEqual(reading)
+  })
+
+  it('are refused when something is missing or does not fit', () => {
+    const json = readingToJson(concludeReading(lattice, 0, sureEvidence(PRINTED)))
+    for (const broken of [
+      null,
+      {},
+      { ...json, cells: json.cells.slice(1) },
+      { ...json, lattice: { ...json.lattice, order: 7 } },
+      { ...json, lattice: { ...json.lattice, points: [] } },
+      { ...json, cells: json.cells.map((cell) => ({ ...cell, picture: 'AAAA' })) },
+      { ...json, cells: json.cells.map((cell) => ({ ...cell, settled: 12 })) },
+      { ...json, turns: 4 },
+    ]) {
+      expect(() => readingFromJson(broken)).toThrow(InputError)
+    }
+  })
+})
