@@ -1,0 +1,42 @@
+/**
+ * Embed hints in another app: the app owns the board, the library looks at it when its user asks.
+ *
+ *     npx tsx examples/embed-hints.ts
+ */
+import { Board, cellName, HINT_DEPTHS, type Hint, hint, parsePuzzle, renderSvg, solve } from '../src/index.js'
+
+// The app's own state: the printed puzzle, what its user has written, and the pencil marks the user has kept.
+const puzzle = parsePuzzle(
+  '5...6.....6.1.27..4...7...3.....95.4..4..7...2..3......8..2....7....3.9..3...42..',
+)
+
+console.log('— The user is at the beginning and asks for help, a little at a time:')
+for (const depth of HINT_DEPTHS) tell(hint(puzzle, { depth }))
+
+console.log('\n— Later, all that scanning and pencil marks give has been found:')
+const halfway = solve(puzzle, { preset: 'mark' }).board
+tell(hint(halfway, { depth: 'cells' }))
+const whole = hint(halfway, { depth: 'argument' })
+tell(whole)
+if (whole.kind === 'step' && whole.step) {
+  const picture = renderSvg(halfway, { step: whole.step })
+  console.log(`  (and a picture to show beside it: ${picture.length} characters of SVG)`)
+}
+
+console.log('\n— The user has written a wrong digit; no hint is built on it:')
+const solution = solve(puzzle).board.digits
+const open = puzzle.givens.indexOf(0)
+const wrong = Board.fromPuzzle(puzzle).apply({
+  placements: [{ cell: open, digit: (solution[open]! % 9) + 1 }],
+  removals: [],
+})
+console.log(`  (the app's user puts ${(solution[open]! % 9) + 1} into ${cellName(puzzle.geometry, open)})`)
+tell(hint(wrong))
+
+console.log('\n— A puzzle with a given left out:')
+tell(hint({ ...puzzle, givens: puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)) }))
+
+function tell(answer: Hint): void {
+  console.log(`  [${answer.kind === 'step' ? answer.depth : answer.kind}]`)
+  for (const sentence of answer.says) console.log(`    ${sentence}`)
+}

@@ -1,0 +1,43 @@
+/**
+ * Grade a folder: what an editor does with a month of submissions. Prints them by what they demand, least first, and
+ * writes one JSON record a line to out/grades.jsonl.
+ *
+ *     npx tsx examples/grade-a-folder.ts [file or folder …]
+ */
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { type GradeRecord, gradeFolder } from '../src/batch.js'
+import { compareGrades, techniqueTitle } from '../src/index.js'
+
+const named = process.argv.slice(2)
+const targets = named.length > 0 ? named : [fileURLToPath(new URL('puzzles', import.meta.url))]
+
+const records: GradeRecord[] = []
+for await (const record of gradeFolder(targets)) records.push(record)
+
+const graded = records.flatMap((record) => ('grade' in record ? [record] : []))
+graded.sort((a, b) => compareGrades(a.grade, b.grade))
+console.log('level    hardest step                      its effort  all effort  steps  puzzle')
+for (const { file, line, title, grade } of graded) {
+  const { level, bottleneck, effort, steps, status, verdict } = grade
+  const outcome = status === 'solved' ? (level ?? '-') : status === 'stuck' ? `${level ?? '-'}+` : verdict
+  console.log(
+    [
+      outcome.padEnd(8),
+      (bottleneck ? techniqueTitle(bottleneck.technique) : '').padEnd(32),
+      String(bottleneck?.effort ?? '').padStart(11),
+      String(effort).padStart(11),
+      String(steps).padStart(6),
+      ` ${title ?? `${file}:${line}`}`,
+    ].join(' '),
+  )
+}
+for (const record of records) {
+  if ('error' in record)
+    console.log(`${record.file}${record.line ? `:${record.line}` : ''}: ${record.error.message}`)
+}
+
+const out = fileURLToPath(new URL('../out/', import.meta.url))
+mkdirSync(out, { recursive: true })
+writeFileSync(`${out}grades.jsonl`, records.map((record) => `${JSON.stringify(record)}\n`).join(''))
+console.log(`\n${records.length} records in ${out}grades.jsonl`)
