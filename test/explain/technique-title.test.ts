@@ -1,0 +1,26 @@
+import { expect, it } from 'vitest'
+import { techniqueTitle } from '../../src/explain/words/technique-title.js'
+import { TECHNIQUE_NAMES } from '../../src/logic/catalogue.js'
+
+it.each([
+  ['full-house', 'Full house'],
+  ['naked-pair', 'Naked pair'],
+  ['x-wing', 'X-wing'],
+  ['finned-x-wing', 'Finned X-wing'],
+  ['xy-wing', 'XY-wing'],
+  ['wxyz-wing', 'WXYZ-wing'],
+  ['two-string-kite', 'Two-string kite'],
+  ['als-xz', 'ALS-XZ'],
+  ['als-xy-wing', 'ALS-XY-wing'],
+  ['als-chain', 'ALS chain'],
+  ['sue-de-coq', 'Sue de Coq'],
+  ['a-technique-of-tomorrow', 'A technique of tomorrow'],
+])('%s is called %s', (name, title) => {
+  expect(techniqueTitle(name)).toBe(title)
+})
+
+it('gives every technique of the catalogue a title of its own', () => {
+  const titles = TECHNIQUE_NAMES.map(techniqueTitle)
+  expect(new Set(titles).size).toBe(titles.length)
+  for (const title of titles) expect(title).toMatch(/^[A-Z][A-Za-z+ -]+$/)
+})
