@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
+import { oncePerBoard } from '../facts.js'
 
 /**
  * An almost locked set: k cells of one house with k + 1 candidates between them. Take one digit away and the others
@@ -16,24 +17,50 @@ export interface AlmostLockedSet {
   readonly ties: readonly DigitSet[]
 }
 
-const cache = new WeakMap<Board, readonly AlmostLockedSet[]>()
-
 /** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
-export function almostLockedSets(board: Board): readonly AlmostLockedSet[] {
-  const known = cache.get(board)
-  if (known) return known
+export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[] => {
   const found: AlmostLockedSet[] = []
   for (const house of board.geometry.houses) collect(board, house, found)
-  found.sort((a, b) => a.cells.length - b.cells.length)
-  cache.set(board, found)
-  return found
-}
+  return found.sort((a, b) => a.cells.length - b.cells.length)
+})
 
 /**
  * Most cells in a set. Larger ones leave almost a whole house, where the few cells and digits outside give the same
  * links; the subsets of a 16-cell house would also be too many.
  */
 export const LARGEST_SET = 7
+
+/** Cells of one house with two candidates more than cells: any one digit taken away leaves an almost locked set. */
+export interface LooseSet {
+  readonly cells: readonly number[]
+  readonly digits: DigitSet
+}
+
+/** Most cells in a loose set: they are many, and what larger ones give is hard to follow. */
+const LARGEST_LOOSE_SET = 4
+
+/** The loose sets of two cells or more, smallest first; computed once for a board. */
+export const looseSets = oncePerBoard((board): readonly LooseSet[] => {
+  const { candidates, geometry } = board
+  const found: LooseSet[] = []
+  for (const house of geometry.houses) {
+    const open = house.cells.filter((cell) => candidates[cell] !== 0)
+    const add = (cells: readonly number[], digits: DigitSet, next: number) => {
+      const spare = digitCount(digits) - cells.length
+      if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(geometry, house.index, cells)) {
+        found.push({ cells, digits })
+      }
+      if (cells.length === LARGEST_LOOSE_SET) return
+      for (let i = next; i < open.length; i++) {
+        const more = digits | candidates[open[i]!]!
+        // each cell that is still to come makes up for one digit at most
+        if (digitCount(more) <= LARGEST_LOOSE_SET + 2) add([...cells, open[i]!], more, i + 1)
+      }
+    }
+    add([], 0, 0)
+  }
+  return found.sort((a, b) => a.cells.length - b.cells.length)
+})
 
 function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
   const { candidates, geometry } = board

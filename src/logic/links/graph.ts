@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { oncePerBoard } from '../facts.js'
 import { almostLockedSets } from './almost-locked.js'
 import { houseTies } from './house-ties.js'
 import { NodeTable } from './nodes.js'
@@ -153,15 +154,11 @@ function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, lin
   }
 }
 
-const cache = new WeakMap<Board, Map<string, LinkGraph>>()
+const graphsOf = oncePerBoard(() => new Map<string, LinkGraph>())
 
-/** The graph of a board for these kinds of links; the same value while the board lives. */
+/** The graph of a board for these kinds of links; the same value while techniques ask about the same board. */
 export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
-  let graphs = cache.get(board)
-  if (!graphs) {
-    graphs = new Map()
-    cache.set(board, graphs)
-  }
+  const graphs = graphsOf(board)
   const key = [kinds.cells, kinds.houses, kinds.groups, kinds.setsOf, kinds.withinCells].map(Number).join()
   let graph = graphs.get(key)
   if (!graph) {
