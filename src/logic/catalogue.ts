@@ -1,5 +1,6 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
+import { bugPlusOne, bugPlusSeveral } from './techniques/bivalue-grave.js'
 import { cellForcingChain, forcingNet, houseForcingChain, nishio } from './techniques/cases.js'
 import {
   alternatingInferenceChain,
@@ -15,6 +16,7 @@ import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
+import { avoidableRectangle, hiddenRectangle, uniqueRectangles } from './techniques/rectangles.js'
 import { remotePairs } from './techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from './techniques/sets.js'
 import { fullHouse, hiddenSingle, nakedSingle } from './techniques/singles.js'
@@ -28,6 +30,7 @@ import {
 } from './techniques/subsets.js'
 import { sueDeCoq } from './techniques/sue-de-coq.js'
 import { skyscraper, turbotFish, twoStringKite } from './techniques/turbot.js'
+import { extendedRectangle, uniqueLoop } from './techniques/unique-loops.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from './techniques/wings.js'
 
 /** Every technique, easiest first: `solve` tries them in this order, and names are checked against it. */
@@ -56,12 +59,19 @@ export const CATALOGUE: readonly Technique[] = [
   swordfish,
   xyzWing,
   wWing,
+  ...uniqueRectangles,
+  hiddenRectangle,
+  avoidableRectangle,
+  bugPlusOne,
   remotePairs,
   ...finnedFish,
   jellyfish,
   xChain,
   multiColouring,
   wxyzWing,
+  bugPlusSeveral,
+  uniqueLoop,
+  extendedRectangle,
   // chain
   xyChain,
   alternatingInferenceChain,

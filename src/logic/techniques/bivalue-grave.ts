@@ -1,0 +1,81 @@
+import type { Board } from '../../grid/board.js'
+import { digitCount, digitsOf } from '../../grid/digits.js'
+import { conclusionsFrom } from '../exchange/conclusions.js'
+import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
+import { factsOf, oncePerBoard } from '../facts.js'
+import type { Technique } from '../technique.js'
+
+/** Cells with more than two candidates; beyond this nothing is ever in sight of all extras. */
+const MOST_WIDE_CELLS = 6
+
+/**
+ * The bivalue universal grave: every open cell would have two candidates and every open digit two places in each of its
+ * houses. Then all of them could be swapped, so one of the extra candidates is true. The extras follow from the houses:
+ * the way to leave two candidates a cell must leave two places a digit.
+ */
+const graves = oncePerBoard((board): readonly ExchangePattern[] => {
+  const { openCells, places } = factsOf(board)
+  const { geometry, candidates } = board
+  const wide = openCells.filter((cell) => digitCount(candidates[cell]!) > 2)
+  if (wide.length === 0 || wide.length > MOST_WIDE_CELLS) return []
+  if (openCells.some((cell) => digitCount(candidates[cell]!) < 2)) return []
+  // How often each house holds each digit; extras are to bring every count to two or none.
+  const counts = places.map((set) => digitCount(set))
+  if (counts.some((count) => count === 1)) return []
+  const found: ExchangePattern[] = []
+  const kept: number[] = []
+  const fits = (): boolean => counts.every((count) => count === 0 || count === 2)
+  const change = (cell: number, extras: number, by: 1 | -1): void => {
+    for (const house of geometry.housesOf[cell]!)
+      for (const digit of digitsOf(extras)) counts[house * geometry.order + digit - 1]! += by
+  }
+  const choose = (index: number): void => {
+    if (index === wide.length) {
+      if (!fits()) return
+      const allowed = openCells.map((cell) => {
+        const at = wide.indexOf(cell)
+        return at < 0 ? candidates[cell]! : kept[at]!
+      })
+      found.push({ cells: openCells, allowed, extras: extrasOf(board, openCells, allowed) })
+      return
+    }
+    const cell = wide[index]!
+    const digits = digitsOf(candidates[cell]!)
+    for (let i = 0; i < digits.length; i++) {
+      for (let j = i + 1; j < digits.length; j++) {
+        const pair = (1 << (digits[i]! - 1)) | (1 << (digits[j]! - 1))
+        const extras = candidates[cell]! & ~pair
+        kept.push(pair)
+        change(cell, extras, -1)
+        const tooFew = geometry.housesOf[cell]!.some((house) =>
+          digitsOf(extras).some((digit) => counts[house * geometry.order + digit - 1]! < 2),
+        )
+        if (!tooFew) choose(index + 1)
+        change(cell, extras, 1)
+        kept.pop()
+      }
+    }
+  }
+  choose(0)
+  return found
+})
+
+function grave(name: string, fits: (pattern: ExchangePattern) => boolean): Technique {
+  return {
+    name,
+    level: 'pattern',
+    assumes: 'one-solution',
+    find(board: Board, report) {
+      for (const pattern of graves(board)) {
+        if (!fits(pattern)) continue
+        for (const step of conclusionsFrom(board, pattern, () => name)) if (report(step)) return
+      }
+    },
+  }
+}
+
+/** One extra candidate: it is true. */
+export const bugPlusOne = grave('bug-plus-one', ({ extras }) => extras.length === 1)
+
+/** Several extras: what follows from each of them goes. */
+export const bugPlusSeveral = grave('bug-plus-several', ({ extras }) => extras.length > 1)

@@ -1,0 +1,243 @@
+import type { Board } from '../../grid/board.js'
+import { digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { conclusionsFrom, type Way } from '../exchange/conclusions.js'
+import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
+import { oncePerBoard } from '../facts.js'
+import { cellPremise, housePremise } from '../premise-holds.js'
+import type { Premise, Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+/** Corners in order: 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
+type Rectangle = readonly [number, number, number, number]
+
+const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
+
+/**
+ * Four cells, at the crossings of two rows and two columns, in which two digits could be swapped: every house that has
+ * any of them has two neighbours of the rectangle.
+ */
+function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
+  let list = rectangleLists.get(geometry)
+  if (!list) {
+    const { order } = geometry
+    const made: Rectangle[] = []
+    for (let top = 0; top < order; top++) {
+      for (let bottom = top + 1; bottom < order; bottom++) {
+        for (let left = 0; left < order; left++) {
+          for (let right = left + 1; right < order; right++) {
+            const corners: Rectangle = [
+              top * order + left,
+              top * order + right,
+              bottom * order + left,
+              bottom * order + right,
+            ]
+            if (isExchangeable(geometry, corners)) made.push(corners)
+          }
+        }
+      }
+    }
+    list = made
+    rectangleLists.set(geometry, list)
+  }
+  return list
+}
+
+function isExchangeable(geometry: Geometry, corners: Rectangle): boolean {
+  return corners.every((corner) =>
+    geometry.housesOf[corner]!.every((house) => {
+      const inside = corners.filter((other) => geometry.positionIn(house, other) >= 0)
+      if (inside.length !== 2) return false
+      const [a, b] = inside.map((other) => corners.indexOf(other))
+      return a! + b! !== 3
+    }),
+  )
+}
+
+/** Rectangles whose four cells are open and share two digits, with those digits. */
+const openRectangles = oncePerBoard((board): readonly { corners: Rectangle; a: number; b: number }[] => {
+  const { candidates } = board
+  const found: { corners: Rectangle; a: number; b: number }[] = []
+  for (const corners of rectanglesOf(board.geometry)) {
+    const shared =
+      candidates[corners[0]]! & candidates[corners[1]]! & candidates[corners[2]]! & candidates[corners[3]]!
+    if ((shared & (shared - 1)) === 0) continue
+    const digits = digitsOf(shared)
+    for (let i = 0; i < digits.length; i++)
+      for (let j = i + 1; j < digits.length; j++) found.push({ corners, a: digits[i]!, b: digits[j]! })
+  }
+  return found
+})
+
+/** Two fillings swap a and b: the extras are whatever else the corners may hold. */
+function patternOf(board: Board, corners: Rectangle, a: number, b: number): ExchangePattern {
+  const both = digitBit(a) | digitBit(b)
+  const allowed = [both, both, both, both]
+  return { cells: corners, allowed, extras: extrasOf(board, corners, allowed) }
+}
+
+/**
+ * The types that solvers number: 1, extras in one corner; 2, one extra digit in two corners of a line; 3, extras that make
+ * a subset; 4, a digit confined to the two corners with extras; 5, one extra digit in diagonal or three corners.
+ */
+function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
+  const name = `unique-rectangle-type-${type}`
+  const way: Way = (
+    { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
+  )[type]
+  return {
+    name,
+    level: 'pattern',
+    assumes: 'one-solution',
+    find(board, report) {
+      for (const { corners, a, b } of openRectangles(board)) {
+        const pattern = patternOf(board, corners, a, b)
+        const holders = corners.filter((corner) => pattern.extras.some(({ cell }) => cell === corner))
+        if (holders.length === 0) continue
+        if (way === 'one-digit') {
+          const inLine =
+            holders.length === 2 && holders.map((corner) => corners.indexOf(corner)).reduce(sum) !== 3
+          if (inLine !== (type === 2)) continue
+        }
+        for (const step of conclusionsFrom(board, pattern, (drawn) => (drawn === way ? name : undefined)))
+          if (report(step)) return
+      }
+    },
+  }
+}
+
+const sum = (a: number, b: number): number => a + b
+
+/** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
+function* forcedFillings(board: Board): Generator<Step> {
+  for (const { corners, a, b } of openRectangles(board)) {
+    const pattern = patternOf(board, corners, a, b)
+    for (let corner = 0; corner < 4; corner++) {
+      for (const digit of [a, b]) {
+        const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
+        // Corners alone are types 1; the others here need a house that confines a digit.
+        if (!premises?.some((premise) => premise.kind === 'house')) continue
+        const removals = [{ cell: corners[corner]!, digit }]
+        const name = nameOfForced(premises, corners)
+        if (!name) continue
+        const step = exchangeStep(board, name, pattern, { removals }, premises)
+        if (step?.premises.some((premise) => premise.kind === 'house')) yield step
+      }
+    }
+  }
+}
+
+/**
+ * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced by
+ * its two candidates, or by a house that has no other place for what it must hold. The premises, or undefined.
+ */
+function forcing(
+  board: Board,
+  corners: Rectangle,
+  corner: number,
+  digit: number,
+  other: number,
+): Premise[] | undefined {
+  const opposite = 3 - corner
+  const neighbours = [0, 1, 2, 3].filter((index) => index !== corner && index !== opposite)
+  const premises: Premise[] = []
+  const force = (index: number, wanted: number, known: readonly number[]): boolean => {
+    const cell = corners[index]!
+    if (digitCount(board.candidates[cell]!) === 2) {
+      premises.push(cellPremise(board, cell))
+      return true
+    }
+    for (const from of known) {
+      const confined = confinedTo(board, cell, corners[from]!, wanted)
+      if (!confined) continue
+      premises.push(confined)
+      return true
+    }
+    return false
+  }
+  if (!neighbours.every((index) => force(index, other, [corner]))) return undefined
+  return force(opposite, digit, neighbours) ? premises : undefined
+}
+
+/** A house in which a digit has no place but these two cells. */
+function confinedTo(board: Board, one: number, other: number, digit: number): Premise | undefined {
+  const { geometry } = board
+  for (const house of geometry.housesOf[one]!) {
+    if (geometry.positionIn(house, other) < 0) continue
+    const premise = housePremise(board, house, digit)
+    if (premise.kind === 'house' && premise.cells.length === 2) return premise
+  }
+  return undefined
+}
+
+/**
+ * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type 4,
+ * told by its own finder, which removes from both other corners at once.
+ */
+function nameOfForced(premises: readonly Premise[], corners: Rectangle): string | undefined {
+  const plain = premises.flatMap((premise) =>
+    premise.kind === 'cell' ? [corners.indexOf(premise.cell)] : [],
+  )
+  if (plain.length < 2) return 'hidden-rectangle'
+  return plain[0]! + plain[1]! === 3 ? 'unique-rectangle-type-6' : undefined
+}
+
+function forced(name: string): Technique {
+  return {
+    name,
+    level: 'pattern',
+    assumes: 'one-solution',
+    find(board, report) {
+      for (const step of forcedFillings(board)) if (step.technique === name && report(step)) return
+    },
+  }
+}
+
+/**
+ * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well, so
+ * the open ones must not complete the pattern.
+ */
+export const avoidableRectangle: Technique = {
+  name: 'avoidable-rectangle',
+  level: 'pattern',
+  assumes: 'one-solution',
+  find(board, report) {
+    for (const corners of rectanglesOf(board.geometry)) {
+      for (const pattern of avoidablePatterns(board, corners)) {
+        const steps = conclusionsFrom(board, pattern, (way) =>
+          way === 'locked-digit' ? undefined : 'avoidable-rectangle',
+        )
+        for (const step of steps) if (report(step)) return
+      }
+    }
+  },
+}
+
+/** The fillings of a rectangle that its placed corners allow; at least one corner is placed and one open. */
+function* avoidablePatterns(board: Board, corners: Rectangle): Generator<ExchangePattern> {
+  const { digits, candidates, given } = board
+  const placed = corners.filter((corner) => digits[corner] !== 0)
+  if (placed.length === 0 || placed.length === 4 || corners.some((corner) => given[corner])) return
+  const may = (corner: number, digit: number): boolean =>
+    digits[corner] === digit || (candidates[corner]! & digitBit(digit)) !== 0
+  const { order } = board.geometry
+  for (let a = 1; a <= order; a++) {
+    if (!may(corners[0], a) || !may(corners[3], a)) continue
+    for (let b = 1; b <= order; b++) {
+      if (a === b || !may(corners[1], b) || !may(corners[2], b)) continue
+      const allowed = [digitBit(a), digitBit(b), digitBit(b), digitBit(a)]
+      const extras = extrasOf(board, corners, allowed)
+      if (extras.length > 0) yield { cells: corners, allowed, extras }
+    }
+  }
+}
+
+export const uniqueRectangles: readonly Technique[] = [
+  numbered(1),
+  numbered(2),
+  numbered(3),
+  numbered(4),
+  numbered(5),
+  forced('unique-rectangle-type-6'),
+]
+export const hiddenRectangle = forced('hidden-rectangle')
