@@ -1,20 +1,20 @@
-import { EACH_BOX } from './layout.js'
+import { EACH_BOX, FULL } from './layout.js'
 
-const LOW_EIGHT = EACH_BOX * 255
-const NINTH = EACH_BOX * 256
+/** The free bit above each box. */
+const GUARDS = EACH_BOX * 512
 
 /** All nine bits of each box that holds exactly one bit of the word (no box may be empty). */
 export function boxesWithOne(word: number): number {
   const others = word & (word - EACH_BOX)
-  const ninthIfAny = ((others & LOW_EIGHT) + LOW_EIGHT) | others
-  const one = NINTH & ~ninthIfAny
-  return (one << 1) - (one >> 8)
+  // adding 511 to a box carries into its guard unless the box is empty
+  const one = GUARDS & ~(others + FULL)
+  return one - (one >> 9)
 }
 
 /** All nine bits of each box that holds any bit of the word. */
 export function boxesWithAny(word: number): number {
-  const any = ((((word & LOW_EIGHT) + LOW_EIGHT) | word) & NINTH) >> 8
-  return (any << 9) - any
+  const any = GUARDS & (word + FULL)
+  return any - (any >> 9)
 }
 
 /** The number of the lowest bit that is set. */

@@ -2,29 +2,31 @@
 // plain.ts is the same search in TypeScript, node for node; read that one first.
 // `npm run build:kernel` writes wasm-bytes.ts from this file.
 //
-// One v128 a digit: lane b holds the digit's candidates in band b as 27 bits, bit 9·box + 3·row + column (all three
-// counted within the band, the box and the box); lane 3 stays zero.
+// One v128 a digit: lane b holds the digit's candidates in band b as 27 bits, bit 10·box + 3·row + column (box counted in
+// the band, row and column in the box); lane 3 stays zero.
 
 // ---- memory, in bytes ----
 const X: usize = 0 // position in hand: 9 × 16
 const H: usize = 144 // per digit: cells that are the only ones left for it in their box
 const CELLS: usize = 288 // 81 digits, padded to 96 bytes: givens in, solution out
-const SCORES: usize = 384 // per cell of the band words (3 × 32): i32
+const NODES: usize = 384 // visited since `start`: i32
+const SCORES: usize = 400 // per cell of the band words (3 × 32): i32
 const PEERS: usize = 1024 // per cell in reading order: 16, the cells it sees
 const BIT: usize = PEERS + 81 * 16 // per cell in reading order: 16, the cell itself
 const PEERS_BY_BIT: usize = BIT + 81 * 16 // per band and bit (3 × 32): 16
 const CELL_BY_BIT: usize = PEERS_BY_BIT + 96 * 16 // per band and bit: 1
 const STACK: usize = 8192 // saved positions, 144 each
 
-const FULL: i32 = 0x7ffffff
-const ONE: i32 = 0x0040201 // the first bit of each box
-const ROWS: i32 = 0x1249249 // the first bit of each row of each box
-const COLUMNS: i32 = 0x01c0e07 // the first row of each box
+const ONE: i32 = 0x100401 // the first bit of each box
+const FULL: i32 = ONE * 511 // all cells
+const GUARD: i32 = ONE * 512 // the bit above each box, free to carry into
+const ROWS: i32 = ONE * 0o111 // the first bit of each row of each box
+const COLUMNS: i32 = ONE * 7 // the first row of each box
 
 export const cells: usize = CELLS
 export const words: usize = X
+export const nodes: usize = NODES
 
-export let nodes: i32 = 0
 let depth: i32 = 0
 let alive: bool = false
 
@@ -33,7 +35,7 @@ let alive: bool = false
 function position(cell: i32): i32 {
   const row = cell / 9
   const column = cell % 9
-  return (row / 3) * 32 + 9 * (column / 3) + 3 * (row % 3) + (column % 3)
+  return (row / 3) * 32 + 10 * (column / 3) + 3 * (row % 3) + (column % 3)
 }
 
 export function prepare(): void {
@@ -75,7 +77,7 @@ export function start(): void {
   for (let d: usize = 0; d < 144; d += 16) {
     v128.store(X + d, v128.andnot(v128.load(X + d), v128.andnot(filled, v128.load(H + d))))
   }
-  nodes = 0
+  store<i32>(NODES, 0)
   depth = 0
   alive = true
 }
@@ -91,7 +93,7 @@ export function next(allowed: i32): i32 {
       }
       restore()
     }
-    nodes++
+    store<i32>(NODES, load<i32>(NODES) + 1)
     alive = drawConsequences()
     if (!alive) continue
     if (!split()) {
@@ -109,14 +111,10 @@ function restore(): void {
 function drawConsequences(): bool {
   const full = i32x4(FULL, FULL, FULL, 0)
   const one = i32x4.splat(ONE)
-  const low8 = i32x4.splat(ONE * 255)
-  const bit8 = i32x4.splat(ONE * 256)
+  const guard = i32x4.splat(GUARD)
   const rows = i32x4.splat(ROWS)
-  const notRow0 = i32x4.splat(ROWS & ~ONE)
-  const notRow2 = i32x4.splat((ROWS & ~(ONE << 6)) | ~FULL) // beyond the 27 bits m >> 3 has nothing, m << 6 has
   const columns = i32x4.splat(COLUMNS)
-  const notColumn0 = i32x4.splat(COLUMNS & ~ONE)
-  const notColumn2 = i32x4.splat(COLUMNS & ~(ONE << 2))
+  const threeRows = i32x4.splat(0o111) // a factor that copies the first row of each box to all three
   const lane3 = i32x4(0, 0, 0, 1)
   while (true) {
     let once = i32x4.splat(0)
@@ -127,10 +125,9 @@ function drawConsequences(): bool {
       const w = v128.load(X + d)
       twice = v128.or(twice, v128.and(once, w))
       once = v128.or(once, w)
-      const y = v128.and(w, i32x4.sub(w, one))
-      const z = v128.or(i32x4.add(v128.and(y, low8), low8), y)
-      const u = v128.andnot(bit8, z)
-      const h = v128.and(w, i32x4.sub(i32x4.shl(u, 1), i32x4.shr_u(u, 8)))
+      const others = v128.and(w, i32x4.sub(w, one))
+      const u = v128.andnot(guard, i32x4.add(others, full))
+      const h = v128.and(w, i32x4.sub(u, i32x4.shr_u(u, 9)))
       v128.store(H + d, h)
       clash = v128.or(clash, v128.and(hidden, h))
       hidden = v128.or(hidden, h)
@@ -139,44 +136,43 @@ function drawConsequences(): bool {
     const naked = v128.andnot(once, twice)
     let changed = i32x4.splat(0)
     let least = full
-    let crowded = i32x4.splat(0) // boxes with two cells settled on one digit
     for (let d: usize = 0; d < 144; d += 16) {
       const before = v128.load(X + d)
       let w = v128.andnot(before, v128.andnot(hidden, v128.load(H + d)))
       const s = v128.and(w, naked)
-      const t = v128.or(v128.or(s, i32x4.shr_u(s, 1)), i32x4.shr_u(s, 2))
-      const u = v128.and(v128.or(v128.or(t, i32x4.shr_u(t, 3)), i32x4.shr_u(t, 6)), one)
-      w = v128.andnot(w, v128.andnot(i32x4.sub(i32x4.shl(u, 9), u), s))
-      crowded = v128.or(crowded, v128.and(s, i32x4.sub(s, u)))
-      // rows
+      // of each box with a settled cell only that cell stays; of two, one, and the other is left without a candidate
+      const u = v128.and(i32x4.add(s, full), guard)
+      const v = i32x4.shr_u(u, 9)
+      w = v128.andnot(w, v128.andnot(i32x4.sub(u, v), v128.andnot(s, i32x4.sub(s, v))))
+      // Rows. `m` flags each row of each box that has a place; a and b are the flags one row and two rows further on
+      // within the box, p and q one box further on as well. A flag stays if the two other boxes can have the two other
+      // rows. (Bits that shifts carry elsewhere come to rest between the flags.)
       {
         const m = v128.and(v128.or(v128.or(w, i32x4.shr_u(w, 1)), i32x4.shr_u(w, 2)), rows)
-        const a = v128.bitselect(i32x4.shl(m, 3), i32x4.shr_u(m, 6), notRow0)
-        const b = v128.bitselect(i32x4.shr_u(m, 3), i32x4.shl(m, 6), notRow2)
-        const p = v128.or(i32x4.shl(a, 9), i32x4.shr_u(a, 18))
-        const q = v128.or(i32x4.shl(b, 18), i32x4.shr_u(b, 9))
-        const r = v128.or(i32x4.shl(b, 9), i32x4.shr_u(b, 18))
-        const v = v128.or(i32x4.shl(a, 18), i32x4.shr_u(a, 9))
-        const k = v128.and(m, v128.or(v128.and(p, q), v128.and(r, v)))
+        const a = v128.or(i32x4.shl(m, 3), i32x4.shr_u(m, 6))
+        const b = v128.or(i32x4.shr_u(m, 3), i32x4.shl(m, 6))
+        const p = v128.or(i32x4.shl(a, 10), i32x4.shr_u(a, 20))
+        const q = v128.or(i32x4.shl(b, 10), i32x4.shr_u(b, 20))
+        const r = v128.or(v128.and(a, q), v128.and(b, p))
+        const k = v128.and(m, v128.or(i32x4.shl(r, 10), i32x4.shr_u(r, 20)))
         w = v128.and(w, i32x4.sub(i32x4.shl(k, 3), k))
       }
-      // columns
+      // Columns: the same with columns for rows, and bands (lanes) for boxes.
       {
         const m = v128.and(v128.or(v128.or(w, i32x4.shr_u(w, 3)), i32x4.shr_u(w, 6)), columns)
-        const a = v128.bitselect(i32x4.shl(m, 1), i32x4.shr_u(m, 2), notColumn0)
-        const b = v128.bitselect(i32x4.shr_u(m, 1), i32x4.shl(m, 2), notColumn2)
+        const a = v128.or(i32x4.shl(m, 1), i32x4.shr_u(m, 2))
+        const b = v128.or(i32x4.shr_u(m, 1), i32x4.shl(m, 2))
         const p = v128.shuffle<i32>(a, a, 1, 2, 0, 3)
-        const q = v128.shuffle<i32>(b, b, 2, 0, 1, 3)
-        const r = v128.shuffle<i32>(b, b, 1, 2, 0, 3)
-        const v = v128.shuffle<i32>(a, a, 2, 0, 1, 3)
-        const k = v128.and(m, v128.or(v128.and(p, q), v128.and(r, v)))
-        w = v128.and(w, v128.or(v128.or(k, i32x4.shl(k, 3)), i32x4.shl(k, 6)))
+        const q = v128.shuffle<i32>(b, b, 1, 2, 0, 3)
+        const r = v128.or(v128.and(a, q), v128.and(b, p))
+        const k = v128.and(m, v128.shuffle<i32>(r, r, 1, 2, 0, 3))
+        w = v128.and(w, i32x4.mul(k, threeRows))
       }
       changed = v128.or(changed, v128.xor(before, w))
       least = i32x4.min_u(least, w)
       v128.store(X + d, w)
     }
-    if (!i32x4.all_true(v128.or(least, lane3)) || v128.any_true(crowded)) return false
+    if (!i32x4.all_true(v128.or(least, lane3))) return false
     if (!v128.any_true(changed)) return true
   }
 }
@@ -237,7 +233,7 @@ function splitPlace(): void {
   for (let d: usize = 0; d < 144; d += 16) {
     for (let band = 0; band < 3; band++) {
       const w = load<i32>(X + d + band * 4)
-      for (let box = 0; box < 27; box += 9) {
+      for (let box = 0; box < 30; box += 10) {
         const places = w & (511 << box)
         if (popcnt(places) === 2) return take(d, band * 32 + ctz(places))
       }

@@ -1,23 +1,24 @@
 import type { DigitSet } from '../../grid/digits.js'
 
 // How the 9×9 kernels see the grid. One word a digit and band holds the digit's candidates in the 27 cells of the
-// band, bit 9·box + 3·row + column (box, row and column counted from 0 within the band and the box), so that a box
-// is nine neighbouring bits, a row of a box three, and the three boxes line up for arithmetic on all of them at once.
-
-/** All 27 cells of a band. */
-export const FULL = 0x7ffffff
+// band, bit 10·box + 3·row + column (box counted from 0 in the band, row and column in the box). So a box is nine
+// neighbouring bits, a row of a box three, and the bit above each box is free: what arithmetic on all three boxes at
+// once carries out of a box lands there.
 
 /** The first bit of each box. */
-export const EACH_BOX = 0x0040201
+export const EACH_BOX = 0x0100401
+
+/** All 27 cells of a band. */
+export const FULL = EACH_BOX * 511
 
 /** Cell in reading order -> 32 · band + bit. */
 export const PLACE_OF_CELL = Uint8Array.from({ length: 81 }, (_, cell) => {
   const row = Math.floor(cell / 9)
   const column = cell % 9
-  return 32 * Math.floor(row / 3) + 9 * Math.floor(column / 3) + 3 * (row % 3) + (column % 3)
+  return 32 * Math.floor(row / 3) + 10 * Math.floor(column / 3) + 3 * (row % 3) + (column % 3)
 })
 
-/** 32 · band + bit -> cell in reading order; 0 for the five unused bits. */
+/** 32 · band + bit -> cell in reading order; 0 for the unused bits. */
 export const CELL_OF_PLACE = new Uint8Array(96)
 PLACE_OF_CELL.forEach((place, cell) => {
   CELL_OF_PLACE[place] = cell

@@ -175,14 +175,14 @@ export class PlainKernel9 implements SolutionSearch {
     const middle = words[of + 1]!
     const bottom = words[of + 2]!
     const t0 = LINES_OF_BOX[top & 511]!
-    const t1 = LINES_OF_BOX[(top >> 9) & 511]!
-    const t2 = LINES_OF_BOX[top >> 18]!
+    const t1 = LINES_OF_BOX[(top >> 10) & 511]!
+    const t2 = LINES_OF_BOX[top >> 20]!
     const m0 = LINES_OF_BOX[middle & 511]!
-    const m1 = LINES_OF_BOX[(middle >> 9) & 511]!
-    const m2 = LINES_OF_BOX[middle >> 18]!
+    const m1 = LINES_OF_BOX[(middle >> 10) & 511]!
+    const m2 = LINES_OF_BOX[middle >> 20]!
     const b0 = LINES_OF_BOX[bottom & 511]!
-    const b1 = LINES_OF_BOX[(bottom >> 9) & 511]!
-    const b2 = LINES_OF_BOX[bottom >> 18]!
+    const b1 = LINES_OF_BOX[(bottom >> 10) & 511]!
+    const b2 = LINES_OF_BOX[bottom >> 20]!
     const rowsT = MATCHED[(t0 & 7) | ((t1 & 7) << 3) | ((t2 & 7) << 6)]!
     const rowsM = MATCHED[(m0 & 7) | ((m1 & 7) << 3) | ((m2 & 7) << 6)]!
     const rowsB = MATCHED[(b0 & 7) | ((b1 & 7) << 3) | ((b2 & 7) << 6)]!
@@ -192,18 +192,18 @@ export class PlainKernel9 implements SolutionSearch {
     const newTop =
       top &
       (CELLS_OF_LINES[(rowsT & 7) | ((columns0 & 7) << 3)]! |
-        (CELLS_OF_LINES[((rowsT >> 3) & 7) | ((columns1 & 7) << 3)]! << 9) |
-        (CELLS_OF_LINES[(rowsT >> 6) | ((columns2 & 7) << 3)]! << 18))
+        (CELLS_OF_LINES[((rowsT >> 3) & 7) | ((columns1 & 7) << 3)]! << 10) |
+        (CELLS_OF_LINES[(rowsT >> 6) | ((columns2 & 7) << 3)]! << 20))
     const newMiddle =
       middle &
       (CELLS_OF_LINES[(rowsM & 7) | (columns0 & 56)]! |
-        (CELLS_OF_LINES[((rowsM >> 3) & 7) | (columns1 & 56)]! << 9) |
-        (CELLS_OF_LINES[(rowsM >> 6) | (columns2 & 56)]! << 18))
+        (CELLS_OF_LINES[((rowsM >> 3) & 7) | (columns1 & 56)]! << 10) |
+        (CELLS_OF_LINES[(rowsM >> 6) | (columns2 & 56)]! << 20))
     const newBottom =
       bottom &
       (CELLS_OF_LINES[(rowsB & 7) | ((columns0 >> 3) & 56)]! |
-        (CELLS_OF_LINES[((rowsB >> 3) & 7) | ((columns1 >> 3) & 56)]! << 9) |
-        (CELLS_OF_LINES[(rowsB >> 6) | ((columns2 >> 3) & 56)]! << 18))
+        (CELLS_OF_LINES[((rowsB >> 3) & 7) | ((columns1 >> 3) & 56)]! << 10) |
+        (CELLS_OF_LINES[(rowsB >> 6) | ((columns2 >> 3) & 56)]! << 20))
     if (newTop === 0 || newMiddle === 0 || newBottom === 0) return -1
     words[of] = newTop
     words[of + 1] = newMiddle
@@ -282,7 +282,7 @@ export class PlainKernel9 implements SolutionSearch {
   private splitPlace(): void {
     const { words } = this
     for (let i = 0; i < 27; i++) {
-      for (let box = 0; box < 27; box += 9) {
+      for (let box = 0; box < 30; box += 10) {
         const places = words[i]! & (511 << box)
         if (bitCount(places) === 2) {
           this.take(Math.floor(i / 3), 32 * (i % 3) + lowestBit(places))

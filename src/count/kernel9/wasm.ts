@@ -10,6 +10,7 @@ interface KernelExports {
   readonly cells: { readonly value: number }
   /** Address of the candidates: four words a digit, the fourth unused. */
   readonly words: { readonly value: number }
+  /** Address of the number of nodes visited. */
   readonly nodes: { readonly value: number }
   prepare(): void
   start(): void
@@ -25,12 +26,14 @@ export class WasmKernel9 implements SolutionSearch {
   private readonly kernel: KernelExports
   private readonly cells: Uint8Array
   private readonly words: Int32Array
+  private readonly counter: Int32Array
 
   private constructor(kernel: KernelExports) {
     kernel.prepare()
     this.kernel = kernel
     this.cells = new Uint8Array(kernel.memory.buffer, kernel.cells.value, 81)
     this.words = new Int32Array(kernel.memory.buffer, kernel.words.value, 36)
+    this.counter = new Int32Array(kernel.memory.buffer, kernel.nodes.value, 1)
   }
 
   /** A search of its own (64 KiB), or undefined where WebAssembly or its 128-bit lanes are missing or forbidden. */
@@ -40,7 +43,7 @@ export class WasmKernel9 implements SolutionSearch {
   }
 
   get nodes(): number {
-    return this.kernel.nodes.value
+    return this.counter[0]!
   }
 
   start(givens: ArrayLike<number>, marks?: ArrayLike<DigitSet>): void {
