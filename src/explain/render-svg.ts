@@ -142,7 +142,6 @@ function drawLabels(layout: Layout): string {
 function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number, readonly number[]>): string {
   let shapes = ''
   let digitsOut = ''
-  let slashes = ''
   for (const [cell, digits] of shown) {
     for (const digit of digits) {
       const spot = layout.spot(cell, digit)
@@ -152,10 +151,9 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
       const filled = looks.some((look) => look.filled)
       for (const look of looks) {
         const drawn = drawMark(look, spot, layout.markRadius)
-        if (look.mark === 'slash') slashes += drawn
-        else shapes += drawn
+        shapes += drawn
       }
-      const removed = looks.some((look) => look.mark === 'slash')
+      const ground = looks.find((look) => look.mark === 'slash')?.tint ?? PAPER
       digitsOut += element(
         'text',
         {
@@ -166,13 +164,13 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
           'font-weight': looks.length > 0 ? 700 : 400,
           fill: filled ? PAPER : looks.length > 0 ? (looks[0]?.ink ?? INK) : PENCIL,
           'text-anchor': 'middle',
-          ...(filled || removed ? {} : { stroke: PAPER, 'stroke-width': 2.4, 'paint-order': 'stroke' }),
+          ...(filled ? {} : { stroke: ground, 'stroke-width': 2.4, 'paint-order': 'stroke' }),
         },
         digitSymbol(digit),
       )
     }
   }
-  return shapes + digitsOut + slashes
+  return shapes + digitsOut
 }
 
 function drawDigits(board: Board, layout: Layout, plan: PicturePlan, without: ReadonlySet<number>): string {

@@ -3,7 +3,7 @@ import type { Geometry } from '../../grid/geometry.js'
 import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { sameNode } from '../notation.js'
 import { exclude } from './consequence.js'
-import type { Fact } from './facts.js'
+import type { ColourOf, Fact } from './facts.js'
 
 /** Do the links join end to end, strong and weak in turn? */
 export function alternates(links: readonly ChainLink[]): boolean {
@@ -52,29 +52,88 @@ export function colourClash(
 
 export function argueColouring(step: FoundStep, pattern: Extract<Pattern, { shape: 'colouring' }>): Fact[] {
   const { geometry } = step.before
-  const facts: Fact[] = []
-  pattern.clusters.forEach(({ one, other }, index) => {
+  const { clusters } = pattern
+  const facts: Fact[] = clusters.map(({ one, other }, index): Fact => {
     const digits = new Set([...one, ...other].map((candidate) => candidate.digit))
-    facts.push({ kind: 'cluster', digit: digits.size === 1 ? [...digits][0] : undefined, index, one, other })
+    return { kind: 'cluster', digit: digits.size === 1 ? [...digits][0] : undefined, index, one, other }
   })
-  pattern.clusters.forEach((cluster, index) => {
+  clusters.forEach((cluster, index) => {
     for (const colour of ['one', 'other'] as const) {
       const pair = colourClash(geometry, cluster[colour])
+      const by = outseenBy(geometry, clusters, index, colour)
       if (pair) facts.push({ kind: 'colour-clash', index, colour, pair })
+      else if (by !== undefined) facts.push({ kind: 'colour-outseen', index, colour, by })
     }
   })
+  if (facts.length === clusters.length) {
+    for (const { near, far, pair } of bridges(geometry, clusters))
+      facts.push({ kind: 'colour-bridge', near, far, pair })
+  }
   return facts
 }
 
+type Clusters = Extract<Pattern, { shape: 'colouring' }>['clusters']
+const COLOURS = ['one', 'other'] as const
+
+/** The cluster both of whose colours a colour excludes, if there is one. */
+export function outseenBy(
+  geometry: Geometry,
+  clusters: Clusters,
+  index: number,
+  colour: 'one' | 'other',
+): number | undefined {
+  const own = clusters[index]![colour]
+  const touches = (side: readonly Candidate[]) => side.some((b) => own.some((a) => exclude(geometry, a, b)))
+  const by = clusters.findIndex(
+    (cluster, other) => other !== index && touches(cluster.one) && touches(cluster.other),
+  )
+  return by < 0 ? undefined : by
+}
+
+/** Colours of two clusters of which not both are true, each with a pair of candidates that shows it. */
+export function bridges(
+  geometry: Geometry,
+  clusters: Clusters,
+): { near: ColourOf; far: ColourOf; pair: readonly [Candidate, Candidate] }[] {
+  const found: { near: ColourOf; far: ColourOf; pair: readonly [Candidate, Candidate] }[] = []
+  for (let i = 0; i < clusters.length; i++) {
+    for (let j = i + 1; j < clusters.length; j++) {
+      for (const near of COLOURS) {
+        for (const far of COLOURS) {
+          const pair = excludingPair(geometry, clusters[i]![near], clusters[j]![far])
+          if (pair) found.push({ near: { index: i, colour: near }, far: { index: j, colour: far }, pair })
+        }
+      }
+    }
+  }
+  return found
+}
+
+function excludingPair(
+  geometry: Geometry,
+  near: readonly Candidate[],
+  far: readonly Candidate[],
+): readonly [Candidate, Candidate] | undefined {
+  for (const a of near) for (const b of far) if (exclude(geometry, a, b)) return [a, b]
+  return undefined
+}
+
+export function opposite({ index, colour }: ColourOf): ColourOf {
+  return { index, colour: colour === 'one' ? 'other' : 'one' }
+}
+
 export function argueCases(tree: CaseTree, path: readonly number[] = []): Fact[] {
+  const { split, branches } = tree
+  const supposed = split.kind === 'suppose'
+  const left = branches.map(({ assume }) => assume)
   // A supposition has one case, and that case says all of it.
-  const facts: Fact[] = tree.split.kind === 'suppose' ? [] : [{ kind: 'split', premise: tree.split, path }]
-  tree.branches.forEach(({ assume, follows, end }, i) => {
-    const here = [...path, i + 1]
+  const facts: Fact[] = supposed ? [] : [{ kind: 'split', premise: split, left, path }]
+  branches.forEach(({ assume, follows, end }, i) => {
+    const here = supposed ? path : [...path, i + 1]
     facts.push({
       kind: 'branch',
       path: here,
-      supposed: tree.split.kind === 'suppose',
+      supposed,
       assume,
       follows,
       end: end.kind === 'contradiction' ? { contradiction: end.premise } : end.kind,

@@ -79,7 +79,11 @@ function argueWing(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>
   const { pivot, pincers, digit } = pattern
   const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
   const ofPivot = digitsIn(pivot)
-  const told = pincers.every((cell) => digitsIn(cell).length === 2)
+  // Pincers with one digit besides the shared one are told one by one; larger wings are counted.
+  const told = pincers.every((cell) => {
+    const digits = digitsIn(cell)
+    return digits.length === 2 && digits.includes(digit)
+  })
   if (!told) {
     const cells = [pivot, ...pincers]
     const digits = digitsOf(cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
@@ -113,5 +117,45 @@ function argueSets(step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>
     facts.push({ kind: 'set', index, cells, digits })
   })
   for (const { digit, between } of pattern.joins) facts.push({ kind: 'join', digit, between })
+  if (pattern.stem !== undefined) facts.push(...petals(step, pattern, pattern.stem))
+  for (const digit of new Set(step.removals.map((removal) => removal.digit))) {
+    const nodes = setEnds(step, pattern, digit)
+    if (nodes) facts.push({ kind: 'one-of', nodes })
+  }
   return facts
+}
+
+/** Set number i loses the stem's i-th digit, where there is a set for each. */
+function petals(step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>, stem: number): Fact[] {
+  const digits = digitsOf(step.before.candidates[stem]!).filter((digit) =>
+    pattern.sets.some((set) => set.digits.includes(digit)),
+  )
+  if (digits.length !== pattern.sets.length) return []
+  const keeps = [...new Set(step.removals.map((removal) => removal.digit))]
+  return digits.map((digit, index) => ({ kind: 'petal', stem, digit, index, keeps }))
+}
+
+/** The places of a digit in a group of cells. */
+export function placesIn(step: FoundStep, cells: readonly number[], digit: number): ChainNode {
+  return { digit, cells: cells.filter((cell) => step.before.hasCandidate(cell, digit)) }
+}
+
+/**
+ * In a row of sets, each joined to the next by a digit of its own, one of the two end sets keeps any digit that joins
+ * nothing. The places of such a digit in the two ends, or `undefined` for sets that are no such row.
+ */
+export function setEnds(
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'sets' }>,
+  digit: number,
+): readonly [ChainNode, ChainNode] | undefined {
+  const { sets, joins, stem } = pattern
+  if (stem !== undefined || joins.length !== sets.length - 1) return undefined
+  const joinsOf = sets.map((_, i) => joins.filter(({ between }) => between.includes(i)))
+  const ends = sets.flatMap((_, i) => (joinsOf[i]!.length === 1 ? [i] : []))
+  const inARow =
+    ends.length === 2 && joinsOf.every((own) => new Set(own.map((join) => join.digit)).size === own.length)
+  if (!inARow || ends.some((i) => joinsOf[i]!.some((join) => join.digit === digit))) return undefined
+  const [first, last] = ends.map((i) => placesIn(step, sets[i]!.cells, digit))
+  return first!.cells.length > 0 && last!.cells.length > 0 ? [first!, last!] : undefined
 }

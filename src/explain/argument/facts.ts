@@ -90,6 +90,20 @@ export type Fact =
       readonly one: readonly Candidate[]
       readonly other: readonly Candidate[]
     }
+  /** Candidates of two clusters exclude each other, so not both their colours are true. */
+  | {
+      readonly kind: 'colour-bridge'
+      readonly near: ColourOf
+      readonly far: ColourOf
+      readonly pair: readonly [Candidate, Candidate]
+    }
+  /** A colour excludes candidates of both colours of another cluster, so it is not the true one. */
+  | {
+      readonly kind: 'colour-outseen'
+      readonly index: number
+      readonly colour: 'one' | 'other'
+      readonly by: number
+    }
   | {
       readonly kind: 'colour-clash'
       readonly index: number
@@ -105,6 +119,14 @@ export type Fact =
     }
   | { readonly kind: 'join'; readonly digit: number; readonly between: readonly [number, number] }
   | { readonly kind: 'stem'; readonly cell: number; readonly digits: readonly number[] }
+  /** With this digit in the stem, the set loses it and keeps the other. */
+  | {
+      readonly kind: 'petal'
+      readonly stem: number
+      readonly digit: number
+      readonly index: number
+      readonly keeps: readonly number[]
+    }
   // one-solution patterns
   | { readonly kind: 'exchange'; readonly cells: readonly number[]; readonly digits: readonly number[] }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
@@ -116,6 +138,8 @@ export type Fact =
   | {
       readonly kind: 'split'
       readonly premise: Premise
+      /** Alternatives that the cases around have not ruled out. */
+      readonly left: readonly Candidate[]
       readonly path: readonly number[]
     }
   | {
@@ -134,6 +158,12 @@ export type Fact =
   // what follows
   | { readonly kind: 'placed'; readonly placements: readonly Candidate[] }
   | { readonly kind: 'removed'; readonly removals: readonly Candidate[] }
+
+/** A colour of a cluster, told by the cluster's position among the step's clusters. */
+export interface ColourOf {
+  readonly index: number
+  readonly colour: 'one' | 'other'
+}
 
 /** Why one candidate goes, or why one digit is placed. */
 export type Reason =
@@ -157,12 +187,11 @@ export type Reason =
     }
   /** One of these is true, and none of them leaves room for the candidate. */
   | { readonly kind: 'excluded-by-each'; readonly nodes: readonly ChainNode[] }
-  /** Both colours of a cluster exclude the candidate. */
+  /** Two colours of which one is true both exclude the candidate. */
   | {
       readonly kind: 'sees-both-colours'
-      readonly index: number
-      readonly one: Candidate
-      readonly other: Candidate
+      readonly one: ColourOf & Candidate
+      readonly other: ColourOf & Candidate
     }
   /** The candidate has a colour that would hold twice in one house or cell. */
   | { readonly kind: 'false-colour'; readonly index: number; readonly colour: 'one' | 'other' }
@@ -176,8 +205,12 @@ export type Reason =
       readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise }[]
       readonly end: Premise
     }
+  /** Whatever the stem takes, one of these sets keeps the digit. */
+  | { readonly kind: 'kept-by-some-set'; readonly digit: number; readonly cells: readonly number[] }
   /** Every case leads to the conclusion or fails. */
   | { readonly kind: 'in-every-case' }
+  /** The supposition of the opposite fails. */
+  | { readonly kind: 'supposition-fails' }
   /** Denying the conclusion leaves no way to satisfy all premises at once. */
   | { readonly kind: 'premises-fail' }
   /** The facts already say it: a single. */

@@ -1,10 +1,9 @@
 import type { Candidate } from '../../grid/board.js'
-import { digitBit } from '../../grid/digits.js'
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
-import { wingEnds } from './argue.js'
-import { chainEnds, colourClash } from './argue-chains.js'
+import { placesIn, setEnds, wingEnds } from './argue.js'
+import { bridges, chainEnds, colourClash, opposite, outseenBy } from './argue-chains.js'
 import { exclude, followDenial } from './consequence.js'
-import type { Reason } from './facts.js'
+import type { ColourOf, Reason } from './facts.js'
 
 /** One conclusion of a step with its own reason. */
 export interface Why {
@@ -31,7 +30,8 @@ export function reasonsFor(step: FoundStep): Why[] {
 
 function placementReason(step: FoundStep, placed: Candidate): Reason {
   if (step.pattern.shape === 'single') return { kind: 'only-choice' }
-  if (step.pattern.shape === 'cases') return { kind: 'in-every-case' }
+  if (step.pattern.shape === 'cases')
+    return { kind: step.pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
   if (step.pattern.shape === 'exchange' && step.assumes) return { kind: 'leaves-exchange' }
   return fromPremises(step, placed, false)
 }
@@ -77,7 +77,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       return nodes.every(excludedBy) ? { kind: 'excluded-by-each', nodes } : undefined
     }
     case 'chain':
-      return chainReason(pattern, excludedBy)
+      return chainReason(pattern, digit, excludedBy)
     case 'colouring':
       return colouringReason(step, pattern, removed)
     case 'sets':
@@ -90,7 +90,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     case 'houses':
       return undefined
     case 'cases':
-      return { kind: 'in-every-case' }
+      return { kind: pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
     default:
       return pattern satisfies never
   }
@@ -98,6 +98,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
 
 function chainReason(
   pattern: Extract<Pattern, { shape: 'chain' }>,
+  digit: number,
   excludedBy: (node: ChainNode) => boolean,
 ): Reason | undefined {
   const pairs: [ChainNode, ChainNode][] = []
@@ -105,10 +106,19 @@ function chainReason(
   const endsProveOne =
     pattern.links[0]?.kind === 'strong' && pattern.links[pattern.links.length - 1]?.kind === 'strong'
   if (ends && endsProveOne && !pattern.loop) pairs.push([ends.first, ends.last])
+  // Along cells that all have the same two digits the chain holds for either digit.
+  const pair = new Set(pattern.links.flatMap(({ from, to }) => [from.digit, to.digit]))
+  const remote =
+    pattern.links.every(({ kind, by }) => kind === 'weak' || by.kind === 'cell') && pair.size === 2
+  if (ends && endsProveOne && remote && pair.has(digit))
+    pairs.push([
+      { digit, cells: ends.first.cells },
+      { digit, cells: ends.last.cells },
+    ])
   // Around a loop one end of every link is true, weak links included.
   if (pattern.loop) for (const { from, to } of pattern.links) pairs.push([from, to])
-  const pair = pairs.find((nodes) => nodes.every(excludedBy))
-  return pair && { kind: 'excluded-by-each', nodes: pair }
+  const nodes = pairs.find((ends) => ends.every(excludedBy))
+  return nodes && { kind: 'excluded-by-each', nodes }
 }
 
 function colouringReason(
@@ -117,14 +127,29 @@ function colouringReason(
   removed: Candidate,
 ): Reason | undefined {
   const { geometry } = step.before
-  for (const [index, cluster] of pattern.clusters.entries()) {
+  const { clusters } = pattern
+  const seenIn = ({ index, colour }: ColourOf) => {
+    const candidate = clusters[index]![colour].find((member) => exclude(geometry, member, removed))
+    return candidate && { index, colour, ...candidate }
+  }
+  const seesBoth = (a: ColourOf, b: ColourOf): Reason | undefined => {
+    const one = seenIn(a)
+    const other = seenIn(b)
+    return one && other && { kind: 'sees-both-colours', one, other }
+  }
+  for (const [index, cluster] of clusters.entries()) {
     for (const colour of ['one', 'other'] as const) {
       const within = cluster[colour].some((c) => c.cell === removed.cell && c.digit === removed.digit)
-      if (within && colourClash(geometry, cluster[colour])) return { kind: 'false-colour', index, colour }
+      const isFalse =
+        colourClash(geometry, cluster[colour]) ?? outseenBy(geometry, clusters, index, colour) !== undefined
+      if (within && isFalse) return { kind: 'false-colour', index, colour }
     }
-    const one = cluster.one.find((candidate) => exclude(geometry, candidate, removed))
-    const other = cluster.other.find((candidate) => exclude(geometry, candidate, removed))
-    if (one && other) return { kind: 'sees-both-colours', index, one, other }
+    const both = seesBoth({ index, colour: 'one' }, { index, colour: 'other' })
+    if (both) return both
+  }
+  for (const { near, far } of bridges(geometry, clusters)) {
+    const both = seesBoth(opposite(near), opposite(far))
+    if (both) return both
   }
   return undefined
 }
@@ -135,18 +160,18 @@ function setsReason(
   removed: Candidate,
   excludedBy: (node: ChainNode) => boolean,
 ): Reason | undefined {
-  const nodes = pattern.sets.map(({ cells }) => ({
-    digit: removed.digit,
-    cells: cells.filter((c) => (step.before.candidates[c]! & digitBit(removed.digit)) !== 0),
-  }))
+  const { digit } = removed
+  const { sets, joins, stem } = pattern
+  const nodes = sets.map(({ cells }) => placesIn(step, cells, digit))
   const seen = nodes.map((node) => node.cells.length > 0 && excludedBy(node))
-  const joined = (digit: number) => pattern.joins.some((join) => join.digit === digit)
-  if (pattern.sets.length === 2 && pattern.joins.length === 1 && !joined(removed.digit)) {
-    return seen[0] && seen[1] ? { kind: 'excluded-by-each', nodes } : undefined
+  const ends = setEnds(step, pattern, digit)
+  if (ends) return ends.every(excludedBy) ? { kind: 'excluded-by-each', nodes: ends } : undefined
+  if (stem !== undefined && seen.every(Boolean)) {
+    const cells = [...new Set(nodes.flatMap((node) => node.cells))].sort((a, b) => a - b)
+    return { kind: 'kept-by-some-set', digit, cells }
   }
   // Two joins between two sets: each set loses one of them and is locked on all its other digits.
-  const doubly = pattern.sets.length === 2 && pattern.joins.length > 1
-  const keeper = doubly ? nodes.findIndex((_, i) => seen[i] === true && !joined(removed.digit)) : -1
-  if (keeper >= 0) return { kind: 'set-keeps', cells: pattern.sets[keeper]!.cells, digit: removed.digit }
-  return undefined
+  const doubly = sets.length === 2 && joins.length > 1 && !joins.some((join) => join.digit === digit)
+  const keeper = doubly ? seen.indexOf(true) : -1
+  return keeper < 0 ? undefined : { kind: 'set-keeps', cells: sets[keeper]!.cells, digit }
 }

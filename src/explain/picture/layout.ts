@@ -30,10 +30,10 @@ export function layoutOf(geometry: Geometry): Layout {
   const { order } = geometry
   const across = Math.ceil(Math.sqrt(order))
   const down = Math.ceil(order / across)
-  const pad = 3.5
+  const pad = 6
   const stepX = (CELL - 2 * pad) / across
   const stepY = (CELL - 2 * pad) / down
-  const markRadius = Math.min(8.4, Math.min(stepX, stepY) / 2 - 1.8)
+  const markRadius = Math.min(8, Math.min(stepX, stepY) / 2 - 1.6)
   const corner = (cell: number): Spot => ({
     x: LABELS + (cell % order) * CELL,
     y: LABELS + Math.floor(cell / order) * CELL,

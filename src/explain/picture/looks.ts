@@ -77,6 +77,7 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   stem: { ...PLAIN, ...BLUE, hatch: ['rising'], frames: 2 },
   exchange: { ...PLAIN, ...BLUE, hatch: ['dots'], mark: 'square' },
   extra: { ...PLAIN, ...RUST, mark: 'octagon', weight: 2.2 },
+  split: { ...PLAIN, ...BLUE, hatch: ['rising'], frames: 2 },
   case: { ...PLAIN, ...OCHRE, mark: 'dashed-circle', weight: 1.8 },
   'forced-one': { ...PLAIN, ...TEAL },
   'forced-two': { ...PLAIN, ...PLUM, mark: 'square' },

@@ -9,7 +9,7 @@ function polygon(spot: Spot, radius: number, corners: number, turn: number): str
   }).join(' ')
 }
 
-/** The outline around a pencil mark; slashes are drawn over the digit, everything else under it. */
+/** The outline around a pencil mark; all of it lies under the digit. */
 export function drawMark(look: Look, spot: Spot, radius: number): string {
   const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
   const { x, y } = spot
@@ -39,11 +39,17 @@ export function drawMark(look: Look, spot: Spot, radius: number): string {
     case 'octagon':
       return element('polygon', { points: polygon(spot, radius * 1.08, 8, Math.PI / 8), ...paint })
     case 'slash': {
-      const arm = radius * 1.05
-      const stroke = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm, 'stroke-linecap': 'round' }
+      // Long enough to show on both sides of the digit, which stays legible on top of it.
+      const arm = radius * 1.12
+      const line = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm }
       return (
-        element('line', { ...stroke, stroke: PAPER, 'stroke-width': look.weight + 2 }) +
-        element('line', { ...stroke, stroke: look.ink, 'stroke-width': look.weight })
+        element('circle', { cx: x, cy: y, r: radius + 1, fill: look.tint }) +
+        element('line', {
+          ...line,
+          stroke: look.ink,
+          'stroke-width': look.weight,
+          'stroke-linecap': 'round',
+        })
       )
     }
     case 'none':

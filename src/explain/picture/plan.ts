@@ -188,5 +188,5 @@ function planCases(plan: PlanBuilder, tree: CaseTree): void {
     for (const { candidate } of follows) plan.mark([candidate.cell], [candidate.digit], role)
   })
   if (tree.split.kind === 'house') plan.house([tree.split.house], 'house')
-  else if (tree.split.kind === 'cell') plan.cell([tree.split.cell], 'pivot')
+  else if (tree.split.kind === 'cell') plan.cell([tree.split.cell], 'split')
 }

@@ -26,6 +26,7 @@ export const ROLES = [
   'stem',
   'exchange',
   'extra',
+  'split',
   'case',
   'forced-one',
   'forced-two',

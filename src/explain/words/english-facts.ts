@@ -115,6 +115,18 @@ function caseNumber(path: readonly number[]): string {
   return path.join('.')
 }
 
+function split(t: EnglishTerms, fact: Extract<Fact, { kind: 'split' }>): string {
+  const { premise, left, path } = fact
+  const all = premise.kind === 'cell' ? premise.digits.length : premise.cells.length
+  const rest =
+    left.length === all
+      ? ''
+      : `; only ${t.candidates(left, 'or')} ${left.length === 1 ? 'is' : 'are'} left here`
+  return path.length === 0
+    ? `Take the cases one by one: ${t.premise(premise)}${rest}.`
+    : `Within case ${caseNumber(path)}: ${t.premise(premise)}${rest}.`
+}
+
 function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): string {
   const says = (premise: Premise) =>
     premise.kind === 'cell'
@@ -129,7 +141,7 @@ function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): strin
     ? `Suppose ${assumed}${then}`
     : `Case ${caseNumber(fact.path)}: ${assumed}${then}`
   if (fact.end === 'claim') return `${head}; the conclusion holds.`
-  if (fact.end === 'split') return `${head}; this case is split again.`
+  if (fact.end === 'split') return `${head}; from there, the cases divide.`
   return `${head}; but then ${says(fact.end.contradiction)}, so ${fact.supposed ? 'it is not' : 'this case fails'}.`
 }
 
@@ -191,21 +203,40 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
       return `${capital(colourName(fact.index, fact.colour))} cannot be the true colour: ${t.candidate(
         fact.pair[0],
       )} and ${t.candidate(fact.pair[1])} exclude each other.`
+    case 'colour-bridge': {
+      const [a, b] = fact.pair
+      const near = colourName(fact.near.index, fact.near.colour)
+      const far = colourName(fact.far.index, fact.far.colour)
+      const nearOther = colourName(fact.near.index, fact.near.colour === 'one' ? 'other' : 'one')
+      const farOther = colourName(fact.far.index, fact.far.colour === 'one' ? 'other' : 'one')
+      return `${t.candidate(a)} (${near}) and ${t.candidate(b)} (${far}) exclude each other, so ${nearOther} or ${farOther} is true.`
+    }
+    case 'colour-outseen':
+      return `${capital(colourName(fact.index, fact.colour))} would rule out both ${colourName(fact.by, 'one')} and ${colourName(
+        fact.by,
+        'other',
+      )}, so it cannot be the true colour.`
     case 'set':
       return `Set ${setName(fact.index)} is ${t.cells(fact.cells)} with ${t.digits(fact.digits)}: ${counted(
         fact.cells.length,
         'cell',
       )} and ${counted(fact.digits.length, 'digit')}${
-        fact.digits.length === fact.cells.length + 1
-          ? ', an almost locked set, which has to take all the others once it loses one of them'
-          : ''
+        fact.digits.length !== fact.cells.length + 1
+          ? ''
+          : fact.index === 0
+            ? ', an almost locked set: once it loses one of its digits, it has to take all the others'
+            : ', almost locked too'
       }.`
     case 'join':
       return `${t.digit(fact.digit)} can be in only one of the sets ${setName(fact.between[0])} and ${setName(
         fact.between[1],
       )}, because all its places there see each other.`
     case 'stem':
-      return `The stem ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}; each of these takes a digit from one of the sets.`
+      return `The stem ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
+    case 'petal':
+      return `If it is ${t.digit(fact.digit)}, set ${setName(fact.index)} loses its ${t.digit(fact.digit)} and keeps its ${t.digits(
+        fact.keeps,
+      )}.`
     case 'exchange':
       return `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could change places there and give a second solution.`
     case 'extras':
@@ -219,9 +250,7 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
     case 'tied-house':
       return `${capital(t.house(fact.house))} ties down ${t.digits(fact.digits)}.`
     case 'split':
-      return fact.path.length === 0
-        ? `Take the cases one by one: ${t.premise(fact.premise)}.`
-        : `Within case ${caseNumber(fact.path)}: ${t.premise(fact.premise)}.`
+      return split(t, fact)
     case 'branch':
       return branch(t, fact)
     case 'premise':

@@ -40,9 +40,9 @@ function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, g
       return `${t.oneOf(reason.nodes)}, and ${sees ? `it sees ${reason.nodes.length === 2 ? 'both' : 'them all'}` : rules}`
     }
     case 'sees-both-colours':
-      return `${t.candidate(reason.one)} (${colourName(reason.index, 'one')}) and ${t.candidate(
+      return `${t.candidate(reason.one)} (${colourName(reason.one.index, reason.one.colour)}) and ${t.candidate(
         reason.other,
-      )} (${colourName(reason.index, 'other')}) both rule it out, and one of the two colours is true`
+      )} (${colourName(reason.other.index, reason.other.colour)}) both rule it out, and one of the two colours is true`
     case 'false-colour':
       return `it is ${colourName(reason.index, reason.colour)}, the colour that cannot be true`
     case 'set-keeps':
@@ -62,6 +62,10 @@ function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, g
       )
       return `otherwise ${[...forced, last].join(', so ')}`
     }
+    case 'kept-by-some-set':
+      return `in every case one of ${t.cells(reason.cells)} is ${t.digit(reason.digit)}, and it sees them all`
+    case 'supposition-fails':
+      return 'supposing the opposite leads to a contradiction'
     case 'in-every-case':
       return 'every case ends in it or fails'
     case 'premises-fail':

@@ -25,6 +25,7 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   stem: 'stem',
   exchange: 'exchangeable digits',
   extra: 'extra candidate',
+  split: 'cell split into cases',
   case: 'supposed in a case',
   'forced-one': 'follows in case 1',
   'forced-two': 'follows in case 2',

@@ -114,6 +114,12 @@ export function englishTerms(geometry: Geometry): EnglishTerms {
     node: nodeName,
     oneOf: (nodes) => {
       const digit = nodes[0]?.digit ?? 0
+      const where = nodes[0]?.cells ?? []
+      if (where.length === 1 && nodes.every(({ cells: own }) => own.length === 1 && own[0] === where[0]))
+        return `${cell(where[0]!)} is ${digits(
+          nodes.map((node) => node.digit),
+          'or',
+        )}`
       if (nodes.some((node) => node.digit !== digit))
         return `at least one of these is true: ${list(nodes.map(nodeName), 'or')}`
       return `at least one of ${cells(nodes.flatMap((node) => node.cells))} is ${digitSymbol(digit)}`
