@@ -1,3 +1,4 @@
+import { copyFile } from 'node:fs/promises'
 import { defineConfig } from 'tsup'
 
 export default defineConfig({
@@ -17,4 +18,6 @@ export default defineConfig({
   sourcemap: true,
   // Node built-ins and the packages of `dependencies` stay imports; everything else is ours.
   external: [/^node:/],
+  // The digit network's weights are read from beside the code that runs them.
+  onSuccess: () => copyFile('src/photo/digits/digit-net.bin', 'dist/digit-net.bin'),
 })
