@@ -12,15 +12,18 @@ export interface FindOptions {
   readonly signal?: AbortSignal
 }
 
+/** More than any strength. */
+const NEVER = 1001
 /** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
 /** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules, for noisy pictures, for faint rules. */
 const RIDGE_LEVELS = [30, 60, 15] as const
-/** The same for straight strokes, and for edges of shaded cells. */
+/** The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground from another. */
 const STROKE_LEVELS = [
-  { ridge: 20, edge: 1000 },
-  { ridge: 9, edge: 1000 },
-  { ridge: 12, edge: 80 },
+  { dark: 20, light: NEVER, edge: NEVER },
+  { dark: 9, light: NEVER, edge: NEVER },
+  { dark: NEVER, light: 15, edge: 120 },
+  { dark: 15, light: 15, edge: 60 },
 ] as const
 const SMALLEST_CELL = 8
 const SMALLEST_MESH = 4
@@ -30,16 +33,11 @@ const SMALLEST_MESH = 4
  *
  * Rules part the paper into cells whatever the light, so cells are found first: patches of paper bounded by thin dark
  * lines, four-sided, side by side. A mesh of such cells suggests a grid; rules are then looked for where that grid says
- * they run, and only a grid whose rules are seen on all sides is kept. Light rules on dark ground are tried when no
- * dark rules are found.
+ * they run, and only a grid whose rules are seen on all sides is kept. Faint, broken and light rules, and grounds of
+ * different shades without rules, are tried when no clear dark rules are found.
  */
 export function findLattices(image: GrayImage, options: FindOptions = {}): Lattice[] {
-  const found = findDark(image, options.signal)
-  if (found.length > 0) return found
-  return findDark(inverted(image), options.signal)
-}
-
-function findDark(image: GrayImage, signal: AbortSignal | undefined): Lattice[] {
+  const { signal } = options
   const factor = Math.ceil(Math.max(image.width, image.height) / SEARCH_SIDE)
   const copies = new ShrunkCopies(image)
   const kept: Lattice[] = []
@@ -47,11 +45,10 @@ function findDark(image: GrayImage, signal: AbortSignal | undefined): Lattice[] 
     throwIfAborted(signal)
     const quads = findQuads(blocked)
     for (const mesh of findMeshes(quads, SMALLEST_MESH)) {
-      const middle = meanPoint(mesh.cells.map(({ centre }) => centre))
-      if (kept.some((other) => contains(outline(other), { x: middle.x * factor, y: middle.y * factor })))
-        continue
+      const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
+      if (isCovered({ x: x * factor, y: y * factor }, kept)) continue
       const lattice = fitGrid(copies, factor, mesh, quads)
-      if (lattice) kept.push(lattice)
+      if (lattice && !isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
     }
     if (blocked.lastOfKind && kept.length > 0) break
   }
@@ -77,9 +74,11 @@ function* barriers(search: GrayImage): Generator<Barrier> {
     yield { width, height, blocked, lastOfKind: level === RIDGE_LEVELS.at(-1) }
   }
   const strokes = strokeMap(search)
-  for (const { ridge, edge } of STROKE_LEVELS) {
+  for (const { dark, light, edge } of STROKE_LEVELS) {
+    const darkGround = light < NEVER
     for (let i = 0; i < blocked.length; i++) {
-      blocked[i] = strokes.ridge[i]! > ridge || strokes.edge[i]! > edge ? 1 : ridges.dark[i]!
+      const barred = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge
+      blocked[i] = barred ? 1 : darkGround ? 0 : ridges.dark[i]!
     }
     yield { width, height, blocked, lastOfKind: true }
   }
@@ -92,6 +91,10 @@ function findQuads({ width, height, blocked }: Barrier): CellQuad[] {
     if (quad) quads.push(quad)
   }
   return quads
+}
+
+function isCovered(place: Point, lattices: readonly Lattice[]): boolean {
+  return lattices.some((lattice) => contains(outline(lattice), place))
 }
 
 function outline({ order, points }: Lattice): Point[] {
@@ -124,8 +127,4 @@ function contains(outline: readonly Point[], { x, y }: Point): boolean {
     if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside
   }
   return inside
-}
-
-function inverted({ width, height, data }: GrayImage): GrayImage {
-  return { width, height, data: data.map((value) => 255 - value) }
 }

@@ -1,10 +1,11 @@
+import { usualGeometry } from '../../grid/geometry.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh } from './grid-map.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { CellQuad } from './quad.js'
-import { type RefinedGrid, refineGrid } from './refine.js'
+import { type RefinedGrid, type RuleSupport, refineGrid } from './refine.js'
 import { findWindow } from './window.js'
 
 /** Rules are read on a copy of the picture on which a cell is about this many pixels wide. */
@@ -104,7 +105,7 @@ function dividedMap({ plane }: GridMap, columns: number, rows: number, order: nu
 function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: number): Lattice | undefined {
   const image = copies.by(fine)
   const refined = refineGrid(image, map, order)
-  const support = judge(refined)
+  const support = judge(refined, order)
   if (support === undefined) return undefined
   const points = uprightFirst(
     refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
@@ -123,11 +124,35 @@ const LEAST_RULE = 0.5
 const LEAST_SUPPORT = 0.75
 
 /** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
-function judge({ across, down }: RefinedGrid): number | undefined {
+function judge({ across, down }: RefinedGrid, order: number): number | undefined {
   const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
   if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
+  if (order !== USUAL_ORDER && !showsBoxes(across, down, order)) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
   return mean < LEAST_SUPPORT ? undefined : mean
+}
+
+/** Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often, unless boxes show. */
+const USUAL_ORDER = 9
+const HEAVIER = 1.25
+
+/** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
+function showsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {
+  const box = usualGeometry(order)?.box
+  if (!box) return false
+  return (
+    (heavierEvery(across, box.rows) && heavierEvery(down, box.columns)) ||
+    (heavierEvery(across, box.columns) && heavierEvery(down, box.rows))
+  )
+}
+
+function heavierEvery(rules: readonly RuleSupport[], period: number): boolean {
+  const inner = rules.slice(1, -1)
+  const weights = (between: boolean) =>
+    inner.filter((_, k) => ((k + 1) % period === 0) === between).map(({ weight }) => weight)
+  const lightest = Math.min(...weights(true))
+  const typical = weights(false).sort((a, b) => a - b)
+  return lightest > HEAVIER * typical[typical.length >> 1]!
 }
 
 /** Turns the count of crossings by quarter turns so that the first row runs as nearly left to right as it can. */

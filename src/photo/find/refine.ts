@@ -1,9 +1,9 @@
 import type { GrayImage, Point } from '../image.js'
+import { followRule, STRAY } from './follow-rule.js'
 import type { GridMap } from './grid-map.js'
 import { biweight, LeastSquares } from './least-squares.js'
-import { type Axis, type RuleReading, readRule } from './rule-readings.js'
+import type { Axis, RuleKind, RuleReading } from './rule-readings.js'
 import { SmoothField } from './smooth-field.js'
-import { FAINTEST_EDGE, FAINTEST_RULE, STRAY } from './window.js'
 
 /** The rules of a grid as they run on the picture, and how well each was seen. */
 export interface RefinedGrid {
@@ -15,6 +15,7 @@ export interface RefinedGrid {
 }
 
 export interface RuleSupport {
+  readonly kind: RuleKind
   /** 0..1 over the places inside the picture; 0 when none is. */
   readonly share: number
   /** Share of its places that lie inside the picture. */
@@ -36,35 +37,39 @@ const BEND_DEGREE = 4
 export function refineGrid(image: GrayImage, map: GridMap, order: number): RefinedGrid {
   let { du, dv } = map
   const { plane, extent } = map
-  let across: RuleReading[][] = []
-  let down: RuleReading[][] = []
+  // What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better where it should be.
+  const part = (rule: number) => (rule === 0 || rule === order ? 0.1 : 1)
+  let across: SeenRule[] = []
+  let down: SeenRule[] = []
   for (const [reach, reaches] of [
     [0.25, [0.2, 0.1]],
     [0.14, [0.1, 0.06]],
   ] as const) {
     across = readAll(image, plane, 'across', order, (along, rule) => rule + dv.at(along, rule), reach)
     down = readAll(image, plane, 'down', order, (along, rule) => rule + du.at(rule, along), reach)
-    for (const rules of [across, down])
-      for (const rule of [0, order]) rules[rule] = frameReadings(rules[rule]!)
     dv = SmoothField.fit(
       extent,
       BEND_DEGREE,
-      across.flat().map((r) => ({ u: r.along, v: r.rule, value: r.place - r.rule, weight: trust(r) })),
+      across
+        .flatMap(({ readings }) => readings)
+        .map((r) => ({ u: r.along, v: r.rule, value: r.place - r.rule, weight: trust(r) * part(r.rule) })),
       dv,
       reaches,
     )
     du = SmoothField.fit(
       extent,
       BEND_DEGREE,
-      down.flat().map((r) => ({ u: r.rule, v: r.along, value: r.place - r.rule, weight: trust(r) })),
+      down
+        .flatMap(({ readings }) => readings)
+        .map((r) => ({ u: r.rule, v: r.along, value: r.place - r.rule, weight: trust(r) * part(r.rule) })),
       du,
       reaches,
     )
   }
-  const acrossCurves = across.map((readings, rule) =>
+  const acrossCurves = across.map(({ readings }, rule) =>
     ownCurve(readings, order, (along) => rule + dv.at(along, rule)),
   )
-  const downCurves = down.map((readings, rule) =>
+  const downCurves = down.map(({ readings }, rule) =>
     ownCurve(readings, order, (along) => rule + du.at(rule, along)),
   )
   const points: Point[] = []
@@ -87,55 +92,39 @@ export function refineGrid(image: GrayImage, map: GridMap, order: number): Refin
   }
 }
 
+/** A rule as it was read. */
+interface SeenRule {
+  readonly kind: RuleKind
+  /** How many of its places lie inside the picture. */
+  readonly inside: number
+  /** Where it was seen. */
+  readonly readings: readonly RuleReading[]
+}
+
 function readAll(
   image: GrayImage,
   plane: GridMap['plane'],
   axis: Axis,
   order: number,
-  expected: (along: number, rule: number) => number,
+  course: (along: number, rule: number) => number,
   reach: number,
-): RuleReading[][] {
+): SeenRule[] {
+  const places: number[] = []
+  for (let cell = 0; cell < order; cell++) for (const t of PLACES) places.push(cell + t)
   return Array.from({ length: order + 1 }, (_, rule) => {
-    const readings: RuleReading[] = []
-    for (let cell = 0; cell < order; cell++) {
-      for (const t of PLACES) {
-        const along = cell + t
-        const reading = readRule(image, plane, axis, rule, along, expected(along, rule), reach)
-        if (reading) readings.push(reading)
-      }
+    const core = { start: 0, end: places.length }
+    const expected = (along: number) => course(along, rule)
+    const { kind, inside, readings } = followRule(image, plane, { axis, rule, places, core, expected, reach })
+    return {
+      kind,
+      inside: inside.filter(Boolean).length,
+      readings: readings.filter((reading) => reading !== undefined),
     }
-    return readings
   })
-}
-
-/** The outermost rules may be no lines but the edge of a coloured ground: then the edge is read in their stead. */
-function frameReadings(readings: RuleReading[]): RuleReading[] {
-  const lines = readings.filter(({ depth }) => depth > FAINTEST_RULE)
-  const edges = readings.filter(({ edgeStep }) => edgeStep > FAINTEST_EDGE)
-  if (edges.length === 0 || coherence(lines.map((r) => r.place)) * lines.length > 0.6 * readings.length)
-    return readings
-  if (
-    coherence(edges.map((r) => r.edgePlace)) * edges.length <
-    coherence(lines.map((r) => r.place)) * lines.length
-  )
-    return readings
-  return readings.map((r) => ({
-    ...r,
-    place: r.edgePlace,
-    depth: r.edgeStep > FAINTEST_EDGE ? r.edgeStep : 0,
-  }))
-}
-
-/** Share of places that lie near the middle one. */
-function coherence(places: readonly number[]): number {
-  if (places.length === 0) return 0
-  const middle = [...places].sort((a, b) => a - b)[places.length >> 1]!
-  return places.filter((place) => Math.abs(place - middle) < STRAY).length / places.length
 }
 
 /** Faint dips say little, and past a quarter of the paper's brightness more darkness says no more. */
 function trust({ depth }: RuleReading): number {
-  if (depth < FAINTEST_RULE) return 0
   return Math.min(1, depth / 0.25)
 }
 
@@ -172,17 +161,18 @@ function cubicTerms(x: number): [number, number, number, number] {
   return [1, c, 2 * c * c - 1, 4 * c * c * c - 3 * c]
 }
 
-function support(readings: readonly RuleReading[], curve: RuleCurve, wanted: number): RuleSupport {
+function support({ kind, inside, readings }: SeenRule, curve: RuleCurve, wanted: number): RuleSupport {
   let seen = 0
   let ink = 0
   for (const reading of readings) {
-    if (reading.depth < FAINTEST_RULE || Math.abs(reading.place - curve.at(reading.along)) > STRAY) continue
+    if (Math.abs(reading.place - curve.at(reading.along)) > STRAY) continue
     seen++
     ink += reading.depth * reading.width
   }
   return {
-    share: readings.length === 0 ? 0 : seen / readings.length,
-    inside: readings.length / wanted,
+    kind,
+    share: inside === 0 ? 0 : seen / inside,
+    inside: inside / wanted,
     weight: seen === 0 ? 0 : ink / seen,
   }
 }

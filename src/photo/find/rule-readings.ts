@@ -4,21 +4,25 @@ import type { Homography } from './homography.js'
 /** Rules that run across the grid (`v` whole) or down it (`u` whole). */
 export type Axis = 'across' | 'down'
 
-/** What was seen at one place of a rule. */
+/** How a rule shows: as a line darker or lighter than the ground on both its sides, or only here and there as a line and else as an edge between two grounds. */
+export const RULE_KINDS = ['dark', 'light', 'mixed'] as const
+export type RuleKind = (typeof RULE_KINDS)[number]
+
+/** Something that may be a rule, seen at one place along it. */
 export interface RuleReading {
   readonly rule: number
   /** Where along the rule, in cells. */
   readonly along: number
-  /** Where across it the middle of the dark line is, in cells: near `rule`. */
+  /** Where across it the middle of the line (or the edge) is, in cells: near `rule`. */
   readonly place: number
-  /** How much darker than the paper on its lighter-paper side's opposite: 0 none, 1 black. */
+  /** How much the line stands out from the less different of its two sides, as a share of the lighter: 0 none, 1 black on white. */
   readonly depth: number
-  /** Width of the dark line, in cells. */
+  /** Width of the line, in cells. */
   readonly width: number
-  /** Where the sharpest step in brightness is, and how large, as a share of the lighter side: a frame may be an edge only. */
-  readonly edgePlace: number
-  readonly edgeStep: number
 }
+
+/** A line that stands out by less than this share of the paper is not told from noise; where edges count too, more is asked. */
+export const FAINTEST: Readonly<Record<RuleKind, number>> = { dark: 0.015, light: 0.015, mixed: 0.05 }
 
 /** Steps a cell is cut into when looking across a rule. */
 const STEPS = 40
@@ -30,8 +34,8 @@ const NEEDED_PAPER = 0.12
 const TAPS = [-0.05, 0, 0.05] as const
 
 /**
- * Looks across a rule at one place and finds the darkest line within `reach` of where it is expected: a place darker
- * than the paper on *both* its sides, so an edge of a shaded cell does not count.
+ * Looks across a rule at one place for every line (or edge) within `reach` of where it is expected.
+ * A dark line is darker than the ground on *both* its sides, so the edge of a shaded cell is none.
  *
  * `undefined` when the place lies outside the picture or so near its edge that one side is out of view.
  *
@@ -45,7 +49,8 @@ export function readRule(
   along: number,
   expected: number,
   reach: number,
-): RuleReading | undefined {
+  kind: RuleKind,
+): RuleReading[] | undefined {
   const across = axis === 'across'
   const p = across ? plane.apply(along, expected) : plane.apply(expected, along)
   const e = 0.05
@@ -91,7 +96,18 @@ export function readRule(
     }
     profile[k] = sum / TAPS.length
   }
-  return darkestLine(profile, count, flank, half, rule, along, expected)
+  const found: RuleReading[] = []
+  const report = (offset: number, depth: number, breadth: number) => {
+    if (depth < FAINTEST[kind]) return
+    found.push({ rule, along, place: expected + (offset - middle) / STEPS, depth, width: breadth / STEPS })
+  }
+  if (kind !== 'light') darkLines(profile, count, flank, false, report)
+  if (kind !== 'dark') {
+    for (let k = 0; k < count; k++) profile[k] = 255 - profile[k]!
+    darkLines(profile, count, flank, true, report)
+  }
+  if (kind === 'mixed') steps(profile, count, flank, report)
+  return found
 }
 
 let shared = new Float64Array(64)
@@ -100,80 +116,58 @@ function scratch(count: number): Float64Array {
   return shared
 }
 
-function darkestLine(
+/** Offset and width in steps. */
+type Report = (offset: number, depth: number, width: number) => void
+
+/** Every place darker than its neighbourhood on both sides. */
+function darkLines(
   profile: Float64Array,
   count: number,
   flank: number,
-  half: number,
-  rule: number,
-  along: number,
-  expected: number,
-): RuleReading {
-  const middle = half + flank
-  let bestScore = 0
-  let best = -1
-  let bestLeft = 0
-  let bestRight = 0
+  inverted: boolean,
+  report: Report,
+): void {
   for (let k = flank; k < count - flank; k++) {
     const here = profile[k]!
-    if (here > profile[k - 1]! || here > profile[k + 1]!) continue
+    if (here >= profile[k - 1]! || here > profile[k + 1]!) continue
     let left = here
     let right = here
-    for (let d = 1; d <= flank; d++) {
+    // up to where it gets darker again: another line begins there
+    for (let d = 1; d <= flank && profile[k - d]! >= here; d++)
       if (profile[k - d]! > left) left = profile[k - d]!
+    for (let d = 1; d <= flank && profile[k + d]! >= here; d++)
       if (profile[k + d]! > right) right = profile[k + d]!
-    }
-    const away = (k - middle) / (half + 1)
-    const score = (Math.min(left, right) - here) * (1 - 0.6 * away * away)
-    if (score > bestScore) {
-      bestScore = score
-      best = k
-      bestLeft = left
-      bestRight = right
-    }
-  }
-  const edge = sharpestStep(profile, count, flank, half, expected)
-  if (best < 0) return { rule, along, place: expected, depth: 0, width: 0, ...edge }
-  const paper = Math.min(bestLeft, bestRight)
-  const deepest = paper - profile[best]!
-  // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
-  const level = paper - deepest * 0.5
-  let first = best
-  while (first > best - flank && profile[first - 1]! < level) first--
-  let last = best
-  while (last < best + flank && profile[last + 1]! < level) last++
-  const from = first - (level - profile[first]!) / Math.max(1e-6, profile[first - 1]! - profile[first]!)
-  const to = last + (level - profile[last]!) / Math.max(1e-6, profile[last + 1]! - profile[last]!)
-  const low = Math.max(from, first - 1)
-  const high = Math.min(to, last + 1)
-  return {
-    rule,
-    along,
-    place: expected + ((low + high) / 2 - middle) / STEPS,
-    depth: deepest / Math.max(paper, 20),
-    width: (high - low) / STEPS,
-    ...edge,
+    const paper = left < right ? left : right
+    const deepest = paper - here
+    if (deepest <= 0) continue
+    // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
+    const level = paper - deepest * 0.5
+    let first = k
+    while (first > k - flank && profile[first - 1]! < level) first--
+    let last = k
+    while (last < k + flank && profile[last + 1]! < level) last++
+    const from = first - (level - profile[first]!) / Math.max(1e-6, profile[first - 1]! - profile[first]!)
+    const to = last + (level - profile[last]!) / Math.max(1e-6, profile[last + 1]! - profile[last]!)
+    const low = Math.max(from, first - 1)
+    const high = Math.min(to, last + 1)
+    const lightest = inverted ? 255 - here : paper
+    report((low + high) / 2, deepest / Math.max(lightest, 20), high - low)
   }
 }
 
 /** Steps between the two places whose difference is the slope of an edge. */
 const EDGE_SPAN = 2
 
-function sharpestStep(
-  profile: Float64Array,
-  count: number,
-  flank: number,
-  half: number,
-  expected: number,
-): { edgePlace: number; edgeStep: number } {
+/** Every place where brightness changes more steeply than around it. */
+function steps(profile: Float64Array, count: number, flank: number, report: Report): void {
   const slope = (k: number) => Math.abs(profile[k + EDGE_SPAN]! - profile[k - EDGE_SPAN]!)
-  let best = flank
-  for (let k = flank; k < count - flank; k++) if (slope(k) > slope(best)) best = k
-  const before = mean(profile, best - flank, best - EDGE_SPAN)
-  const after = mean(profile, best + EDGE_SPAN, best + flank)
-  return {
-    edgePlace: expected + (best - half - flank) / STEPS,
-    edgeStep: Math.abs(before - after) / Math.max(before, after, 20),
+  for (let k = flank; k < count - flank; k++) {
+    const here = slope(k)
+    if (here < slope(k - 1) || here <= slope(k + 1)) continue
+    const before = mean(profile, k - flank, k - EDGE_SPAN)
+    const after = mean(profile, k + EDGE_SPAN, k + flank)
+    // the profile is inverted here, so the lighter side is the smaller
+    report(k, Math.abs(before - after) / Math.max(255 - before, 255 - after, 20), 0)
   }
 }
 

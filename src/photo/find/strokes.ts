@@ -1,11 +1,12 @@
 import type { GrayImage } from '../image.js'
 import { boxSums, PAPER_BLOCK_BITS, paperLevels } from './ridges.js'
 
-/** Straight dark lines and straight edges, in thousandths of the paper's brightness; what noise and letters do is mostly averaged away. */
+/** Straight dark lines, straight light ones and straight edges, in thousandths of the paper's brightness; what noise and letters do is mostly averaged away. */
 export interface StrokeMap {
   readonly width: number
   readonly height: number
-  readonly ridge: Uint16Array
+  readonly dark: Uint16Array
+  readonly light: Uint16Array
   /** Steps in brightness, as between a shaded cell and a white one. */
   readonly edge: Uint16Array
 }
@@ -22,15 +23,20 @@ export function strokeMap(image: GrayImage): StrokeMap {
   const { width, height } = image
   const smooth = boxSums(image)
   const paper = paperLevels(smooth, width, height)
-  const ridge = new Uint16Array(width * height)
-  const edge = new Uint16Array(width * height)
+  const map = {
+    width,
+    height,
+    dark: new Uint16Array(width * height),
+    light: new Uint16Array(width * height),
+    edge: new Uint16Array(width * height),
+  }
   const along = new Float32Array(width * height)
   for (const slope of [0, 0.414, 1, 2.414, Number.POSITIVE_INFINITY, -2.414, -1, -0.414]) {
     averageAlong(smooth, width, height, slope, along)
     const angle = Math.atan(slope)
-    collect(along, paper, width, height, -Math.sin(angle), Math.cos(angle), ridge, edge)
+    collect(along, paper, -Math.sin(angle), Math.cos(angle), map)
   }
-  return { width, height, ridge, edge }
+  return map
 }
 
 /** Means over `2 × HALF_LENGTH + 1` pixels along lines of a slope (dy / dx): a running sum on each line of pixels. */
@@ -75,12 +81,9 @@ function averageAlong(
 function collect(
   along: Float32Array,
   paper: Float32Array,
-  width: number,
-  height: number,
   normalX: number,
   normalY: number,
-  ridge: Uint16Array,
-  edge: Uint16Array,
+  { width, height, dark, light, edge }: StrokeMap,
 ): void {
   const blocksWide = Math.ceil(width / (1 << PAPER_BLOCK_BITS))
   const offset = (reach: number) => Math.round(normalY * reach) * width + Math.round(normalX * reach)
@@ -93,10 +96,11 @@ function collect(
       const i = y * width + x
       const here = along[i]!
       const level = 1000 / paper[(y >> PAPER_BLOCK_BITS) * blocksWide + (x >> PAPER_BLOCK_BITS)]!
-      const nearSide = Math.min(along[i - near]!, along[i + near]!)
-      const farSide = Math.min(along[i - far]!, along[i + far]!)
-      const depth = ((nearSide > farSide ? nearSide : farSide) - here) * level
-      if (depth > ridge[i]!) ridge[i] = depth > 1000 ? 1000 : depth
+      const [a, b, c, d] = [along[i - near]!, along[i + near]!, along[i - far]!, along[i + far]!]
+      const depth = (Math.max(a < b ? a : b, c < d ? c : d) - here) * level
+      if (depth > dark[i]!) dark[i] = depth > 1000 ? 1000 : depth
+      const height = (here - Math.min(a < b ? b : a, c < d ? d : c)) * level
+      if (height > light[i]!) light[i] = height > 1000 ? 1000 : height
       const rise = Math.abs(along[i - step]! - along[i + step]!) * level
       if (rise > edge[i]!) edge[i] = rise > 1000 ? 1000 : rise
     }

@@ -1,18 +1,11 @@
 import type { GrayImage } from '../image.js'
+import { followRule } from './follow-rule.js'
 import type { GridMap } from './grid-map.js'
-import { biweight, LeastSquares } from './least-squares.js'
-import { type Axis, type RuleReading, readRule } from './rule-readings.js'
+import type { Axis } from './rule-readings.js'
 import type { Extent } from './smooth-field.js'
 
 /** Orders of grid that are looked for: those of the usual boxes. */
 export const ORDERS: readonly number[] = [4, 6, 8, 9, 10, 12, 15, 16]
-
-/** A dip in brightness of less than this share of the paper is no rule. */
-export const FAINTEST_RULE = 0.015
-/** A step in brightness of less than this share is no edge of a frame. */
-export const FAINTEST_EDGE = 0.06
-/** A reading this far from where its rule runs, in cells, is something else. */
-export const STRAY = 0.06
 
 /** The square of cells that a grid covers, in the mesh's count. */
 export interface GridWindow {
@@ -81,10 +74,14 @@ function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | un
   }
   let { left, top, right, bottom } = extent
   for (let round = 0; round < 2; round++) {
-    const columns = longestRun(range.left, range.right, (c) => drawn.columnScore(c, top, bottom))
+    const columns = longestRun(range.left, range.right, extent.left, extent.right, (c) =>
+      drawn.columnScore(c, top, bottom),
+    )
     left = columns.first
     right = columns.end
-    const rows = longestRun(range.top, range.bottom, (r) => drawn.rowScore(r, left, right))
+    const rows = longestRun(range.top, range.bottom, extent.top, extent.bottom, (r) =>
+      drawn.rowScore(r, left, right),
+    )
     top = rows.first
     bottom = rows.end
     if (left >= right || top >= bottom) return undefined
@@ -92,16 +89,24 @@ function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | un
   return { left, top, right, bottom }
 }
 
+/** Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. */
 function longestRun(
   start: number,
   end: number,
+  meshStart: number,
+  meshEnd: number,
   score: (k: number) => number,
 ): { first: number; end: number } {
   let best = { first: start, end: start }
+  let most = 0
   let first = start
   for (let k = start; k <= end; k++) {
     if (k < end && score(k) >= CLOSED_ENOUGH) continue
-    if (k - first > best.end - best.first) best = { first, end: k }
+    const covered = Math.min(k, meshEnd) - Math.max(first, meshStart)
+    if (covered > most) {
+      most = covered
+      best = { first, end: k }
+    }
     first = k + 1
   }
   return best
@@ -184,75 +189,19 @@ function sidesDrawn(
   expected: (along: number) => number,
 ): number[] {
   const { from, first, last, to } = span
-  const readings: (RuleReading | undefined)[] = []
-  for (let cell = from; cell < to; cell++) {
-    for (const t of PLACES)
-      readings.push(readRule(image, plane, axis, rule, cell + t, expected(cell + t), 0.2))
-  }
+  const places: number[] = []
+  for (let cell = from; cell < to; cell++) for (const t of PLACES) places.push(cell + t)
   const core = { start: (first - from) * PLACES.length, end: (last - from) * PLACES.length }
-  const lines = onCourse(
-    readings.map((r) =>
-      r && r.depth > FAINTEST_RULE
-        ? { along: r.along, stray: r.place - expected(r.along), dark: r.depth }
-        : undefined,
-    ),
-    core,
-  )
-  const edges = onCourse(
-    readings.map((r) =>
-      r && r.edgeStep > FAINTEST_EDGE
-        ? { along: r.along, stray: r.edgePlace - expected(r.along), dark: r.edgeStep }
-        : undefined,
-    ),
-    core,
-  )
-  const count = (marks: readonly boolean[]) => marks.slice(core.start, core.end).filter(Boolean).length
-  // The frame of a coloured grid may be an edge instead of a line.
-  const marks = count(edges) > 1.5 * count(lines) ? edges : lines
+  const { inside, readings } = followRule(image, plane, { axis, rule, places, core, expected, reach: 0.2 })
   const shares: number[] = []
-  for (let k = 0; k < readings.length; k += PLACES.length) {
+  for (let k = 0; k < places.length; k += PLACES.length) {
     let seen = 0
     let drawn = 0
     for (let i = k; i < k + PLACES.length; i++) {
-      if (readings[i]) seen++
-      if (marks[i]) drawn++
+      if (inside[i]) seen++
+      if (readings[i]) drawn++
     }
     shares.push(seen < 2 ? Number.NaN : drawn / seen)
   }
   return shares
-}
-
-interface Stray {
-  readonly along: number
-  /** How far from where it was expected, in cells. */
-  readonly stray: number
-  readonly dark: number
-}
-
-/** Which readings lie on the straight course that most of the core agree on, and are about as dark as those. */
-function onCourse(strays: readonly (Stray | undefined)[], core: { start: number; end: number }): boolean[] {
-  const within = strays.slice(core.start, core.end).filter((stray) => stray !== undefined)
-  const middle = (within.at(0)?.along ?? 0) / 2 + (within.at(-1)?.along ?? 0) / 2
-  const half = Math.max(1, (within.at(-1)?.along ?? 0) - middle)
-  let shift = 0
-  let tilt = 0
-  const away = ({ along, stray }: Stray) => stray - shift - (tilt * (along - middle)) / half
-  for (const reach of [0.2, 0.12, 0.08]) {
-    const system = new LeastSquares(2)
-    for (const reading of within) {
-      const weight = biweight(away(reading), reach)
-      if (weight > 0) system.add([1, (reading.along - middle) / half], reading.stray, weight)
-    }
-    const solved = system.solve(0.01)
-    if (!solved) break
-    shift = solved[0]!
-    tilt = solved[1]!
-  }
-  const close = (reading: Stray | undefined) => reading !== undefined && Math.abs(away(reading)) < STRAY
-  const depths = within
-    .filter(close)
-    .map(({ dark }) => dark)
-    .sort((a, b) => a - b)
-  const least = (depths[depths.length >> 1] ?? 0) * 0.3
-  return strays.map((reading) => close(reading) && reading!.dark >= least)
 }
