@@ -50,8 +50,16 @@ export {
 export { stepEffort } from './grade/effort.js'
 export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
 export { type GradeOptions, gradePath, gradePuzzle } from './grade/grade-puzzle.js'
-// grid
 export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
+// grid
+export {
+  type CanonicalForm,
+  type CanonicalOptions,
+  canonicalForm,
+  canonicalKey,
+  type Deduped,
+  dedupePuzzles,
+} from './grid/canonical.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
 export {
   boxedGeometry,
@@ -77,6 +85,23 @@ export {
   puzzleToJson,
 } from './grid/json.js'
 export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
+export {
+  followedBy,
+  type GridTransform,
+  inverse,
+  lineSwap,
+  makeTransform,
+  mirroring,
+  quarterTurn,
+  randomTransform,
+  relabelling,
+  squareSymmetries,
+  transformBoard,
+  transformCandidate,
+  transformConclusion,
+  transformPuzzle,
+  transposition,
+} from './grid/symmetry.js'
 export type { TextFormatName } from './grid/text/formats.js'
 export {
   type ParsedBoard,

@@ -3,6 +3,7 @@ import { Board } from '../../src/grid/board.js'
 import { allDigits } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
+import { seededRandom, shuffled } from '../../src/grid/random.js'
 
 /** The standard seed of the property tests here, so that a failure comes back. */
 export const SEED = 20_240_611
@@ -71,6 +72,53 @@ export function anyBoard(geometry: Geometry): fc.Arbitrary<Board> {
   return fc
     .tuple(anyPuzzle(geometry), fc.array(placed, cells), fc.array(marks, cells))
     .map(([puzzle, digits, candidates]) => shownAsText(Board.fromMarks(puzzle, digits, candidates)))
+}
+
+/** A full grid without clashes, drawn from a seed by backtracking on the cell with the fewest digits left. */
+export function fullGrid(geometry: Geometry, seed: number): Puzzle {
+  const random = seededRandom(seed)
+  const digits = new Array<number>(geometry.cellCount).fill(0)
+  const open = (cell: number) =>
+    Array.from({ length: geometry.order }, (_, i) => i + 1).filter(
+      (digit) => !geometry.peersOf[cell]!.some((peer) => digits[peer] === digit),
+    )
+  const fill = (): boolean => {
+    let next = -1
+    let choices: number[] = []
+    for (const cell of digits.keys()) {
+      if (digits[cell]) continue
+      const here = open(cell)
+      if (next < 0 || here.length < choices.length) {
+        next = cell
+        choices = here
+      }
+    }
+    if (next < 0) return true
+    for (const digit of shuffled(choices, random)) {
+      digits[next] = digit
+      if (fill()) return true
+    }
+    digits[next] = 0
+    return false
+  }
+  fill()
+  return makePuzzle(digits, geometry)
+}
+
+/** Part of a full grid, from a few givens to all of it: no clashes, and as regular as puzzles get. */
+export function anyPartOfAGrid(geometry: Geometry): fc.Arbitrary<Puzzle> {
+  return fc
+    .tuple(fc.integer(), fc.constantFrom(0, 0.05, 0.4, 0.7), fc.integer())
+    .map(([seed, blank, holes]) => {
+      const random = seededRandom(holes)
+      const { givens } = fullGrid(geometry, seed)
+      return shownAsText(
+        makePuzzle(
+          givens.map((digit) => (random() < blank ? 0 : digit)),
+          geometry,
+        ),
+      )
+    })
 }
 
 /** Everything a board holds, for comparison. */

@@ -1,0 +1,141 @@
+import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
+import { lineGraph } from './canonical/line-graph.js'
+import type { Puzzle } from './puzzle.js'
+import {
+  followedBy,
+  type GridTransform,
+  makeTransform,
+  relabelling,
+  squareSymmetries,
+  transformPuzzle,
+  transposition,
+} from './symmetry.js'
+import { digitSymbol } from './text/symbols.js'
+
+export interface CanonicalOptions {
+  /** Steps of search before giving up; ordinary puzzles take a few hundred at most. */
+  readonly maxNodes?: number
+}
+
+/** The one puzzle that stands for all that are the same but for names and order. */
+export interface CanonicalForm {
+  readonly puzzle: Puzzle
+  /** Equal exactly for equivalent puzzles: the geometry and the puzzle on one line. */
+  readonly key: string
+  /** How the puzzle becomes its canonical form. */
+  readonly transform: GridTransform
+  /**
+   * Ways to move lines, bands, stacks and sides (in other geometries: to turn and mirror) that change no more than the
+   * digits' names, the identity included. Exact up to 2^53.
+   */
+  readonly automorphisms: number
+}
+
+const USUAL_MAX_NODES = 100_000
+
+/**
+ * The canonical form of a puzzle or a full grid: equal exactly for puzzles that are the same under relabelling, line,
+ * band and stack swaps, and transposition. Boxes wider than high stand for those higher than wide. In other geometries
+ * (regions, diagonals) equivalence means relabelling and those turns and mirrorings that keep the geometry.
+ *
+ * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps.
+ */
+export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): CanonicalForm {
+  const { box } = puzzle.geometry
+  if (!box) return canonicalByTurns(puzzle)
+  const turn = box.rows > box.columns ? transposition(puzzle.geometry) : undefined
+  const upright = turn ? transformPuzzle(puzzle, turn) : puzzle
+  const labelling = labellingOf(upright, options)
+  const lines = lineTransform(upright, labelling)
+  const transform = turn ? followedBy(turn, lines) : lines
+  const image = transformPuzzle(puzzle, transform)
+  return { puzzle: image, key: keyOf(image), transform, automorphisms: labelling.automorphisms }
+}
+
+/** The key of the canonical form alone, which takes less time than the whole. */
+export function canonicalKey(puzzle: Puzzle, options: CanonicalOptions = {}): string {
+  const { geometry } = puzzle
+  const { box } = geometry
+  if (!box) return canonicalByTurns(puzzle).key
+  const upright = box.rows > box.columns ? transformPuzzle(puzzle, transposition(geometry)) : puzzle
+  return keyOf({ geometry: upright.geometry, givens: Array.from(labellingOf(upright, options).form) })
+}
+
+/** What `dedupePuzzles` found. */
+export interface Deduped {
+  /** The first of each kind, in order. */
+  readonly distinct: readonly Puzzle[]
+  /** puzzle -> index of the first puzzle that is the same but for names and order (its own when it is the first). */
+  readonly firstOf: readonly number[]
+}
+
+/**
+ * Keeps one puzzle of each kind: those that are the same under `canonicalForm` are one.
+ *
+ * @throws StoppedError `budget-spent`, naming the puzzle, when one takes more than `maxNodes` steps.
+ */
+export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptions = {}): Deduped {
+  const firstByKey = new Map<string, number>()
+  const distinct: Puzzle[] = []
+  const firstOf: number[] = []
+  for (const puzzle of puzzles) {
+    const index = firstOf.length
+    const key = canonicalKey(puzzle, options)
+    const first = firstByKey.get(key)
+    firstOf.push(first ?? index)
+    if (first !== undefined) continue
+    firstByKey.set(key, index)
+    distinct.push(puzzle)
+  }
+  return { distinct, firstOf }
+}
+
+function labellingOf(puzzle: Puzzle, { maxNodes = USUAL_MAX_NODES }: CanonicalOptions): Labelling {
+  const { box } = puzzle.geometry
+  return canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), maxNodes)
+}
+
+function keyOf({ geometry, givens }: Puzzle): string {
+  const cells = givens.map((digit) => (digit ? digitSymbol(digit) : '.')).join('')
+  return `${geometry.name}:${cells}`
+}
+
+/** From a labelling to where each cell and digit goes; digits without givens take the names that are left, in order. */
+function lineTransform({ geometry, givens }: Puzzle, { rows, columns, form }: Labelling): GridTransform {
+  const { order } = geometry
+  const cellTo = new Array<number>(geometry.cellCount)
+  const digitTo = new Array<number>(order + 1).fill(0)
+  rows.forEach((rowLine, r) => {
+    columns.forEach((columnLine, c) => {
+      // Lines are numbered rows first; in a transposed form the rows come from the columns.
+      const [row, column] = rowLine < order ? [rowLine, columnLine - order] : [columnLine, rowLine - order]
+      const cell = row * order + column
+      cellTo[cell] = r * order + c
+      if (givens[cell]) digitTo[givens[cell]!] = form[r * order + c]!
+    })
+  })
+  return makeTransform(geometry, geometry, cellTo, withNamesForAll(digitTo))
+}
+
+function withNamesForAll(digitTo: readonly number[]): number[] {
+  const taken = new Set(digitTo)
+  const free = digitTo.map((_, name) => name).filter((name) => name > 0 && !taken.has(name))
+  return digitTo.map((name, digit) => (digit > 0 && name === 0 ? free.shift()! : name))
+}
+
+function canonicalByTurns(puzzle: Puzzle): CanonicalForm {
+  const images = squareSymmetries(puzzle.geometry).map((turn) => {
+    const transform = followedBy(turn, namesByFirstAppearance(transformPuzzle(puzzle, turn)))
+    const image = transformPuzzle(puzzle, transform)
+    return { puzzle: image, key: keyOf(image), transform }
+  })
+  const best = images.reduce((a, b) => (b.key < a.key ? b : a))
+  return { ...best, automorphisms: images.filter((image) => image.key === best.key).length }
+}
+
+function namesByFirstAppearance({ geometry, givens }: Puzzle): GridTransform {
+  const digitTo = new Array<number>(geometry.order + 1).fill(0)
+  let names = 0
+  for (const digit of givens) if (digit && !digitTo[digit]) digitTo[digit] = ++names
+  return relabelling(geometry, withNamesForAll(digitTo))
+}
