@@ -1,5 +1,5 @@
 import { createReadStream } from 'node:fs'
-import { z } from 'zod'
+import * as z from 'zod'
 import { gradeSchema } from '../grade/grade.js'
 import type { GradeOptions } from '../grade/grade-puzzle.js'
 import type { Geometry } from '../grid/geometry.js'

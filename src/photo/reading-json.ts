@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { InputError } from '../errors.js'
 import { usualGeometry } from '../grid/geometry.js'
 import { checked, puzzleSchema, puzzleToJson } from '../grid/json.js'

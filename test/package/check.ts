@@ -12,7 +12,7 @@ import { build } from 'esbuild'
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
 /** Ceilings in bytes; raise one only in the commit that needs it, and say there what it bought. */
-const CEILINGS = { tarball: 1200 * KIB, coreMinified: 260 * KIB, parserOnly: 40 * KIB }
+const CEILINGS = { tarball: 900 * KIB, coreMinified: 340 * KIB, parserOnly: 210 * KIB }
 
 const work = mkdtempSync(join(tmpdir(), 'gridreason-package-'))
 try {
