@@ -1,4 +1,4 @@
-import type { Board } from '../grid/board.js'
+import type { Board, Conclusion } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { PathStep, Premise } from './step.js'
 
@@ -22,50 +22,53 @@ export class Dependencies {
   }
 
   /** Takes note of what step number `step` changed. */
-  record(step: number, before: Board, after: Board): void {
+  record(step: number, { placements, removals }: Conclusion, before: Board, after: Board): void {
     const { order, removedBy, placedBy } = this
-    const cells = before.geometry.cellCount
-    for (let cell = 0; cell < cells; cell++) {
-      const gone = before.candidates[cell]! & ~after.candidates[cell]!
-      if (gone === 0) continue
-      if (after.digits[cell] !== before.digits[cell]) placedBy[cell] = step
-      for (let rest = gone; rest !== 0; rest &= rest - 1)
-        removedBy[cell * order + 31 - Math.clz32(rest & -rest)] = step
+    for (let i = 0; i < removals.length; i++) {
+      const { cell, digit } = removals[i]!
+      removedBy[cell * order + digit - 1] = step
     }
+    for (let i = 0; i < placements.length; i++) {
+      const { cell } = placements[i]!
+      placedBy[cell] = step
+      this.recordCell(step, cell, before, after)
+      const peers = before.geometry.peersOf[cell]!
+      for (let j = 0; j < peers.length; j++) this.recordCell(step, peers[j]!, before, after)
+    }
+  }
+
+  private recordCell(step: number, cell: number, before: Board, after: Board): void {
+    const gone = before.candidates[cell]! & ~after.candidates[cell]!
+    for (let rest = gone; rest !== 0; rest &= rest - 1)
+      this.removedBy[cell * this.order + 31 - Math.clz32(rest & -rest)] = step
   }
 
   /** The steps that these premises rest on, ascending. The premises hold on a board that the path reached. */
   of(premises: readonly Premise[]): number[] {
     const steps: number[] = []
-    const add = (step: number): void => {
-      if (step >= 0 && !steps.includes(step)) steps.push(step)
+    for (let i = 0; i < premises.length; i++) {
+      const premise = premises[i]!
+      if (premise.kind === 'cell') this.addForCell(premise, steps)
+      else this.addForHouse(premise, steps)
     }
-    for (const premise of premises) {
-      if (premise.kind === 'cell') this.addForCell(premise, add)
-      else this.addForHouse(premise, add)
-    }
-    return steps.sort((a, b) => a - b)
+    return steps.length > 1 ? steps.sort(ascending) : steps
   }
 
-  private addForCell({ cell, digits }: Premise & { kind: 'cell' }, add: (step: number) => void): void {
+  private addForCell({ cell, digits }: Premise & { kind: 'cell' }, steps: number[]): void {
     if (this.placedBy[cell]! >= 0 && digits.length === 1) {
-      add(this.placedBy[cell]!)
+      add(steps, this.placedBy[cell]!)
       return
     }
     let others = this.start.candidates[cell]!
     for (let i = 0; i < digits.length; i++) others &= ~digitBit(digits[i]!)
     for (; others !== 0; others &= others - 1)
-      add(this.removedBy[cell * this.order + 31 - Math.clz32(others & -others)]!)
+      add(steps, this.removedBy[cell * this.order + 31 - Math.clz32(others & -others)]!)
   }
 
-  private addForHouse(
-    { house, digit, cells }: Premise & { kind: 'house' },
-    add: (step: number) => void,
-  ): void {
+  private addForHouse({ house, digit, cells }: Premise & { kind: 'house' }, steps: number[]): void {
     const only = cells[0]!
-    const stands = cells.length === 1 && this.placedBy[only]! >= 0
-    if (stands) {
-      add(this.placedBy[only]!)
+    if (cells.length === 1 && this.placedBy[only]! >= 0) {
+      add(steps, this.placedBy[only]!)
       return
     }
     const bit = digitBit(digit)
@@ -73,9 +76,17 @@ export class Dependencies {
     for (let i = 0; i < houseCells.length; i++) {
       const cell = houseCells[i]!
       if (this.start.candidates[cell]! & bit && !cells.includes(cell))
-        add(this.removedBy[cell * this.order + digit - 1]!)
+        add(steps, this.removedBy[cell * this.order + digit - 1]!)
     }
   }
+}
+
+function add(steps: number[], step: number): void {
+  if (step >= 0 && !steps.includes(step)) steps.push(step)
+}
+
+function ascending(a: number, b: number): number {
+  return a - b
 }
 
 /**

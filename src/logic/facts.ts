@@ -1,4 +1,4 @@
-import type { Board } from '../grid/board.js'
+import type { Board, Conclusion } from '../grid/board.js'
 import { type DigitSet, digitCount } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 
@@ -77,16 +77,22 @@ function tables(geometry: Geometry): Tables {
 
 class BoardFacts implements Facts {
   readonly board: Board
-  readonly places: readonly DigitSet[]
-  readonly open: readonly DigitSet[]
+  readonly places: number[]
+  readonly open: number[]
   readonly broken: boolean
   private openList: number[] | undefined
   private bivalueList: number[] | undefined
   private readonly bilocals: Bilocal[][] = []
   private readonly withDigit: number[][] = []
 
-  constructor(board: Board) {
+  private constructor(board: Board, places: number[], open: number[], broken: boolean) {
     this.board = board
+    this.places = places
+    this.open = open
+    this.broken = broken
+  }
+
+  static of(board: Board): BoardFacts {
     const { geometry, candidates, digits } = board
     const { order } = geometry
     const { houseCount, from, rowBase, positionBit } = tables(geometry)
@@ -113,9 +119,54 @@ class BoardFacts implements Facts {
       for (const end = at + order; at < end; at++) if (places[at] !== 0) digitsWithPlace++
       if (digitsWithPlace < digitCount(open[house]!)) broken = true
     }
-    this.places = places
-    this.open = open
-    this.broken = broken
+    return new BoardFacts(board, places, open, broken)
+  }
+
+  /**
+   * The facts of the board that a conclusion leads to, made from the facts of the board before, whose lists they take
+   * over: a step changes few of hundreds of entries.
+   */
+  moveTo(after: Board, { placements, removals }: Conclusion): BoardFacts {
+    const { candidates } = this.board
+    const { order, peersOf } = after.geometry
+    let broken = this.broken
+    for (let i = 0; i < removals.length; i++) {
+      const { cell, digit } = removals[i]!
+      if (this.strike(after, cell, candidates[cell]! & (1 << (digit - 1)))) broken = true
+    }
+    const { from, rowBase, positionBit } = tables(after.geometry)
+    for (let i = 0; i < placements.length; i++) {
+      const { cell, digit } = placements[i]!
+      const peers = peersOf[cell]!
+      for (let j = 0; j < peers.length; j++) {
+        const peer = peers[j]!
+        const gone = candidates[peer]! & ~after.candidates[peer]!
+        if (gone !== 0 && this.strike(after, peer, gone)) broken = true
+      }
+      if (this.strike(after, cell, candidates[cell]! & ~(1 << (digit - 1)))) broken = true
+      for (let at = from[cell]!; at < from[cell + 1]!; at++) {
+        this.places[rowBase[at]! + digit - 1] = 0
+        this.open[(rowBase[at]! / order) | 0]! &= ~positionBit[at]!
+      }
+    }
+    return new BoardFacts(after, this.places, this.open, broken)
+  }
+
+  /** Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit. */
+  private strike(after: Board, cell: number, gone: DigitSet): boolean {
+    const { from, rowBase, positionBit } = tables(after.geometry)
+    let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
+    for (let at = from[cell]!; at < from[cell + 1]!; at++) {
+      for (let rest = gone; rest !== 0; rest &= rest - 1) {
+        const entry = rowBase[at]! + 31 - Math.clz32(rest & -rest)
+        const places = this.places[entry]!
+        if (places === 0) continue
+        this.places[entry] = places & ~positionBit[at]!
+        if (this.places[entry] === 0)
+          broken ||= !standsIn(after, (rowBase[at]! / after.geometry.order) | 0, entry)
+      }
+    }
+    return broken
   }
 
   get openCells(): readonly number[] {
@@ -165,20 +216,37 @@ class BoardFacts implements Facts {
   }
 }
 
+/** Does the digit of this entry of `places` stand in the house? */
+function standsIn(board: Board, house: number, entry: number): boolean {
+  const { order, houses } = board.geometry
+  const digit = (entry % order) + 1
+  const { cells } = houses[house]!
+  for (let i = 0; i < cells.length; i++) if (board.digits[cells[i]!] === digit) return true
+  return false
+}
+
 function holdsTwo(set: DigitSet): boolean {
   const rest = set & (set - 1)
   return rest !== 0 && (rest & (rest - 1)) === 0
 }
 
-let latest: Facts | undefined
+let latest: BoardFacts | undefined
 
 /**
  * The shared facts of a board; boards never change, so neither do these. Only the latest board's are kept: techniques run
  * one after another on the same board, and a map of all boards costs more than it saves.
  */
 export function factsOf(board: Board): Facts {
-  if (latest?.board !== board) latest = new BoardFacts(board)
+  if (latest?.board !== board) latest = BoardFacts.of(board)
   return latest
+}
+
+/**
+ * Moves the shared facts on from one board to the next of a solving path, instead of working them out again. Facts of the
+ * board before must not be used any more.
+ */
+export function moveFacts(before: Board, after: Board, conclusion: Conclusion): void {
+  if (latest?.board === before) latest = latest.moveTo(after, conclusion)
 }
 
 /** Cells of a house at these positions. */

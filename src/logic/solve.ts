@@ -4,7 +4,7 @@ import { Board, type BoardContradiction } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { Dependencies } from './dependencies.js'
-import { factsOf } from './facts.js'
+import { factsOf, moveFacts } from './facts.js'
 import type { PathStep, Step } from './step.js'
 import type { FindOptions, Technique } from './technique.js'
 
@@ -57,12 +57,20 @@ export function solve(source: Puzzle | Board, options: SolveOptions = {}): Solve
     const step = finder.next(board)
     if (!step) break
     const after = board.apply(step)
-    steps.push({ ...step, before: board, restsOn: dependencies.of(step.premises) })
-    dependencies.record(steps.length - 1, board, after)
+    moveFacts(board, after, step)
+    steps.push(pathStep(step, board, dependencies.of(step.premises)))
+    dependencies.record(steps.length - 1, step, board, after)
     board = after
   }
   if (board.openCount === 0) return { status: 'solved', steps, board }
   return { ...whyStuck(board), steps, board }
+}
+
+/** Spelled out, as spreading an object costs more than finding a single. */
+function pathStep(step: Step, before: Board, restsOn: readonly number[]): PathStep {
+  const { technique, level, placements, removals, premises, pattern, assumes } = step
+  const plain = { technique, level, placements, removals, premises, pattern, before, restsOn }
+  return assumes ? { ...plain, assumes } : plain
 }
 
 /** Tries techniques in order on one board after another; what a choice means is worked out once. */

@@ -1,9 +1,16 @@
+import type { Board } from '../../grid/board.js'
+import type { DigitSet } from '../../grid/digits.js'
 import { factsOf } from '../facts.js'
 import type { Premise } from '../step.js'
 import type { Technique } from '../technique.js'
 
-const isSingle = (set: number): boolean => set !== 0 && (set & (set - 1)) === 0
-const indexOf = (single: number): number => 31 - Math.clz32(single)
+function isSingle(set: DigitSet): boolean {
+  return set !== 0 && (set & (set - 1)) === 0
+}
+
+function indexOf(single: DigitSet): number {
+  return 31 - Math.clz32(single)
+}
 
 /** The last open cell of a house takes the digit the house still lacks. */
 export const fullHouse: Technique = {
@@ -19,7 +26,7 @@ export const fullHouse: Technique = {
       if (!isSingle(set)) continue
       const digit = indexOf(set) + 1
       // A cell may be the last of two houses at once: the first of them tells it.
-      if (board.geometry.housesOf[cell]!.some((other) => other < house && isSingle(open[other]!))) continue
+      if (isToldBefore(cell, house, board)) continue
       const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
       const step = {
         technique: 'full-house',
@@ -40,7 +47,7 @@ export const hiddenSingle: Technique = {
   level: 'scan',
   find(board, report) {
     const { places, open } = factsOf(board)
-    const { houses, order, housesOf } = board.geometry
+    const { houses, order } = board.geometry
     for (let house = houses.length - 1; house >= 0; house--) {
       if (isSingle(open[house]!)) continue
       const base = house * order
@@ -48,7 +55,7 @@ export const hiddenSingle: Technique = {
         const set = places[base + digit - 1]!
         if (set === 0 || (set & (set - 1)) !== 0) continue
         const cell = houses[house]!.cells[indexOf(set)]!
-        if (housesOf[cell]!.some((other) => other > house && isHiddenIn(other, digit))) continue
+        if (isToldLater(cell, house, digit, board)) continue
         const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
         const step = {
           technique: 'hidden-single',
@@ -61,11 +68,27 @@ export const hiddenSingle: Technique = {
         if (report(step)) return
       }
     }
-
-    function isHiddenIn(house: number, digit: number): boolean {
-      return isSingle(places[house * order + digit - 1]!) && !isSingle(open[house]!)
-    }
   },
+}
+
+/** Is the cell the last open one of an earlier house too? */
+function isToldBefore(cell: number, house: number, board: Board): boolean {
+  const { open } = factsOf(board)
+  const houses = board.geometry.housesOf[cell]!
+  for (let i = 0; i < houses.length; i++) if (houses[i]! < house && isSingle(open[houses[i]!]!)) return true
+  return false
+}
+
+/** Is the cell the digit's only place in a later house too, without being the last open cell there? */
+function isToldLater(cell: number, house: number, digit: number, board: Board): boolean {
+  const { places, open } = factsOf(board)
+  const { housesOf, order } = board.geometry
+  const houses = housesOf[cell]!
+  for (let i = 0; i < houses.length; i++) {
+    const other = houses[i]!
+    if (other > house && isSingle(places[other * order + digit - 1]!) && !isSingle(open[other]!)) return true
+  }
+  return false
 }
 
 /** A cell has one candidate left. */
