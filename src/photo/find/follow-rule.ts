@@ -9,6 +9,8 @@ export const STRAY = 0.05
 /** A rule followed along the grid. */
 export interface FollowedRule {
   readonly kind: RuleKind
+  /** How far its middle is from where it was expected, in cells. */
+  readonly shift: number
   /** Which places lie inside the picture. */
   readonly inside: readonly boolean[]
   /** For each place what was seen there on the rule's course, standing out about as much as elsewhere; `undefined` when nothing. */
@@ -26,31 +28,37 @@ export interface RuleQuery {
   readonly reach: number
 }
 
-/** Seen at this share of its places, a rule is of the kind that was tried and no other is looked for. */
+/** A dark line seen at this share of its places, and not far from where it was expected, is the rule; nothing else is looked for. */
 const CLEAR = 0.85
-/** Another kind must be seen this much more often than a dark line to be believed. */
+/** Another kind must be worth this much more than a dark line to be believed. */
 const BETTER = 1.25
 
 /** Reads a rule as a dark line or, where that is not convincing, as what shows best: a light line, or an edge between grounds. */
 export function followRule(image: GrayImage, plane: Homography, query: RuleQuery): FollowedRule {
+  const { start, end } = query.core
   let best: FollowedRule | undefined
   let most = 0
   for (const kind of RULE_KINDS) {
     const followed = follow(image, plane, query, kind)
-    const { start, end } = query.core
     let seen = 0
     let inside = 0
     for (let k = start; k < end; k++) {
       if (followed.inside[k]) inside++
       if (followed.readings[k]) seen++
     }
-    if (!best || seen > most * BETTER) {
+    const worth = seen * nearness(followed.shift, query.reach)
+    if (!best || worth > most * BETTER) {
       best = followed
-      most = seen
+      most = worth
     }
-    if (seen >= inside * CLEAR) break
+    if (kind === 'dark' && worth >= inside * CLEAR) break
   }
   return best!
+}
+
+/** 1 for a course where it was expected, less the farther it is: of lines seen equally often (the two of a double frame, the rim of a title bar, the glow beside an edge) the nearest is meant. */
+function nearness(shift: number, reach: number): number {
+  return 1 - (0.6 * Math.min(Math.abs(shift), reach)) / reach
 }
 
 function follow(image: GrayImage, plane: Homography, query: RuleQuery, kind: RuleKind): FollowedRule {
@@ -95,6 +103,7 @@ function follow(image: GrayImage, plane: Homography, query: RuleQuery, kind: Rul
   const least = (depths[depths.length >> 1] ?? 0) * 0.3
   return {
     kind,
+    shift,
     inside: seen.map((lines) => lines !== undefined),
     readings: close.map((reading) => (reading && reading.depth >= least ? reading : undefined)),
   }
@@ -120,8 +129,7 @@ function commonStray(
       }
     }
   })
-  // Of lines seen equally often (the two of a double frame, the rim of a title bar) the one nearest to what was expected.
-  const worth = (bin: number) => votes[bin]! * (1 - (0.6 * Math.abs(bin - half)) / (half + 1))
+  const worth = (bin: number) => votes[bin]! * nearness((bin - half) / BINS_A_CELL, reach)
   let best = half
   for (let bin = 0; bin < votes.length; bin++) if (worth(bin) > worth(best)) best = bin
   return (best - half) / BINS_A_CELL
