@@ -13,6 +13,7 @@ import {
 import { multiColouring, simpleColouring } from './techniques/colouring.js'
 import { deathBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
+import { finnedChain } from './techniques/finned-chain.js'
 import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
@@ -83,6 +84,7 @@ export const CATALOGUE: readonly Technique[] = [
   alsChain,
   deathBlossom,
   chainWithSets,
+  finnedChain,
   ...frankenFish,
   ...mutantFish,
   // branch

@@ -1,4 +1,4 @@
-import type { Candidate, Conclusion } from '../../grid/board.js'
+import type { Board, Candidate, Conclusion } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { CellGroup, ChainLink, ChainNode, Pattern, Premise } from '../step.js'
@@ -94,12 +94,10 @@ function seenByOthers(
 }
 
 /** The premises behind these strong links, each once. */
-export function premisesOf(graph: LinkGraph, by: readonly number[]): Premise[] {
-  const { board } = graph.nodes
+export function premisesOf(board: Board, reasons: readonly StrongReason[]): Premise[] {
   const premises = new Map<string, Premise>()
   const addCell = (cell: number) => premises.set(`cell ${cell}`, cellPremise(board, cell))
-  for (const index of by) {
-    const reason = graph.reasons[index]!
+  for (const reason of reasons) {
     if (reason.kind === 'cell') addCell(reason.cell)
     else if (reason.kind === 'set') reason.cells.forEach(addCell)
     else {
@@ -110,27 +108,46 @@ export function premisesOf(graph: LinkGraph, by: readonly number[]): Premise[] {
   return [...premises.values()]
 }
 
+/** The strong links of a chain, in its order. */
+export function reasonsOf(graph: LinkGraph, chain: Chain): StrongReason[] {
+  return chain.by.map((by) => graph.reasons[by]!)
+}
+
 /** The chain as people draw it: strong and weak links by turns, closed by a weak one in a loop. */
 export function chainPattern(graph: LinkGraph, chain: Chain): Pattern {
-  const { nodes } = chain
+  const loop = isLoop(graph, chain)
+  return {
+    shape: 'chain',
+    links: chainLinks(graph, chain.nodes, reasonsOf(graph, chain).map(place), loop),
+    loop,
+  }
+}
+
+/** The links of a chain whose strong ones hold by these places. */
+export function chainLinks(
+  graph: LinkGraph,
+  nodes: readonly number[],
+  places: readonly ChainLink['by'][],
+  loop: boolean,
+): ChainLink[] {
+  const { geometry } = graph.nodes.board
   const links: ChainLink[] = []
-  const weak = (a: number, b: number) =>
-    weakLink(graph.nodes.board.geometry, chainNode(graph, a), chainNode(graph, b))
-  chain.by.forEach((by, i) => {
+  const weak = (a: number, b: number) => weakLink(geometry, chainNode(graph, a), chainNode(graph, b))
+  places.forEach((by, i) => {
     if (i > 0) links.push(weak(nodes[2 * i - 1]!, nodes[2 * i]!))
     links.push({
       from: chainNode(graph, nodes[2 * i]!),
       to: chainNode(graph, nodes[2 * i + 1]!),
       kind: 'strong',
-      by: place(graph.reasons[by]!),
+      by,
     })
   })
-  const loop = isLoop(graph, chain)
   if (loop) links.push(weak(nodes[nodes.length - 1]!, nodes[0]!))
-  return { shape: 'chain', links, loop }
+  return links
 }
 
-function place(reason: StrongReason): ChainLink['by'] {
+/** Where a strong link holds. */
+export function place(reason: StrongReason): ChainLink['by'] {
   return reason.kind === 'house' ? { kind: 'house', house: reason.house } : reason
 }
 

@@ -1,223 +1,145 @@
-import type { Candidate } from '../../grid/board.js'
-import { digitCount, digitsOf } from '../../grid/digits.js'
-import { cellsAt, factsOf } from '../facts.js'
-import { type LooseSet, looseSets } from './almost-locked.js'
-import type { LinkGraph, StrongReason } from './graph.js'
-import { isPart, partings } from './house-ties.js'
+import { type FinnedLink, FinnedLinks } from './finned-links.js'
+import type { LinkGraph } from './graph.js'
 
 /**
- * A chain against one candidate some of whose strong links hold only because the candidate rules out what else their
- * cell or house could take: the fins. As with a finned fish, every fin must see the candidate.
+ * A chain against one candidate, some of whose strong links hold only because the candidate rules out what else their
+ * cell, house or set could take. As with a finned fish, every fin must see the candidate.
  */
 export interface FinnedChain {
-  readonly target: Candidate
+  /** The candidate, as a node. */
+  readonly target: number
   /** As in a plain chain: pairs joined by strong links. */
   readonly nodes: readonly number[]
-  /** For each strong link: what it rests on, and the nodes that would spoil it. */
   readonly strong: readonly FinnedLink[]
 }
 
-export interface FinnedLink {
-  readonly reason: StrongReason
-  readonly fins: readonly number[]
+/**
+ * The shortest such chain against each candidate, short ones first; as in the plain search, `visit` says by `settled`
+ * which candidates have been dealt with. Candidates against which a plain chain is as short are passed over.
+ */
+export function visitFinnedChains(
+  graph: LinkGraph,
+  most: number,
+  settled: (node: number) => boolean,
+  visit: (chain: FinnedChain) => boolean,
+): void {
+  const search = new FinnedSearch(graph)
+  const targets = graph.nodes.candidateNode.filter((node) => node >= 0)
+  let best = most
+  let shortest: FinnedChain[] = []
+  for (const target of targets) {
+    const chain = search.run(target, best)
+    if (!chain) continue
+    if (chain.strong.length < best) shortest = []
+    best = chain.strong.length
+    shortest.push(chain)
+  }
+  if (shortest.length === 0) return
+  for (const chain of shortest) if (!settled(chain.target) && visit(chain)) return
+  if (best === most) return
+  const longer: FinnedChain[] = []
+  for (const target of targets) {
+    const chain = settled(target) ? undefined : search.run(target, most)
+    if (chain) longer.push(chain)
+  }
+  longer.sort((a, b) => a.strong.length - b.strong.length)
+  for (const chain of longer) if (!settled(chain.target) && visit(chain)) return
 }
 
-/**
- * Chains against candidates, as in the plain search, over the graph's strong links and those that a candidate makes:
- * each candidate has links of its own, worked out when it is tried.
- */
-export class FinnedSearch {
+class FinnedSearch {
   private readonly graph: LinkGraph
-  /** Nodes of the graph itself; what a candidate's own links add comes after them. */
+  private readonly own: FinnedLinks
+  /** Nodes of the graph itself; nodes that only candidates' own links have come after them. */
   private readonly plainNodes: number
-  private ownLinks: OwnLink[] = []
-  private ownOf = new Map<number, number[]>()
-  private readonly on = new Map<number, { from: number; link: FinnedLink; depth: number }>()
-  private readonly failedBy = new Map<number, number>()
+  private readonly queue: number[] = []
+  private readonly depth: number[] = []
+  private readonly onRun: number[] = []
+  private readonly offRun: number[] = []
+  private readonly from: number[] = []
+  /** node that holds -> the strong link it came by: an index into the graph's reasons, or ~index of an own link. */
+  private readonly by: number[] = []
+  private readonly failedBy: number[] = []
+  private runs = 0
+  private target = -1
   private last = -1
-  private readonly loose: { set: LooseSet; places: number }[][] = []
+  private following = -1
+  private nextDepth = 0
+  private readonly followOwn = (node: number, link: number): boolean => this.hold(node, ~link)
 
   constructor(graph: LinkGraph) {
     this.graph = graph
+    this.own = new FinnedLinks(graph)
     this.plainNodes = graph.strongStart.length - 1
   }
 
-  /** A shortest chain of `most` strong links or fewer against the candidate. */
-  run(target: Candidate, most: number): FinnedChain | undefined {
-    const { graph, on, failedBy } = this
-    const { nodes, strongStart, strongTo, strongBy, reasons } = graph
-    const goal = nodes.candidate(target.cell, target.digit)
-    this.makeOwnLinks(target)
-    on.clear()
-    failedBy.clear()
-    const queue = [goal]
-    const depthOf = (node: number) => (node === goal ? 0 : on.get(node)!.depth)
-    const follow = (fails: number, node: number, link: FinnedLink, depth: number): boolean => {
-      if (node === goal || on.has(node)) return false
-      on.set(node, { from: fails, link, depth })
-      queue.push(node)
-      this.last = node
-      return graph.areWeaklyLinked(node, goal)
-    }
-    const fail = (fails: number, holds: number, depth: number): boolean => {
-      if (failedBy.has(fails)) return false
-      failedBy.set(fails, holds)
-      if (fails < this.plainNodes) {
-        for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
-          const link = { reason: reasons[strongBy[k]!]!, fins: [] }
-          if (follow(fails, strongTo[k]!, link, depth)) return true
-        }
+  /** A shortest chain of `most` strong links or fewer against the candidate, unless it is a plain one. */
+  run(target: number, most: number): FinnedChain | undefined {
+    const { graph, own, queue } = this
+    const { nodes } = graph
+    own.makeFor(target)
+    this.runs++
+    this.target = target
+    queue.length = 0
+    queue.push(target)
+    this.onRun[target] = this.runs
+    this.depth[target] = 0
+    for (let head = 0; head < queue.length; head++) {
+      const holds = queue[head]!
+      this.nextDepth = this.depth[holds]! + 1
+      if (this.nextDepth > most) return undefined
+      const weak = graph.weakTo(holds)
+      for (let i = 0; i < weak.length; i++) if (this.fail(weak[i]!, holds)) return this.chain()
+      for (const node of own.endsByDigit[nodes.digit[holds]!]!) {
+        if (this.offRun[node] === this.runs || !nodes.sees(holds, node)) continue
+        if (this.fail(node, holds)) return this.chain()
       }
-      for (const index of this.ownOf.get(fails) ?? []) {
-        const own = this.ownLinks[index]!
-        if (follow(fails, own.one === fails ? own.other : own.one, own.link, depth)) return true
-      }
-      return false
-    }
-    for (const holds of queue) {
-      const depth = depthOf(holds) + 1
-      if (depth > most) return undefined
-      for (const fails of graph.weakTo(holds)) if (fail(fails, holds, depth)) return this.chain(target, goal)
-      for (const fails of this.ownOf.keys()) {
-        if (graph.areWeaklyLinked(fails, holds) && fail(fails, holds, depth)) return this.chain(target, goal)
+      const cells = nodes.cells[holds]!
+      if (cells.length > 1) continue
+      for (let digit = 1; digit <= nodes.board.geometry.order; digit++) {
+        const node = nodes.candidate(cells[0]!, digit)
+        if (node < 0 || node === holds || !own.isEnd(node)) continue
+        if (this.fail(node, holds)) return this.chain()
       }
     }
     return undefined
   }
 
-  private chain(target: Candidate, goal: number): FinnedChain {
+  private fail(fails: number, holds: number): boolean {
+    if (this.offRun[fails] === this.runs) return false
+    this.offRun[fails] = this.runs
+    this.failedBy[fails] = holds
+    this.following = fails
+    if (fails < this.plainNodes) {
+      const { strongStart, strongTo, strongBy } = this.graph
+      const end = strongStart[fails + 1]!
+      for (let k = strongStart[fails]!; k < end; k++) if (this.hold(strongTo[k]!, strongBy[k]!)) return true
+    }
+    return this.own.someAt(fails, this.followOwn)
+  }
+
+  private hold(node: number, by: number): boolean {
+    if (this.onRun[node] === this.runs) return false
+    this.onRun[node] = this.runs
+    this.depth[node] = this.nextDepth
+    this.from[node] = this.following
+    this.by[node] = by
+    this.queue.push(node)
+    this.last = node
+    return this.graph.areWeaklyLinked(node, this.target)
+  }
+
+  private chain(): FinnedChain | undefined {
     const nodes: number[] = []
     const strong: FinnedLink[] = []
-    for (let node = this.last; node !== goal; ) {
-      const { from, link } = this.on.get(node)!
+    let plain = true
+    for (let node = this.last; node !== this.target; ) {
+      const from = this.from[node]!
+      const by = this.by[node]!
       nodes.push(node, from)
-      strong.push(link)
-      node = this.failedBy.get(from)!
+      strong.push(by < 0 ? this.own.links[~by]! : { reason: this.graph.reasons[by]!, fins: [] })
+      if (by < 0) plain = false
+      node = this.failedBy[from]!
     }
-    return { target, nodes: nodes.reverse(), strong: strong.reverse() }
+    return plain ? undefined : { target: this.target, nodes: nodes.reverse(), strong: strong.reverse() }
   }
-
-  private makeOwnLinks(target: Candidate): void {
-    this.ownLinks = []
-    this.ownOf = new Map()
-    this.linkCells(target)
-    this.linkHouses(target)
-    this.linkSets(target)
-  }
-
-  private add(one: number, other: number, link: FinnedLink): void {
-    const index = this.ownLinks.length
-    this.ownLinks.push({ one, other, link })
-    for (const end of [one, other]) {
-      const list = this.ownOf.get(end)
-      if (list) list.push(index)
-      else this.ownOf.set(end, [index])
-    }
-  }
-
-  /** Cells with three candidates that lose one of them to the target. */
-  private linkCells({ cell: from, digit }: Candidate): void {
-    const { nodes } = this.graph
-    const { candidates, geometry } = nodes.board
-    const bit = 1 << (digit - 1)
-    for (const cell of geometry.peersOf[from]!) {
-      const set = candidates[cell]!
-      if ((set & bit) === 0 || digitCount(set) !== 3) continue
-      const rest = set ^ bit
-      this.add(
-        nodes.candidate(cell, 32 - Math.clz32(rest & -rest)),
-        nodes.candidate(cell, 32 - Math.clz32(rest)),
-        {
-          reason: { kind: 'cell', cell },
-          fins: [nodes.candidate(cell, digit)],
-        },
-      )
-    }
-  }
-
-  /** Sets that lose a digit to the target and are almost locked then. */
-  private linkSets(target: Candidate): void {
-    const { nodes } = this.graph
-    const goal = nodes.candidate(target.cell, target.digit)
-    for (const { set, places } of this.looseWith(target.digit)) {
-      if (!nodes.sees(goal, places)) continue
-      const rest = digitsOf(set.digits & ~(1 << (target.digit - 1)))
-      const ends = rest.map((digit) =>
-        nodes.of(
-          digit,
-          set.cells.filter((cell) => nodes.board.hasCandidate(cell, digit)),
-        ),
-      )
-      const link: FinnedLink = { reason: { kind: 'set', cells: set.cells }, fins: [places] }
-      ends.forEach((one, i) => {
-        for (const other of ends.slice(i + 1)) this.add(one, other, link)
-      })
-    }
-  }
-
-  /** The loose sets that have a digit, with the node of its places there. */
-  private looseWith(digit: number): { set: LooseSet; places: number }[] {
-    let list = this.loose[digit]
-    if (!list) {
-      const { nodes } = this.graph
-      const bit = 1 << (digit - 1)
-      list = looseSets(nodes.board)
-        .filter(({ digits }) => digits & bit)
-        .map((set) => ({
-          set,
-          places: nodes.of(
-            digit,
-            set.cells.filter((cell) => nodes.board.candidates[cell]! & bit),
-          ),
-        }))
-      this.loose[digit] = list
-    }
-    return list
-  }
-
-  /** Houses that lose places for a digit to the target: for its own digit where it sees them, for others its cell. */
-  private linkHouses(target: Candidate): void {
-    const { board } = this.graph.nodes
-    const { geometry } = board
-    const { places } = factsOf(board)
-    for (const { index: house, cells } of geometry.houses) {
-      const position = geometry.positionIn(house, target.cell)
-      if (position >= 0) {
-        for (let rest = board.candidates[target.cell]!; rest !== 0; rest &= rest - 1) {
-          const digit = 32 - Math.clz32(rest & -rest)
-          if (digit === target.digit) continue
-          this.linkParts(house, digit, places[house * geometry.order + digit - 1]!, 1 << position)
-        }
-      } else {
-        const all = places[house * geometry.order + target.digit - 1]!
-        let seen = 0
-        for (let i = 0; i < cells.length; i++) {
-          if (all & (1 << i) && geometry.arePeers(cells[i]!, target.cell)) seen |= 1 << i
-        }
-        if (seen !== 0) this.linkParts(house, target.digit, all, seen)
-      }
-    }
-  }
-
-  /** Links between the places of a house that are left when the fins are gone. */
-  private linkParts(house: number, digit: number, all: number, fins: number): void {
-    const { nodes } = this.graph
-    const { geometry } = nodes.board
-    const left = all & ~fins
-    if (left === 0 || digitCount(all) < 3) return
-    const node = (places: number) => nodes.of(digit, cellsAt(geometry, house, places))
-    const reason: StrongReason = { kind: 'house', house, digit }
-    // all that is left at one end: the fins themselves are the other
-    if (isPart(geometry, house, left)) this.add(node(left), node(fins), { reason, fins: [] })
-    if (digitCount(left) < 2) return
-    for (const part of partings(geometry, house, left)) {
-      this.add(node(part), node(left ^ part), { reason, fins: [node(fins)] })
-    }
-  }
-}
-
-interface OwnLink {
-  readonly one: number
-  readonly other: number
-  readonly link: FinnedLink
 }

@@ -1,6 +1,6 @@
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
-import { chainPattern, conclude, premisesOf } from '../links/chain-step.js'
+import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
 import {
   type Chain,
@@ -79,12 +79,12 @@ function limitsFor(family: ChainFamily, graph: LinkGraph, options: FindOptions):
 function stepOf(family: ChainFamily, graph: LinkGraph, chain: Chain): Step | undefined {
   const conclusion = conclude(graph, chain)
   if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
-  const { geometry } = graph.nodes.board
+  const { board } = graph.nodes
   return {
     technique: family.name,
     level: family.level,
     ...conclusion,
-    premises: trimPremises(geometry, premisesOf(graph, chain.by), conclusion),
+    premises: trimPremises(board.geometry, premisesOf(board, reasonsOf(graph, chain)), conclusion),
     pattern: (family.pattern ?? chainPattern)(graph, chain),
   }
 }
