@@ -1,8 +1,8 @@
 // How fast is the uniqueness check? `npm run bench:count -- FILE…` (one 9×9 puzzle a line)
 //
-// Every contender answers the same question (none, one or several solutions) for the same puzzles in the same run; the
-// rounds of all contenders take turns and each contender's best round counts, so that other load on the machine hits
-// all alike. The peer is the general exact-cover library `dancing-links` in the best of its encodings.
+// Every contender answers the same question (none, one or several solutions) for the same puzzles in the same run. They
+// take turns of about equal length and each contender's best turn counts, so that other load on the machine hits all
+// alike. The peer is the general exact-cover library `dancing-links` in the best of its encodings.
 import { parseArgs } from 'node:util'
 import { createSearch } from '../src/count/engine.js'
 import { GeneralSearch } from '../src/count/general-search.js'
@@ -28,7 +28,6 @@ type Item = PuzzleLine & { readonly puzzle: Puzzle }
 /** Answers 0, 1 or 2 for "several". */
 interface Contender {
   readonly name: string
-  readonly repeat: number
   answer(item: Item): number
 }
 
@@ -48,41 +47,55 @@ function bySearch(search: SolutionSearch): (item: Item) => number {
   }
 }
 
-const OURS: Contender = { name: 'checkUniqueness', repeat: 5, answer: byVerdict }
+const OURS: Contender = { name: 'checkUniqueness', answer: byVerdict }
 const CONTENDERS: readonly Contender[] = [
   OURS,
-  { name: 'countUpToTwo', repeat: 5, answer: ({ givens }) => countUpToTwo(givens) },
-  { name: 'TypeScript kernel', repeat: 2, answer: bySearch(new PlainKernel9()) },
-  { name: 'general search', repeat: 1, answer: bySearch(new GeneralSearch(STANDARD)) },
+  { name: 'countUpToTwo', answer: ({ givens }) => countUpToTwo(givens) },
+  { name: 'TypeScript kernel', answer: bySearch(new PlainKernel9()) },
+  { name: 'general search', answer: bySearch(new GeneralSearch(STANDARD)) },
 ]
 const PEERS: readonly Contender[] = COVER_ENCODINGS.map((encoding) => ({
   name: `dancing-links, ${encoding}`,
-  repeat: 1,
   answer: ({ givens }) => countByCover(givens, encoding, 2),
 }))
 
+/** Seconds for `passes` runs of a contender over all items; its answers must be the expected ones. */
+function turn(
+  contender: Contender,
+  items: readonly Item[],
+  expected: readonly number[],
+  passes: number,
+): number {
+  const answers = new Uint8Array(items.length)
+  const begin = performance.now()
+  for (let pass = 0; pass < passes; pass++) {
+    for (let i = 0; i < items.length; i++) answers[i] = contender.answer(items[i]!)
+  }
+  const seconds = (performance.now() - begin) / 1000
+  const wrong = items.findIndex((_, i) => answers[i] !== expected[i])
+  if (wrong >= 0) {
+    throw new Error(
+      `${contender.name} says ${answers[wrong]} for ${items[wrong]!.text}, checkUniqueness ${expected[wrong]}`,
+    )
+  }
+  return seconds
+}
+
+const SECONDS_A_TURN = 0.25
+
 /** Seconds for all items, the best of the rounds, per contender. */
 function race(items: readonly Item[], expected: readonly number[]): Map<Contender, number> {
-  const best = new Map<Contender, number>()
-  // short files run several times a round, so that a round is long enough to time
-  const passes = Math.max(1, Math.ceil(1000 / items.length))
+  const all = [...CONTENDERS, ...PEERS]
+  const passes = all.map((contender) => {
+    turn(contender, items, expected, 1)
+    return Math.max(1, Math.round(SECONDS_A_TURN / turn(contender, items, expected, 1)))
+  })
+  const best = new Map(all.map((contender) => [contender, Number.POSITIVE_INFINITY]))
   for (let round = 0; round < rounds; round++) {
-    for (const contender of [...CONTENDERS, ...PEERS]) {
-      const times = passes * contender.repeat
-      const answers = new Uint8Array(items.length)
-      const begin = performance.now()
-      for (let pass = 0; pass < times; pass++) {
-        for (let i = 0; i < items.length; i++) answers[i] = contender.answer(items[i]!)
-      }
-      const seconds = (performance.now() - begin) / times / 1000
-      best.set(contender, Math.min(seconds, best.get(contender) ?? Number.POSITIVE_INFINITY))
-      const wrong = items.findIndex((_, i) => answers[i] !== expected[i])
-      if (wrong >= 0) {
-        throw new Error(
-          `${contender.name} says ${answers[wrong]} for ${items[wrong]!.text}, checkUniqueness ${expected[wrong]}`,
-        )
-      }
-    }
+    all.forEach((contender, i) => {
+      const seconds = turn(contender, items, expected, passes[i]!) / passes[i]!
+      best.set(contender, Math.min(seconds, best.get(contender)!))
+    })
   }
   return best
 }

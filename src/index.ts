@@ -8,11 +8,21 @@ export { type Conflict, smallestConflict } from './count/conflict.js'
 export {
   type CountOptions,
   countSolutions,
+  countSolutionsAsync,
   type SolutionCount,
   type SolutionList,
   solutionsOf,
 } from './count/count-solutions.js'
 export { countUpToTwo } from './count/count-up-to-two.js'
+export {
+  type DigitSwap,
+  type Distinction,
+  type DistinguishOptions,
+  distinguishingCells,
+  type OpenCell,
+} from './count/distinguish.js'
+export { type RandomSolutionOptions, randomSolution } from './count/random-solution.js'
+export { type RedundantGivens, redundantGivens } from './count/redundant-givens.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
 export type { Fact, Reason } from './explain/argument/facts.js'

@@ -7,7 +7,10 @@ export interface CountBudget {
    * default, DEFAULT_NODE_BUDGET, is a matter of seconds and stops questions that would never end.
    */
   readonly nodeBudget?: number
-  /** Looked at before the work and between its parts; the functions named `…Async` also let it fire in between. */
+  /**
+   * Ends the search. A plain call keeps the program to itself, so there the signal must have fired before;
+   * `countSolutionsAsync` lets it fire meanwhile.
+   */
   readonly signal?: AbortSignal
 }
 
@@ -21,10 +24,11 @@ const SLICE = 4096
 
 /** One purse for all the searches of a question. */
 export class Purse {
-  private left: number
-  private readonly signal: AbortSignal | undefined
   /** Why nothing more may be spent. */
   stopped: StopReason | undefined
+  private left: number
+  private untilPause = SLICE
+  private readonly signal: AbortSignal | undefined
 
   constructor(budget: CountBudget) {
     const nodeBudget = budget.nodeBudget ?? DEFAULT_NODE_BUDGET
@@ -36,18 +40,37 @@ export class Purse {
   /** `next` of a search, paid from the purse: true at a solution, false at the end; undefined when stopped. */
   next(search: SolutionSearch): boolean | undefined {
     for (;;) {
-      if (this.signal?.aborted) {
-        this.stopped = 'aborted'
-        return undefined
-      }
-      const before = search.nodes
-      const event = search.next(Math.min(SLICE, this.left))
-      this.left -= search.nodes - before
-      if (event !== 'out-of-nodes') return event === 'solution'
-      if (this.left <= 0) {
-        this.stopped = 'budget-spent'
-        return undefined
-      }
+      const answer = this.spend(search)
+      if (answer !== 'pause') return answer
     }
+  }
+
+  /** The same, letting other work of the program run every few milliseconds: so a signal can fire meanwhile. */
+  async nextAsync(search: SolutionSearch): Promise<boolean | undefined> {
+    for (;;) {
+      const answer = this.spend(search)
+      if (answer !== 'pause') return answer
+      await new Promise((resolve) => setTimeout(resolve, 0))
+    }
+  }
+
+  private spend(search: SolutionSearch): boolean | undefined | 'pause' {
+    if (this.signal?.aborted) {
+      this.stopped = 'aborted'
+      return undefined
+    }
+    if (this.untilPause <= 0) {
+      this.untilPause = SLICE
+      return 'pause'
+    }
+    const before = search.nodes
+    const event = search.next(Math.min(this.untilPause, this.left))
+    const spent = search.nodes - before
+    this.left -= spent
+    this.untilPause -= spent
+    if (event !== 'out-of-nodes') return event === 'solution'
+    if (this.left > 0) return 'pause'
+    this.stopped = 'budget-spent'
+    return undefined
   }
 }

@@ -2,6 +2,7 @@ import { Board, type BoardContradiction, type Candidate } from '../grid/board.js
 import { findClashes, type Puzzle } from '../grid/puzzle.js'
 import { type CountBudget, Purse } from './budget.js'
 import { withSearch } from './engine.js'
+import { hittingSet } from './hitting-set.js'
 import type { SolutionSearch } from './search.js'
 
 /** Givens that cannot all be right, and where that shows. */
@@ -19,12 +20,16 @@ export interface Conflict {
   readonly smallest: boolean
 }
 
+/** Branches that finding out where to look next may take; far more than printed puzzles need. */
+const BRANCHES = 200_000
+
 /**
- * A smallest set of givens that contradict each other, or `undefined` when a solution exists or the budget did not
- * even allow to tell (ask `checkUniqueness` which).
+ * A smallest set of givens that contradict each other, or `undefined` when there is a solution, or the budget did not
+ * suffice to tell (`checkUniqueness` says which).
  *
  * Two equal givens in a house are the answer at once. Otherwise givens are left out one after another for as long as
- * the rest still contradicts; what remains is minimal.
+ * the rest still contradicts; what remains is minimal. Then smaller sets are looked for until there can be none or
+ * the budget is spent; `smallest` tells.
  */
 export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conflict | undefined {
   const purse = new Purse(budget)
@@ -37,28 +42,89 @@ export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conf
 /** The same for a puzzle known to have no solution, with a search and a purse already in hand. */
 export function conflictOf(puzzle: Puzzle, search: SolutionSearch, purse: Purse): Conflict {
   const clash = findClashes(puzzle.geometry, puzzle.givens)[0]
+  if (clash) return conflictIn(puzzle, clash.cells.slice(0, 2), true, true)
+  const reduced = leaveOut(puzzle, search, purse)
+  if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false)
+  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, purse)
+  return conflictIn(puzzle, cells, true, smallest)
+}
+
+function conflictIn(puzzle: Puzzle, cells: readonly number[], minimal: boolean, smallest: boolean): Conflict {
+  const part = { geometry: puzzle.geometry, givens: only(puzzle, cells) }
+  return {
+    givens: [...cells].sort((a, b) => a - b).map((cell) => ({ cell, digit: puzzle.givens[cell]! })),
+    where: Board.fromPuzzle(part).contradiction ?? { kind: 'deep' },
+    minimal,
+    smallest,
+  }
+}
+
+/** The givens of a puzzle in these cells, and no others. */
+function only(puzzle: Puzzle, cells: readonly number[]): number[] {
+  const givens = new Array<number>(puzzle.geometry.cellCount).fill(0)
+  for (const cell of cells) givens[cell] = puzzle.givens[cell]!
+  return givens
+}
+
+function leaveOut(
+  puzzle: Puzzle,
+  search: SolutionSearch,
+  purse: Purse,
+): { cells: number[]; minimal: boolean } {
   const kept = Array.from(puzzle.givens)
   let minimal = true
-  if (clash) {
-    kept.fill(0)
-    for (const cell of clash.cells.slice(0, 2)) kept[cell] = clash.digit
-  } else {
-    for (let cell = 0; cell < kept.length; cell++) {
-      const digit = kept[cell]!
-      if (digit === 0) continue
-      kept[cell] = 0
-      search.start(kept)
-      const solvable = purse.next(search)
-      if (solvable !== false) kept[cell] = digit
-      if (solvable === undefined) {
-        minimal = false
-        break
-      }
+  for (let cell = 0; cell < kept.length && minimal; cell++) {
+    const digit = kept[cell]!
+    if (digit === 0) continue
+    kept[cell] = 0
+    search.start(kept)
+    const solvable = purse.next(search)
+    if (solvable !== false) kept[cell] = digit
+    if (solvable === undefined) minimal = false
+  }
+  return { cells: [...kept.keys()].filter((cell) => kept[cell] !== 0), minimal }
+}
+
+/**
+ * The smallest conflict of all, given a minimal one. A grid that fits some of the givens shows that every conflict has
+ * one of the others; so a conflict is a set that hits each of many such sets of others. The smallest set that does is
+ * tried: if it contradicts, nothing smaller can; if not, the grid that fits it gives one more set to hit.
+ */
+function lookForSmaller(
+  puzzle: Puzzle,
+  minimal: readonly number[],
+  search: SolutionSearch,
+  purse: Purse,
+): { cells: readonly number[]; smallest: boolean } {
+  const allowance = { left: BRANCHES }
+  const grid = new Array<number>(puzzle.geometry.cellCount)
+  const toHit: number[][] = []
+  for (let size = 0; size < minimal.length; ) {
+    const candidate = hittingSet(toHit, grid.length, size, allowance)
+    if (allowance.left <= 0) return { cells: minimal, smallest: false }
+    if (!candidate) {
+      size++
+      continue
     }
+    const fitting = only(puzzle, candidate)
+    search.start(fitting)
+    const solvable = purse.next(search)
+    if (solvable === undefined) return { cells: minimal, smallest: false }
+    if (!solvable) return { cells: candidate, smallest: true }
+    search.readSolution(grid)
+    // let the grid fit as many more givens as it can, so that the set to hit is small
+    for (let cell = 0; cell < grid.length; cell++) {
+      const digit = puzzle.givens[cell]!
+      if (digit === 0 || fitting[cell] !== 0) continue
+      fitting[cell] = digit
+      if (grid[cell] === digit) continue
+      search.start(fitting)
+      const fits = purse.next(search)
+      if (fits === undefined) return { cells: minimal, smallest: false }
+      if (fits) search.readSolution(grid)
+      else fitting[cell] = 0
+    }
+    toHit.push([...grid.keys()].filter((cell) => puzzle.givens[cell] !== 0 && fitting[cell] === 0))
   }
-  const givens = kept.flatMap((digit, cell) => (digit ? [{ cell, digit }] : []))
-  const where = Board.fromPuzzle({ geometry: puzzle.geometry, givens: kept }).contradiction ?? {
-    kind: 'deep' as const,
-  }
-  return { givens, where, minimal, smallest: minimal && givens.length <= 2 }
+  return { cells: minimal, smallest: true }
 }

@@ -1,6 +1,6 @@
 import type { Puzzle } from '../grid/puzzle.js'
 import { type CountBudget, Purse, type StopReason } from './budget.js'
-import { withSearch } from './engine.js'
+import { createSearch, withSearch } from './engine.js'
 
 export interface CountOptions extends CountBudget {
   /** Stop once this many are found; no limit when left out (the node budget still holds). */
@@ -29,6 +29,23 @@ export function countSolutions(puzzle: Puzzle, options: CountOptions = {}): Solu
       if (!found) return { count, complete: true }
     }
   })
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` can stop the count at any time. */
+export async function countSolutionsAsync(
+  puzzle: Puzzle,
+  options: CountOptions = {},
+): Promise<SolutionCount> {
+  const limit = checkedLimit(options.limit)
+  const purse = new Purse(options)
+  const search = createSearch(puzzle.geometry)
+  search.start(puzzle.givens)
+  for (let count = 0; ; count++) {
+    if (count >= limit) return { count, complete: false, stopped: 'limit' }
+    const found = await purse.nextAsync(search)
+    if (found === undefined) return { count, complete: false, stopped: purse.stopped! }
+    if (!found) return { count, complete: true }
+  }
 }
 
 export interface SolutionList extends SolutionCount {
