@@ -145,15 +145,16 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
   for (const [cell, digits] of shown) {
     for (const digit of digits) {
       const spot = layout.spot(cell, digit)
-      // A removed candidate may also be part of the pattern: both its marks are drawn.
-      const roles = plan.candidates.filter((mark) => mark.cell === cell && mark.digit === digit)
-      const looks = roles.map(({ role }) => LOOKS[role])
+      // A removed candidate may also be part of the pattern: its slash comes last, over the other mark.
+      const looks = plan.candidates
+        .filter((mark) => mark.cell === cell && mark.digit === digit)
+        .map(({ role }) => LOOKS[role])
+        .sort((a, b) => Number(a.mark === 'slash') - Number(b.mark === 'slash'))
       const filled = looks.some((look) => look.filled)
-      for (const look of looks) {
-        const drawn = drawMark(look, spot, layout.markRadius)
-        shapes += drawn
-      }
-      const ground = looks.find((look) => look.mark === 'slash')?.tint ?? PAPER
+      looks.forEach((look, i) => {
+        shapes += drawMark(look, spot, layout.markRadius, i === 0)
+      })
+      const ground = looks[0]?.mark === 'slash' ? looks[0].tint : PAPER
       digitsOut += element(
         'text',
         {

@@ -44,7 +44,14 @@ function argueShape(step: FoundStep, pattern: Pattern): Fact[] | undefined {
     case 'sets':
       return argueSets(step, pattern)
     case 'exchange': {
-      const facts: Fact[] = [{ kind: 'exchange', cells: pattern.cells, digits: pattern.digits }]
+      const facts: Fact[] = [
+        {
+          kind: 'exchange',
+          cells: pattern.cells,
+          digits: pattern.digits,
+          pairwise: pattern.digits.length > 2 && isPairwise(step, pattern),
+        },
+      ]
       if (pattern.extras.length > 0) facts.push({ kind: 'extras', extras: pattern.extras })
       return facts
     }
@@ -158,4 +165,12 @@ export function setEnds(
   if (!inARow || ends.some((i) => joinsOf[i]!.some((join) => join.digit === digit))) return undefined
   const [first, last] = ends.map((i) => placesIn(step, sets[i]!.cells, digit))
   return first!.cells.length > 0 && last!.cells.length > 0 ? [first!, last!] : undefined
+}
+
+/** Without its extra candidates, has every cell of the pattern two candidates? */
+function isPairwise(step: FoundStep, pattern: Extract<Pattern, { shape: 'exchange' }>): boolean {
+  return pattern.cells.every((cell) => {
+    const extras = pattern.extras.filter((extra) => extra.cell === cell)
+    return digitsOf(step.before.candidates[cell]!).length - extras.length === 2
+  })
 }

@@ -15,9 +15,9 @@ export function alternatives(premise: Premise): Candidate[] {
 }
 
 export interface Consequence {
-  readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise }[]
-  /** The premise that is left without an alternative. */
-  readonly end: Premise
+  readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
+  /** The premise that is left without an alternative; `undefined` for the one handed in as bare candidates. */
+  readonly end: Premise | undefined
 }
 
 interface Forced {
@@ -33,6 +33,7 @@ interface Forced {
  * true. Tells the way to the premise with none left, without the detours, or `undefined` when such plain following does
  * not get there (the premises then fail together only when several are tried at once).
  *
+ * @param oneOf candidates of which one is true for another reason than a premise
  * @param supposed the candidate whose removal is denied (`isTrue`), or whose placement is denied (`!isTrue`)
  */
 export function followDenial(
@@ -40,9 +41,11 @@ export function followDenial(
   premises: readonly Premise[],
   supposed: Candidate,
   isTrue: boolean,
+  oneOf: readonly Candidate[] = [],
 ): Consequence | undefined {
   const facts: Forced[] = isTrue ? [{ candidate: supposed, premise: -1, because: [] }] : []
   const choices = premises.map(alternatives)
+  if (oneOf.length > 0) choices.push([...oneOf])
   /** The fact that rules the candidate out, -1 for the supposition of a denied placement, `undefined` for none. */
   const ruledOutBy = (candidate: Candidate): number | undefined => {
     if (!isTrue && candidate.cell === supposed.cell && candidate.digit === supposed.digit) return -1
@@ -52,7 +55,7 @@ export function followDenial(
   const used = new Set<number>()
   for (let progress = true; progress; ) {
     progress = false
-    for (let p = 0; p < premises.length; p++) {
+    for (let p = 0; p < choices.length; p++) {
       if (used.has(p)) continue
       const open: Candidate[] = []
       const because: number[] = []
@@ -61,7 +64,7 @@ export function followDenial(
         if (by === undefined) open.push(choice)
         else if (by >= 0) because.push(by)
       }
-      if (open.length === 0) return { forced: needed(facts, because, premises), end: premises[p]! }
+      if (open.length === 0) return { forced: needed(facts, because, premises), end: premises[p] }
       if (open.length === 1) {
         used.add(p)
         facts.push({ candidate: open[0]!, premise: p, because })
@@ -89,5 +92,5 @@ function needed(
     .sort((a, b) => a - b)
     .map((at) => facts[at]!)
     .filter((fact) => fact.premise >= 0)
-    .map((fact) => ({ candidate: fact.candidate, premise: premises[fact.premise]! }))
+    .map((fact) => ({ candidate: fact.candidate, premise: premises[fact.premise] }))
 }

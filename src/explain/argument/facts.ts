@@ -128,7 +128,13 @@ export type Fact =
       readonly keeps: readonly number[]
     }
   // one-solution patterns
-  | { readonly kind: 'exchange'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  | {
+      readonly kind: 'exchange'
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+      /** Each cell has its own two of the digits, rather than all of them. */
+      readonly pairwise: boolean
+    }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
   | { readonly kind: 'assumes-one-solution' }
   // base and cover over houses
@@ -197,12 +203,15 @@ export type Reason =
   | { readonly kind: 'false-colour'; readonly index: number; readonly colour: 'one' | 'other' }
   /** The set keeps this digit whatever happens. */
   | { readonly kind: 'set-keeps'; readonly cells: readonly number[]; readonly digit: number }
-  /** With the candidate only the exchangeable digits would be left. */
-  | { readonly kind: 'leaves-exchange' }
+  /** Denying the conclusion forces these, and then nothing keeps the pattern from being exchanged. */
+  | {
+      readonly kind: 'leaves-exchange'
+      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
+    }
   /** Denying the conclusion forces these, one after the other, until the last premise has nothing left. */
   | {
       readonly kind: 'leads-nowhere'
-      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise }[]
+      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
       readonly end: Premise
     }
   /** Whatever the stem takes, one of these sets keeps the digit. */

@@ -32,15 +32,17 @@ function placementReason(step: FoundStep, placed: Candidate): Reason {
   if (step.pattern.shape === 'single') return { kind: 'only-choice' }
   if (step.pattern.shape === 'cases')
     return { kind: step.pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
-  if (step.pattern.shape === 'exchange' && step.assumes) return { kind: 'leaves-exchange' }
   return fromPremises(step, placed, false)
 }
 
 /** The reason that needs no knowledge of the pattern. */
 function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean): Reason {
-  if (step.pattern.shape === 'exchange' && step.assumes) return { kind: 'leaves-exchange' }
-  const way = followDenial(step.before.geometry, step.premises, conclusion, removed)
-  return way ? { kind: 'leads-nowhere', ...way } : { kind: 'premises-fail' }
+  const { pattern, premises } = step
+  const extras = pattern.shape === 'exchange' && step.assumes ? pattern.extras : []
+  const way = followDenial(step.before.geometry, premises, conclusion, removed, extras)
+  if (way?.end) return { kind: 'leads-nowhere', forced: way.forced, end: way.end }
+  if (way || extras.length > 0) return { kind: 'leaves-exchange', forced: way?.forced ?? [] }
+  return { kind: 'premises-fail' }
 }
 
 /** The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate. */

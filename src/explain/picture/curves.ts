@@ -5,43 +5,53 @@ export interface Obstacle extends Spot {
   readonly radius: number
 }
 
-/** A quadratic curve between two marks, cut off where the marks begin. */
+/** A cubic curve between two marks, cut off where the marks begin. */
 export interface Curve {
   readonly from: Spot
-  readonly bend: Spot
+  /** The two points that it bends towards. */
+  readonly bends: readonly [Spot, Spot]
   readonly to: Spot
   /** Points along it. */
   readonly samples: readonly Spot[]
 }
 
 const BOWS = [7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
-const SAMPLES = 28
+/** Where along the way the curve bends: evenly, or soon after the start and late before the end. */
+const SHOULDERS = [0.33, 0.06]
+const SAMPLES = 32
 
-function along(from: Spot, bend: Spot, to: Spot, t: number): Spot {
-  const s = 1 - t
-  return {
-    x: s * s * from.x + 2 * s * t * bend.x + t * t * to.x,
-    y: s * s * from.y + 2 * s * t * bend.y + t * t * to.y,
-  }
+type Bezier = readonly [Spot, Spot, Spot, Spot]
+
+function between(a: Spot, b: Spot, t: number): Spot {
+  return { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t }
 }
 
-/** The part of a quadratic between two of its parameters, as a quadratic again. */
-function cut(from: Spot, bend: Spot, to: Spot, start: number, end: number): Omit<Curve, 'samples'> {
-  const at = (a: number, b: number): Spot => ({
-    x: (1 - a) * (1 - b) * from.x + (a * (1 - b) + b * (1 - a)) * bend.x + a * b * to.x,
-    y: (1 - a) * (1 - b) * from.y + (a * (1 - b) + b * (1 - a)) * bend.y + a * b * to.y,
-  })
-  return { from: at(start, start), bend: at(start, end), to: at(end, end) }
+function along([a, b, c, d]: Bezier, t: number): Spot {
+  const ab = between(a, b, t)
+  const bc = between(b, c, t)
+  const cd = between(c, d, t)
+  return between(between(ab, bc, t), between(bc, cd, t), t)
 }
 
-/** The parameter at which a curve first is `clear` away from the mark it starts at. */
-function leaves(from: Spot, bend: Spot, to: Spot, mark: Spot, clear: number): number {
+/** What is left of a curve from a parameter on. */
+function from(curve: Bezier, t: number): Bezier {
+  const [, b, c, d] = curve
+  const cd = between(c, d, t)
+  return [along(curve, t), between(between(b, c, t), cd, t), cd, d]
+}
+
+function reversed([a, b, c, d]: Bezier): Bezier {
+  return [d, c, b, a]
+}
+
+/** The curve without the part that lies within `clear` of its start. */
+function leave(curve: Bezier, clear: number): Bezier {
   const steps = 240
   for (let i = 1; i < steps; i++) {
-    const { x, y } = along(from, bend, to, i / steps)
-    if (Math.hypot(x - mark.x, y - mark.y) >= clear) return i / steps
+    const { x, y } = along(curve, i / steps)
+    if (Math.hypot(x - curve[0].x, y - curve[0].y) >= clear) return from(curve, i / steps)
   }
-  return 1
+  return curve
 }
 
 export interface CurveSpace {
@@ -59,40 +69,43 @@ export interface CurveSpace {
  * @param clear radius of the marks at the ends, which the curve leaves free
  */
 export function routeCurve(
-  from: Spot,
-  to: Spot,
+  start: Spot,
+  end: Spot,
   clear: number,
   space: CurveSpace,
   drawn: readonly Curve[],
 ): Curve {
-  const dx = to.x - from.x
-  const dy = to.y - from.y
+  const dx = end.x - start.x
+  const dy = end.y - start.y
   const length = Math.hypot(dx, dy) || 1
   const obstacles = space.obstacles.filter(
-    (o) => Math.hypot(o.x - from.x, o.y - from.y) > 1 && Math.hypot(o.x - to.x, o.y - to.y) > 1,
+    (o) => Math.hypot(o.x - start.x, o.y - start.y) > 1 && Math.hypot(o.x - end.x, o.y - end.y) > 1,
   )
   const near = length < 3.4 * clear
-  let best: Curve | undefined
+  let best: { curve: Bezier; samples: Spot[] } | undefined
   let bestCost = Number.POSITIVE_INFINITY
   for (const size of near ? [3, ...BOWS.slice(0, 3)] : BOWS) {
     if (size > Math.max(11, length * 0.6)) continue
     for (const bow of [size, -size]) {
-      const bend = {
-        x: (from.x + to.x) / 2 - (dy / length) * bow * 2,
-        y: (from.y + to.y) / 2 + (dx / length) * bow * 2,
-      }
-      const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => along(from, bend, to, i / SAMPLES))
-      const cost = costOf(samples, size, obstacles, space, drawn)
-      if (cost < bestCost) {
-        bestCost = cost
-        const start = leaves(from, bend, to, from, clear)
-        const end = 1 - leaves(to, bend, from, to, clear)
-        const [t0, t1] = start < end ? [start, end] : [0, 1]
-        best = { ...cut(from, bend, to, t0, t1), samples }
+      for (const shoulder of SHOULDERS) {
+        // A cubic rises to three quarters of the height of its bends.
+        const bend = (t: number): Spot => ({
+          x: start.x + dx * t - ((dy / length) * bow) / 0.75,
+          y: start.y + dy * t + ((dx / length) * bow) / 0.75,
+        })
+        const curve: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
+        const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => along(curve, i / SAMPLES))
+        const cost = costOf(samples, size, obstacles, space, drawn) + (shoulder < 0.3 ? 0.6 : 0)
+        if (cost < bestCost) {
+          bestCost = cost
+          best = { curve, samples }
+        }
       }
     }
   }
-  return best!
+  const { curve, samples } = best!
+  const shortened = length > 2 * clear ? reversed(leave(reversed(leave(curve, clear)), clear)) : curve
+  return { from: shortened[0], bends: [shortened[1], shortened[2]], to: shortened[3], samples }
 }
 
 function costOf(

@@ -41,9 +41,8 @@ export function drawLinks(layout: Layout, links: readonly ChainLink[], space: Cu
     done.add(key.join(' '))
     const curve = routeCurve(start, end, layout.markRadius + 1, space, drawn)
     drawn.push(curve)
-    const d = `M${short(curve.from.x)} ${short(curve.from.y)}Q${short(curve.bend.x)} ${short(curve.bend.y)} ${short(
-      curve.to.x,
-    )} ${short(curve.to.y)}`
+    const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
+    const d = `M${at(curve.from)}C${at(curve.bends[0])} ${at(curve.bends[1])} ${at(curve.to)}`
     // A paper-coloured edge keeps a link apart from rules, hatching and other links that it crosses.
     out += element('path', {
       d,

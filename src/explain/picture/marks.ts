@@ -9,8 +9,8 @@ function polygon(spot: Spot, radius: number, corners: number, turn: number): str
   }).join(' ')
 }
 
-/** The outline around a pencil mark; all of it lies under the digit. */
-export function drawMark(look: Look, spot: Spot, radius: number): string {
+/** The outline around a pencil mark; all of it lies under the digit. A slash over another mark goes without its ground. */
+export function drawMark(look: Look, spot: Spot, radius: number, ground = true): string {
   const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
   const { x, y } = spot
   switch (look.mark) {
@@ -43,7 +43,7 @@ export function drawMark(look: Look, spot: Spot, radius: number): string {
       const arm = radius * 1.12
       const line = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm }
       return (
-        element('circle', { cx: x, cy: y, r: radius + 1, fill: look.tint }) +
+        (ground ? element('circle', { cx: x, cy: y, r: radius + 1, fill: look.tint }) : '') +
         element('line', {
           ...line,
           stroke: look.ink,

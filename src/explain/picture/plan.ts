@@ -31,11 +31,13 @@ class PlanBuilder {
     for (const house of houses) this.houses.push({ house, role })
   }
 
-  /** Gives the role to those of the digits that the cells still have. The first role a candidate gets stays. */
+  /** Gives the role to those of the digits that the cells still have. The first role a candidate gets stays, beside being removed. */
   mark(cells: readonly number[], digits: readonly number[], role: Role): void {
     for (const cell of cells) {
       for (const digit of digits) {
-        const known = this.candidates.some((mark) => mark.cell === cell && mark.digit === digit)
+        const known = this.candidates.some(
+          (mark) => mark.cell === cell && mark.digit === digit && mark.role !== 'removed',
+        )
         if (!known && this.step.before.hasCandidate(cell, digit)) this.candidates.push({ cell, digit, role })
       }
     }

@@ -1,3 +1,4 @@
+import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { ChainLink, ChainNode, Premise } from '../../logic/step.js'
 import type { Fact } from '../argument/facts.js'
@@ -113,6 +114,19 @@ function cluster(t: EnglishTerms, fact: Extract<Fact, { kind: 'cluster' }>): str
 
 function caseNumber(path: readonly number[]): string {
   return path.join('.')
+}
+
+function extras(t: EnglishTerms, candidates: readonly Candidate[]): string {
+  const [first] = candidates
+  if (candidates.length === 1) return `Only ${t.candidate(first!)} prevents that.`
+  const sameCell = candidates.every(({ cell }) => cell === first?.cell)
+  const then = sameCell
+    ? `${t.cell(first!.cell)} is ${t.digits(
+        candidates.map(({ digit }) => digit),
+        'or',
+      )}`
+    : 'at least one of them is true'
+  return `Only ${t.candidates(candidates, 'or')} can prevent that, so ${then}.`
 }
 
 function split(t: EnglishTerms, fact: Extract<Fact, { kind: 'split' }>): string {
@@ -238,11 +252,11 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
         fact.keeps,
       )}.`
     case 'exchange':
-      return `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could change places there and give a second solution.`
+      return fact.pairwise
+        ? `Without the extras, ${t.cells(fact.cells)} would have two candidates each, and all of them could be exchanged for a second solution.`
+        : `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could change places there and give a second solution.`
     case 'extras':
-      return fact.extras.length === 1
-        ? `Only ${t.candidate(fact.extras[0]!)} prevents that.`
-        : `Only ${t.candidates(fact.extras, 'or')} can prevent that, so at least one of them is true.`
+      return extras(t, fact.extras)
     case 'assumes-one-solution':
       return 'This rests on the puzzle having exactly one solution.'
     case 'base-group':

@@ -2,7 +2,7 @@ import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Reason } from '../argument/facts.js'
 import { colourName } from './english-facts.js'
-import { englishTerms } from './english-terms.js'
+import { type EnglishTerms, englishTerms } from './english-terms.js'
 
 /** One conclusion and why, as one English sentence. */
 export function englishReason(
@@ -11,7 +11,7 @@ export function englishReason(
   reason: Reason,
   geometry: Geometry,
 ): string {
-  const because = why(effect, subject, reason, geometry)
+  const because = why(subject, reason, geometry)
   const t = englishTerms(geometry)
   const head =
     effect === 'placed'
@@ -20,7 +20,7 @@ export function englishReason(
   return `${head}: ${because}.`
 }
 
-function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, geometry: Geometry): string {
+function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
   const t = englishTerms(geometry)
   switch (reason.kind) {
     case 'taken-elsewhere':
@@ -48,19 +48,14 @@ function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, g
     case 'set-keeps':
       return `the set ${t.cells(reason.cells)} has a ${t.digit(reason.digit)} whatever happens, and the cell sees all its places there`
     case 'leaves-exchange':
-      return effect === 'placed'
-        ? 'nothing else prevents a second solution'
-        : 'with it, nothing would prevent a second solution'
+      return `otherwise ${[...forced(t, reason.forced), 'nothing would prevent a second solution'].join(', so ')}`
     case 'leads-nowhere': {
       const { end } = reason
       const last =
         end.kind === 'cell'
           ? `${t.cell(end.cell)} would have no candidate left`
           : `${t.house(end.house)} would have no place left for ${t.digit(end.digit)}`
-      const forced = reason.forced.map(
-        ({ candidate }) => `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`,
-      )
-      return `otherwise ${[...forced, last].join(', so ')}`
+      return `otherwise ${[...forced(t, reason.forced), last].join(', so ')}`
     }
     case 'kept-by-some-set':
       return `in every case one of ${t.cells(reason.cells)} is ${t.digit(reason.digit)}, and it sees them all`
@@ -75,4 +70,8 @@ function why(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, g
     default:
       return reason satisfies never
   }
+}
+
+function forced(t: EnglishTerms, steps: readonly { readonly candidate: Candidate }[]): string[] {
+  return steps.map(({ candidate }) => `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`)
 }

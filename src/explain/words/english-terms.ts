@@ -66,21 +66,22 @@ function housesName(geometry: Geometry, houses: readonly number[]): string {
   )
 }
 
-/** Candidates told together by digit, a phrase for each. */
-function candidatesByDigit(
-  geometry: Geometry,
-  candidates: readonly Candidate[],
-  say: (digit: string, cells: readonly string[], first: boolean) => string,
-) {
+/** Candidates told together: digits that stand in the same cells, with these cells. */
+function gathered(geometry: Geometry, candidates: readonly Candidate[]) {
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of candidates) {
     const cells = cellsOf.get(digit)
     if (cells) cells.push(cell)
     else cellsOf.set(digit, [cell])
   }
-  return [...cellsOf].map(([digit, cells], i) =>
-    say(digitSymbol(digit), cellGroups(geometry, cells), i === 0),
-  )
+  const digitsOf = new Map<string, { digits: string[]; cells: string[] }>()
+  for (const [digit, cells] of cellsOf) {
+    const names = cellGroups(geometry, cells)
+    const group = digitsOf.get(names.join())
+    if (group) group.digits.push(digitSymbol(digit))
+    else digitsOf.set(names.join(), { digits: [digitSymbol(digit)], cells: names })
+  }
+  return [...digitsOf.values()]
 }
 
 export function englishTerms(geometry: Geometry): EnglishTerms {
@@ -100,15 +101,13 @@ export function englishTerms(geometry: Geometry): EnglishTerms {
     candidate: (c) => `${digitSymbol(c.digit)} in ${cell(c.cell)}`,
     candidates: (cs, word = 'and') =>
       list(
-        candidatesByDigit(geometry, cs, (digit, cellNames) => `${digit} in ${list(cellNames, word)}`),
+        gathered(geometry, cs).map((group) => `${list(group.digits, word)} in ${list(group.cells, word)}`),
         word,
       ),
     removals: (cs) =>
       list(
-        candidatesByDigit(
-          geometry,
-          cs,
-          (digit, cellNames, first) => `${digit} ${first ? 'can be removed ' : ''}from ${list(cellNames)}`,
+        gathered(geometry, cs).map(
+          (group, i) => `${list(group.digits)} ${i === 0 ? 'can be removed ' : ''}from ${list(group.cells)}`,
         ),
       ),
     node: nodeName,
