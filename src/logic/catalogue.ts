@@ -1,6 +1,7 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
 import { bugPlusOne, bugPlusSeveral } from './techniques/bivalue-grave.js'
+import { frankenFish, mutantFish } from './techniques/box-fish.js'
 import { cellForcingChain, forcingNet, houseForcingChain, nishio } from './techniques/cases.js'
 import {
   alternatingInferenceChain,
@@ -14,7 +15,7 @@ import { multiColouring, simpleColouring } from './techniques/colouring.js'
 import { deathBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { finnedChain } from './techniques/finned-chain.js'
-import { finnedFish, frankenFish, mutantFish } from './techniques/finned-fish.js'
+import { finnedFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { claiming, pointing } from './techniques/locked.js'
 import { avoidableRectangle, hiddenRectangle, uniqueRectangles } from './techniques/rectangles.js'

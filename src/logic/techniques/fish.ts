@@ -1,5 +1,5 @@
-import type { HouseKind } from '../../grid/geometry.js'
 import { cellsAt, factsOf } from '../facts.js'
+import { linesOf } from '../lines.js'
 import type { Technique } from '../technique.js'
 import { visitLockedSelections } from './locked-selection.js'
 
@@ -19,17 +19,14 @@ function fish(name: FishName): Technique {
     find(board, report) {
       const { geometry, candidates } = board
       const { places } = factsOf(board)
-      const { order, houses } = geometry
-      const linesOf = (kind: HouseKind) => houses.filter((house) => house.kind === kind)
-      const rows = linesOf('row')
-      const columns = linesOf('column')
+      const { order } = geometry
+      const { rows, columns } = linesOf(geometry)
+      const masks = new Array<number>(order)
       for (let digit = 1; digit <= order; digit++) {
-        for (const [base, cover] of [
-          [rows, columns],
-          [columns, rows],
-        ] as const) {
+        for (let turn = 0; turn < 2; turn++) {
+          const [base, cover] = turn === 0 ? [rows, columns] : [columns, rows]
           // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.
-          const masks = base.map((line) => places[line.index * order + digit - 1]!)
+          for (let i = 0; i < order; i++) masks[i] = places[base[i]!.index * order + digit - 1]!
           const stopped = visitLockedSelections(masks, size, (picked, union) => {
             const baseLines = picked.map((index) => base[index]!.index)
             const coverLines = cover.filter((_, index) => union & (1 << index))

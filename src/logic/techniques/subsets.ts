@@ -1,5 +1,5 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import { digitsOf } from '../../grid/digits.js'
+import { digitCount, digitsOf } from '../../grid/digits.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -20,7 +20,10 @@ function naked(sizeName: SizeName): Technique {
     find(board, report) {
       const { geometry, candidates } = board
       const masks = new Array<number>(geometry.order)
+      const { open } = factsOf(board)
       for (const house of geometry.houses) {
+        // Cells that fill a house between them leave nothing there to remove.
+        if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
         for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const cells = picked.map((position) => house.cells[position]!)
@@ -65,9 +68,10 @@ function hidden(sizeName: SizeName): Technique {
     level: 'mark',
     find(board, report) {
       const { geometry } = board
-      const { places } = factsOf(board)
+      const { places, open } = factsOf(board)
       const { order } = geometry
       for (const house of geometry.houses) {
+        if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
         const masks = places.slice(house.index * order, (house.index + 1) * order)
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const digits = picked.map((index) => index + 1)
