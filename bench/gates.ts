@@ -1,0 +1,139 @@
+/**
+ * The measured figures that must hold. Runs the benches, each as its users run it, and compares their last line with the
+ * bounds below. Data sets beside the project are measured where they are present; a gate whose data is absent says so.
+ *
+ *     npm run gates
+ */
+import { spawnSync } from 'node:child_process'
+import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+
+const root = resolve(import.meta.dirname, '..')
+const shared = resolve(root, '../shared')
+const work = mkdtempSync(join(tmpdir(), 'gridreason-gates-'))
+
+type Figures = Readonly<Record<string, number>>
+
+interface Gate {
+  readonly name: string
+  /** Data beside the project that the gate needs; none for drawn pictures. */
+  readonly needs?: string
+  run(): Figures
+  /** What must hold, each said so that a failure explains itself. */
+  readonly bounds: readonly {
+    readonly text: string
+    readonly holds: (figures: Figures) => boolean
+  }[]
+}
+
+function npmRun(script: string, ...args: string[]): string {
+  const { stdout, stderr, status } = spawnSync('npm', ['run', '--silent', script, '--', ...args], {
+    cwd: root,
+    encoding: 'utf8',
+    maxBuffer: 2 ** 28,
+  })
+  if (status !== 0) throw new Error(`npm run ${script} ${args.join(' ')} failed:\n${stdout}\n${stderr}`)
+  process.stdout.write(stdout)
+  return stdout
+}
+
+/** The JSON object that a bench prints as its last line. */
+function bench(script: string, ...args: string[]): Figures {
+  return JSON.parse(
+    npmRun(script, ...args)
+      .trim()
+      .split('\n')
+      .at(-1)!,
+  ) as Figures
+}
+
+function drawn(kind: string, seed: number, count: number, fonts: string): string {
+  const dir = join(work, kind)
+  npmRun(
+    'fixtures',
+    ...['--out', dir, '--seed', `${seed}`, '--count', `${count}`, '--kind', kind, '--fonts', fonts],
+  )
+  return dir
+}
+
+const puzzles = (name: string) => join(shared, 'puzzles', name)
+
+const gates: readonly Gate[] = [
+  {
+    name: 'real newspaper photos',
+    needs: join(shared, 'photos', 'labels.csv'),
+    run: () => bench('bench:photos', '--dir', join(shared, 'photos')),
+    bounds: [
+      { text: 'every grid is found', holds: ({ photos, gridsFound }) => gridsFound === photos },
+      { text: 'at least 132 of 134 are exact', holds: ({ photos, exact }) => exact! >= photos! - 2 },
+      { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
+      { text: 'at least 128 of 134 are certain', holds: ({ photos, certain }) => certain! >= photos! - 6 },
+    ],
+  },
+  {
+    name: 'drawn photographs, typefaces kept aside',
+    run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 100, 'kept-aside')),
+    bounds: [
+      { text: 'at least 99 % are exact', holds: ({ photos, exact }) => exact! >= 0.99 * photos! },
+      { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
+    ],
+  },
+  {
+    name: 'drawn pictures of other things',
+    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 60, 'all')),
+    bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
+  },
+  {
+    name: 'uniqueness checks, 17 clues',
+    needs: puzzles('clues17-2000.txt'),
+    run: () => bench('bench:count', puzzles('clues17-2000.txt')),
+    bounds: [{ text: 'at least 15 times the exact-cover library', holds: ({ ratio }) => ratio! >= 15 }],
+  },
+  {
+    name: 'techniques on 50 published puzzles',
+    needs: puzzles('euler96-50.txt'),
+    run: () => bench('bench:coverage', puzzles('euler96-50.txt')),
+    bounds: [
+      { text: 'every step is proven', holds: ({ unproven }) => unproven === 0 },
+      { text: 'all are solved without cases', holds: ({ puzzles: all, solved }) => solved === all },
+    ],
+  },
+  {
+    name: 'techniques on 95 hard puzzles',
+    needs: puzzles('top95.txt'),
+    run: () => bench('bench:coverage', puzzles('top95.txt')),
+    bounds: [
+      { text: 'every step is proven', holds: ({ unproven }) => unproven === 0 },
+      {
+        text: 'at least 95 % are solved without cases',
+        holds: ({ puzzles: all, solved }) => solved! >= 0.95 * all!,
+      },
+    ],
+  },
+]
+
+let passed = 0
+let failed = 0
+let skipped = 0
+try {
+  for (const gate of gates) {
+    console.log(`\n-- ${gate.name}`)
+    if (gate.needs && !existsSync(gate.needs)) {
+      console.log('passed over: its data set is not beside the project')
+      skipped++
+      continue
+    }
+    const figures = gate.run()
+    for (const { text, holds } of gate.bounds) {
+      const ok = holds(figures)
+      console.log(`${ok ? 'holds' : 'FAILS'}: ${text}`)
+      if (ok) passed++
+      else failed++
+    }
+  }
+} finally {
+  rmSync(work, { recursive: true, force: true })
+}
+console.log(`\n${passed} passed, ${failed} failed, ${skipped} skipped`)
+process.exitCode = failed === 0 ? 0 : 1
