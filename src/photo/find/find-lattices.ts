@@ -1,6 +1,7 @@
 import { throwIfAborted } from '../../errors.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
+import { GreyLevels } from '../raster/grey-levels.js'
 import { fitGrid, ShrunkCopies } from './fit-grid.js'
 import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
@@ -17,7 +18,10 @@ const NEVER = 1001
 /** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
 /** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules, for noisy pictures, for faint rules. */
-const RIDGE_LEVELS = [30, 60, 15] as const
+const DARK_LEVELS = [30, 60, 15] as const
+const LIGHT_LEVELS = [60, 25] as const
+/** A grid takes up at least about this share of a picture. */
+const DARK_GROUND_SHARE = 0.06
 /** The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground from another. */
 const STROKE_LEVELS = [
   { dark: 20, light: NEVER, edge: NEVER },
@@ -40,51 +44,73 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
   const { signal } = options
   const factor = Math.ceil(Math.max(image.width, image.height) / SEARCH_SIDE)
   const copies = new ShrunkCopies(image)
+  const search = copies.by(factor)
   const kept: Lattice[] = []
-  for (const blocked of barriers(copies.by(factor))) {
-    throwIfAborted(signal)
-    const quads = findQuads(blocked)
-    for (const mesh of findMeshes(quads, SMALLEST_MESH)) {
-      const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
-      if (isCovered({ x: x * factor, y: y * factor }, kept)) continue
-      const lattice = fitGrid(copies, factor, mesh, quads)
-      if (lattice && !isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
+  for (const { needed, views } of STAGES) {
+    if (!needed(kept.length, search)) continue
+    for (const blocked of views(search)) {
+      throwIfAborted(signal)
+      const quads = findQuads(search, blocked)
+      for (const mesh of findMeshes(quads, SMALLEST_MESH)) {
+        const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
+        if (isCovered({ x: x * factor, y: y * factor }, kept)) continue
+        const lattice = fitGrid(copies, factor, mesh, quads)
+        if (lattice && !isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
+      }
     }
-    if (blocked.lastOfKind && kept.length > 0) break
   }
   return kept.sort(readingOrder)
 }
 
-/** What parts the paper into cells: 1 where a rule may run, 0 on free paper. */
-interface Barrier {
-  readonly width: number
-  readonly height: number
-  readonly blocked: Uint8Array
-  /** The next barrier costs more, and is needed only when nothing has been found. */
-  readonly lastOfKind: boolean
+/** A way to tell where rules may run. */
+interface Stage {
+  /** Is it worth its time, after so many grids were found? */
+  needed(found: number, search: GrayImage): boolean
+  /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; ever more sensitive, made as they are asked for. */
+  views(search: GrayImage): Generator<Uint8Array>
 }
 
-/** Ever more sensitive views of where rules may run, made one by one as they are asked for. */
-function* barriers(search: GrayImage): Generator<Barrier> {
-  const { width, height } = search
-  const ridges = ridgeMap(search)
-  const blocked = new Uint8Array(width * height)
-  for (const level of RIDGE_LEVELS) {
-    for (let i = 0; i < blocked.length; i++) blocked[i] = ridges.strength[i]! > level ? 1 : ridges.dark[i]!
-    yield { width, height, blocked, lastOfKind: level === RIDGE_LEVELS.at(-1) }
+const STAGES: readonly Stage[] = [
+  { needed: () => true, views: (search) => ridgeViews(search, DARK_LEVELS) },
+  {
+    needed: (found, search) => found === 0 || hasDarkGround(search),
+    views: (search) => ridgeViews(inverted(search), LIGHT_LEVELS),
+  },
+  { needed: (found) => found === 0, views: strokeViews },
+]
+
+function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Uint8Array> {
+  const { strength, dark } = ridgeMap(search)
+  const blocked = new Uint8Array(strength.length)
+  for (const level of levels) {
+    for (let i = 0; i < blocked.length; i++) blocked[i] = strength[i]! > level ? 1 : dark[i]!
+    yield blocked
   }
+}
+
+function* strokeViews(search: GrayImage): Generator<Uint8Array> {
   const strokes = strokeMap(search)
+  const blocked = new Uint8Array(strokes.dark.length)
   for (const { dark, light, edge } of STROKE_LEVELS) {
-    const darkGround = light < NEVER
     for (let i = 0; i < blocked.length; i++) {
-      const barred = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge
-      blocked[i] = barred ? 1 : darkGround ? 0 : ridges.dark[i]!
+      blocked[i] = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge ? 1 : 0
     }
-    yield { width, height, blocked, lastOfKind: true }
+    yield blocked
   }
 }
 
-function findQuads({ width, height, blocked }: Barrier): CellQuad[] {
+function inverted({ width, height, data }: GrayImage): GrayImage {
+  return { width, height, data: data.map((value) => 255 - value) }
+}
+
+/** Is a good part of the picture so dark, against its paper, that a grid may be printed light on dark there? */
+function hasDarkGround({ data }: GrayImage): boolean {
+  const levels = new GreyLevels()
+  for (let i = 0; i < data.length; i += 7) levels.add(data[i]!)
+  return levels.at(DARK_GROUND_SHARE) < 0.45 * levels.at(0.8)
+}
+
+function findQuads({ width, height }: GrayImage, blocked: Uint8Array): CellQuad[] {
   const quads: CellQuad[] = []
   for (const region of findRegions(blocked, width, height, SMALLEST_CELL, Math.max(width, height) / 3)) {
     const quad = cellQuad(region)
