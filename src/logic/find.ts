@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
-import type { FoundStep, Step } from './step.js'
+import { identityOf } from './identity.js'
+import type { FoundStep } from './step.js'
 
 export interface FindStepsOptions extends Choice {
   /** Stop after this many steps. */
@@ -45,16 +46,4 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
 /** The easiest step that the choice allows on this board, or undefined when there is none. */
 export function nextStep(board: Board, choice: Choice = {}): FoundStep | undefined {
   return findSteps(board, { ...choice, limit: 1 })[0]
-}
-
-/** Two steps of a technique are the same when they conclude the same from the same premises. */
-export function identityOf(step: Step): string {
-  const conclusions = [
-    ...step.placements.map(({ cell, digit }) => `+${cell}.${digit}`),
-    ...step.removals.map(({ cell, digit }) => `-${cell}.${digit}`),
-  ].sort()
-  const premises = step.premises
-    .map((premise) => (premise.kind === 'cell' ? `c${premise.cell}` : `h${premise.house}.${premise.digit}`))
-    .sort()
-  return `${conclusions.join()}|${premises.join()}`
 }

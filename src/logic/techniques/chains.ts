@@ -1,3 +1,4 @@
+import { once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
@@ -37,9 +38,10 @@ export function chainTechnique(family: ChainFamily): Technique {
       const graph = linkGraph(board, family.kinds)
       const limits = limitsFor(family, graph, options)
       if (options.allLengths) {
+        const tell = once(report)
         visitAllChains(graph, limits, (chain) => {
           const step = stepOf(family, graph, chain)
-          return step !== undefined && report(step)
+          return step !== undefined && tell(step)
         })
         return
       }
@@ -60,9 +62,11 @@ function loopTechnique(family: ChainFamily): Technique {
     level: family.level,
     find(board, report, options) {
       const graph = linkGraph(board, family.kinds)
+      // the same links may be read as more than one ring where groups overlap
+      const tell = once(report)
       visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
         const step = stepOf(family, graph, loop)
-        return step !== undefined && report(step)
+        return step !== undefined && tell(step)
       })
     },
   }

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
+import { once } from '../identity.js'
 import { type AlmostLockedSet, almostLockedSets } from '../links/almost-locked.js'
 import { trimPremises } from '../links/trim.js'
 import { cellPremise } from '../premise-holds.js'
@@ -24,6 +25,8 @@ export const deathBlossom: Technique = {
   level: 'chain',
   find(board, report) {
     const sets = almostLockedSets(board)
+    // a cell of one blossom's petal may be the stem of another on the same cells
+    const tell = once(report)
     for (const stem of factsOf(board).openCells) {
       const digits = digitsOf(board.candidates[stem]!)
       // two petals on a stem of two digits are an ALS-XY-wing
@@ -32,7 +35,7 @@ export const deathBlossom: Technique = {
       if (near.some((list) => list.length === 0)) continue
       for (let digit = 1; digit <= board.geometry.order; digit++) {
         if (board.hasCandidate(stem, digit)) continue
-        if (reportBlossoms(board, stem, digits, near, digit, report)) return
+        if (reportBlossoms(board, stem, digits, near, digit, tell)) return
       }
     }
   },
