@@ -1,6 +1,6 @@
 /** One layer as the file holds it, its weights multiplied out to what they stand for. */
 export interface NetLayer {
-  readonly kind: 'conv' | 'depth' | 'dense'
+  readonly kind: 'conv' | 'dense'
   /** Side of the kernel and the step between its places; 0 in dense layers. */
   readonly kernel: number
   readonly stride: number
@@ -46,8 +46,8 @@ export function readNetFile(file: Uint8Array): NetFile {
   const layers = head.layers.map(([kind, ...sizes]): NetLayer => {
     const dense = kind === 'dense'
     const [kernel, stride] = dense ? [0, 0] : [sizes[0]!, sizes[1]!]
-    const outputs = kind === 'depth' ? channels : sizes.at(-1)!
-    const inputs = dense ? channels * side * side : kernel * kernel * (kind === 'depth' ? 1 : channels)
+    const outputs = sizes.at(-1)!
+    const inputs = channels * (dense ? side * side : kernel * kernel)
     const packed = new Int8Array(bytes.buffer, at, outputs * inputs)
     at += packed.length + (-(at + packed.length) & 3)
     const steps = new Float32Array(bytes.buffer, at, outputs)
