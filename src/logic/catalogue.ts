@@ -72,11 +72,11 @@ export const CATALOGUE: readonly Technique[] = [
   multiColouring,
   wxyzWing,
   bugPlusSeveral,
-  uniqueLoop,
-  extendedRectangle,
   // chain
   xyChain,
   alternatingInferenceChain,
+  uniqueLoop,
+  extendedRectangle,
   groupedChain,
   continuousLoop,
   alsXz,

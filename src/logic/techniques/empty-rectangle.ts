@@ -1,5 +1,8 @@
 import type { Board } from '../../grid/board.js'
+import { digitCount } from '../../grid/digits.js'
+import type { Geometry, House } from '../../grid/geometry.js'
 import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -26,50 +29,59 @@ export const emptyRectangle: Technique = {
   level: 'pattern',
   find(board, report) {
     const { geometry } = board
-    for (const box of geometry.houses) {
-      if (box.kind !== 'box' && box.kind !== 'region') continue
+    const { places } = factsOf(board)
+    for (const { block, row, column, rowMask, columnMask } of crossesOf(geometry)) {
       for (let digit = 1; digit <= geometry.order; digit++) {
-        const cells = cellsAt(
-          geometry,
-          box.index,
-          factsOf(board).places[box.index * geometry.order + digit - 1]!,
-        )
-        // Two places are a strong link, and its patterns have names of their own.
-        if (cells.length < 3) continue
-        for (const [one, other] of crossesOf(board, cells)) {
-          for (const step of rectangles(board, digit, box.index, cells, one, other)) if (report(step)) return
-        }
+        const set = places[block * geometry.order + digit - 1]!
+        if (set & ~(rowMask | columnMask)) continue
+        // All on one line is a locked candidate; two places are a strong link, and its patterns have names of their own.
+        if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask) || digitCount(set) < 3) continue
+        if (factsOf(board).bilocal(digit).length === 0) continue
+        const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
+        const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
+        for (const step of rectangles(board, digit, block, cellsAt(geometry, block, set), one, other))
+          if (report(step)) return
       }
     }
   },
 }
 
-/** The ways to split these cells into a row's and a column's; a cell on both goes with the row. */
-function crossesOf(board: Board, cells: readonly number[]): [Arm, Arm][] {
-  const { geometry } = board
-  const linesThrough = (kind: 'row' | 'column'): number[] => {
-    const lines = cells.map(
-      (cell) => geometry.housesOf[cell]!.find((h) => geometry.houses[h]!.kind === kind)!,
-    )
-    return [...new Set(lines)]
+/** A row and a column that cross in a block, and the block's positions on each. */
+interface Cross {
+  readonly block: number
+  readonly row: number
+  readonly column: number
+  readonly rowMask: number
+  readonly columnMask: number
+}
+
+const crossLists = new WeakMap<Geometry, readonly Cross[]>()
+
+function crossesOf(geometry: Geometry): readonly Cross[] {
+  let list = crossLists.get(geometry)
+  if (!list) {
+    const { rows, columns, blocks } = linesOf(geometry)
+    const onLine = (block: House, line: House): number =>
+      block.cells.reduce(
+        (set, cell, at) => (geometry.positionIn(line.index, cell) >= 0 ? set | (1 << at) : set),
+        0,
+      )
+    list = blocks
+      .flatMap((block) =>
+        rows.flatMap((row) =>
+          columns.map((column) => ({
+            block: block.index,
+            row: row.index,
+            column: column.index,
+            rowMask: onLine(block, row),
+            columnMask: onLine(block, column),
+          })),
+        ),
+      )
+      .filter(({ rowMask, columnMask }) => rowMask !== 0 && columnMask !== 0)
+    crossLists.set(geometry, list)
   }
-  const crosses: [Arm, Arm][] = []
-  for (const row of linesThrough('row')) {
-    for (const column of linesThrough('column')) {
-      const inRow = cells.filter((cell) => geometry.positionIn(row, cell) >= 0)
-      const inColumn = cells.filter((cell) => geometry.positionIn(column, cell) >= 0)
-      const onlyInColumn = inColumn.filter((cell) => !inRow.includes(cell))
-      const onlyInRow = inRow.filter((cell) => !inColumn.includes(cell))
-      // All on one line is a locked candidate.
-      if (onlyInRow.length === 0 || onlyInColumn.length === 0) continue
-      if (inRow.length + onlyInColumn.length !== cells.length) continue
-      crosses.push([
-        { line: row, cells: inRow },
-        { line: column, cells: inColumn },
-      ])
-    }
-  }
-  return crosses
+  return list
 }
 
 /** With one strong link on either arm, or one on each. */
@@ -84,12 +96,12 @@ function* rectangles(
   const { geometry } = board
   const boxPremise: Premise = { kind: 'house', house: box, digit, cells }
   const direct = (arm: Arm): Reach => ({ cells: arm.cells })
+  const fromOne = linked(board, digit, box, one)
+  const fromOther = linked(board, digit, box, other)
   for (const [first, second] of [
-    ...linked(board, digit, box, one).map((reach) => [reach, direct(other)] as const),
-    ...linked(board, digit, box, other).map((reach) => [reach, direct(one)] as const),
-    ...linked(board, digit, box, one).flatMap((reach) =>
-      linked(board, digit, box, other).map((across) => [reach, across] as const),
-    ),
+    ...fromOne.map((reach) => [reach, direct(other)] as const),
+    ...fromOther.map((reach) => [reach, direct(one)] as const),
+    ...fromOne.flatMap((reach) => fromOther.map((across) => [reach, across] as const)),
   ]) {
     const links = [first.through, second.through].filter((through) => through !== undefined)
     if (links.length === 2 && links[0]!.link === links[1]!.link) continue

@@ -3,7 +3,7 @@ import { digitBit, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
-import { oncePerBoard } from '../facts.js'
+import { factsOf, oncePerBoard } from '../facts.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -94,6 +94,7 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
         const pattern = patternOf(board, corners, a, b)
         const holders = corners.filter((corner) => pattern.extras.some(({ cell }) => cell === corner))
         if (holders.length === 0) continue
+        if (type === 1 && holders.length > 1) continue
         if (way === 'one-digit') {
           const inLine =
             holders.length === 2 && holders.map((corner) => corners.indexOf(corner)).reduce(sum) !== 3
@@ -109,7 +110,8 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
 const sum = (a: number, b: number): number => a + b
 
 /** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
-function* forcedFillings(board: Board): Generator<Step> {
+const forcedFillings = oncePerBoard((board): readonly Step[] => {
+  const steps: Step[] = []
   for (const { corners, a, b } of openRectangles(board)) {
     const pattern = patternOf(board, corners, a, b)
     for (let corner = 0; corner < 4; corner++) {
@@ -121,11 +123,12 @@ function* forcedFillings(board: Board): Generator<Step> {
         const name = nameOfForced(premises, corners)
         if (!name) continue
         const step = exchangeStep(board, name, pattern, { removals }, premises)
-        if (step?.premises.some((premise) => premise.kind === 'house')) yield step
+        if (step?.premises.some((premise) => premise.kind === 'house')) steps.push(step)
       }
     }
   }
-}
+  return steps
+})
 
 /**
  * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced by
@@ -139,33 +142,33 @@ function forcing(
   other: number,
 ): Premise[] | undefined {
   const opposite = 3 - corner
-  const neighbours = [0, 1, 2, 3].filter((index) => index !== corner && index !== opposite)
   const premises: Premise[] = []
-  const force = (index: number, wanted: number, known: readonly number[]): boolean => {
-    const cell = corners[index]!
-    if (digitCount(board.candidates[cell]!) === 2) {
-      premises.push(cellPremise(board, cell))
-      return true
-    }
-    for (const from of known) {
-      const confined = confinedTo(board, cell, corners[from]!, wanted)
-      if (!confined) continue
-      premises.push(confined)
-      return true
-    }
-    return false
+  for (let index = 0; index < 4; index++) {
+    if (index === corner || index === opposite) continue
+    const premise = forcingOf(board, corners[index]!, other, corners[corner]!)
+    if (!premise) return undefined
+    premises.push(premise)
   }
-  if (!neighbours.every((index) => force(index, other, [corner]))) return undefined
-  return force(opposite, digit, neighbours) ? premises : undefined
+  for (let index = 0; index < 4; index++) {
+    if (index === corner || index === opposite) continue
+    const premise = forcingOf(board, corners[opposite]!, digit, corners[index]!)
+    if (premise) return [...premises, premise]
+  }
+  return undefined
 }
 
-/** A house in which a digit has no place but these two cells. */
-function confinedTo(board: Board, one: number, other: number, digit: number): Premise | undefined {
+/** What makes a corner hold a digit once its neighbour does not: its own two candidates, or a house. */
+function forcingOf(board: Board, cell: number, wanted: number, neighbour: number): Premise | undefined {
+  if (digitCount(board.candidates[cell]!) === 2) return cellPremise(board, cell)
   const { geometry } = board
-  for (const house of geometry.housesOf[one]!) {
-    if (geometry.positionIn(house, other) < 0) continue
-    const premise = housePremise(board, house, digit)
-    if (premise.kind === 'house' && premise.cells.length === 2) return premise
+  const { places } = factsOf(board)
+  const houses = geometry.housesOf[cell]!
+  for (let i = 0; i < houses.length; i++) {
+    const house = houses[i]!
+    if (geometry.positionIn(house, neighbour) < 0) continue
+    // Both cells have the digit, so two places are these two.
+    if (digitCount(places[house * geometry.order + wanted - 1]!) === 2)
+      return housePremise(board, house, wanted)
   }
   return undefined
 }

@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, HouseKind } from '../../grid/geometry.js'
 import { type Bilocal, candidatesSeenByAll, factsOf, oncePerBoard } from '../facts.js'
+import { digitMasks, maskWords, peerMasks } from '../links/cell-masks.js'
 import type { ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -18,6 +19,7 @@ const turbots = oncePerBoard((board): readonly Step[] => {
   const { geometry } = board
   const steps: Step[] = []
   const seen = new Set<string>()
+  const inSight = new SightCheck(board)
   for (let digit = 1; digit <= geometry.order; digit++) {
     const links = factsOf(board).bilocal(digit)
     for (let i = 0; i < links.length; i++) {
@@ -25,7 +27,7 @@ const turbots = oncePerBoard((board): readonly Step[] => {
         for (const [first, second] of WAYS_TO_JOIN) {
           const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
           const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
-          if (!geometry.arePeers(near[0], near[1])) continue
+          if (!geometry.arePeers(near[0], near[1]) || !inSight.any(digit, near, far)) continue
           const removals = removalsBy(board, digit, near, far)
           if (removals.length === 0) continue
           // The same two links may each be a line and a box at once; lines come first and tell it.
@@ -40,6 +42,28 @@ const turbots = oncePerBoard((board): readonly Step[] => {
   }
   return steps
 })
+
+/** Tells with a few words of bits whether a pair of links removes anything; most pairs do not. */
+class SightCheck {
+  private readonly words: number
+  private readonly peers: Uint32Array
+  private readonly holders: Uint32Array
+
+  constructor(board: Board) {
+    this.words = maskWords(board.geometry)
+    this.peers = peerMasks(board.geometry)
+    this.holders = digitMasks(board)
+  }
+
+  any(digit: number, near: readonly [number, number], far: readonly [number, number]): boolean {
+    const { words, peers, holders } = this
+    for (let w = 0; w < words; w++) {
+      const seen = holders[(digit - 1) * words + w]! & peers[far[0] * words + w]! & peers[far[1] * words + w]!
+      if (seen & ~peers[near[0] * words + w]! & ~peers[near[1] * words + w]!) return true
+    }
+    return false
+  }
+}
 
 const WAYS_TO_JOIN = [
   [0, 0],

@@ -5,8 +5,11 @@ import { extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import type { Technique } from '../technique.js'
 
-/** Corners that may have extras: with more, hardly anything sees them all. */
+/** Cells that may have extras: with more, hardly anything sees them all. */
 const MOST_WITH_EXTRAS = 3
+
+/** Loops of four cells are unique rectangles. */
+const SHORTEST = 6
 
 /**
  * A closed walk of six cells or more through cells that share two digits, each step within a house and every house met by
@@ -14,13 +17,15 @@ const MOST_WITH_EXTRAS = 3
  */
 export const uniqueLoop: Technique = {
   name: 'unique-loop',
-  level: 'pattern',
+  level: 'chain',
   assumes: 'one-solution',
   find(board, report) {
     const { order } = board.geometry
     for (let a = 1; a <= order; a++) {
       for (let b = a + 1; b <= order; b++) {
         const both = digitBit(a) | digitBit(b)
+        const plain = factsOf(board).bivalue.filter((cell) => board.candidates[cell] === both)
+        if (plain.length < SHORTEST - MOST_WITH_EXTRAS) continue
         const cells = factsOf(board).openCells.filter((cell) => (board.candidates[cell]! & both) === both)
         for (const loop of loopsThrough(board, cells, both)) {
           const allowed = loop.map(() => both)
@@ -50,7 +55,8 @@ function* loopsThrough(board: Board, cells: readonly number[], both: number): Ge
     const start = path[0]!
     const last = path[path.length - 1]!
     for (const next of geometry.peersOf[last]!) {
-      if (next === start && path.length >= 6 && path[1]! < last && isClosed(board, path)) yield [...path]
+      if (next === start && path.length >= SHORTEST && path[1]! < last && isClosed(board, path))
+        yield [...path]
       if (next <= start || !eligible.has(next) || path.includes(next)) continue
       const extras = withExtras + (hasExtras(next) ? 1 : 0)
       if (extras > MOST_WITH_EXTRAS) continue
@@ -92,13 +98,15 @@ const WIDTHS = [3, 4] as const
  */
 export const extendedRectangle: Technique = {
   name: 'extended-rectangle',
-  level: 'pattern',
+  level: 'chain',
   assumes: 'one-solution',
   find(board, report) {
     for (const width of WIDTHS) {
       for (const pairs of pairedLines(board)) {
         for (const columns of picksOf(pairs, width)) {
           const cells = columns.flat()
+          // Most picks hold too many wide cells to look at any closer.
+          if (narrowOf(board, cells, width) < cells.length - MOST_WITH_EXTRAS) continue
           for (const digits of digitSets(board, cells, width)) {
             const allowed = cells.map(() => digits)
             const pattern = { cells, allowed, extras: extrasOf(board, cells, allowed) }
@@ -150,13 +158,19 @@ function* picksOf<T>(items: readonly T[], size: number, from = 0): Generator<T[]
     for (const rest of picksOf(items, size - 1, i + 1)) yield [items[i]!, ...rest]
 }
 
+/** How many of these cells have at most so many candidates. */
+function narrowOf(board: Board, cells: readonly number[], size: number): number {
+  let narrow = 0
+  for (let i = 0; i < cells.length; i++) if (digitCount(board.candidates[cells[i]!]!) <= size) narrow++
+  return narrow
+}
+
 /** Sets of so many digits that cover most cells completely, and from which no cell is free altogether. */
 function* digitSets(board: Board, cells: readonly number[], size: number): Generator<number> {
   const { candidates } = board
   const seen = new Set<number>()
   // At most MOST_WITH_EXTRAS cells go beyond the set, so the plain cells of any pick but those spell it.
   const plain = cells.filter((cell) => digitCount(candidates[cell]!) <= size)
-  if (cells.length - plain.length > MOST_WITH_EXTRAS) return
   for (const seed of plain) {
     for (const other of plain) {
       const union = candidates[seed]! | candidates[other]!
