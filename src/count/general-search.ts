@@ -13,20 +13,48 @@ export interface SearchSpace {
   readonly peersOf: readonly (readonly number[])[]
 }
 
+/** Two houses that share several cells. A digit that has no place in `own` stands in a shared cell, so not in `rest`. */
+interface Crossing {
+  readonly shared: readonly number[]
+  /** The other cells of the one house … */
+  readonly own: readonly number[]
+  /** … and of the other. */
+  readonly rest: readonly number[]
+}
+
+function crossingsOf(space: SearchSpace): Crossing[] {
+  return space.houses.flatMap((house) =>
+    space.houses.flatMap((other) => {
+      if (other === house) return []
+      const shared = house.cells.filter((cell) => other.cells.includes(cell))
+      if (shared.length < 2) return []
+      const isShared = (cell: number) => shared.includes(cell)
+      return [
+        {
+          shared,
+          own: house.cells.filter((cell) => !isShared(cell)),
+          rest: other.cells.filter((cell) => !isShared(cell)),
+        },
+      ]
+    }),
+  )
+}
+
 /** Set beside the one digit left in a cell once its peers have been told. */
 const TOLD = 1 << 16
 
 /**
  * The reference: exact search on any geometry, one integer of candidates a cell.
  *
- * A node draws what follows at once (a cell with one candidate, a digit with one place in a house) until nothing more
- * does, then splits on one candidate: first it is taken to be right, later to be wrong. The two halves share no
+ * A node draws what follows at once (a cell with one candidate, a digit with one place in a house, a digit confined to
+ * where two houses cross) until nothing more does, then splits on one candidate: first it is taken to be right, later to be wrong. The two halves share no
  * solution and lose none, so every solution comes out exactly once.
  */
 export class GeneralSearch implements SolutionSearch {
   nodes = 0
 
   private readonly space: SearchSpace
+  private readonly crossings: readonly Crossing[]
   private readonly all: DigitSet
   /** The position in hand. */
   private readonly now: Int32Array
@@ -45,6 +73,7 @@ export class GeneralSearch implements SolutionSearch {
   constructor(space: SearchSpace) {
     const { cellCount, order, houses } = space
     this.space = space
+    this.crossings = crossingsOf(space)
     this.all = allDigits(order)
     this.now = new Int32Array(cellCount)
     // Every split settles a cell in one half and takes a candidate away in the other; only the first half goes deeper.
@@ -124,13 +153,16 @@ export class GeneralSearch implements SolutionSearch {
     return true
   }
 
-  /** Singles until none is left; false when the position cannot be finished. */
+  /** Singles until none is left, then crossings, and again; false when the position cannot be finished. */
   private drawConsequences(): boolean {
     for (;;) {
       if (!this.tellPeers()) return false
-      const found = this.findHiddenSingles()
-      if (found < 0) return false
-      if (found === 0) return true
+      const settled = this.findHiddenSingles()
+      if (settled < 0) return false
+      if (settled > 0) continue
+      const struck = this.strikeBeyondCrossings()
+      if (struck < 0) return false
+      if (struck === 0) return true
     }
   }
 
@@ -187,6 +219,27 @@ export class GeneralSearch implements SolutionSearch {
     return settled + this.queued
   }
 
+  /** How many candidates it struck, or -1 when a cell is left without any. */
+  private strikeBeyondCrossings(): number {
+    const { now, crossings, all } = this
+    let struck = 0
+    for (let i = 0; i < crossings.length; i++) {
+      const { shared, own, rest } = crossings[i]!
+      let confined = 0
+      for (let k = 0; k < shared.length; k++) confined |= now[shared[k]!]!
+      for (let k = 0; k < own.length; k++) confined &= ~now[own[k]!]!
+      confined &= all
+      if (confined === 0) continue
+      for (let k = 0; k < rest.length; k++) {
+        const bits = now[rest[k]!]! & confined
+        if (bits === 0) continue
+        if (!this.strike(rest[k]!, bits)) return -1
+        struck++
+      }
+    }
+    return struck
+  }
+
   /** Saves the position and takes one candidate for right; false when every cell is settled. */
   private split(): boolean {
     const { now, saved, depth } = this
@@ -204,22 +257,47 @@ export class GeneralSearch implements SolutionSearch {
     return true
   }
 
-  /** The open cell with the fewest candidates, or -1 when none is open. */
+  /** An open cell with the fewest candidates, of those with two the one that says most; -1 when none is open. */
   private pickCell(): number {
     const { now } = this
     let best = -1
     let fewest = 99
+    let most = -1
     for (let cell = 0; cell < now.length; cell++) {
-      let rest = now[cell]!
-      if (rest & TOLD) continue
+      const marks = now[cell]!
+      if (marks & TOLD) continue
       let count = 0
-      for (; rest !== 0; rest &= rest - 1) count++
-      if (count < fewest) {
-        best = cell
-        if (count === 2) break
+      for (let rest = marks; rest !== 0; rest &= rest - 1) count++
+      if (count > fewest || (count === fewest && count > 2)) continue
+      const worth = count === 2 ? this.worthOfPair(cell) : 0
+      if (count < fewest || worth > most) {
         fewest = count
+        most = worth
+        best = cell
       }
     }
     return best
+  }
+
+  /**
+   * What settling a cell with two candidates says to its peers: for each of the two a point for each peer that would
+   * lose it, four if the peer has two itself and would be settled; the product, so that both ways are short.
+   */
+  private worthOfPair(cell: number): number {
+    const { now } = this
+    const marks = now[cell]!
+    const low = marks & -marks
+    const peers = this.space.peersOf[cell]!
+    let ofLow = 1
+    let ofHigh = 1
+    for (let i = 0; i < peers.length; i++) {
+      const peer = now[peers[i]!]!
+      if ((peer & marks) === 0) continue
+      const others = peer & (peer - 1)
+      const points = (others & (others - 1)) === 0 ? 4 : 1
+      if (peer & low) ofLow += points
+      if (peer & (marks ^ low)) ofHigh += points
+    }
+    return ofLow * ofHigh
   }
 }
