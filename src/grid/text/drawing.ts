@@ -1,7 +1,8 @@
 import type { Geometry } from '../geometry.js'
+import type { CellText } from './cells.js'
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { type Bar, barsOf, boxesOfPieces, pieceSize, piecesBetweenWalls, ruleWeight } from './rules.js'
-import { type CellText, segmentCells } from './segments.js'
+import { segmentCells } from './segments.js'
 import { orderOfCount, type SheetShape, textError } from './sheet.js'
 
 /** A ruled drawing taken apart: what stands in each cell, and the boxes or regions its rules show. */

@@ -1,11 +1,15 @@
 import { InputError } from '../../errors.js'
 import { Board } from '../board.js'
 import { boardFromJson, boardToJson, puzzleFromJson, puzzleToJson } from '../json.js'
+import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
-import { type Sheet, textError } from './sheet.js'
+import { orderOfCount, type Sheet, textError } from './sheet.js'
 
-/** Saved data: a puzzle, or a board with what was placed and struck out. The geometry travels along, regions included. */
+/**
+ * Saved data: a puzzle, or a board with what was placed and struck out. The geometry travels along, regions included.
+ * A list of numbers, or of rows of them, is read too.
+ */
 export const jsonFormat = {
   name: 'json',
 
@@ -16,6 +20,7 @@ export const jsonFormat = {
   read(lines) {
     const data = parseJson(lines)
     const line = lines[0]!.number
+    if (Array.isArray(data)) return listSheet(data.flat(), line)
     const isBoard = typeof data === 'object' && data !== null && 'type' in data && data.type === 'board'
     try {
       return sheetOf(isBoard ? boardFromJson(data) : Board.fromPuzzle(puzzleFromJson(data)), line)
@@ -52,6 +57,16 @@ function parseJson(lines: readonly TextLine[]): unknown {
     const place = { line: lines[before.length - 1]!.number, column: before.at(-1)!.length + 1 }
     throw textError('json-shape', place, `text that is no JSON (${message})`, 'a saved puzzle or board')
   }
+}
+
+/** A list of numbers, or of rows of numbers; 0, null and empty text are empty cells. */
+function listSheet(values: readonly unknown[], line: number): Sheet {
+  const order = orderOfCount(values.length)
+  if (order === 0) {
+    throw textError('json-shape', { line }, `a list of ${values.length} values`, '81 for a 9×9 grid')
+  }
+  const texts = values.map((value) => ({ text: String(value ?? ''), line, column: 1 }))
+  return { order, line, cells: givenCells(texts, order) }
 }
 
 function sheetOf(board: Board, line: number): Sheet {

@@ -1,7 +1,8 @@
 import type { Geometry } from '../geometry.js'
+import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
 import { type TextLine, withoutRemark } from './lines.js'
-import { givenCell, orderOfCount, type Sheet, textError } from './sheet.js'
+import { orderOfCount, type Sheet, textError } from './sheet.js'
 import { digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
 interface Token {
@@ -38,18 +39,21 @@ export const lineFormat = {
     const line = lines[0]!
     const tokens = tokensOf(line)
     const whole = tokens.filter((token) => isWholeGrid(token.text, geometry))
+    const cells = puzzleAmong(whole)
+    const failed = tokens.find((token) => cells && !whole.includes(token) && isLongerRun(token, cells))
+    if (cells && !failed) {
+      const words = tokens.filter((token) => !whole.includes(token))
+      return sheetOf(cells, words, line)
+    }
+    const grouped = joinGroups(tokens)
+    if (grouped && isWholeGrid(grouped, geometry)) return sheetOf({ text: grouped, column: 1 }, [], line)
     if (whole.length > 1) {
       throw textError(
         'text-shape',
         { line: line.number, column: whole[1]!.column },
         `a second grid of ${whole[1]!.text.length} cells on the line`,
-        'one grid a line',
+        'one grid a line, or a puzzle and its solution',
       )
-    }
-    if (whole.length === 1) return sheetOf(whole[0]!, tokens, line)
-    const grouped = joinGroups(tokens)
-    if (grouped && isWholeGrid(grouped, geometry)) {
-      return sheetOf({ text: grouped, column: 1 }, [], line)
     }
     throw explain(line, tokens, grouped, geometry)
   },
@@ -78,6 +82,28 @@ function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {
   return badSymbol(text, order) < 0
 }
 
+/** The only grid on the line, or the puzzle where the other grid is its solution, as data sets have it. */
+function puzzleAmong(whole: readonly Token[]): Token | undefined {
+  const [first, second] = whole
+  if (!first || !second) return first
+  const [fewer, more] = blanks(first.text) > blanks(second.text) ? [first, second] : [second, first]
+  const solves =
+    whole.length === 2 &&
+    fewer.text.length === more.text.length &&
+    blanks(more.text) === 0 &&
+    [...fewer.text].every((symbol, i) => isEmptySymbol(symbol) || symbol === more.text[i])
+  return solves ? fewer : undefined
+}
+
+function blanks(text: string): number {
+  return [...text].filter(isEmptySymbol).length
+}
+
+/** A longer run of cells that is no grid must not be passed over for a shorter one that happens to be. */
+function isLongerRun(token: Token, cells: Token): boolean {
+  return token.text.length > cells.text.length && /^[0-9A-Ga-g._*]+$/.test(token.text)
+}
+
 function badSymbol(text: string, order: number): number {
   for (let i = 0; i < text.length; i++) {
     if (!isEmptySymbol(text[i]!) && symbolDigit(text[i]!, order) === 0) return i
@@ -95,15 +121,15 @@ function joinGroups(tokens: readonly Token[]): string | undefined {
   return even ? tokens.map((token) => token.text).join('') : undefined
 }
 
-function sheetOf(cells: Token, tokens: readonly Token[], line: TextLine): Sheet {
+function sheetOf(cells: Token, words: readonly Token[], line: TextLine): Sheet {
   const order = orderOfCount(cells.text.length)
-  const remark = tokens
-    .filter((token) => token !== cells)
-    .map((token) => token.text)
-    .join(' ')
+  const remark = words.map((word) => word.text).join(' ')
   return {
     order,
-    cells: Array.from(cells.text, (symbol) => givenCell(symbolDigit(symbol, order))),
+    cells: givenCells(
+      Array.from(cells.text, (text, i) => ({ text, line: line.number, column: cells.column + i })),
+      order,
+    ),
     line: line.number,
     ...(remark ? { remark } : {}),
   }

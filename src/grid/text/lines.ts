@@ -15,21 +15,21 @@ export function splitLines(text: string): TextLine[] {
 /** What a line is before anyone asks for its layout. */
 export type LineKind = 'blank' | 'comment' | 'title' | 'content'
 
-/** Letters that are no digit symbol of any order: a line with one of them that holds no grid is a heading. */
-const PROSE_LETTER = /[h-zH-Z\u00c0-\u024f]/
+/** A word with a letter that is no digit symbol of any order: a line with one that holds no grid is a heading. */
+const PROSE_WORD = /(?=[a-z\u00c0-\u024f]{2})[a-g]*[h-z\u00c0-\u024f]/i
 
 /** A run of cell symbols long enough to be a grid of order 4 on one line. */
 const LONG_CELLS = /[0-9A-Ga-g._*]{16,}/
 
 /**
- * Comments begin with `#`. A heading (`Grid 01`) has a letter that no order uses for a digit, and neither rules, nor
- * separators, nor a run of cells. A line of three tabs or more is a row of empty values and not blank.
+ * Comments begin with `#`. A heading (`Grid 01`) has a word with a letter that no order uses for a digit, and neither
+ * rules nor a run of cells. A line of three tabs or more is a row of empty values and not blank.
  */
 export function lineKind(line: string): LineKind {
   if (/^\s*#/.test(line)) return 'comment'
   if (line.trim() === '') return (line.match(/\t/g)?.length ?? 0) >= 3 ? 'content' : 'blank'
   if (/^\s*[[\]{}"]/.test(line)) return 'content'
-  if (PROSE_LETTER.test(line) && !LONG_CELLS.test(line) && !hasRules(line)) return 'title'
+  if (PROSE_WORD.test(line) && !LONG_CELLS.test(line) && !hasRules(line)) return 'title'
   return 'content'
 }
 

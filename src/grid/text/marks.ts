@@ -1,11 +1,11 @@
 import type { Board } from '../board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../digits.js'
 import type { Geometry } from '../geometry.js'
+import type { CellText } from './cells.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
 import { type TextLine, withoutRemark } from './lines.js'
-import type { CellText } from './segments.js'
 import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
 import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 

@@ -81,9 +81,11 @@ function parseText(text: string, options: ParseOptions): { sheet: Sheet; geometr
   return { sheet, geometry: sheetGeometry(sheet, options.geometry) }
 }
 
-/** Lines with cells or rules; comments and headings are gone, and so are blank lines. */
+/** Lines with cells or rules: without comments, blank lines, and headings above the first line of cells. */
 function contentLines(lines: readonly TextLine[]): TextLine[] {
-  return lines.filter((line) => lineKind(line.text) === 'content')
+  const kinds = lines.map((line) => lineKind(line.text))
+  const firstCells = kinds.indexOf('content')
+  return lines.filter((_, i) => kinds[i] === 'content' || (kinds[i] === 'title' && i > firstCells))
 }
 
 /**

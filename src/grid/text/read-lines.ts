@@ -15,6 +15,7 @@ export type StreamLine = TextLine & { readonly tooLong: boolean }
 export async function* readLines(
   chunks: AsyncIterable<string> | Iterable<string>,
 ): AsyncGenerator<StreamLine> {
+  const lineEnd = /\r\n|\n|\r/g
   let held = ''
   let tooLong = false
   let number = 1
@@ -45,22 +46,17 @@ export async function* readLines(
       if (chunk.charCodeAt(0) === 0xfeff) from = 1
       atStart = false
     }
-    for (let i = from; i < chunk.length; i++) {
-      const code = chunk.charCodeAt(i)
-      if (code !== 10 && code !== 13) {
-        afterReturn = false
-        continue
-      }
-      if (code === 10 && afterReturn && i === from) {
-        // The second half of a CRLF whose first half has ended the line already.
-        afterReturn = false
-        from = i + 1
-        continue
-      }
-      keep(chunk.slice(from, i))
+    // The second half of a CRLF whose first half has ended the line already, perhaps in the chunk before.
+    if (afterReturn && chunk[from] === '\n') from++
+    if (from < chunk.length) afterReturn = false
+    for (;;) {
+      lineEnd.lastIndex = from
+      const end = lineEnd.exec(chunk)
+      if (!end) break
+      keep(chunk.slice(from, end.index))
       yield finish()
-      from = i + 1
-      afterReturn = code === 13
+      from = end.index + end[0].length
+      afterReturn = end[0] === '\r' && from === chunk.length
     }
     keep(chunk.slice(from))
   }

@@ -1,7 +1,9 @@
+import { type CellText, givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
+import { charactersOnLine } from './line.js'
 import { type TextLine, withoutRemark } from './lines.js'
-import { givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
-import { digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
+import { orderOfCount, textError } from './sheet.js'
+import { cellNumber, digitSymbol } from './symbols.js'
 
 /** As many lines as cells on a line, one character a cell: nine lines of nine. Every line may be split alike by spaces. */
 export const rowsFormat = {
@@ -15,16 +17,7 @@ export const rowsFormat = {
 
   read(lines, geometry) {
     const order = geometry?.order ?? lines.length
-    const widths = new Set(lines.map((line) => symbolsOf(line).length))
-    const width = widths.size === 1 ? [...widths][0]! : 0
-    if (!geometry && width !== order && orderOfCount(width * width) === width) {
-      throw textError(
-        'text-shape',
-        { line: lines.at(-1)!.number },
-        `${lines.length} lines of ${width} cells`,
-        `${width} lines of ${width}`,
-      )
-    }
+    refuseSeveralGrids(lines, order)
     if (orderOfCount(order * order) === 0) {
       throw textError(
         'text-shape',
@@ -33,22 +26,11 @@ export const rowsFormat = {
         '4 to 16 lines',
       )
     }
-    const cells: SheetCell[] = []
+    const texts: CellText[] = []
     for (const line of lines) {
       const symbols = symbolsOf(line)
-      for (const { symbol, column } of symbols) {
-        const digit = symbolDigit(symbol, order)
-        if (digit === 0 && !isEmptySymbol(symbol)) {
-          throw textError(
-            'text-symbol',
-            { line: line.number, column },
-            quoteFound(symbol),
-            `${symbolRange(order)}, or 0 . _ * for an empty cell`,
-          )
-        }
-        cells.push(givenCell(digit))
-      }
-      if (symbols.length !== order) {
+      const stray = symbols.find((symbol) => cellNumber(symbol.text, order) === undefined)
+      if (symbols.length !== order && !stray) {
         throw textError(
           'text-shape',
           { line: line.number, column: (symbols.at(-1)?.column ?? 0) + 1 },
@@ -56,7 +38,9 @@ export const rowsFormat = {
           `${order} on each of ${order} lines (write 0 . _ or * for an empty cell, not a space)`,
         )
       }
+      texts.push(...symbols)
     }
+    const cells = givenCells(texts, order)
     if (lines.length !== order) {
       throw textError(
         'text-shape',
@@ -78,12 +62,31 @@ export const rowsFormat = {
   },
 } as const satisfies TextFormat
 
-function symbolsOf(line: TextLine): { symbol: string; column: number }[] {
+function symbolsOf(line: TextLine): CellText[] {
   return [...withoutRemark(line.text).matchAll(/\S/g)].map((match) => ({
-    symbol: match[0],
+    text: match[0],
+    line: line.number,
     column: match.index + 1,
   }))
 }
+
+/** Says so when the lines are whole grids each, or several grids one below the other. */
+function refuseSeveralGrids(lines: readonly TextLine[], order: number): void {
+  const width = symbolsOf(lines[0]!).length
+  const wholeLines = lines.filter((line) => charactersOnLine(line) > SMALLEST_GRID).length
+  const grids = wholeLines || (width > 1 && width !== order ? Math.floor(lines.length / width) : 1)
+  if (grids > 1 && (wholeLines > 0 || lines.every((line) => symbolsOf(line).length === width))) {
+    throw textError(
+      'text-shape',
+      { line: lines[wholeLines > 0 ? 1 : width]!.number },
+      `${grids} grids`,
+      'one; read texts of many puzzles with readPuzzles',
+    )
+  }
+}
+
+/** A line of this many symbols may be a row of a 16×16 grid as well as a 4×4 grid. */
+const SMALLEST_GRID = 16
 
 /** Spaces in different places from line to line may have stood for empty cells: not a thing to guess about. */
 function refuseRaggedGroups(lines: readonly TextLine[]): void {

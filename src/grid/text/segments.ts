@@ -1,13 +1,6 @@
+import type { CellText } from './cells.js'
 import type { TextLine } from './lines.js'
 import { textError } from './sheet.js'
-
-/** What stands in one cell of a text, and where. */
-export interface CellText {
-  readonly text: string
-  readonly line: number
-  /** From 1. */
-  readonly column: number
-}
 
 /** A stretch of a line between two vertical rules, as positions from 0. */
 export interface Stretch {

@@ -1,7 +1,7 @@
+import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
 import { type TextLine, withoutRemark } from './lines.js'
-import { givenCell, orderOfCount, textError } from './sheet.js'
-import { cellNumber, quoteFound, symbolRange } from './symbols.js'
+import { orderOfCount, textError } from './sheet.js'
 
 /**
  * A value a cell with a separator between values: comma, semicolon, tab, or spaces. Values are numbers (to 16) or
@@ -43,28 +43,19 @@ export const separatedFormat = {
       )
     }
     const perLine = oneLine ? order * order : order
-    const cells = rows.flatMap((row, r) =>
-      row.map(({ text, column }, c) => {
-        if (c >= perLine || (c === row.length - 1 && row.length < perLine)) {
-          throw textError(
-            'text-shape',
-            { line: lines[r]!.number, column },
-            `${row.length} ${name}`,
-            oneLine ? `${perLine}` : `${perLine} on each of ${order} lines`,
-          )
-        }
-        const digit = cellNumber(text, order)
-        if (digit === undefined) {
-          throw textError(
-            'text-symbol',
-            { line: lines[r]!.number, column },
-            quoteFound(text),
-            `${symbolRange(order)}${order > 9 ? `, or a number up to ${order}` : ''}, or nothing or 0 . _ * for an empty cell`,
-          )
-        }
-        return givenCell(digit)
-      }),
-    )
+    const texts = rows.flatMap((row, r) => {
+      const line = lines[r]!.number
+      if (row.length !== perLine) {
+        throw textError(
+          'text-shape',
+          { line, column: row[Math.min(row.length, perLine + 1) - 1]!.column },
+          `${row.length} ${name}`,
+          oneLine ? `${perLine}` : `${perLine} on each of ${order} lines`,
+        )
+      }
+      return row.map((value) => ({ ...value, line }))
+    })
+    const cells = givenCells(texts, order)
     if (!oneLine && rows.length !== order) {
       throw textError(
         'text-shape',

@@ -16,9 +16,13 @@ export interface SheetCell {
 
 export const EMPTY_CELL: SheetCell = { given: 0, placed: 0, marks: undefined }
 
+const GIVEN_CELLS: readonly SheetCell[] = Array.from({ length: 17 }, (_, digit) =>
+  digit === 0 ? EMPTY_CELL : { given: digit, placed: 0, marks: undefined },
+)
+
 /** A cell with a printed digit, or an empty one for 0. */
 export function givenCell(digit: number): SheetCell {
-  return digit === 0 ? EMPTY_CELL : { given: digit, placed: 0, marks: undefined }
+  return GIVEN_CELLS[digit]!
 }
 
 /** What a text shows as a whole: `order × order` cells and, where its rules show them, the boxes or regions. */
@@ -41,12 +45,14 @@ export type SheetShape =
 /** An error about a place in the text: `Line 3, column 5: found "x"; expected 1 to 9 or a mark for empty.` */
 export function textError(
   code: ErrorCode,
-  place: { readonly line: number; readonly column?: number },
+  at: { readonly line: number; readonly column?: number },
   found: string,
   expected: string,
 ): InputError {
-  const at = place.column === undefined ? `Line ${place.line}` : `Line ${place.line}, column ${place.column}`
-  return new InputError(code, `${at}: found ${found}; expected ${expected}.`, { place, found, expected })
+  const { line, column } = at
+  const [where, place] =
+    column === undefined ? [`Line ${line}`, { line }] : [`Line ${line}, column ${column}`, { line, column }]
+  return new InputError(code, `${where}: found ${found}; expected ${expected}.`, { place, found, expected })
 }
 
 /** Order from a number of cells on a line, or 0. */

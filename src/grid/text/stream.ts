@@ -25,7 +25,7 @@ export type BoardEntry = EntryPlace &
 
 /**
  * Reads a file of many puzzles piece by piece: `for await (const entry of readPuzzles(createReadStream(f, 'utf8')))`.
- * One a line or over several lines, in any format, with `#` comments, headings and blank lines between. What cannot be
+ * One a line or over several lines, in any format (JSON: one a line), with `#` comments, headings and blank lines between. What cannot be
  * read comes out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
  *
  * Without a geometry, sixteen lines of sixteen symbols are one 16×16 puzzle if at least 15 different digits stand in

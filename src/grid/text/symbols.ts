@@ -8,7 +8,7 @@ export const EMPTY_SYMBOLS = ['.', '0', '_', '*'] as const
 export type EmptySymbol = (typeof EMPTY_SYMBOLS)[number]
 
 export function isEmptySymbol(symbol: string): boolean {
-  return (EMPTY_SYMBOLS as readonly string[]).includes(symbol)
+  return symbol === '.' || symbol === '0' || symbol === '_' || symbol === '*'
 }
 
 /** The character for a digit, 1 to 16. */
@@ -16,9 +16,16 @@ export function digitSymbol(digit: number): string {
   return DIGIT_SYMBOLS[digit - 1]!
 }
 
+/** character code -> digit, 0 for characters that are none */
+const DIGIT_OF_CODE = new Uint8Array(128)
+for (let i = 0; i < DIGIT_SYMBOLS.length; i++) {
+  DIGIT_OF_CODE[DIGIT_SYMBOLS.charCodeAt(i)] = i + 1
+  DIGIT_OF_CODE[DIGIT_SYMBOLS.toLowerCase().charCodeAt(i)] = i + 1
+}
+
 /** The digit a character stands for, or 0 when it stands for none up to `order`. */
 export function symbolDigit(symbol: string, order: number): number {
-  const digit = symbol === '' ? 0 : DIGIT_SYMBOLS.indexOf(symbol.toUpperCase()) + 1
+  const digit = symbol.length === 1 ? (DIGIT_OF_CODE[symbol.charCodeAt(0)] ?? 0) : 0
   return digit <= order ? digit : 0
 }
 
