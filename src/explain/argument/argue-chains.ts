@@ -21,18 +21,32 @@ export function chainEnds(links: readonly ChainLink[]): { first: ChainNode; last
 }
 
 /**
+ * Chains some of whose strong links rest on the premises as a whole hold only under the supposition that a candidate to
+ * be removed is true: it clears away the fins that would spoil those links.
+ */
+export function isFinned(links: readonly ChainLink[]): boolean {
+  return links.some(({ kind, by }) => kind === 'strong' && by.kind === 'premises')
+}
+
+/**
  * A chain is told by walking it once: suppose the first end is false (true when the chain begins with a weak link) and
  * name what each link does to the next node.
  */
-export function argueChain(pattern: Extract<Pattern, { shape: 'chain' }>): Fact[] | undefined {
+export function argueChain(
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'chain' }>,
+): Fact[] | undefined {
   const { links, loop } = pattern
   const ends = chainEnds(links)
   if (!ends || !alternates(links)) return undefined
   const startsTrue = links[0]!.kind === 'weak'
-  const moves = links.map((link) => ({ node: link.to, becomes: link.kind === 'strong', by: link.by }))
-  const facts: Fact[] = [{ kind: 'chain-walk', start: ends.first, startsTrue, moves }]
   const endsTrue = links[links.length - 1]!.kind === 'strong'
-  if (loop) facts.push({ kind: 'loop' })
+  const given = isFinned(links) ? step.removals : []
+  if (given.length > 0 && (loop || startsTrue || !endsTrue)) return undefined
+  const moves = links.map((link) => ({ node: link.to, becomes: link.kind === 'strong', by: link.by }))
+  const facts: Fact[] = [{ kind: 'chain-walk', given, start: ends.first, startsTrue, moves }]
+  if (given.length > 0) facts.push({ kind: 'end-excluded', node: ends.last, given })
+  else if (loop) facts.push({ kind: 'loop' })
   else if (sameNode(ends.first, ends.last)) {
     if (startsTrue !== endsTrue)
       facts.push({ kind: 'self-contradiction', node: ends.first, supposed: startsTrue })

@@ -38,7 +38,7 @@ function argueShape(step: FoundStep, pattern: Pattern): Fact[] | undefined {
     case 'wing':
       return argueWing(step, pattern)
     case 'chain':
-      return argueChain(pattern)
+      return argueChain(step, pattern)
     case 'colouring':
       return argueColouring(step, pattern)
     case 'sets':

@@ -71,6 +71,8 @@ export type Fact =
   // chains
   | {
       readonly kind: 'chain-walk'
+      /** Some links hold only while one of these is true; empty for a chain that holds as it stands. */
+      readonly given: readonly Candidate[]
       readonly start: ChainNode
       readonly startsTrue: boolean
       readonly moves: readonly {
@@ -80,6 +82,8 @@ export type Fact =
       }[]
     }
   | { readonly kind: 'loop' }
+  /** Each of the candidates that the chain was given rules out its end. */
+  | { readonly kind: 'end-excluded'; readonly node: ChainNode; readonly given: readonly Candidate[] }
   | { readonly kind: 'self-contradiction'; readonly node: ChainNode; readonly supposed: boolean }
   // colouring
   | {

@@ -1,7 +1,7 @@
 import type { Candidate } from '../../grid/board.js'
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { placesIn, setEnds, wingEnds } from './argue.js'
-import { bridges, chainEnds, colourClash, opposite, outseenBy } from './argue-chains.js'
+import { bridges, chainEnds, colourClash, isFinned, opposite, outseenBy } from './argue-chains.js'
 import { exclude, followDenial } from './consequence.js'
 import type { ColourOf, Reason } from './facts.js'
 
@@ -106,7 +106,9 @@ function chainReason(
   const pairs: [ChainNode, ChainNode][] = []
   const ends = chainEnds(pattern.links)
   const endsProveOne =
-    pattern.links[0]?.kind === 'strong' && pattern.links[pattern.links.length - 1]?.kind === 'strong'
+    !isFinned(pattern.links) &&
+    pattern.links[0]?.kind === 'strong' &&
+    pattern.links[pattern.links.length - 1]?.kind === 'strong'
   if (ends && endsProveOne && !pattern.loop) pairs.push([ends.first, ends.last])
   // Along cells that all have the same two digits the chain holds for either digit.
   const pair = new Set(pattern.links.flatMap(({ from, to }) => [from.digit, to.digit]))

@@ -45,7 +45,7 @@ function move(t: EnglishTerms, node: ChainNode, becomes: boolean, by: ChainLink[
 const MOVES_PER_SENTENCE = 4
 
 function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>): string {
-  const { start, startsTrue, moves } = fact
+  const { given, start, startsTrue, moves } = fact
   const one = start.cells.length === 1
   const cells = t.cells(start.cells, 'or')
   const opening = startsTrue
@@ -55,7 +55,11 @@ function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>)
     : one
       ? `${cells} is not ${t.digit(start.digit)}`
       : `neither of ${t.cells(start.cells)} is ${t.digit(start.digit)}`
-  const sentences = [`Suppose ${opening}.`]
+  const sentences = [
+    given.length === 0
+      ? `Suppose ${opening}.`
+      : `Suppose ${given.length === 1 ? '' : 'any one of these were true: '}${t.candidates(given, 'or')}${given.length === 1 ? ' were true' : ''}. With it, ${opening}.`,
+  ]
   for (let i = 0; i < moves.length; i += MOVES_PER_SENTENCE) {
     const part = moves
       .slice(i, i + MOVES_PER_SENTENCE)
@@ -207,6 +211,8 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
       return chainWalk(t, fact)
     case 'loop':
       return 'The last link leads back to the start: the chain is a continuous loop, and of every two linked ends exactly one is true.'
+    case 'end-excluded':
+      return `But ${fact.given.length === 1 ? 'it' : 'each of them'} rules out ${t.node(fact.node)} as well, so ${fact.given.length === 1 ? 'it is' : 'they are'} false.`
     case 'self-contradiction':
       return fact.supposed
         ? `The supposition ${t.node(fact.node)} denies itself, so it is false.`

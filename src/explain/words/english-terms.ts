@@ -121,7 +121,7 @@ export function englishTerms(geometry: Geometry): EnglishTerms {
         )}`
       if (nodes.some((node) => node.digit !== digit))
         return `at least one of these is true: ${list(nodes.map(nodeName), 'or')}`
-      return `at least one of ${cells(nodes.flatMap((node) => node.cells))} is ${digitSymbol(digit)}`
+      return `at least one of ${cells([...new Set(nodes.flatMap((node) => node.cells))])} is ${digitSymbol(digit)}`
     },
     premise: (premise) =>
       premise.kind === 'cell'
