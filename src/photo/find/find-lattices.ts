@@ -31,6 +31,8 @@ const STROKE_LEVELS = [
 ] as const
 const SMALLEST_CELL = 8
 const SMALLEST_MESH = 4
+/** Of each view only the largest meshes are tried: a page of small print has hundreds. */
+const MOST_MESHES = 12
 
 /**
  * Finds the printed grids of a picture, in reading order; an empty list when there is none.
@@ -51,7 +53,7 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
     for (const blocked of views(search)) {
       throwIfAborted(signal)
       const quads = findQuads(search, blocked)
-      for (const mesh of findMeshes(quads, SMALLEST_MESH)) {
+      for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
         const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
         if (isCovered({ x: x * factor, y: y * factor }, kept)) continue
         const lattice = fitGrid(copies, factor, mesh, quads)

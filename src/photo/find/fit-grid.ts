@@ -61,14 +61,8 @@ export function fitGrid(
 function fitCells(copies: ShrunkCopies, fine: number, cells: readonly MeshCell[]): Lattice | undefined {
   const image = copies.by(fine)
   const map = mapOfMesh(cells, extentOf(cells))
-  const window = map && findWindow(image, map)
-  if (!window) return undefined
-  const { left, top, order } = window
-  const inside = cells
-    .filter(({ column, row }) => column >= left && column < left + order && row >= top && row < top + order)
-    .map((cell) => ({ ...cell, column: cell.column - left, row: cell.row - top }))
-  const exact = mapOfMesh(inside, { left: 0, top: 0, right: order, bottom: order })
-  return exact && fitRules(copies, fine, exact, order)
+  const found = map && findWindow(image, map)
+  return found && fitRules(copies, fine, found.map, found.order)
 }
 
 /**
@@ -104,7 +98,7 @@ function dividedMap({ plane }: GridMap, columns: number, rows: number, order: nu
 
 function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: number): Lattice | undefined {
   const image = copies.by(fine)
-  const refined = refineGrid(image, map, order)
+  const refined = refineGrid(image, map, order, order)
   const support = judge(refined, order)
   if (support === undefined) return undefined
   const points = uprightFirst(

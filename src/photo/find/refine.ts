@@ -7,7 +7,7 @@ import { SmoothField } from './smooth-field.js'
 
 /** The rules of a grid as they run on the picture, and how well each was seen. */
 export interface RefinedGrid {
-  /** (order + 1)² crossings, row by row. */
+  /** (rows + 1) × (columns + 1) crossings, row by row. */
   readonly points: Point[]
   /** For each rule across, then each rule down: share of its places (inside the picture) where it was seen. */
   readonly across: readonly RuleSupport[]
@@ -34,25 +34,30 @@ const BEND_DEGREE = 4
  * stand apart, frames are thick). A crossing is where its two curves meet. Sub-pixel, because each curve rests on some
  * forty readings.
  */
-export function refineGrid(image: GrayImage, map: GridMap, order: number): RefinedGrid {
+export function refineGrid(image: GrayImage, map: GridMap, columns: number, rows: number): RefinedGrid {
   let { du, dv } = map
   const { plane, extent } = map
   // What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better where it should be.
-  const part = (rule: number) => (rule === 0 || rule === order ? 0.1 : 1)
+  const part = (rule: number, last: number) => (rule === 0 || rule === last ? 0.1 : 1)
   let across: SeenRule[] = []
   let down: SeenRule[] = []
   for (const [reach, reaches] of [
     [0.25, [0.2, 0.1]],
     [0.14, [0.1, 0.06]],
   ] as const) {
-    across = readAll(image, plane, 'across', order, (along, rule) => rule + dv.at(along, rule), reach)
-    down = readAll(image, plane, 'down', order, (along, rule) => rule + du.at(rule, along), reach)
+    across = readAll(image, plane, 'across', rows, columns, (along, rule) => rule + dv.at(along, rule), reach)
+    down = readAll(image, plane, 'down', columns, rows, (along, rule) => rule + du.at(rule, along), reach)
     dv = SmoothField.fit(
       extent,
       BEND_DEGREE,
       across
         .flatMap(({ readings }) => readings)
-        .map((r) => ({ u: r.along, v: r.rule, value: r.place - r.rule, weight: trust(r) * part(r.rule) })),
+        .map((r) => ({
+          u: r.along,
+          v: r.rule,
+          value: r.place - r.rule,
+          weight: trust(r) * part(r.rule, rows),
+        })),
       dv,
       reaches,
     )
@@ -61,16 +66,21 @@ export function refineGrid(image: GrayImage, map: GridMap, order: number): Refin
       BEND_DEGREE,
       down
         .flatMap(({ readings }) => readings)
-        .map((r) => ({ u: r.rule, v: r.along, value: r.place - r.rule, weight: trust(r) * part(r.rule) })),
+        .map((r) => ({
+          u: r.rule,
+          v: r.along,
+          value: r.place - r.rule,
+          weight: trust(r) * part(r.rule, columns),
+        })),
       du,
       reaches,
     )
   }
   const acrossCurves = across.map(({ readings }, rule) =>
-    ownCurve(readings, order, (along) => rule + dv.at(along, rule)),
+    ownCurve(readings, columns, (along) => rule + dv.at(along, rule)),
   )
   const downCurves = down.map(({ readings }, rule) =>
-    ownCurve(readings, order, (along) => rule + du.at(rule, along)),
+    ownCurve(readings, rows, (along) => rule + du.at(rule, along)),
   )
   const points: Point[] = []
   for (const curveAcross of acrossCurves) {
@@ -84,11 +94,10 @@ export function refineGrid(image: GrayImage, map: GridMap, order: number): Refin
       points.push(plane.apply(u, v))
     }
   }
-  const wanted = order * PLACES.length
   return {
     points,
-    across: acrossCurves.map((curve, rule) => support(across[rule]!, curve, wanted)),
-    down: downCurves.map((curve, rule) => support(down[rule]!, curve, wanted)),
+    across: acrossCurves.map((curve, rule) => support(across[rule]!, curve, columns * PLACES.length)),
+    down: downCurves.map((curve, rule) => support(down[rule]!, curve, rows * PLACES.length)),
   }
 }
 
@@ -105,13 +114,14 @@ function readAll(
   image: GrayImage,
   plane: GridMap['plane'],
   axis: Axis,
-  order: number,
+  lastRule: number,
+  length: number,
   course: (along: number, rule: number) => number,
   reach: number,
 ): SeenRule[] {
   const places: number[] = []
-  for (let cell = 0; cell < order; cell++) for (const t of PLACES) places.push(cell + t)
-  return Array.from({ length: order + 1 }, (_, rule) => {
+  for (let cell = 0; cell < length; cell++) for (const t of PLACES) places.push(cell + t)
+  return Array.from({ length: lastRule + 1 }, (_, rule) => {
     const core = { start: 0, end: places.length }
     const expected = (along: number) => course(along, rule)
     const { kind, inside, readings } = followRule(image, plane, { axis, rule, places, core, expected, reach })
@@ -134,12 +144,12 @@ interface RuleCurve {
 
 function ownCurve(
   readings: readonly RuleReading[],
-  order: number,
+  length: number,
   shared: (along: number) => number,
 ): RuleCurve {
   let own: Float64Array = new Float64Array(4)
   const at = (along: number) => {
-    const t = cubicTerms((2 * along) / order - 1)
+    const t = cubicTerms((2 * along) / length - 1)
     return shared(along) + own[0]! * t[0] + own[1]! * t[1] + own[2]! * t[2] + own[3]! * t[3]
   }
   for (const reach of [0.12, 0.07, 0.05]) {
@@ -148,7 +158,11 @@ function ownCurve(
       const residual = reading.place - at(reading.along)
       const weight = trust(reading) * biweight(residual, reach)
       if (weight > 0)
-        system.add(cubicTerms((2 * reading.along) / order - 1), reading.place - shared(reading.along), weight)
+        system.add(
+          cubicTerms((2 * reading.along) / length - 1),
+          reading.place - shared(reading.along),
+          weight,
+        )
     }
     // A shift of the whole rule is common, a tilt less, a bend of one rule alone rare.
     own = system.solve([0.2, 1, 2, 2]) ?? own

@@ -1,57 +1,81 @@
 import type { GrayImage } from '../image.js'
 import { followRule } from './follow-rule.js'
-import type { GridMap } from './grid-map.js'
+import { type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
+import type { MeshCell } from './mesh.js'
+import { refineGrid } from './refine.js'
 import type { Axis } from './rule-readings.js'
 import type { Extent } from './smooth-field.js'
 
 /** Orders of grid that are looked for: those of the usual boxes. */
 export const ORDERS: readonly number[] = [4, 6, 8, 9, 10, 12, 15, 16]
 
-/** The square of cells that a grid covers, in the mesh's count. */
+/** A square of closed cells, and a map of it that counts from its first corner. */
 export interface GridWindow {
-  readonly left: number
-  readonly top: number
   readonly order: number
+  readonly map: GridMap
 }
 
 /**
  * Decides which rows and columns belong to the grid: those whose cells are closed by rules on all sides, looked at on the
- * picture from a row and column before the mesh to one after it, and further as long as more are found. `undefined` when
- * they are not as many across as down, or of no usual order.
+ * picture from a row and column before the mesh to one after it. As long as more are found the map is fitted anew to all of
+ * them and the look goes one further, so that a few cells are enough to begin with. `undefined` when they are not as many
+ * across as down in the end, or of no usual order.
  */
-export function findWindow(image: GrayImage, map: GridMap): GridWindow | undefined {
-  let range = {
-    left: map.extent.left - 1,
-    top: map.extent.top - 1,
-    right: map.extent.right + 1,
-    bottom: map.extent.bottom + 1,
-  }
+export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefined {
+  let map = mesh
   for (let round = 0; round < MOST_EXTENSIONS; round++) {
+    const before = map.extent
+    const range = {
+      left: before.left - 1,
+      top: before.top - 1,
+      right: before.right + 1,
+      bottom: before.bottom + 1,
+    }
     const found = closedCells(image, map, range)
     if (!found) return undefined
-    const { left, top, right, bottom } = found
-    const grown = {
-      left: range.left - (left === range.left ? 1 : 0),
-      top: range.top - (top === range.top ? 1 : 0),
-      right: range.right + (right === range.right ? 1 : 0),
-      bottom: range.bottom + (bottom === range.bottom ? 1 : 0),
+    const refitted = refittedMap(image, map, found)
+    if (!refitted) return undefined
+    map = refitted
+    const columns = found.right - found.left
+    const rows = found.bottom - found.top
+    const grown = columns > before.right - before.left || rows > before.bottom - before.top
+    if (!grown || Math.max(columns, rows) > LARGEST_ORDER) {
+      return columns === rows && ORDERS.includes(columns) ? { order: columns, map } : undefined
     }
-    const done =
-      grown.left === range.left &&
-      grown.top === range.top &&
-      grown.right === range.right &&
-      grown.bottom === range.bottom
-    if (done) {
-      const order = right - left
-      return order === bottom - top && ORDERS.includes(order) ? { left, top, order } : undefined
-    }
-    range = grown
   }
   return undefined
 }
 
+/** The map of a block of cells, fitted to its rules and counted from its own first corner. */
+function refittedMap(
+  image: GrayImage,
+  map: GridMap,
+  { left, top, right, bottom }: Extent,
+): GridMap | undefined {
+  const columns = right - left
+  const rows = bottom - top
+  const extent = { left: 0, top: 0, right: columns, bottom: rows }
+  const cells: MeshCell[] = []
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      cells.push({ column, row, centre: mapPoint(map, left + column + 0.5, top + row + 0.5) })
+    }
+  }
+  const shifted = mapOfMesh(cells, extent)
+  if (!shifted) return undefined
+  const { points } = refineGrid(image, shifted, columns, rows)
+  const refined = cells.map(({ column, row }) => {
+    const at = row * (columns + 1) + column
+    const [a, b] = [points[at]!, points[at + 1]!]
+    const [c, d] = [points[at + columns + 1]!, points[at + columns + 2]!]
+    return { column, row, centre: { x: (a.x + b.x + c.x + d.x) / 4, y: (a.y + b.y + c.y + d.y) / 4 } }
+  })
+  return mapOfMesh(refined, extent)
+}
+
 /** Rows and columns found beyond the mesh, at most, before it counts as no grid. */
-const MOST_EXTENSIONS = 5
+const MOST_EXTENSIONS = 10
+const LARGEST_ORDER = Math.max(...ORDERS)
 const CLOSED_ENOUGH = 0.62
 
 /** The block of closed cells within a range. */
