@@ -28,6 +28,7 @@ const turbots = oncePerBoard((board): readonly Step[] => {
           const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
           const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
           if (!geometry.arePeers(near[0], near[1]) || !inSight.any(digit, near, far)) continue
+          if (isXWing(geometry, links[i]!.house, links[j]!.house, far)) continue
           const removals = removalsBy(board, digit, near, far)
           if (removals.length === 0) continue
           // The same two links may each be a line and a box at once; lines come first and tell it.
@@ -71,6 +72,17 @@ const WAYS_TO_JOIN = [
   [1, 0],
   [1, 1],
 ] as const
+
+/** Parallel lines whose far ends share a line as well: an X-wing says it all. */
+function isXWing(geometry: Geometry, one: number, other: number, far: readonly [number, number]): boolean {
+  const kind = geometry.houses[one]!.kind
+  if (kind !== geometry.houses[other]!.kind || (kind !== 'row' && kind !== 'column')) return false
+  const across = geometry.housesOf[far[0]]!.find((house) => {
+    const { kind: own } = geometry.houses[house]!
+    return own !== kind && (own === 'row' || own === 'column')
+  })
+  return across !== undefined && geometry.positionIn(across, far[1]) >= 0
+}
 
 /** What sees both far ends, but for what one of the two links removes alone. */
 function removalsBy(
