@@ -1,33 +1,15 @@
 import { countSolutions, solutionsOf } from '../../src/count/count-solutions.js'
 import { Board } from '../../src/grid/board.js'
+import { digitsOf } from '../../src/grid/digits.js'
 import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
+import { seededRandom, shuffled } from '../../src/grid/random.js'
 import type { Step } from '../../src/logic/step.js'
 import type { Technique } from '../../src/logic/technique.js'
 
-/** Numbers in [0, 1) from a seed (mulberry32, a public-domain generator). */
-export function randomFrom(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let t = Math.imul(state ^ (state >>> 15), state | 1)
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61)
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
-
-export function shuffled<T>(items: readonly T[], random: () => number): T[] {
-  const list = [...items]
-  for (let i = list.length - 1; i > 0; i--) {
-    const j = Math.floor(random() * (i + 1))
-    ;[list[i], list[j]] = [list[j]!, list[i]!]
-  }
-  return list
-}
-
 /** A puzzle with one solution from which no given can be dropped, made from a seed. */
 export function randomPuzzle(seed: number, geometry: Geometry = STANDARD): Puzzle {
-  const random = randomFrom(seed)
+  const random = seededRandom(seed)
   const { order, cellCount } = geometry
   const givens: number[] = new Array(cellCount).fill(0)
   const digits = Array.from({ length: order }, (_, i) => i + 1)
@@ -101,4 +83,19 @@ export function stuckBoards(
     if (board.openCount > 0) found.push({ board, puzzle, seed })
   }
   return found
+}
+
+/** Every candidate that these steps do away with, as `cell.digit`: removed, or ruled out by a digit placed. */
+export function ruledOut(board: Board, steps: readonly Step[]): Set<string> {
+  const gone = new Set<string>()
+  for (const step of steps) {
+    const after = board.apply(step)
+    for (let cell = 0; cell < board.geometry.cellCount; cell++) {
+      const placed = step.placements.find((placement) => placement.cell === cell)?.digit
+      for (const digit of digitsOf(board.candidates[cell]! & ~after.candidates[cell]!)) {
+        if (digit !== placed) gone.add(`${cell}.${digit}`)
+      }
+    }
+  }
+  return gone
 }

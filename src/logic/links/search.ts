@@ -26,14 +26,14 @@ export interface ChainLimits {
  *
  * Suppose a candidate holds: its weak neighbours do not, so their strong partners do, and so on breadth first, until
  * something contradicts the candidate. The way back is a shortest chain against it. `visit` says by `settled` which
- * candidates a chain has dealt with; those get no chain of their own. Stops when `visit` returns true.
+ * candidates a chain has dealt with; those get no chain of their own. Stops when `visit` returns true, and then returns true.
  */
 export function visitShortestChains(
   graph: LinkGraph,
   limits: ChainLimits,
   settled: Uint8Array,
   visit: (chain: ChainAgainst) => boolean,
-): void {
+): boolean {
   const { least, most } = limits
   const search = new ChainSearch(graph)
   const targets = search.targets()
@@ -51,9 +51,9 @@ export function visitShortestChains(
     best = length
     shortest.push({ ...search.chain(), target })
   }
-  if (shortest.length === 0) return
-  for (const chain of shortest) if (!settled[chain.target] && visit(chain)) return
-  if (best === most) return
+  if (shortest.length === 0) return false
+  for (const chain of shortest) if (!settled[chain.target] && visit(chain)) return true
+  if (best === most) return false
   const longer: ChainAgainst[] = []
   for (const target of targets) {
     if (settled[target]) continue
@@ -63,7 +63,8 @@ export function visitShortestChains(
     else longer.push({ ...search.chain(), target })
   }
   longer.sort((a, b) => a.by.length - b.by.length)
-  for (const chain of longer) if (!settled[chain.target] && visit(chain)) return
+  for (const chain of longer) if (!settled[chain.target] && visit(chain)) return true
+  return false
 }
 
 /** A shortest continuous loop through each node, short ones first: chains whose ends see each other. */
@@ -86,6 +87,26 @@ export function visitShortestLoops(
   }
   loops.sort((a, b) => a.by.length - b.by.length)
   for (const loop of loops) if (visit(loop)) return
+}
+
+/** Every loop of two strong links, each once. */
+export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boolean): void {
+  const { strongStart, strongTo, strongBy } = graph
+  for (let a = 0; a < graph.nodes.size; a++) {
+    for (let k = strongStart[a]!; k < strongStart[a + 1]!; k++) {
+      const b = strongTo[k]!
+      if (b < a) continue
+      for (const c of graph.weakTo(b)) {
+        // told from its lowest node
+        if (c <= a) continue
+        for (let m = strongStart[c]!; m < strongStart[c + 1]!; m++) {
+          const d = strongTo[m]!
+          if (d <= a || d === b || !graph.areWeaklyLinked(d, a)) continue
+          if (visit({ nodes: [a, b, c, d], by: [strongBy[k]!, strongBy[m]!] })) return
+        }
+      }
+    }
+  }
 }
 
 /**

@@ -9,6 +9,7 @@ import {
   visitAllChains,
   visitShortestChains,
   visitShortestLoops,
+  visitShortLoops,
 } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { Pattern, Step } from '../step.js'
@@ -20,6 +21,8 @@ export interface ChainFamily {
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
+  /** Also every loop of two strong links, whatever else removes the same candidates: doubly linked sets. */
+  readonly pairLoops?: boolean
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
 }
 
@@ -46,10 +49,16 @@ export function chainTechnique(family: ChainFamily): Technique {
         return
       }
       const settled = new Uint8Array(graph.nodes.size)
-      visitShortestChains(graph, limits, settled, (chain) => {
+      const tell = once(report)
+      const enough = visitShortestChains(graph, limits, settled, (chain) => {
         const step = stepOf(family, graph, chain)!
         settle(graph, step, settled)
-        return report(step)
+        return tell(step)
+      })
+      if (enough || !family.pairLoops) return
+      visitShortLoops(graph, (loop) => {
+        const step = stepOf(family, graph, loop)
+        return step !== undefined && tell(step)
       })
     },
   }

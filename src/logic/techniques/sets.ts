@@ -15,6 +15,7 @@ export const alsXz = chainTechnique({
   level: 'chain',
   kinds,
   limits: { least: 2, most: 2 },
+  pairLoops: true,
   pattern: setsPattern,
 })
 

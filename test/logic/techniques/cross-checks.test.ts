@@ -1,0 +1,169 @@
+import { describe, expect, it } from 'vitest'
+import type { Board } from '../../../src/grid/board.js'
+import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
+import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
+import type { Step } from '../../../src/logic/step.js'
+import type { Technique } from '../../../src/logic/technique.js'
+import {
+  alternatingInferenceChain,
+  chainWithSets,
+  continuousLoop,
+  groupedChain,
+  xChain,
+  xyChain,
+} from '../../../src/logic/techniques/chains.js'
+import { multiColouring, simpleColouring } from '../../../src/logic/techniques/colouring.js'
+import { deathBlossom } from '../../../src/logic/techniques/death-blossom.js'
+import { finnedChain } from '../../../src/logic/techniques/finned-chain.js'
+import { remotePairs } from '../../../src/logic/techniques/remote-pairs.js'
+import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
+import { sueDeCoq } from '../../../src/logic/techniques/sue-de-coq.js'
+import { wWing, wxyzWing, xyWing, xyzWing } from '../../../src/logic/techniques/wings.js'
+import { allSteps, ruledOut, stuckBoards } from '../../support/random-boards.js'
+
+// Common practice and theory: what one technique finds, a more general one must find too.
+
+const SEED = 77_000
+const boards = stuckBoards(120, techniquesUpTo('mark'), { seed: SEED }).map(({ board }) => board)
+
+/** Steps whose conclusions are not all among those of a more general technique. */
+function notFoundBy(general: readonly Technique[], special: readonly Technique[], keep = (_: Step) => true) {
+  let looked = 0
+  const missed: Step[] = []
+  for (const board of boards) {
+    const steps = special.flatMap((technique) => allSteps(board, technique)).filter(keep)
+    if (steps.length === 0) continue
+    looked += steps.length
+    const found = ruledOut(
+      board,
+      general.flatMap((technique) => allSteps(board, technique)),
+    )
+    for (const step of steps) {
+      if ([...ruledOut(board, [step])].some((candidate) => !found.has(candidate))) missed.push(step)
+    }
+  }
+  return { looked, missed }
+}
+
+describe('a special technique and a general one', () => {
+  it.each([
+    ['remote pairs and XY-chains', [xyChain], [remotePairs]],
+    ['simple colouring and X-chains', [xChain], [simpleColouring]],
+    ['multi-colouring and X-chains', [xChain], [multiColouring]],
+    [
+      'turbot patterns and X-chains',
+      [xChain],
+      ['skyscraper', 'two-string-kite', 'turbot-fish'].map(techniqueNamed),
+    ],
+    ['X-wings and X-chains', [xChain], [techniqueNamed('x-wing')]],
+    ['X-chains and alternating chains', [alternatingInferenceChain], [xChain]],
+    ['XY-chains and alternating chains', [alternatingInferenceChain], [xyChain]],
+    ['XY-chains and chains of sets', [alsXz, alsXyWing, alsChain], [xyChain]],
+    ['alternating chains and grouped ones', [groupedChain], [alternatingInferenceChain, wWing]],
+    ['loops and grouped chains', [groupedChain], [continuousLoop]],
+    ['ALS-XZ and chains with set links', [chainWithSets], [alsXz]],
+    ['ALS-XY-wings, ALS chains and chains with set links', [chainWithSets], [alsXyWing, alsChain]],
+    ['grouped chains and chains with set links', [chainWithSets], [groupedChain]],
+    ['XYZ- and WXYZ-wings, ALS-XZ and chains with fins', [alsXz, finnedChain], [xyzWing, wxyzWing]],
+  ] as const)('%s', (_, general, special) => {
+    const { looked, missed } = notFoundBy(general, special)
+    expect(looked).toBeGreaterThan(0)
+    expect(missed).toEqual([])
+  })
+
+  it('finned X-wings with fins on one base are grouped chains', () => {
+    const oneBase = ({ pattern }: Step) =>
+      pattern.shape === 'fish' &&
+      pattern.base.some((house) =>
+        pattern.fins.every((fin) => boards[0]!.geometry.positionIn(house, fin) >= 0),
+      )
+    const finned = ['finned-x-wing', 'sashimi-x-wing'].map(techniqueNamed)
+    const { looked, missed } = notFoundBy([groupedChain], finned, oneBase)
+    expect(looked).toBeGreaterThan(0)
+    expect(missed).toEqual([])
+  })
+
+  it('every XY-wing is an XY-chain of the same three cells', () => {
+    let wings = 0
+    for (const board of boards) {
+      const chains = allSteps(board, xyChain, { allLengths: true, maxLinks: 5 })
+      for (const wing of allSteps(board, xyWing)) {
+        wings++
+        const cells = new Set(wing.premises.map((premise) => premise.kind === 'cell' && premise.cell))
+        const same = chains.filter(
+          ({ premises, removals }) =>
+            premises.length === 3 &&
+            premises.every((premise) => premise.kind === 'cell' && cells.has(premise.cell)) &&
+            wing.removals.every((gone) =>
+              removals.some((r) => r.cell === gone.cell && r.digit === gone.digit),
+            ),
+        )
+        expect(same.length, JSON.stringify(wing)).toBeGreaterThan(0)
+      }
+    }
+    expect(wings).toBeGreaterThan(10)
+  })
+})
+
+describe('lengths', () => {
+  it('with a limit, keeps chains to it and finds the short ones still', () => {
+    for (const board of boards.slice(0, 30)) {
+      const all = allSteps(board, alternatingInferenceChain)
+      const short = allSteps(board, alternatingInferenceChain, { maxLinks: 7 })
+      for (const { pattern } of short)
+        expect(pattern.shape === 'chain' && pattern.links.length).toBeLessThanOrEqual(8)
+      const limited = all.filter(({ pattern }) => pattern.shape === 'chain' && pattern.links.length <= 7)
+      const found = ruledOut(board, short)
+      for (const candidate of ruledOut(board, limited)) expect(found.has(candidate)).toBe(true)
+    }
+  })
+
+  it('reports longer chains with the same conclusion when asked for all', () => {
+    const lengths = (options: object) =>
+      boards.slice(0, 10).flatMap((board) => allSteps(board, xyChain, { maxLinks: 9, ...options })).length
+    expect(lengths({ allLengths: true })).toBeGreaterThan(lengths({}))
+  })
+})
+
+/**
+ * Techniques by what shares its conclusions: which of two chains of one length is told is a matter of order, and a loop
+ * tells more than its neighbour; all that is found together may not change.
+ */
+const families: Record<string, readonly Technique[]> = {
+  ...Object.fromEntries(
+    [
+      ...[xyWing, xyzWing, wxyzWing, wWing, remotePairs, simpleColouring, multiColouring, xChain, xyChain],
+      ...[
+        alternatingInferenceChain,
+        groupedChain,
+        continuousLoop,
+        chainWithSets,
+        alsXz,
+        sueDeCoq,
+        deathBlossom,
+      ],
+    ].map((technique) => [technique.name, [technique]]),
+  ),
+  'set chains of any length': [alsXz, alsXyWing, alsChain],
+  'chains with and without fins': [chainWithSets, finnedChain],
+}
+
+describe('a board and its image', () => {
+  it.each(Object.entries(families))('%s', (_, techniques) => {
+    const findAll = (on: Board) =>
+      ruledOut(
+        on,
+        techniques.flatMap((technique) => allSteps(on, technique)),
+      )
+    for (const [i, board] of boards.slice(0, 25).entries()) {
+      const transform = randomTransform(board.geometry, SEED + i)
+      const image = transformBoard(board, transform)
+      const moved = [...findAll(board)].map((name) => {
+        const [cell, digit] = name.split('.').map(Number)
+        const to = transformCandidate({ cell: cell!, digit: digit! }, transform)
+        return `${to.cell}.${to.digit}`
+      })
+      expect([...findAll(image)].sort()).toEqual(moved.sort())
+    }
+  })
+})
