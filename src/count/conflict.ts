@@ -20,8 +20,9 @@ export interface Conflict {
   readonly smallest: boolean
 }
 
-/** Branches that finding out where to look next may take; far more than printed puzzles need. */
+/** Branches that finding out where to look next may take: a second at most, and the few milliseconds of a verdict. */
 const BRANCHES = 200_000
+const BRANCHES_OF_VERDICT = 2_000
 
 /**
  * A smallest set of givens that contradict each other, or `undefined` when there is a solution, or the budget did not
@@ -35,17 +36,26 @@ export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conf
   const purse = new Purse(budget)
   return withSearch(puzzle.geometry, (search) => {
     search.start(puzzle.givens)
-    return purse.next(search) === false ? conflictOf(puzzle, search, purse) : undefined
+    return purse.next(search) === false ? conflictOf(puzzle, search, purse, BRANCHES) : undefined
   })
 }
 
-/** The same for a puzzle known to have no solution, with a search and a purse already in hand. */
-export function conflictOf(puzzle: Puzzle, search: SolutionSearch, purse: Purse): Conflict {
+/**
+ * The same for a puzzle known to have no solution, with a search and a purse already in hand.
+ *
+ * @param branches how hard to try to prove it the smallest
+ */
+export function conflictOf(
+  puzzle: Puzzle,
+  search: SolutionSearch,
+  purse: Purse,
+  branches = BRANCHES_OF_VERDICT,
+): Conflict {
   const clash = findClashes(puzzle.geometry, puzzle.givens)[0]
   if (clash) return conflictIn(puzzle, clash.cells.slice(0, 2), true, true)
   const reduced = leaveOut(puzzle, search, purse)
   if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false)
-  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, purse)
+  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, purse, branches)
   return conflictIn(puzzle, cells, true, smallest)
 }
 
@@ -95,8 +105,9 @@ function lookForSmaller(
   minimal: readonly number[],
   search: SolutionSearch,
   purse: Purse,
+  branches: number,
 ): { cells: readonly number[]; smallest: boolean } {
-  const allowance = { left: BRANCHES }
+  const allowance = { left: branches }
   const grid = new Array<number>(puzzle.geometry.cellCount)
   const toHit: number[][] = []
   for (let size = 0; size < minimal.length; ) {

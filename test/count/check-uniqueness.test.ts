@@ -74,16 +74,19 @@ describe('checkUniqueness', () => {
     expect([...kinds].sort()).toEqual(['undecided', 'unique'])
   })
 
-  it('obeys the budget on a grid made to be hard, and says so', () => {
-    // Order 16, a diagonal of ones and an impossible corner far from it: nothing to draw, everything to search.
+  it('obeys the budget on grids that would need more, and says so', () => {
     const geometry = boxedGeometry(4, 4)
-    const givens = new Array<number>(256).fill(0)
-    // rows 1-4 without the digits 1-3 in the first three boxes: the fourth box would need them in four rows of one
-    for (let row = 0; row < 4; row++)
-      for (let column = 0; column < 3; column++) givens[16 * row + 4 * column + row] = 4 + 4 * column + row
-    const verdict = checkUniqueness(makePuzzle(givens, geometry), { nodeBudget: 50 })
-    expect(['undecided', 'many']).toContain(verdict.kind)
-    if (verdict.kind === 'undecided') expect(verdict.stopped).toBe('budget-spent')
+    const blank = makePuzzle(new Array(256).fill(0), geometry)
+    expect(checkUniqueness(blank, { nodeBudget: 20 })).toEqual({ kind: 'undecided', stopped: 'budget-spent' })
+    // Few givens, one of them impossible in a way that only search shows: hopeless to finish, quick to give up.
+    const random = seededRandom(16)
+    for (let i = 0; i < 5; i++) {
+      const verdict = checkUniqueness(makePuzzle(somePuzzle(random, 0.25, 1, geometry), geometry), {
+        nodeBudget: 300,
+      })
+      if (verdict.kind === 'undecided') expect(verdict.stopped).toBe('budget-spent')
+      if (verdict.kind === 'none') expect(verdict.conflict.givens.length).toBeGreaterThan(1)
+    }
   })
 
   it('says when the caller stopped it', () => {
