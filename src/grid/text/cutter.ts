@@ -126,10 +126,12 @@ export class SheetCutter {
     return this.options.geometry === undefined && lines.every((line) => cellsOnLine(line) === SIXTEEN)
   }
 
-  /** A sound 16×16 puzzle shows at least 15 of its 16 digits; fewer mean that the lines are 4×4 puzzles. */
+  /** Sixteen lines are one grid when most of them show a digit that no 4×4 grid has. */
   private isGridOfSixteen(lines: readonly TextLine[]): boolean {
     const { sheet } = lines.length === SIXTEEN ? this.tryRead(lines) : { sheet: undefined }
-    return sheet !== undefined && new Set(sheet.cells.map((cell) => cell.given)).size > 15
+    const hasLargeDigit = (_: TextLine, r: number) =>
+      sheet?.cells.slice(r * SIXTEEN, (r + 1) * SIXTEEN).some((cell) => cell.given > 4)
+    return lines.filter(hasLargeDigit).length > SIXTEEN / 2
   }
 
   private note(comment: string): void {

@@ -88,6 +88,8 @@ function mazeDrawing({ rows, gaps }: Layers, order: number): Drawing | undefined
   )
   if (!isPartition(pieces, order)) return undefined
   const boxes = boxesOfPieces(order, pieces)
+  // Rules between all columns and no rows, or the other way about, close off lines and tell nothing about boxes.
+  if (boxes && (boxes.rows === 1 || boxes.columns === 1)) return undefined
   const texts = rows.flatMap((row) =>
     Array.from({ length: order }, (_, c) => {
       const from = left + c * step + 1
@@ -124,7 +126,7 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
       )
     }
   })
-  const framed = frameOf(rows, gaps, bars)
+  const framed = frameOf(rows, gaps, bars, order)
   const segments = rows.map((row, r) => {
     const edges: { from: number; to: number }[] = [...bars[r]!]
     if (!framed.left) edges.unshift({ from: 0, to: 0 })
@@ -157,20 +159,30 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
   }
 }
 
-/** Do the outermost vertical rules stand outside the cells? They do when nothing is drawn or written beyond them. */
-function frameOf(rows: readonly TextLine[], gaps: Layers['gaps'], bars: readonly Bar[][]) {
-  if (bars[0]!.length === 0) return { left: false, right: false }
-  const ruled = gaps.filter((gap) => gap !== undefined)
+/**
+ * Do the outermost vertical rules stand outside the cells? Only where nothing is written beyond them, and where the
+ * number of groups comes out; if it does either way, they do unless a line that only draws begins left of them.
+ */
+function frameOf(rows: readonly TextLine[], gaps: Layers['gaps'], bars: readonly Bar[][], order: number) {
+  const count = bars[0]!.length
   const nothing = (text: string) => text.trim() === ''
-  return {
-    left:
-      rows.every((row, r) => nothing(row.text.slice(0, bars[r]![0]!.from))) &&
-      ruled.every((gap) => nothing(gap.text.slice(0, bars[0]![0]!.from))),
-    right:
-      bars[0]!.length > 1 &&
-      rows.every((row, r) => nothing(row.text.slice(bars[r]!.at(-1)!.to))) &&
-      ruled.every((gap) => nothing(gap.text.slice(bars[0]!.at(-1)!.to))),
-  }
+  const blankLeft = count > 0 && rows.every((row, r) => nothing(row.text.slice(0, bars[r]![0]!.from)))
+  const blankRight = count > 1 && rows.every((row, r) => nothing(row.text.slice(bars[r]!.at(-1)!.to)))
+  const fitting = [
+    { left: true, right: true },
+    { left: true, right: false },
+    { left: false, right: true },
+    { left: false, right: false },
+  ].filter(({ left, right }) => {
+    const groups = count + 1 - Number(left) - Number(right)
+    return (!left || blankLeft) && (!right || blankRight) && groups > 0 && order % groups === 0
+  })
+  // A framed line that only draws has corners or crossings at its ends; an unframed one begins with a dash.
+  const left = bars[0]![0]?.from ?? 0
+  const goesOn = gaps.some(
+    (gap) => gap && /^[-=~─━═_]/.test(gap.text.trim()) && !nothing(gap.text.slice(0, left)),
+  )
+  return (goesOn ? fitting.at(-1) : fitting[0]) ?? { left: blankLeft, right: blankRight }
 }
 
 /** Boxes from where rules run; undefined when they do not tell. */

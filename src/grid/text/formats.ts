@@ -8,12 +8,12 @@ import { separatedFormat } from './separated.js'
 
 /** Every way to write a grid as text. A new one is a file beside these and a line here. */
 export const TEXT_FORMATS = [
+  jsonFormat,
   lineFormat,
   rowsFormat,
   separatedFormat,
   ruledFormat,
   marksFormat,
-  jsonFormat,
 ] as const satisfies readonly TextFormat[]
 
 export type TextFormatName = (typeof TEXT_FORMATS)[number]['name']

@@ -52,9 +52,11 @@ function parseJson(lines: readonly TextLine[]): unknown {
     return JSON.parse(text)
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error)
-    const at = Number(/position (\d+)/.exec(message)?.[1] ?? text.length)
-    const before = text.slice(0, at).split('\n')
-    const place = { line: lines[before.length - 1]!.number, column: before.at(-1)!.length + 1 }
+    // Engines say where, but not for every mistake.
+    const at = /position (\d+)/.exec(message)?.[1]
+    const before = text.slice(0, Number(at ?? 0)).split('\n')
+    const line = lines[before.length - 1]!.number
+    const place = at === undefined ? { line } : { line, column: before.at(-1)!.length + 1 }
     throw textError('json-shape', place, `text that is no JSON (${message})`, 'a saved puzzle or board')
   }
 }

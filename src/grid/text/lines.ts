@@ -50,6 +50,13 @@ export function isVerticalRule(character: string): boolean {
   return character !== '' && VERTICAL_RULES.includes(character)
 }
 
+const ALL_BARS = new RegExp(`[${VERTICAL_RULES}]`, 'g')
+
+/** The line with spaces for its vertical rules. */
+export function withoutBars(line: string): string {
+  return line.replace(ALL_BARS, ' ')
+}
+
 /** A line that only draws: dashes, equals signs, crossings, box drawing. Vertical rules alone are a row of blank cells. */
 const RULE_LINE = new RegExp(`^[-=+:~${VERTICAL_RULES}\u2500-\u257f\\s]*$`)
 const CROSSWISE = new RegExp(`[^${VERTICAL_RULES}:\\s]`)

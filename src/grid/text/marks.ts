@@ -5,7 +5,7 @@ import type { CellText } from './cells.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
-import { type TextLine, withoutRemark } from './lines.js'
+import { isRuleLine, type TextLine, withoutBars, withoutRemark } from './lines.js'
 import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
 import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
@@ -26,10 +26,12 @@ export const marksFormat = {
   fits(lines) {
     const hasMarks = lines.some((line) => /[1-9A-G][1-9A-G,]+|[1-9A-G]\?|\+[1-9A-G]|!/i.test(line.text))
     if (!hasMarks) return 0
-    if (isRuled(lines)) return 1
-    return lines.length > 1 && lines.every((line) => unruledCells(line, lines.length).length === lines.length)
-      ? 2
-      : 0
+    const rows = lines.filter((line) => !isRuleLine(line.text))
+    const ruled = isRuled(lines)
+    const cellsOn = (row: TextLine) =>
+      ruled ? withoutBars(row.text).trim().split(/\s+/).length : unruledCells(row, rows.length).length
+    if (rows.length > 3 && rows.every((row) => cellsOn(row) === rows.length)) return 2
+    return ruled ? 1 : 0
   },
 
   read(lines, geometry) {
@@ -76,7 +78,8 @@ function unruledCells(line: TextLine, order: number): CellText[] {
     column: match.index + 1,
   }))
   const separator = /[\t;]/.exec(line.text)?.[0] ?? (text.includes(',') ? ',' : undefined)
-  if (words.length === order || separator === undefined) return words
+  const isSpaced = words.length === order && !words.some((word) => /[,;]$/.test(word.text))
+  if (isSpaced || separator === undefined) return words
   let column = 1
   return line.text.split(separator).map((value) => {
     const start = column + (value.length - value.trimStart().length)

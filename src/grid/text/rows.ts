@@ -18,6 +18,20 @@ export const rowsFormat = {
   read(lines, geometry) {
     const order = geometry?.order ?? lines.length
     refuseSeveralGrids(lines, order)
+    const width = symbolsOf(lines[0]!).length
+    if (
+      width !== order &&
+      width > 3 &&
+      width <= 16 &&
+      lines.every((line) => symbolsOf(line).length === width)
+    ) {
+      throw textError(
+        'text-shape',
+        { line: lines.at(-1)!.number },
+        `${lines.length} lines of ${width} cells`,
+        geometry ? `${order} lines of ${order}` : `${width} lines of ${width}`,
+      )
+    }
     if (orderOfCount(order * order) === 0) {
       throw textError(
         'text-shape',

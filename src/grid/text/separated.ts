@@ -16,7 +16,7 @@ export const separatedFormat = {
     const counts = lines.map((line) => valuesOf(line, separator).length)
     const isGrid =
       lines.length === 1 ? orderOfCount(counts[0]!) > 0 : counts.every((count) => count === lines.length)
-    if (isGrid) return 2
+    if (isGrid) return lines.some((line) => /[1-9A-G]{3}|[+?!]/i.test(line.text)) ? 1 : 2
     return separator === ' ' ? 0 : 1
   },
 

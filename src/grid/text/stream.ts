@@ -28,8 +28,8 @@ export type BoardEntry = EntryPlace &
  * One a line or over several lines, in any format (JSON: one a line), with `#` comments, headings and blank lines between. What cannot be
  * read comes out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
  *
- * Without a geometry, sixteen lines of sixteen symbols are one 16×16 puzzle if at least 15 different digits stand in
- * them, as any sound one needs, and sixteen 4×4 puzzles otherwise: name the geometry where it matters.
+ * Without a geometry, sixteen lines of sixteen symbols are one 16×16 puzzle if most of them have a digit above 4, and
+ * sixteen 4×4 puzzles otherwise: name the geometry where it matters.
  */
 export async function* readPuzzles(
   chunks: AsyncIterable<string> | Iterable<string>,
