@@ -17,9 +17,11 @@ export interface FindOptions {
 const NEVER = 1001
 /** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
+const FINE_SEARCH_SIDE = 1600
 /** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules, for noisy pictures, for faint rules. */
 const DARK_LEVELS = [30, 60, 15] as const
 const LIGHT_LEVELS = [60, 25] as const
+const FINE_LEVELS = [30, 12] as const
 /** A grid takes up at least about this share of a picture. */
 const DARK_GROUND_SHARE = 0.06
 /** The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground from another. */
@@ -44,11 +46,11 @@ const MOST_MESHES = 12
  */
 export function findLattices(image: GrayImage, options: FindOptions = {}): Lattice[] {
   const { signal } = options
-  const factor = Math.ceil(Math.max(image.width, image.height) / SEARCH_SIDE)
   const copies = new ShrunkCopies(image)
-  const search = copies.by(factor)
   const kept: Lattice[] = []
-  for (const { needed, views } of STAGES) {
+  for (const { longestSide, needed, views } of STAGES) {
+    const factor = Math.ceil(Math.max(image.width, image.height) / longestSide)
+    const search = copies.by(factor)
     if (!needed(kept.length, search)) continue
     for (const blocked of views(search)) {
       throwIfAborted(signal)
@@ -66,19 +68,28 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
 
 /** A way to tell where rules may run. */
 interface Stage {
+  /** It works on a copy of the picture whose longer side is at most this. */
+  readonly longestSide: number
   /** Is it worth its time, after so many grids were found? */
   needed(found: number, search: GrayImage): boolean
-  /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; ever more sensitive, made as they are asked for. */
+  /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; made as they are asked for. */
   views(search: GrayImage): Generator<Uint8Array>
 }
 
 const STAGES: readonly Stage[] = [
-  { needed: () => true, views: (search) => ridgeViews(search, DARK_LEVELS) },
+  { longestSide: SEARCH_SIDE, needed: () => true, views: (search) => ridgeViews(search, DARK_LEVELS) },
   {
+    longestSide: SEARCH_SIDE,
     needed: (found, search) => found === 0 || hasDarkGround(search),
     views: (search) => ridgeViews(inverted(search), LIGHT_LEVELS),
   },
-  { needed: (found) => found === 0, views: strokeViews },
+  { longestSide: SEARCH_SIDE, needed: (found) => found === 0, views: strokeViews },
+  // small cells full of ink leave too little paper on a small copy
+  {
+    longestSide: FINE_SEARCH_SIDE,
+    needed: (found, { width, height }) => found === 0 && Math.max(width, height) > SEARCH_SIDE,
+    views: (search) => ridgeViews(search, FINE_LEVELS),
+  },
 ]
 
 function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Uint8Array> {

@@ -123,12 +123,13 @@ function judge({ across, down }: RefinedGrid, order: number): number | undefined
   if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
   if (order !== USUAL_ORDER && !showsBoxes(across, down, order)) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
-  return mean < LEAST_SUPPORT ? undefined : mean
+  return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean
 }
 
 /** Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often, unless boxes show. */
 const USUAL_ORDER = 9
 const HEAVIER = 1.25
+const LEAST_UNUSUAL_SUPPORT = 0.9
 
 /** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
 function showsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {

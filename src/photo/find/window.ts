@@ -77,6 +77,7 @@ function refittedMap(
 const MOST_EXTENSIONS = 10
 const LARGEST_ORDER = Math.max(...ORDERS)
 const CLOSED_ENOUGH = 0.62
+const DOUBTFUL = 0.35
 
 /** The block of closed cells within a range. */
 function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | undefined {
@@ -113,7 +114,10 @@ function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | un
   return { left, top, right, bottom }
 }
 
-/** Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. */
+/**
+ * Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. One doubtful row between
+ * good ones does not break a run, a gap between two grids does.
+ */
 function longestRun(
   start: number,
   end: number,
@@ -121,11 +125,17 @@ function longestRun(
   meshEnd: number,
   score: (k: number) => number,
 ): { first: number; end: number } {
+  const scores = Array.from({ length: end - start }, (_, k) => score(start + k))
+  const good = scores.map(
+    (value, k) =>
+      value >= CLOSED_ENOUGH ||
+      (value >= DOUBTFUL && (scores[k - 1] ?? 0) >= CLOSED_ENOUGH && (scores[k + 1] ?? 0) >= CLOSED_ENOUGH),
+  )
   let best = { first: start, end: start }
   let most = 0
   let first = start
   for (let k = start; k <= end; k++) {
-    if (k < end && score(k) >= CLOSED_ENOUGH) continue
+    if (k < end && good[k - start]) continue
     const covered = Math.min(k, meshEnd) - Math.max(first, meshStart)
     if (covered > most) {
       most = covered
