@@ -1,5 +1,7 @@
 import { cellsAt, factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
+import { removalNeedsEach } from '../minimal.js'
+import { housePremise } from '../premise-holds.js'
 import type { Technique } from '../technique.js'
 import { visitLockedSelections } from './locked-selection.js'
 
@@ -38,17 +40,15 @@ function fish(name: FishName): Technique {
                 .map((cell) => ({ cell, digit })),
             )
             if (removals.length === 0) return false
+            const premises = baseLines.map((house) => housePremise(board, house, digit))
+            // Boxes can make one of the base lines idle: then a smaller pattern removes all of it.
+            if (!removals.some((removal) => removalNeedsEach(geometry, premises, removal))) return false
             return report({
               technique: name,
               level: 'pattern',
               placements: [],
               removals,
-              premises: baseLines.map((house) => ({
-                kind: 'house',
-                house,
-                digit,
-                cells: cellsAt(geometry, house, places[house * order + digit - 1]!),
-              })),
+              premises,
               pattern: {
                 shape: 'fish',
                 digit,
