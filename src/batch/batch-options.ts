@@ -13,6 +13,8 @@ export interface BatchProgress {
 export interface BatchOptions {
   /** Worker threads; one for each core when left out, 0 to work in this thread. */
   readonly workers?: number
+  /** Where the file `batch-worker.js` of this package lies, for builds that move it; found beside this one if left out. */
+  readonly workerFile?: string | URL
   readonly signal?: AbortSignal
   /** Called after each record. */
   readonly onProgress?: (progress: BatchProgress) => void
@@ -25,6 +27,7 @@ export async function openRunner(options: BatchOptions): Promise<JobRunner> {
   const workers = options.workers ?? availableParallelism()
   if (!Number.isInteger(workers) || workers < 0)
     throw new RangeError(`workers must be a whole number from 0, not ${workers}.`)
-  const { signal } = options
-  return workers === 0 ? inThisThread(signal) : createPool(workers, signal ? { signal } : {})
+  const { signal, workerFile } = options
+  if (workers === 0) return inThisThread(signal)
+  return createPool(workers, { ...(signal && { signal }), ...(workerFile && { workerFile }) })
 }

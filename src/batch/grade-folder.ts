@@ -75,7 +75,15 @@ export async function* gradeFolder(
   targets: string | readonly string[],
   options: GradeFolderOptions = {},
 ): AsyncGenerator<GradeRecord> {
-  const { workers: _, signal: __, onProgress: ___, extensions, geometry, ...gradeOptions } = options
+  const {
+    workers: _,
+    signal: __,
+    onProgress: ___,
+    workerFile: ____,
+    extensions,
+    geometry,
+    ...gradeOptions
+  } = options
   techniquesOf(gradeOptions) // throws for an unknown name now, not once for each puzzle
   yield* runBatch(
     pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions),

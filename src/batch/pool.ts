@@ -23,10 +23,8 @@ export function inThisThread(signal?: AbortSignal): JobRunner {
   }
 }
 
-/** Beside the built entry the worker is `batch-worker.js`; beside the sources, where a loader runs them, `worker.ts`. */
-function workerUrl(): URL {
-  return new URL(import.meta.url.endsWith('.ts') ? './worker.ts' : './batch-worker.js', import.meta.url)
-}
+/** Beside the built entries. Run from its sources, a batch has no such file and works in this thread unless given one. */
+const WORKER_FILE = new URL('./batch-worker.js', import.meta.url)
 
 interface Seat {
   readonly worker: Worker
@@ -43,14 +41,12 @@ interface Waiting {
 /**
  * A pool of worker threads. Where threads cannot be started (a bundle without the worker file, a platform without
  * them), the same jobs run in this thread.
- *
- * @param execArgv options for the threads, such as a loader for TypeScript; those of this process when left out
  */
 export async function createPool(
   size: number,
-  options: { readonly signal?: AbortSignal; readonly execArgv?: readonly string[] } = {},
+  options: { readonly signal?: AbortSignal; readonly workerFile?: string | URL } = {},
 ): Promise<JobRunner> {
-  const pool = new Pool(size, options.execArgv)
+  const pool = new Pool(size, options.workerFile ?? WORKER_FILE)
   try {
     await pool.open()
     return pool
@@ -62,6 +58,9 @@ export async function createPool(
 
 class Pool implements JobRunner {
   readonly width: number
+  /** Every thread that lives, those that are still starting among them. */
+  private readonly threads = new Set<Worker>()
+  /** Threads that are ready. */
   private readonly seats = new Set<Seat>()
   private readonly queue: Waiting[] = []
   private opening = 0
@@ -69,7 +68,7 @@ class Pool implements JobRunner {
 
   constructor(
     private readonly size: number,
-    private readonly execArgv: readonly string[] | undefined,
+    private readonly workerFile: string | URL,
   ) {
     // Twice as many as there are threads, so that a thread finds its next job waiting.
     this.width = 2 * size
@@ -95,10 +94,10 @@ class Pool implements JobRunner {
   async close(): Promise<void> {
     this.closed = true
     const waiting = [...this.queue.splice(0), ...[...this.seats].flatMap(({ busy }) => busy ?? [])]
-    const threads = [...this.seats].map(({ worker }) => worker.terminate())
+    const ends = [...this.threads].map((worker) => worker.terminate())
     this.seats.clear()
     for (const { reject } of waiting) reject(closedError())
-    await Promise.all(threads)
+    await Promise.all(ends)
   }
 
   private next(): void {
@@ -116,16 +115,15 @@ class Pool implements JobRunner {
   private addSeat(): Promise<void> {
     this.opening++
     return new Promise((resolve, reject) => {
-      const worker = new Worker(workerUrl(), this.execArgv ? { execArgv: [...this.execArgv] } : {})
-      // A thread that only waits does not keep the process alive; a batch that is read does, by its pending promise.
+      const worker = new Worker(this.workerFile)
+      this.threads.add(worker)
       const seat: Seat = { worker, busy: undefined }
       let ready = false
       worker.on('message', (message: 'ready' | { outcome: JobOutcome }) => {
         if (message === 'ready') {
           ready = true
           this.opening--
-          if (this.closed) void worker.terminate()
-          else this.seats.add(seat)
+          if (!this.closed) this.seats.add(seat)
           resolve()
         } else {
           const { busy } = seat
@@ -135,6 +133,7 @@ class Pool implements JobRunner {
         this.next()
       })
       const lost = (error: Error) => {
+        this.threads.delete(worker)
         if (!ready) {
           ready = true
           this.opening--

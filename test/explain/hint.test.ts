@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest'
+import { HINT_DEPTHS, hint, type StepHint } from '../../src/explain/hint.js'
+import { Board } from '../../src/grid/board.js'
+import { digitBit } from '../../src/grid/digits.js'
+import { makePuzzle } from '../../src/grid/puzzle.js'
+import { solve } from '../../src/logic/solve.js'
+import { PUZZLES } from '../support/puzzles.js'
+
+const puzzle = PUZZLES.xyWing
+const solution = solve(puzzle).board.digits
+const stepHint = (source: Parameters<typeof hint>[0], options: Parameters<typeof hint>[1]): StepHint => {
+  const answer = hint(source, options)
+  if (answer.kind !== 'step') throw new Error(`no step but ${answer.kind}`)
+  return answer
+}
+
+describe('hint', () => {
+  it('tells more with every depth, keeping what it said', () => {
+    let before: readonly string[] = []
+    for (const depth of HINT_DEPTHS) {
+      const { says } = stepHint(puzzle, { depth })
+      expect(says.slice(0, before.length)).toEqual(before)
+      expect(says.length).toBeGreaterThan(before.length)
+      before = says
+    }
+  })
+
+  it('gives nothing deeper away as data', () => {
+    const look = stepHint(puzzle, {})
+    expect(Object.keys(look).sort()).toEqual(['depth', 'houses', 'kind', 'says'])
+    expect(Object.keys(stepHint(puzzle, { depth: 'method' })).sort()).toEqual([
+      'depth',
+      'houses',
+      'kind',
+      'level',
+      'says',
+      'technique',
+    ])
+    const cells = stepHint(puzzle, { depth: 'cells' })
+    expect(cells.digits).toEqual([]) // the digit of a single is the answer
+    expect(cells.step).toBeUndefined()
+    const argument = stepHint(puzzle, { depth: 'argument' })
+    const { cell, digit } = argument.step!.placements[0]!
+    expect(solution[cell]).toBe(digit)
+    expect(argument.explanation!.sentences).toEqual(
+      argument.says.slice(-argument.explanation!.sentences.length),
+    )
+  })
+
+  it('points to houses that hold the pattern', () => {
+    const { board } = solve(puzzle, { preset: 'mark' })
+    const { houses, cells } = stepHint(board, { depth: 'cells' })
+    const covered = new Set(houses.flatMap((house) => board.geometry.houses[house]!.cells))
+    for (const cell of cells!) expect(covered.has(cell)).toBe(true)
+  })
+
+  it('follows the techniques asked for', () => {
+    const { board } = solve(puzzle, { preset: 'mark' })
+    expect(hint(board, { preset: 'mark' })).toMatchObject({ kind: 'stuck' })
+    expect(stepHint(board, { techniques: ['alternating-inference-chain'], depth: 'method' }).technique).toBe(
+      'alternating-inference-chain',
+    )
+  })
+})
+
+describe('before a hint', () => {
+  const open = puzzle.givens.indexOf(0)
+  const right = solution[open]!
+  const start = Board.fromPuzzle(puzzle)
+
+  it('a wrong digit is put right', () => {
+    const wrong = (right % 9) + 1
+    const board = start.apply({ placements: [{ cell: open, digit: wrong }], removals: [] })
+    expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [open] })
+  })
+
+  it('a wrongly struck pencil mark is put right', () => {
+    const board = start.apply({ placements: [], removals: [{ cell: open, digit: right }] })
+    expect(board.candidates[open]! & digitBit(right)).toBe(0)
+    expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [], wrongMarks: [open] })
+  })
+
+  it('an unsound puzzle is named', () => {
+    const blank = makePuzzle(new Array(81).fill(0))
+    expect(hint(blank)).toMatchObject({ kind: 'unsound', because: 'many' })
+    expect(hint(makePuzzle([1, 1, ...new Array(79).fill(0)]))).toMatchObject({
+      kind: 'unsound',
+      because: 'none',
+    })
+    expect(hint(puzzle, { nodeBudget: 1 })).toMatchObject({ kind: 'unsound', because: 'undecided' })
+  })
+
+  it('a finished board is praised', () => {
+    expect(hint(makePuzzle(solution))).toMatchObject({ kind: 'solved' })
+  })
+
+  it('an unknown depth is a mistake of the program', () => {
+    expect(() => hint(puzzle, { depth: 'deeper' as never })).toThrow(RangeError)
+  })
+})

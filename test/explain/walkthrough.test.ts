@@ -1,0 +1,122 @@
+import { SaxesParser } from 'saxes'
+import { describe, expect, it } from 'vitest'
+import { partsOf } from '../../src/explain/walkthrough/compose.js'
+import { keyStep } from '../../src/explain/walkthrough/key-step.js'
+import { walkthrough } from '../../src/explain/walkthrough.js'
+import { makePuzzle } from '../../src/grid/puzzle.js'
+import { cutBack } from '../../src/logic/dependencies.js'
+import { LEVELS } from '../../src/logic/level.js'
+import { solve } from '../../src/logic/solve.js'
+import { PUZZLES } from '../support/puzzles.js'
+
+const hard = PUZZLES.xyWing
+const easy = PUZZLES.singles
+
+/** The page's tags must nest; HTML's empty elements are closed for the parser. */
+function checkTags(html: string): void {
+  const parser = new SaxesParser()
+  parser.on('error', (error) => {
+    throw error
+  })
+  parser.write(html.replace('<!doctype html>', '').replace(/<meta ([^>]*)>/g, '<meta $1/>')).close()
+}
+
+describe('walkthrough in HTML', () => {
+  const path = solve(hard)
+  const page = walkthrough(path)
+
+  it('is one page that needs nothing from elsewhere', () => {
+    checkTags(page)
+    expect(page).not.toMatch(/<script|<link|<img|src=|@import|url\(/)
+    expect(
+      [...page.matchAll(/(?:href|xmlns)="([^"]*)"/g)].every(
+        ([, url]) => url === 'http://www.w3.org/2000/svg',
+      ),
+    ).toBe(true)
+    expect(page).toContain('@media print')
+  })
+
+  it('tells every step once, singles in runs', () => {
+    const told = [...page.matchAll(/id="step-(\d+)"/g)].map(([, number]) => Number(number))
+    const steps = cutBack(path.steps)
+    const starts = partsOf(steps).map((part) => (part.kind === 'scan' ? part.indices[0]! : part.index) + 1)
+    expect(told).toEqual(starts)
+    expect(told.length).toBeLessThan(steps.length / 2)
+  })
+
+  it('puts the key step first, with what it rests on', () => {
+    const steps = cutBack(path.steps)
+    const key = keyStep(steps)!
+    expect(page.indexOf('The step that cracks it')).toBeLessThan(page.indexOf('The way to the solution'))
+    expect(page).toContain(`Step ${key + 1} is the last one that asks for`)
+    expect(page).toMatch(/It rests on steps? \d/)
+  })
+
+  it('escapes titles', () => {
+    const titled = walkthrough(path, { title: '<b>"Tuesday" & more</b>' })
+    checkTags(titled)
+    expect(titled).not.toContain('<b>')
+    expect(titled).toContain('&lt;b&gt;&quot;Tuesday&quot; &amp; more')
+  })
+
+  it('has no key step where singles are enough', () => {
+    const { steps } = solve(easy)
+    expect(keyStep(steps)).toBeUndefined()
+    expect(walkthrough(easy)).not.toContain('The step that cracks it')
+  })
+})
+
+describe('walkthrough in Markdown', () => {
+  it('draws boards in characters and leaves nothing to be taken for markup', () => {
+    const text = walkthrough(hard, { format: 'markdown', title: '# A *title* <i>' })
+    expect(text.split('\n')[0]).toBe('# \\# A \\*title\\* &lt;i&gt;')
+    expect(text.match(/```/g)!.length % 2).toBe(0)
+    expect(text).toContain('+-------+-------+-------+')
+    expect(text).not.toMatch(/undefined|\[object/)
+  })
+})
+
+describe('walkthrough of what is not simply solved', () => {
+  it('says how far logic got', () => {
+    const page = walkthrough(hard, { preset: 'scan' })
+    expect(page).toContain('Here the techniques chosen lead no further.')
+  })
+
+  it('says where solutions differ, and which givens contradict', () => {
+    const loose = makePuzzle(
+      hard.givens.map((digit, cell) => (cell === hard.givens.findIndex(Boolean) ? 0 : digit)),
+    )
+    const page = walkthrough(loose, { preset: 'mark' })
+    expect(page).toContain('No: it has more than one solution.')
+    expect(page).toContain('The solutions differ in')
+    const clash = makePuzzle([5, 0, 0, 5, ...new Array(77).fill(0)])
+    const broken = walkthrough(clash)
+    expect(broken).toContain('No: it has no solution.')
+    expect(broken).toContain('The givens in r1c14 are enough to contradict each other.')
+  })
+
+  it('takes a reading and names what was settled and what is doubtful', () => {
+    const cells = Array.from({ length: 81 }, (_, cell) => ({ decidedBy: cell === 3 ? 'logic' : 'pixels' }))
+    const page = walkthrough({ puzzle: easy, cells, doubtful: [9] })
+    expect(page).toContain('r1c4 (one)')
+    expect(page).toContain('Please compare with the page: r2c1.')
+  })
+
+  it('refuses a format it does not know', () => {
+    expect(() => walkthrough(easy, { format: 'rtf' as never })).toThrow(RangeError)
+  })
+})
+
+describe('keyStep', () => {
+  it('is the last step of the hardest level', () => {
+    for (const puzzle of [PUZZLES.nakedPair, PUZZLES.xWing, PUZZLES.xyWing, PUZZLES.chain]) {
+      const { steps } = solve(puzzle)
+      const key = keyStep(steps)!
+      const level = (index: number) => LEVELS.indexOf(steps[index]!.level)
+      steps.forEach((_, index) => {
+        expect(level(index)).toBeLessThanOrEqual(level(key))
+        if (index > key) expect(level(index)).toBeLessThan(level(key))
+      })
+    }
+  })
+})
