@@ -28,7 +28,7 @@ export class Purse {
   stopped: StopReason | undefined
   private left: number
   private untilPause = SLICE
-  private readonly signal: AbortSignal | undefined
+  private signal: AbortSignal | undefined
 
   constructor(budget: CountBudget) {
     const nodeBudget = budget.nodeBudget ?? DEFAULT_NODE_BUDGET
@@ -37,24 +37,41 @@ export class Purse {
     this.signal = budget.signal
   }
 
-  /** `next` of a search, paid from the purse: true at a solution, false at the end; undefined when stopped. */
-  next(search: SolutionSearch): boolean | undefined {
+  /**
+   * `next` of a search, paid from the purse: true at a solution, false at the end; undefined when stopped, or when this
+   * one step took more than `atMost` nodes.
+   */
+  next(search: SolutionSearch, atMost = Number.POSITIVE_INFINITY): boolean | undefined {
+    const last = search.nodes + atMost
     for (;;) {
-      const answer = this.spend(search)
+      const answer = this.spend(search, last - search.nodes)
       if (answer !== 'pause') return answer
+      if (search.nodes >= last) return undefined
     }
+  }
+
+  /** A purse with part of what is left here, for a side question. */
+  part(nodes: number): Purse {
+    const part = new Purse({ nodeBudget: Math.min(nodes, this.left) })
+    part.signal = this.signal
+    return part
+  }
+
+  /** Nodes that may still be visited. */
+  get nodesLeft(): number {
+    return this.left
   }
 
   /** The same, letting other work of the program run every few milliseconds: so a signal can fire meanwhile. */
   async nextAsync(search: SolutionSearch): Promise<boolean | undefined> {
     for (;;) {
-      const answer = this.spend(search)
+      const answer = this.spend(search, Number.POSITIVE_INFINITY)
       if (answer !== 'pause') return answer
       await new Promise((resolve) => setTimeout(resolve, 0))
     }
   }
 
-  private spend(search: SolutionSearch): boolean | undefined | 'pause' {
+  private spend(search: SolutionSearch, atMost: number): boolean | undefined | 'pause' {
     if (this.signal?.aborted) {
       this.stopped = 'aborted'
       return undefined
@@ -64,7 +81,7 @@ export class Purse {
       return 'pause'
     }
     const before = search.nodes
-    const event = search.next(Math.min(this.untilPause, this.left))
+    const event = search.next(Math.min(this.untilPause, this.left, atMost))
     const spent = search.nodes - before
     this.left -= spent
     this.untilPause -= spent

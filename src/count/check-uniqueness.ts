@@ -1,7 +1,7 @@
 import type { Puzzle } from '../grid/puzzle.js'
 import { backboneOf } from './backbone.js'
 import { type CountBudget, Purse, type StopReason } from './budget.js'
-import { type Conflict, conflictOf } from './conflict.js'
+import { type Conflict, conflictOf, IN_PASSING } from './conflict.js'
 import { withSearch } from './engine.js'
 
 /** What counting says about a puzzle. Grids are cell -> digit. */
@@ -36,7 +36,7 @@ export function checkUniqueness(puzzle: Puzzle, budget: CountBudget = {}): Verdi
     search.start(puzzle.givens)
     const first = purse.next(search)
     if (first === undefined) return { kind: 'undecided', stopped: purse.stopped! }
-    if (!first) return { kind: 'none', conflict: conflictOf(puzzle, search, purse) }
+    if (!first) return { kind: 'none', conflict: conflictOf(puzzle, search, purse, IN_PASSING) }
     const solution = new Array<number>(puzzle.geometry.cellCount)
     search.readSolution(solution)
     const second = purse.next(search)

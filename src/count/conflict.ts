@@ -14,15 +14,20 @@ export interface Conflict {
    * house without a place for a digit. `deep` when only a search shows it.
    */
   readonly where: BoardContradiction | { readonly kind: 'deep' }
-  /** Proven: without any one of them a solution is left. False only when the budget was spent. */
+  /** Proven: without any one of them a solution is left. False only when the budget did not suffice for all of them. */
   readonly minimal: boolean
   /** Proven: no fewer givens of this puzzle contradict each other. */
   readonly smallest: boolean
 }
 
-/** Branches that finding out where to look next may take: a second at most, and the few milliseconds of a verdict. */
-const BRANCHES = 200_000
-const BRANCHES_OF_VERDICT = 2_000
+/** What a conflict may cost: all the budget and about a second of thought, or the few milliseconds of a verdict. */
+interface Effort {
+  readonly nodes: number
+  /** Branches of the search for the next set to try. */
+  readonly branches: number
+}
+const IN_FULL: Effort = { nodes: Number.POSITIVE_INFINITY, branches: 200_000 }
+export const IN_PASSING: Effort = { nodes: 20_000, branches: 2_000 }
 
 /**
  * A smallest set of givens that contradict each other, or `undefined` when there is a solution, or the budget did not
@@ -36,26 +41,18 @@ export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conf
   const purse = new Purse(budget)
   return withSearch(puzzle.geometry, (search) => {
     search.start(puzzle.givens)
-    return purse.next(search) === false ? conflictOf(puzzle, search, purse, BRANCHES) : undefined
+    return purse.next(search) === false ? conflictOf(puzzle, search, purse, IN_FULL) : undefined
   })
 }
 
-/**
- * The same for a puzzle known to have no solution, with a search and a purse already in hand.
- *
- * @param branches how hard to try to prove it the smallest
- */
-export function conflictOf(
-  puzzle: Puzzle,
-  search: SolutionSearch,
-  purse: Purse,
-  branches = BRANCHES_OF_VERDICT,
-): Conflict {
+/** The same for a puzzle known to have no solution, with a search and a purse already in hand. */
+export function conflictOf(puzzle: Puzzle, search: SolutionSearch, purse: Purse, effort: Effort): Conflict {
   const clash = findClashes(puzzle.geometry, puzzle.givens)[0]
   if (clash) return conflictIn(puzzle, clash.cells.slice(0, 2), true, true)
-  const reduced = leaveOut(puzzle, search, purse)
+  const part = purse.part(effort.nodes)
+  const reduced = leaveOut(puzzle, search, part)
   if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false)
-  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, purse, branches)
+  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, part, effort.branches)
   return conflictIn(puzzle, cells, true, smallest)
 }
 
@@ -76,23 +73,28 @@ function only(puzzle: Puzzle, cells: readonly number[]): number[] {
   return givens
 }
 
+/**
+ * Leaves out givens that the rest contradicts without. Each gets its share of the purse, so that one hard question does
+ * not keep the others from being asked.
+ */
 function leaveOut(
   puzzle: Puzzle,
   search: SolutionSearch,
   purse: Purse,
 ): { cells: number[]; minimal: boolean } {
   const kept = Array.from(puzzle.givens)
+  const given = [...kept.keys()].filter((cell) => kept[cell] !== 0)
+  const share = Math.floor(purse.nodesLeft / given.length)
   let minimal = true
-  for (let cell = 0; cell < kept.length && minimal; cell++) {
+  for (const cell of given) {
     const digit = kept[cell]!
-    if (digit === 0) continue
     kept[cell] = 0
     search.start(kept)
-    const solvable = purse.next(search)
+    const solvable = purse.next(search, share)
     if (solvable !== false) kept[cell] = digit
     if (solvable === undefined) minimal = false
   }
-  return { cells: [...kept.keys()].filter((cell) => kept[cell] !== 0), minimal }
+  return { cells: given.filter((cell) => kept[cell] !== 0), minimal }
 }
 
 /**

@@ -1,0 +1,41 @@
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import { createSearch } from '../../src/count/engine.js'
+import { GeneralSearch } from '../../src/count/general-search.js'
+import { PlainKernel9 } from '../../src/count/kernel9/plain.js'
+import { WasmKernel9 } from '../../src/count/kernel9/wasm.js'
+import { boxedGeometry, STANDARD } from '../../src/index.js'
+import { JIGSAW_9 } from './geometries.js'
+
+describe('createSearch', () => {
+  afterEach(() => {
+    vi.unstubAllGlobals()
+    vi.resetModules()
+  })
+
+  it('takes the WebAssembly kernel for the standard grid and the general search for all others', () => {
+    expect(createSearch(STANDARD)).toBeInstanceOf(WasmKernel9)
+    for (const geometry of [JIGSAW_9, boxedGeometry(2, 3)])
+      expect(createSearch(geometry)).toBeInstanceOf(GeneralSearch)
+  })
+
+  it('takes the TypeScript kernel where there is no WebAssembly', () => {
+    vi.stubGlobal('WebAssembly', undefined)
+    expect(createSearch(STANDARD)).toBeInstanceOf(PlainKernel9)
+  })
+
+  it('takes the TypeScript kernel where the module is refused', async () => {
+    vi.stubGlobal('WebAssembly', {
+      Module: class {
+        constructor() {
+          throw new Error('refused by policy')
+        }
+      },
+    })
+    // fresh modules, in which nothing has been compiled yet
+    vi.resetModules()
+    const fresh = await import('../../src/count/engine.js')
+    const grid = await import('../../src/grid/geometry.js')
+    const plain = await import('../../src/count/kernel9/plain.js')
+    expect(fresh.createSearch(grid.STANDARD)).toBeInstanceOf(plain.PlainKernel9)
+  })
+})
