@@ -126,12 +126,15 @@ export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './gr
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // logic
 export { TECHNIQUE_NAMES } from './logic/catalogue.js'
+export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
+export { checkProgress, type Progress, type ProgressOptions } from './logic/check-progress.js'
 export type { Choice } from './logic/choice.js'
 export { type Claim, claimsOf } from './logic/claim.js'
 export { cutBack, setUp } from './logic/dependencies.js'
 export { type FindStepsOptions, findSteps, nextStep } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
 export { type StepVerdict, type Unproven, type VerifyOptions, verifyStep } from './logic/proof.js'
+export { type RankedStep, type RankOptions, rankSteps } from './logic/rank.js'
 export { type SolveOptions, type SolvePath, solve } from './logic/solve.js'
 export type {
   CaseTree,
@@ -143,5 +146,6 @@ export type {
   Pattern,
   Premise,
   Step,
+  Supposition,
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'

@@ -89,7 +89,7 @@ describe('every technique', () => {
     for (const sample of samples) {
       const formula = boardFormula(sample.board)
       for (const technique of techniques) {
-        for (const step of findSteps(sample.board, { techniques: [technique], limit: 2 })) {
+        for (const step of findSteps(sample.board, { techniques: [technique], limit: 1 })) {
           seen.set(technique, (seen.get(technique) ?? 0) + 1)
           expect(verifyStep(sample.board, step), technique).toEqual({ proven: true })
           expect(agrees(step, sample.solution), technique).toBe(true)

@@ -30,8 +30,13 @@ export function boardFormula(board: Board): { implies(step: Step): boolean } {
       for (let j = i + 1; j < group.length; j++) solver.require(Logic.or(`-${group[i]}`, `-${group[j]}`))
   }
   return {
-    implies: ({ placements, removals }) =>
-      placements.every((candidate) => solver.solveAssuming(`-${name(candidate)}`) === null) &&
-      removals.every((candidate) => solver.solveAssuming(name(candidate)) === null),
+    implies: ({ placements, removals }) => {
+      // One question a step: some part of the conclusion is denied.
+      const denials = [
+        ...placements.map((candidate) => `-${name(candidate)}`),
+        ...removals.map((candidate) => name(candidate)),
+      ]
+      return solver.solveAssuming(Logic.or(...denials)) === null
+    },
   }
 }

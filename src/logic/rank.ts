@@ -1,0 +1,57 @@
+import type { Board } from '../grid/board.js'
+import { LEVELS, type Level } from './level.js'
+import { solve } from './solve.js'
+import type { FoundStep } from './step.js'
+
+/** What a step opens up. */
+export interface RankedStep {
+  readonly step: FoundStep
+  /** Digits placed by the step and by the easier techniques run to rest after it. */
+  readonly placed: number
+  /** Candidates gone by then, those of cells filled not counted. */
+  readonly removed: number
+  /** Do the easier techniques finish the puzzle after it? */
+  readonly finishes: boolean
+}
+
+export interface RankOptions {
+  /** What is run to rest after each step: techniques up to this level; by default those easier than the step's own. */
+  readonly preset?: Level
+  readonly oneSolution?: boolean
+}
+
+/**
+ * Orders steps by what follows when each is applied to its board and the easier techniques are run to rest: first those
+ * after which the puzzle falls, then by digits placed, then by candidates gone. Equal ones keep their order.
+ */
+export function rankSteps(steps: readonly FoundStep[], options: RankOptions = {}): RankedStep[] {
+  return steps
+    .map((step) => ranked(step, options))
+    .sort((a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed)
+}
+
+function ranked(step: FoundStep, options: RankOptions): RankedStep {
+  const path = solve(step.before.apply(step), {
+    preset: options.preset ?? easierThan(step.level),
+    ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
+  })
+  return {
+    step,
+    placed: step.before.openCount - path.board.openCount,
+    removed: candidatesGone(step.before, path.board),
+    finishes: path.status === 'solved',
+  }
+}
+
+function easierThan(level: Level): Level {
+  return LEVELS[Math.max(0, LEVELS.indexOf(level) - 1)]!
+}
+
+function candidatesGone(before: Board, after: Board): number {
+  let gone = 0
+  for (let cell = 0; cell < before.candidates.length; cell++) {
+    if (after.digits[cell]) continue
+    for (let rest = before.candidates[cell]! & ~after.candidates[cell]!; rest; rest &= rest - 1) gone++
+  }
+  return gone
+}

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest'
+import { Board } from '../../src/grid/board.js'
+import { digitBit } from '../../src/grid/digits.js'
+import { makePuzzle } from '../../src/grid/puzzle.js'
+import { checkClaim } from '../../src/logic/check-claim.js'
+import { checkProgress } from '../../src/logic/check-progress.js'
+import { findSteps } from '../../src/logic/find.js'
+import { cellPremise } from '../../src/logic/premise-holds.js'
+import { rankSteps } from '../../src/logic/rank.js'
+import { solve } from '../../src/logic/solve.js'
+import { boardOf, boardWithMarks, cellAt } from '../support/boards.js'
+import { randomPuzzle } from '../support/random-boards.js'
+
+// The puzzle and solution of the first picture of Wikipedia's article "Sudoku".
+const line = '530070000600195000098000060800060003400803001700020006060000280000419005000080079'
+const solution = [...'534678912672195348198342567859761423426853791713924856961537284287419635345286179'].map(
+  Number,
+)
+const puzzle = makePuzzle([...line].map(Number))
+const start = Board.fromPuzzle(puzzle)
+const at = (name: string, digit: number) => ({ cell: cellAt(name), digit })
+
+describe('checkClaim', () => {
+  const pairs = boardWithMarks({ r1c1: '12', r1c2: '12' })
+
+  it('proves a claim by the technique that was named', () => {
+    const verdict = checkClaim(pairs, { removed: [at('r1c5', 1)], technique: 'naked-pair' })
+    expect(verdict).toMatchObject({ kind: 'proven', step: { technique: 'naked-pair' } })
+  })
+
+  it('proves a claim by the premises that were named', () => {
+    const because = [cellPremise(pairs, 0), cellPremise(pairs, 1)]
+    expect(checkClaim(pairs, { removed: [at('r1c5', 1)], because })).toEqual({ kind: 'proven' })
+  })
+
+  it('names the missing link of a claim that is true otherwise', () => {
+    const because = [cellPremise(pairs, 0)]
+    expect(checkClaim(pairs, { removed: [at('r1c5', 1)], because })).toMatchObject({
+      kind: 'true-otherwise',
+      missing: { kind: 'missing-link' },
+      step: { technique: 'naked-pair' },
+    })
+    expect(checkClaim(pairs, { removed: [at('r1c5', 1)], technique: 'x-wing' })).toMatchObject({
+      kind: 'true-otherwise',
+      missing: { kind: 'no-instance', technique: 'x-wing' },
+    })
+  })
+
+  it('shows a way to finish the board in which a false claim fails', () => {
+    const verdict = checkClaim(pairs, { removed: [at('r5c5', 1)] })
+    expect(verdict.kind).toBe('false')
+    if (verdict.kind !== 'false') return
+    expect(verdict.counterExample[cellAt('r5c5')]).toBe(1)
+    expect(checkClaim(start, { placed: [at('r1c3', 1)] })).toMatchObject({
+      kind: 'false',
+      counterExample: solution,
+    })
+  })
+
+  it('tells a true claim without a reason, and claims about nothing', () => {
+    expect(checkClaim(start, { placed: [at('r5c5', 5)] })).toMatchObject({ kind: 'true' })
+    expect(checkClaim(start, {})).toEqual({ kind: 'nothing' })
+    expect(checkClaim(start, { removed: [at('r1c1', 5)] })).toMatchObject({ kind: 'nothing' })
+    expect(() => checkClaim(start, { placed: [at('r5c5', 5)], technique: 'hunch' })).toThrow(/hunch/)
+  })
+
+  it('does not judge on a board that cannot be finished', () => {
+    const broken = start.apply({ placements: [at('r1c3', 1)], removals: [] })
+    expect(checkClaim(broken, { removed: [at('r1c4', 2)] })).toEqual({ kind: 'board-unsound' })
+  })
+})
+
+describe('checkProgress', () => {
+  it('has nothing to say against a board on its way', () => {
+    const path = solve(puzzle)
+    for (const step of path.steps.slice(0, 20))
+      expect(checkProgress(puzzle, step.before)).toMatchObject({
+        status: 'on-track',
+        wrongDigits: [],
+        wrongRemovals: [],
+      })
+    expect(checkProgress(puzzle, path.board)).toMatchObject({ status: 'on-track', open: 0 })
+  })
+
+  it('names wrong digits, and only those strikes that they do not explain', () => {
+    const wrong = start.apply({ placements: [at('r1c3', 1)], removals: [at('r5c5', 5)] })
+    expect(checkProgress(puzzle, wrong)).toMatchObject({
+      status: 'off-track',
+      wrongDigits: [at('r1c3', 1)],
+      wrongRemovals: [at('r5c5', 5)],
+    })
+  })
+
+  it('finds the earliest entry that could not have been right', () => {
+    const history = [
+      { kind: 'placement' as const, candidate: at('r5c5', 5) },
+      { kind: 'removal' as const, candidate: at('r1c3', 1) },
+      { kind: 'removal' as const, candidate: at('r1c3', 4) },
+      { kind: 'placement' as const, candidate: at('r1c3', 1) },
+    ]
+    expect(checkProgress(puzzle, start, { history })).toMatchObject({
+      firstWrong: { index: 2, entry: { candidate: at('r1c3', 4) } },
+    })
+  })
+
+  it('does not judge where the puzzle has no solution or several', () => {
+    const empty = boardOf('.'.repeat(81))
+    expect(checkProgress(empty.puzzle, empty)).toEqual({ status: 'unsound-puzzle', solutions: 'several' })
+    const clash = boardOf(`11${'.'.repeat(79)}`)
+    expect(checkProgress(clash.puzzle, clash)).toEqual({ status: 'unsound-puzzle', solutions: 'none' })
+  })
+})
+
+describe('rankSteps', () => {
+  it('puts first what makes the puzzle fall, then what opens most', () => {
+    for (let seed = 60; seed < 64; seed++) {
+      const { board, status } = solve(randomPuzzle(seed), { preset: 'mark' })
+      if (status === 'solved') continue
+      const steps = findSteps(board, { preset: 'pattern' })
+      const ranked = rankSteps(steps)
+      expect(ranked).toHaveLength(steps.length)
+      const keys = ranked.map(
+        ({ finishes, placed, removed }) => Number(finishes) * 1e6 + placed * 1e3 + removed,
+      )
+      expect(keys).toEqual([...keys].sort((a, b) => b - a))
+      for (const { step, finishes, placed, removed } of ranked) {
+        const after = solve(board.apply(step), { preset: 'mark' })
+        expect(finishes).toBe(after.status === 'solved')
+        expect(placed).toBe(board.openCount - after.board.openCount)
+        const gone = [...board.candidates.keys()]
+          .filter((cell) => !after.board.digits[cell])
+          .map((cell) => {
+            const left = board.candidates[cell]! & ~after.board.candidates[cell]!
+            return [1, 2, 3, 4, 5, 6, 7, 8, 9].filter((digit) => left & digitBit(digit)).length
+          })
+        expect(removed).toBe(gone.reduce((a, b) => a + b, 0))
+      }
+    }
+  })
+})
