@@ -17,6 +17,8 @@ export { NoGridFound, PictureError } from './photo/errors.js'
 export { type FindOptions, findLattices } from './photo/find/find-lattices.js'
 export type { GrayImage, Point } from './photo/image.js'
 export type { Lattice } from './photo/lattice.js'
+// pictures to look at
+export { type OverlayReading, overlayPng, overlaySvg, rectifiedPng } from './photo/overlay/overlay.js'
 // reader
 export {
   createPhotoReader,
@@ -40,3 +42,4 @@ export {
   readingSchema,
   readingToJson,
 } from './photo/reading-json.js'
+export { rectify } from './photo/rectify/rectify.js'
