@@ -1,5 +1,8 @@
+import { StoppedError } from '../errors.js'
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
+import type { Geometry } from './geometry.js'
+import { piecesOf } from './pieces.js'
 import type { Puzzle } from './puzzle.js'
 import {
   followedBy,
@@ -67,27 +70,37 @@ export interface Deduped {
   readonly distinct: readonly Puzzle[]
   /** puzzle -> index of the first puzzle that is the same but for names and order (its own when it is the first). */
   readonly firstOf: readonly number[]
+  /** Indices of puzzles too symmetric for the budget: kept, but they may be the same as others. Ordinarily empty. */
+  readonly undecided: readonly number[]
 }
 
-/**
- * Keeps one puzzle of each kind: those that are the same under `canonicalForm` are one.
- *
- * @throws StoppedError `budget-spent`, naming the puzzle, when one takes more than `maxNodes` steps.
- */
+/** Keeps one puzzle of each kind: those that have the same `canonicalForm` are one. `maxNodes` is for each puzzle. */
 export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptions = {}): Deduped {
   const firstByKey = new Map<string, number>()
   const distinct: Puzzle[] = []
   const firstOf: number[] = []
+  const undecided: number[] = []
   for (const puzzle of puzzles) {
     const index = firstOf.length
-    const key = canonicalKey(puzzle, options)
-    const first = firstByKey.get(key)
+    const key = keyWithin(puzzle, options)
+    if (key === undefined) undecided.push(index)
+    const first = key === undefined ? undefined : firstByKey.get(key)
     firstOf.push(first ?? index)
     if (first !== undefined) continue
-    firstByKey.set(key, index)
+    if (key !== undefined) firstByKey.set(key, index)
     distinct.push(puzzle)
   }
-  return { distinct, firstOf }
+  return { distinct, firstOf, undecided }
+}
+
+/** The canonical key, or undefined when the budget does not suffice. */
+function keyWithin(puzzle: Puzzle, options: CanonicalOptions): string | undefined {
+  try {
+    return canonicalKey(puzzle, options)
+  } catch (error) {
+    if (error instanceof StoppedError) return undefined
+    throw error
+  }
 }
 
 function labellingOf(puzzle: Puzzle, { maxNodes = USUAL_MAX_NODES }: CanonicalOptions): Labelling {
@@ -97,7 +110,16 @@ function labellingOf(puzzle: Puzzle, { maxNodes = USUAL_MAX_NODES }: CanonicalOp
 
 function keyOf({ geometry, givens }: Puzzle): string {
   const cells = givens.map((digit) => (digit ? digitSymbol(digit) : '.')).join('')
-  return `${geometry.name}:${cells}`
+  return `${geometryKey(geometry)}:${cells}`
+}
+
+/** Names of irregular geometries are their makers' own: their pieces tell them apart. */
+function geometryKey(geometry: Geometry): string {
+  if (geometry.box) return geometry.name
+  const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
+  return `${piecesOf(geometry)
+    .map((piece) => digitSymbol(piece + 1))
+    .join('')}${diagonals ? '+diagonals' : ''}`
 }
 
 /** From a labelling to where each cell and digit goes; digits without givens take the names that are left, in order. */

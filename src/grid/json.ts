@@ -3,6 +3,7 @@ import { InputError } from '../errors.js'
 import { Board } from './board.js'
 import { allDigits, digitSet, digitsOf } from './digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from './geometry.js'
+import { piecesOf } from './pieces.js'
 import { makePuzzle, type Puzzle } from './puzzle.js'
 
 const digit = z.int().min(1).max(16)
@@ -41,12 +42,8 @@ export type BoardJson = z.infer<typeof boardSchema>
 
 export function geometryToJson(geometry: Geometry): GeometryJson {
   if (geometry.box) return { kind: 'boxes', rows: geometry.box.rows, columns: geometry.box.columns }
-  const regions = new Array<number>(geometry.cellCount).fill(0)
-  for (const house of geometry.houses) {
-    if (house.kind === 'region') for (const cell of house.cells) regions[cell] = house.number - 1
-  }
   const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
-  return { kind: 'regions', name: geometry.name, regions, diagonals }
+  return { kind: 'regions', name: geometry.name, regions: piecesOf(geometry), diagonals }
 }
 
 /** @throws InputError `json-shape` or `geometry-shape` */

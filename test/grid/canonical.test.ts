@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { StoppedError } from '../../src/errors.js'
 import { canonicalForm, canonicalKey, dedupePuzzles } from '../../src/grid/canonical.js'
-import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
+import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import {
   followedBy,
@@ -236,5 +236,26 @@ describe('dedupePuzzles', () => {
     const { distinct, firstOf } = dedupePuzzles([b, copies[0]!, copies[1]!, b, a, copies[2]!])
     expect(distinct).toEqual([b, copies[0]])
     expect(firstOf).toEqual([0, 1, 1, 0, 1, 1])
+  })
+
+  it('lists what the budget did not suffice for, and keeps it', () => {
+    const geometry = boxedGeometry(4, 4)
+    const ones = makePuzzle(new Array(256).fill(1), geometry)
+    const blank = makePuzzle(new Array(256).fill(0), geometry)
+    const deduped = dedupePuzzles([ones, blank, ones, blank], { maxNodes: 1 })
+    expect(deduped).toEqual({ distinct: [ones, blank, ones], firstOf: [0, 1, 2, 1], undecided: [0, 2] })
+  })
+
+  it('tells geometries of one name apart by their regions', () => {
+    const regions = [0, 0, 0, 1, 0, 2, 1, 1, 2, 2, 1, 3, 2, 3, 3, 3]
+    const others = [0, 0, 1, 1, 0, 0, 1, 1, 2, 2, 3, 3, 2, 2, 3, 3]
+    const givens = new Array(16).fill(0)
+    const puzzles = [
+      makePuzzle(givens, regionGeometry('Saturday', regions)),
+      makePuzzle(givens, regionGeometry('Saturday', others)),
+      makePuzzle(givens, regionGeometry('Saturday', others, { diagonals: true })),
+      makePuzzle(givens, regionGeometry('Sunday', regions)),
+    ]
+    expect(dedupePuzzles(puzzles).firstOf).toEqual([0, 1, 2, 0])
   })
 })

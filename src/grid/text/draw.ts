@@ -1,5 +1,5 @@
 import type { Geometry } from '../geometry.js'
-import { piecesOf } from './sheet.js'
+import { piecesOf } from '../pieces.js'
 
 /**
  * Draws one text a cell with rules between boxes, or walls round irregular regions:

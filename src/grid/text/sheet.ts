@@ -2,6 +2,7 @@ import { type ErrorCode, InputError } from '../../errors.js'
 import { Board } from '../board.js'
 import { allDigits, type DigitSet } from '../digits.js'
 import { boxedGeometry, type Geometry, regionGeometry, usualGeometry } from '../geometry.js'
+import { piecesOf, samePieces } from '../pieces.js'
 import { makePuzzle, type Puzzle } from '../puzzle.js'
 
 /** What a text shows in one cell. */
@@ -113,30 +114,6 @@ function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
   // A drawing shows no diagonals, saved data does.
   const sameHouses = shape.kind !== 'known' || other.houses.length === geometry.houses.length
   return sameHouses && samePieces(piecesOf(other), piecesOf(geometry))
-}
-
-/** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */
-export function piecesOf(geometry: Geometry): number[] {
-  const pieces = new Array<number>(geometry.cellCount).fill(0)
-  let count = 0
-  for (const house of geometry.houses) {
-    if (house.kind !== 'box' && house.kind !== 'region') continue
-    for (const cell of house.cells) pieces[cell] = count
-    count++
-  }
-  return pieces
-}
-
-/** Do two maps cut the cells into the same pieces, whatever their numbers? */
-export function samePieces(a: readonly number[], b: readonly number[]): boolean {
-  const there = new Map<number, number>()
-  const back = new Map<number, number>()
-  return a.every((piece, cell) => {
-    const other = b[cell]!
-    if (!there.has(piece)) there.set(piece, other)
-    if (!back.has(other)) back.set(other, piece)
-    return there.get(piece) === other && back.get(other) === piece
-  })
 }
 
 export function sheetPuzzle(sheet: Sheet, geometry: Geometry): Puzzle {

@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest'
+import { InputError } from '../../src/errors.js'
+import { boxedGeometry, cellName, regionGeometry, STANDARD, usualGeometry } from '../../src/grid/geometry.js'
+import { GEOMETRIES, JIGSAW } from './arbitraries.js'
+
+describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))('%s', (_, geometry) => {
+  const { order, cellCount, houses } = geometry
+  const cells = Array.from({ length: cellCount }, (_, cell) => cell)
+
+  it('has houses of as many different cells as digits, and every cell in a row, a column and a piece', () => {
+    for (const house of houses) {
+      expect(new Set(house.cells).size).toBe(order)
+      expect([...house.cells]).toEqual([...house.cells].sort((a, b) => a - b))
+      expect(house.name).toBe(`${house.kind} ${house.number}`)
+      expect(houses[house.index]).toBe(house)
+    }
+    for (const cell of cells) {
+      const kinds = geometry.housesOf[cell]!.map((house) => houses[house]!.kind)
+      expect(kinds.slice(0, 3)).toEqual(['row', 'column', geometry.box ? 'box' : 'region'])
+      expect(kinds.slice(3).every((kind) => kind === 'diagonal')).toBe(true)
+    }
+  })
+
+  it('knows peers and positions as looking through the houses does', () => {
+    const shareHouse = (a: number, b: number) =>
+      a !== b && houses.some((house) => house.cells.includes(a) && house.cells.includes(b))
+    for (const cell of cells.filter((cell) => cell % 7 === 0)) {
+      expect(geometry.peersOf[cell]).toEqual(cells.filter((other) => shareHouse(cell, other)))
+      for (const other of cells) expect(geometry.arePeers(cell, other)).toBe(shareHouse(cell, other))
+      for (const house of houses)
+        expect(geometry.positionIn(house.index, cell)).toBe(house.cells.indexOf(cell))
+    }
+  })
+})
+
+describe('boxedGeometry', () => {
+  it('gives each cell of the standard grid its 20 peers', () => {
+    expect(STANDARD.peersOf.every((peers) => peers.length === 20)).toBe(true)
+    expect(STANDARD.houses[18 + 4]!.cells).toEqual([30, 31, 32, 39, 40, 41, 48, 49, 50])
+    expect(cellName(STANDARD, 0)).toBe('r1c1')
+    expect(cellName(STANDARD, 80)).toBe('r9c9')
+  })
+
+  it('puts wide boxes side by side: box 2 of 2×3 is rows 1 and 2, columns 4 to 6', () => {
+    const geometry = boxedGeometry(2, 3)
+    expect(geometry.houses[12 + 1]!.cells.map((cell) => cellName(geometry, cell))).toEqual([
+      'r1c4',
+      'r1c5',
+      'r1c6',
+      'r2c4',
+      'r2c5',
+      'r2c6',
+    ])
+  })
+
+  it('returns the same value for the same sides and refuses others', () => {
+    expect(boxedGeometry(3, 3)).toBe(STANDARD)
+    for (const [rows, columns] of [
+      [1, 3],
+      [5, 4],
+      [0, 9],
+      [-3, -3],
+      [1.5, 6],
+      [Number.NaN, 3],
+    ] as const) {
+      expect(() => boxedGeometry(rows, columns)).toThrow(InputError)
+    }
+  })
+})
+
+describe('usualGeometry', () => {
+  it('has boxes as square as they come, wider than high, or none', () => {
+    const names = Array.from({ length: 18 }, (_, order) => usualGeometry(order)?.name)
+    expect(names).toEqual([
+      ...[undefined, undefined, undefined, undefined, '2x2', undefined, '2x3', undefined, '2x4', '3x3'],
+      ...['2x5', undefined, '3x4', undefined, '2x7', '3x5', '4x4', undefined],
+    ])
+  })
+})
+
+describe('regionGeometry', () => {
+  it('refuses maps that are not order × order, name other regions, or cut unequal pieces', () => {
+    const regions = [0, 0, 1, 1, 0, 0, 1, 1, 2, 2, 3, 3, 2, 2, 3, 3]
+    expect(regionGeometry('fine', regions).houses).toHaveLength(12)
+    expect(regionGeometry('fine', regions, { diagonals: true }).houses).toHaveLength(14)
+    for (const bad of [
+      regions.slice(1),
+      regions.with(0, 4),
+      regions.with(0, -1),
+      regions.with(0, 1),
+      [0],
+      [],
+    ]) {
+      expect(() => regionGeometry('bad', bad)).toThrow(InputError)
+    }
+    expect(JIGSAW.box).toBeUndefined()
+  })
+})
