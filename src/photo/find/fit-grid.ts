@@ -2,6 +2,7 @@ import { usualGeometry } from '../../grid/geometry.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
+import { hasBlackCells } from './black-cells.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh } from './grid-map.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { CellQuad } from './quad.js'
@@ -109,7 +110,8 @@ function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: numbe
   const cut =
     [...refined.across, ...refined.down].some(({ inside }) => inside < SEEN_ENOUGH) ||
     points.some(({ x, y }) => x < 0 || y < 0 || x > width || y > height)
-  return { order, points, cut, support }
+  const lattice = { order, points, cut, support }
+  return hasBlackCells(copies.full, lattice) ? undefined : lattice
 }
 
 /** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
