@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { type Bilocal, factsOf } from '../facts.js'
+import { type Bilocal, factsOf, oncePerBoard } from '../facts.js'
 
 /** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */
 export interface Cluster {
@@ -10,8 +10,20 @@ export interface Cluster {
   readonly linksOf: ReadonlyMap<number, readonly Bilocal[]>
 }
 
-/** The clusters of a digit, each with the colour of its first cell first. */
-export function clustersOf(board: Board, digit: number): Cluster[] {
+/** digit -> its clusters, each with the colour of its first cell first; worked out once for a board. */
+const clusterLists = oncePerBoard((board) => {
+  const lists: Cluster[][] = []
+  for (let digit = 1; digit <= board.geometry.order; digit++) lists[digit] = makeClusters(board, digit)
+  return lists
+})
+
+export function clustersOf(board: Board, digit: number): readonly Cluster[] {
+  return clusterLists(board)[digit]!
+}
+
+function makeClusters(board: Board, digit: number): Cluster[] {
+  // a single link has nothing to be joined with
+  if (factsOf(board).bilocal(digit).length < 2) return []
   const linksOf = new Map<number, Bilocal[]>()
   for (const link of factsOf(board).bilocal(digit)) {
     for (const end of link.ends) {
@@ -53,6 +65,7 @@ export function shortestPath(
   sources: readonly number[],
   goals: readonly number[],
 ): Bilocal[] | undefined {
+  if (sources.length === 0 || goals.length === 0) return undefined
   const cameBy = new Map<number, Bilocal | undefined>(sources.map((cell) => [cell, undefined]))
   const queue = [...sources]
   for (const cell of queue) {

@@ -2,7 +2,7 @@ import type { Board } from '../../grid/board.js'
 import { oncePerBoard } from '../facts.js'
 import { almostLockedSets } from './almost-locked.js'
 import { houseTies } from './house-ties.js'
-import { NodeTable } from './nodes.js'
+import { type NodeTable, nodesOf } from './nodes.js'
 
 /** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
 export type StrongReason =
@@ -36,12 +36,14 @@ export class LinkGraph {
   /** Beside `strongTo`: index into `reasons`. */
   readonly strongBy: Int32Array
   readonly withinCells: boolean
+  /** Nodes that have strong links. */
+  readonly linked: readonly number[]
   /** digit -> nodes of the digit that have strong links. */
   private readonly linkedByDigit: number[][]
-  private readonly weak: (Int32Array | undefined)[]
+  private readonly weak: (readonly number[] | undefined)[]
 
   constructor(board: Board, kinds: LinkKinds) {
-    const nodes = new NodeTable(board)
+    const nodes = nodesOf(board)
     const ends: number[] = []
     const reasons: StrongReason[] = []
     const link = (a: number, b: number, reason: StrongReason) => {
@@ -78,14 +80,18 @@ export class LinkGraph {
       this.strongBy[at] = i >> 1
     }
     this.linkedByDigit = Array.from({ length: board.geometry.order + 1 }, () => [])
+    const linked: number[] = []
     for (let node = 0; node < nodes.size; node++) {
-      if (start[node + 1]! > start[node]!) this.linkedByDigit[nodes.digit[node]!]!.push(node)
+      if (start[node + 1]! === start[node]!) continue
+      linked.push(node)
+      this.linkedByDigit[nodes.digit[node]!]!.push(node)
     }
-    this.weak = new Array(nodes.size)
+    this.linked = linked
+    this.weak = []
   }
 
   /** Nodes with strong links that cannot hold when this one does. */
-  weakTo(node: number): Int32Array {
+  weakTo(node: number): readonly number[] {
     const known = this.weak[node]
     if (known) return known
     const { nodes } = this
@@ -102,9 +108,8 @@ export class LinkGraph {
           found.push(other)
       }
     }
-    const weak = Int32Array.from(found)
-    this.weak[node] = weak
-    return weak
+    this.weak[node] = found
+    return found
   }
 
   /** Does the weak link of two nodes count in this graph? */

@@ -1,4 +1,6 @@
 import type { Board } from '../../grid/board.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { oncePerBoard } from '../facts.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
 
 /**
@@ -21,21 +23,24 @@ export class NodeTable {
   peers: Uint32Array
   digit: Uint8Array
   private slots: Int32Array
+  private readonly peersOfCell: Uint32Array
 
   constructor(board: Board) {
     const { geometry, candidates } = board
     this.board = board
     this.words = maskWords(geometry)
+    this.peersOfCell = peerMasks(geometry)
     this.digitCells = digitMasks(board)
     this.candidateNode = new Int32Array(geometry.cellCount * geometry.order).fill(-1)
     this.mask = new Uint32Array(512 * this.words)
     this.peers = new Uint32Array(512 * this.words)
     this.digit = new Uint8Array(512)
     this.slots = new Int32Array(1024).fill(-1)
+    const alone = singleCells(geometry)
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
         const digit = 32 - Math.clz32(rest & -rest)
-        this.candidateNode[cell * geometry.order + digit - 1] = this.append(digit, [cell])
+        this.candidateNode[cell * geometry.order + digit - 1] = this.append(digit, alone[cell]!)
       }
     }
   }
@@ -81,14 +86,15 @@ export class NodeTable {
     const { words } = this
     const node = this.size++
     if (node >= this.digit.length) this.grow()
-    const all = peerMasks(this.board.geometry)
+    const { mask, peers, peersOfCell } = this
     this.digit[node] = digit
     this.cells.push(cells)
     const at = node * words
-    for (let w = 0; w < words; w++) this.peers[at + w] = 0xffffffff
-    for (const cell of cells) {
-      this.mask[at + (cell >>> 5)]! |= 1 << (cell & 31)
-      for (let w = 0; w < words; w++) this.peers[at + w]! &= all[cell * words + w]!
+    for (let i = 0; i < cells.length; i++) {
+      const cell = cells[i]!
+      mask[at + (cell >>> 5)]! |= 1 << (cell & 31)
+      if (i === 0) for (let w = 0; w < words; w++) peers[at + w] = peersOfCell[cell * words + w]!
+      else for (let w = 0; w < words; w++) peers[at + w]! &= peersOfCell[cell * words + w]!
     }
     return node
   }
@@ -114,6 +120,21 @@ export class NodeTable {
       this.slots[slot] = node
     }
   }
+}
+
+/** The node table of a board, shared by its graphs. */
+export const nodesOf = oncePerBoard((board) => new NodeTable(board))
+
+const singles = new WeakMap<Geometry, readonly (readonly number[])[]>()
+
+/** cell -> the list of that cell alone. */
+function singleCells(geometry: Geometry): readonly (readonly number[])[] {
+  let lists = singles.get(geometry)
+  if (!lists) {
+    lists = Array.from({ length: geometry.cellCount }, (_, cell) => [cell])
+    singles.set(geometry, lists)
+  }
+  return lists
 }
 
 function slotOf(digit: number, cells: readonly number[]): number {

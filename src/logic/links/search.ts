@@ -1,4 +1,5 @@
 import type { LinkGraph } from './graph.js'
+import type { NodeTable } from './nodes.js'
 
 /**
  * An alternating chain: `nodes` come in pairs joined by strong links, `nodes[0]`=`nodes[1]`, `nodes[2]`=`nodes[3]`, …,
@@ -36,35 +37,44 @@ export function visitShortestChains(
 ): boolean {
   const { least, most } = limits
   const search = new ChainSearch(graph)
+  // Most boards hold no chain of a kind, and looking from the ends of links settles that sooner than from candidates.
+  const length = search.shortestLength(least, most)
+  if (length === 0) return false
   const targets = search.targets()
-  // First the shortest chains of all: the bound shrinks as they turn up, so that asking for one chain is cheap.
-  let best = most
-  let shortest: ChainAgainst[] = []
+  let shortOnesTold = false
   for (const target of targets) {
-    const length = search.run(target, best)
-    if (length === 0) continue
-    if (length < least) {
+    const found = settled[target] ? 0 : search.run(target, length)
+    if (found === 0) continue
+    if (found < least) {
       settled[target] = 1
       continue
     }
-    if (length < best) shortest = []
-    best = length
-    shortest.push({ ...search.chain(), target })
+    shortOnesTold = true
+    if (visit({ ...search.chain(), target })) return true
   }
-  if (shortest.length === 0) return false
-  for (const chain of shortest) if (!settled[chain.target] && visit(chain)) return true
-  if (best === most) return false
-  const longer: ChainAgainst[] = []
+  if (shortOnesTold && length === most) return false
+  for (const chain of chainsUpTo(search, targets, limits, settled)) {
+    if (!settled[chain.target] && visit(chain)) return true
+  }
+  return false
+}
+
+/** A shortest chain against each candidate that is not settled, short ones first; candidates with shorter ones are. */
+function chainsUpTo(
+  search: ChainSearch,
+  targets: readonly number[],
+  { least, most }: ChainLimits,
+  settled: Uint8Array,
+): ChainAgainst[] {
+  const chains: ChainAgainst[] = []
   for (const target of targets) {
     if (settled[target]) continue
     const length = search.run(target, most)
     if (length === 0) continue
     if (length < least) settled[target] = 1
-    else longer.push({ ...search.chain(), target })
+    else chains.push({ ...search.chain(), target })
   }
-  longer.sort((a, b) => a.by.length - b.by.length)
-  for (const chain of longer) if (!settled[chain.target] && visit(chain)) return true
-  return false
+  return chains.sort((a, b) => a.by.length - b.by.length)
 }
 
 /** A shortest continuous loop through each node, short ones first: chains whose ends see each other. */
@@ -147,6 +157,34 @@ export function visitAllChains(
   }
 }
 
+/** Is there a candidate that is weakly linked to both nodes? */
+function isSeenWith({ nodes, withinCells }: LinkGraph, a: number, b: number): boolean {
+  const { words, board } = nodes
+  const digit = nodes.digit[a]!
+  if (digit === nodes.digit[b]) {
+    for (let w = 0; w < words; w++) {
+      const seen = nodes.peers[a * words + w]! & nodes.peers[b * words + w]!
+      if ((seen & nodes.digitCells[(digit - 1) * words + w]!) !== 0) return true
+    }
+    return withinCells && a === b && nodes.cells[a]!.length === 1
+  }
+  if (!withinCells) return false
+  const cellA = nodes.cells[a]!.length === 1 ? nodes.cells[a]![0]! : -1
+  const cellB = nodes.cells[b]!.length === 1 ? nodes.cells[b]![0]! : -1
+  if (cellA >= 0 && cellA === cellB) {
+    const rest = board.candidates[cellA]! & ~(1 << (digit - 1)) & ~(1 << (nodes.digit[b]! - 1))
+    return rest !== 0
+  }
+  return isSeenInCell(nodes, cellA, b) || isSeenInCell(nodes, cellB, a)
+}
+
+/** Does the cell have the node's digit, and see the node? */
+function isSeenInCell(nodes: NodeTable, cell: number, node: number): boolean {
+  if (cell < 0) return false
+  const other = nodes.candidate(cell, nodes.digit[node]!)
+  return other >= 0 && nodes.sees(node, other)
+}
+
 const NO_GOAL = -1
 
 class ChainSearch {
@@ -205,6 +243,34 @@ class ChainSearch {
     // its own partners may see it without a loop
     this.follow(node, 1, NO_GOAL)
     return this.spread(node, most)
+  }
+
+  /** The fewest strong links, from `least` to `most`, of any chain whose ends some candidate sees; 0 when there is none. */
+  shortestLength(least: number, most: number): number {
+    const { graph, queue, depth, offRun } = this
+    let best = most + 1
+    for (const start of graph.linked) {
+      this.begin()
+      offRun[start] = this.runs
+      this.follow(start, 1, NO_GOAL)
+      while (this.head < this.tail) {
+        const holds = queue[this.head++]!
+        const length = depth[holds]!
+        if (length >= best) break
+        if (length >= least && isSeenWith(graph, start, holds)) {
+          best = length
+          break
+        }
+        const weak = graph.weakTo(holds)
+        for (let i = 0; i < weak.length; i++) {
+          const fails = weak[i]!
+          if (offRun[fails] === this.runs) continue
+          offRun[fails] = this.runs
+          this.follow(fails, length + 1, NO_GOAL)
+        }
+      }
+    }
+    return best > most ? 0 : best
   }
 
   private begin(): void {

@@ -94,7 +94,9 @@ function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean 
   const trapped: number[] = []
   for (const cell of factsOf(board).cellsWith(cluster.digit)) {
     if (one.includes(cell) || other.includes(cell)) continue
-    const path = shortestPath(cluster, seenFrom(board, cell, one), seenFrom(board, cell, other))
+    const seenOne = seenFrom(board, cell, one)
+    if (seenOne.length === 0) continue
+    const path = shortestPath(cluster, seenOne, seenFrom(board, cell, other))
     // a single link seen whole is a locked candidate
     if (!path || path.length < 3) continue
     for (const link of path) links.add(link)
@@ -137,7 +139,9 @@ function reportOutseen(board: Board, first: Cluster, second: Cluster, report: Re
       trapped ||= nearOne.length > 0 && seenFrom(board, a, other).length > 0
       if (nearOne.length === 0) continue
       for (const b of cells) {
-        const across = shortestPath(second, nearOne, seenFrom(board, b, other))
+        const nearOther = seenFrom(board, b, other)
+        if (nearOther.length === 0) continue
+        const across = shortestPath(second, nearOne, nearOther)
         const along = shortestPath(first, [a], [b])
         if (!across || !along || (links && across.length + along.length >= links.size)) continue
         links = new Set([...along, ...across])

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { digitBit, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
+import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
 import { cellPremise } from '../premise-holds.js'
@@ -97,30 +97,34 @@ export const wxyzWing: Technique = {
   name: 'wxyz-wing',
   level: 'pattern',
   find(board, report) {
-    const { candidates } = board
+    const { candidates, geometry } = board
     const small = factsOf(board).openCells.filter((cell) => digitCount(candidates[cell]!) <= 4)
     const seen = new Set<string>()
     for (const pivot of small) {
-      const others = small.filter((cell) => board.geometry.arePeers(pivot, cell))
+      const others = small.filter((cell) => geometry.arePeers(pivot, cell))
       for (let i = 0; i < others.length; i++) {
         const two = candidates[pivot]! | candidates[others[i]!]!
         if (digitCount(two) > 4) continue
         for (let j = i + 1; j < others.length; j++) {
           const three = two | candidates[others[j]!]!
           if (digitCount(three) > 4) continue
+          const shared = unconfined(board, others[i]!, others[j]!)
+          if ((shared & (shared - 1)) !== 0) continue
           for (let k = j + 1; k < others.length; k++) {
             if (digitCount(three | candidates[others[k]!]!) !== 4) continue
-            const pincers = [others[i]!, others[j]!, others[k]!]
-            const z = bentDigit(board, [pivot, ...pincers])
-            if (z === 0) continue
-            const places = [pivot, ...pincers].filter((cell) => board.hasCandidate(cell, z))
+            const free =
+              shared | unconfined(board, others[i]!, others[k]!) | unconfined(board, others[j]!, others[k]!)
+            const z = onlyDigit(free)
+            const cells = [pivot, others[i]!, others[j]!, others[k]!]
+            if (z === 0 || !needsAll(board, cells, free)) continue
+            const places = cells.filter((cell) => board.hasCandidate(cell, z))
             const removals = candidatesSeenByAll(board, z, places)
             if (removals.length === 0) continue
             // four cells may have several that see the other three
-            const key = [pivot, ...pincers].sort((a, b) => a - b).join()
+            const key = [...cells].sort((a, b) => a - b).join()
             if (seen.has(key)) continue
             seen.add(key)
-            if (report(wingStep(board, 'wxyz-wing', pivot, pincers, z, removals))) return
+            if (report(wingStep(board, 'wxyz-wing', pivot, cells.slice(1), z, removals))) return
           }
         }
       }
@@ -128,29 +132,19 @@ export const wxyzWing: Technique = {
   },
 }
 
-/**
- * The one digit of these cells that two of them could hold at once, 0 when there is none or more than one, or when
- * fewer of the cells would do: if some of them, without the digit, already had fewer digits than cells.
- */
-function bentDigit(board: Board, cells: readonly number[]): number {
-  const { candidates, geometry } = board
-  let all = 0
-  for (const cell of cells) all |= candidates[cell]!
-  let free = 0
-  for (let rest = all; rest !== 0; rest &= rest - 1) {
-    const bit = rest & -rest
-    const places = cells.filter((cell) => candidates[cell]! & bit)
-    const confined = places.every((a, i) => places.every((b, j) => j <= i || geometry.arePeers(a, b)))
-    if (!confined) free |= bit
-  }
-  const digit = onlyDigit(free)
-  if (digit === 0) return 0
+/** The digits that two cells could both hold. */
+function unconfined(board: Board, a: number, b: number): DigitSet {
+  return board.geometry.arePeers(a, b) ? 0 : board.candidates[a]! & board.candidates[b]!
+}
+
+/** Without the digit z, could any fewer of the cells all be filled? If not, those few have z by themselves. */
+function needsAll({ candidates }: Board, cells: readonly number[], z: DigitSet): boolean {
   for (let part = 1; part < (1 << cells.length) - 1; part++) {
     let digits = 0
     for (let i = 0; i < cells.length; i++) if (part & (1 << i)) digits |= candidates[cells[i]!]!
-    if (digitCount(digits & ~digitBit(digit)) < digitCount(part)) return 0
+    if (digitCount(digits & ~z) < digitCount(part)) return false
   }
-  return digit
+  return true
 }
 
 /**
