@@ -54,7 +54,8 @@ export function solve(source: Puzzle | Board, options: SolveOptions = {}): Solve
   for (;;) {
     throwIfAborted(options.signal)
     if (factsOf(board).broken) return { status: 'invalid', because: board.contradiction!, steps, board }
-    const step = finder.next(board)
+    // on a finished board every technique would look in vain
+    const step = board.openCount === 0 ? undefined : finder.next(board)
     if (!step) break
     const after = board.apply(step)
     moveFacts(board, after, step)
