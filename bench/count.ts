@@ -4,6 +4,8 @@
 // take turns of about equal length and each contender's best turn counts, so that other load on the machine hits all
 // alike. The peer is the general exact-cover library `dancing-links` in the best of its encodings.
 import { parseArgs } from 'node:util'
+import { setFlagsFromString } from 'node:v8'
+import { runInNewContext } from 'node:vm'
 import { createSearch } from '../src/count/engine.js'
 import { GeneralSearch } from '../src/count/general-search.js'
 import { PlainKernel9 } from '../src/count/kernel9/plain.js'
@@ -168,35 +170,40 @@ for (const file of files) {
   everything.push(...items)
 }
 
-/** Heap and resident memory over many calls, in MiB; a collection before each look where node runs with --expose-gc. */
+setFlagsFromString('--expose-gc')
+const collectGarbage = runInNewContext('gc') as () => void
+
+/** Heap and resident memory over many calls, in MiB, each time after a collection. */
 function watchMemory(): { heapGrowth: number; rssGrowth: number } {
-  const collect = (globalThis as { gc?: () => void }).gc
   const look = () => {
-    collect?.()
+    collectGarbage()
     const { heapUsed, rss } = process.memoryUsage()
     return { heap: heapUsed / 2 ** 20, rss: rss / 2 ** 20 }
   }
-  const rows: (string | number)[][] = []
-  const start = look()
-  for (let part = 1; part <= 4; part++) {
+  const looks = [look()]
+  for (let part = 0; part < 4; part++) {
     for (let call = 0; call < calls / 4; call++) byVerdict(everything[call % everything.length]!)
-    const now = look()
-    rows.push([Math.round((part * calls) / 4), significant(now.heap), significant(now.rss)])
+    looks.push(look())
   }
-  console.log(
-    `\nmemory over ${calls} calls of checkUniqueness${collect ? '' : ' (heap as it stands, not collected)'}:`,
-  )
+  console.log(`\nmemory over ${calls} calls of checkUniqueness:`)
   printTable(
     ['calls', 'heap MiB', 'resident MiB'],
-    [[0, significant(start.heap), significant(start.rss)], ...rows],
+    looks.map(({ heap, rss }, part) => [(part * calls) / 4, significant(heap), significant(rss)]),
   )
   // the first quarter warms up; what counts is whether the rest grows
-  return {
-    heapGrowth: Number(rows[3]![1]) - Number(rows[0]![1]),
-    rssGrowth: Number(rows[3]![2]) - Number(rows[0]![2]),
-  }
+  return { heapGrowth: looks[4]!.heap - looks[1]!.heap, rssGrowth: looks[4]!.rss - looks[1]!.rss }
 }
 
+/** Bytes that one call of `countUpToTwo` leaves on the heap, nothing being collected in between. */
+function bytesACall(): number {
+  const many = 200_000
+  collectGarbage()
+  const before = process.memoryUsage().heapUsed
+  for (let call = 0; call < many; call++) countUpToTwo(everything[call % everything.length]!.givens)
+  return (process.memoryUsage().heapUsed - before) / many
+}
+
+console.log(`\ncountUpToTwo leaves ${significant(bytesACall(), 2)} bytes a call on the heap`)
 const memory = calls > 0 ? watchMemory() : undefined
 console.log()
 printResult({

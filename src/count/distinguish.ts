@@ -35,11 +35,11 @@ export interface Distinction {
 }
 
 export interface DistinguishOptions extends CountBudget {
-  /** Most solutions to look at; 500 when left out. */
+  /** Most solutions to look at; 200 when left out. */
   readonly limit?: number
 }
 
-const DEFAULT_LIMIT = 500
+const DEFAULT_LIMIT = 200
 const BRANCHES = 200_000
 
 /**
@@ -134,12 +134,11 @@ interface ExtraGivens {
 function fewestGivens(solutions: readonly (readonly number[])[]): ExtraGivens {
   const allowance = { left: BRANCHES }
   const cellCount = solutions[0]!.length
-  const toHit = solutions.map((target) =>
-    solutions.filter((other) => other !== target).map((other) => differences(target, other)),
-  )
   for (let size = 1; size <= cellCount; size++) {
-    for (const [i, target] of solutions.entries()) {
-      const cells = hittingSet(toHit[i]!, cellCount, size, allowance)
+    for (const target of solutions) {
+      // made anew each time: kept for all solutions, these lists would fill the memory
+      const toHit = solutions.filter((other) => other !== target).map((other) => differences(target, other))
+      const cells = hittingSet(toHit, cellCount, size, allowance)
       if (cells) {
         return {
           givens: cells.sort((a, b) => a - b).map((cell) => ({ cell, digit: target[cell]! })),
