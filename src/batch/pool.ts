@@ -109,7 +109,14 @@ class Pool implements JobRunner {
       seat.worker.postMessage({ id: 0, job: waiting.job })
     }
     if (this.queue.length > 0 && this.seats.size + this.opening < this.size)
-      this.addSeat().catch(() => undefined)
+      this.addSeat().catch((error: Error) => this.giveUp(error))
+  }
+
+  /** With no thread left and none to be had, jobs that wait would wait for ever. */
+  private giveUp(error: Error): void {
+    if (this.seats.size + this.opening > 0) return
+    const message = `No thread could be started for this job: ${error.message}.`
+    for (const { settle } of this.queue.splice(0)) settle({ ok: false, error: { code: 'internal', message } })
   }
 
   private addSeat(): Promise<void> {

@@ -19,6 +19,8 @@ const BOWS = [7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
 /** Where along the way the curve bends: evenly, or soon after the start and late before the end. */
 const SHOULDERS = [0.33, 0.06]
 const SAMPLES = 32
+/** What a unit of height costs, beside running over things. */
+const PER_HEIGHT = 0.12
 
 type Bezier = readonly [Spot, Spot, Spot, Spot]
 
@@ -79,13 +81,18 @@ export function routeCurve(
   const dy = end.y - start.y
   const length = Math.hypot(dx, dy) || 1
   const obstacles = space.obstacles.filter(
-    (o) => Math.hypot(o.x - start.x, o.y - start.y) > 1 && Math.hypot(o.x - end.x, o.y - end.y) > 1,
+    (o) =>
+      Math.hypot(o.x - start.x, o.y - start.y) > 1 &&
+      Math.hypot(o.x - end.x, o.y - end.y) > 1 &&
+      // how far the highest bow can reach from the middle of the chord
+      Math.hypot(o.x - (start.x + end.x) / 2, o.y - (start.y + end.y) / 2) < length / 2 + 130,
   )
   const near = length < 3.4 * clear
   let best: { curve: Bezier; samples: Spot[] } | undefined
   let bestCost = Number.POSITIVE_INFINITY
   for (const size of near ? [3, ...BOWS.slice(0, 3)] : BOWS) {
-    if (size > Math.max(11, length * 0.6)) continue
+    // Bows come flattest first: once the height alone costs more than the best, none that follows is better.
+    if (size > Math.max(11, length * 0.6) || size * PER_HEIGHT >= bestCost) break
     for (const bow of [size, -size]) {
       for (const shoulder of SHOULDERS) {
         // A cubic rises to three quarters of the height of its bends.
@@ -95,7 +102,8 @@ export function routeCurve(
         })
         const curve: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
         const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => along(curve, i / SAMPLES))
-        const cost = costOf(samples, size, obstacles, space, drawn) + (shoulder < 0.3 ? 0.6 : 0)
+        const least = size * PER_HEIGHT + (shoulder < 0.3 ? 0.6 : 0)
+        const cost = costOf(samples, least, bestCost, obstacles, space, drawn)
         if (cost < bestCost) {
           bestCost = cost
           best = { curve, samples }
@@ -108,15 +116,18 @@ export function routeCurve(
   return { from: shortened[0], bends: [shortened[1], shortened[2]], to: shortened[3], samples }
 }
 
+/** What a curve costs; no more than enough to be dearer than `most` is added up. */
 function costOf(
   samples: readonly Spot[],
-  bow: number,
+  least: number,
+  most: number,
   obstacles: readonly Obstacle[],
   space: CurveSpace,
   drawn: readonly Curve[],
 ): number {
-  let cost = bow * 0.12
+  let cost = least
   for (const { x, y } of samples) {
+    if (cost >= most) break
     for (const o of obstacles) {
       const reach = o.radius + 2
       const away = Math.abs(x - o.x) + Math.abs(y - o.y)

@@ -53,7 +53,6 @@ export function compose(source: WalkthroughSource, title: string, wording: Wordi
   const key = keyStep(steps)
   const level = hardestLevel(steps)
   const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, wording)]
-  if (level !== undefined) blocks.push(...profile(steps, wording))
   if (key !== undefined) blocks.push(keySection(steps, key, wording))
   blocks.push({ kind: 'heading', depth: 2, text: words.path })
   if (level === undefined) blocks.push({ kind: 'text', text: words.nothingToDo })
@@ -103,7 +102,10 @@ function front(source: WalkthroughSource, wording: Wording): Block {
       blocks.push({ kind: 'text', text: words.doubtful(geometry, reading.doubtful), tone: 'lead' })
   }
   const level = hardestLevel(steps)
-  if (level !== undefined) blocks.push({ kind: 'text', text: words.summary(steps.length, level) })
+  if (level !== undefined) {
+    blocks.push(...profile(steps, wording))
+    blocks.push({ kind: 'text', text: words.summary(steps.length, level) })
+  }
   return { kind: 'section', tone: 'front', blocks }
 }
 

@@ -1,0 +1,77 @@
+import { execFile } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { promisify } from 'node:util'
+import sharp from 'sharp'
+import { describe, expect, it } from 'vitest'
+import { gradeRecordSchema } from '../../src/batch/grade-folder.js'
+
+const root = fileURLToPath(new URL('../../', import.meta.url))
+
+/** Runs an example as its readers do; fails when it exits with an error. */
+async function run(name: string, ...args: string[]): Promise<string> {
+  const { stdout } = await promisify(execFile)(
+    process.execPath,
+    ['--import', 'tsx', `examples/${name}.ts`, ...args],
+    { cwd: root, encoding: 'utf8' },
+  )
+  return stdout
+}
+
+const GRID = /\+-------\+-------\+-------\+\n(\|( [.\d]){3} \|( [.\d]){3} \|( [.\d]){3} \|\n){3}/
+
+describe('examples', () => {
+  it('photo-to-walkthrough, the demo, prints the grid and the path and writes a page', async () => {
+    const stdout = await run('photo-to-walkthrough')
+    expect(stdout).toMatch(GRID)
+    expect(stdout).toContain('Verdict: exactly one solution.')
+    expect(stdout).toMatch(/Steps \d+ to \d+, by scanning: r\dc\d=\d/)
+    expect(stdout).toContain('Solved.')
+    const [, file] = /is in (.+\.html)/.exec(stdout)!
+    expect(readFileSync(file!, 'utf8')).toMatch(/^<!doctype html>[\s\S]*<svg [\s\S]*<\/html>\s*$/)
+  })
+
+  it('import-a-photo prints each reading with its status', async () => {
+    const stdout = await run('import-a-photo')
+    expect(stdout).toMatch(/: \d+ grids?\n/)
+    expect(stdout).toMatch(GRID)
+    expect(stdout).toMatch(/status: (certain|check)/)
+  })
+
+  it('import-a-photo says why there is no grid', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gridreason-example-'))
+    const wall = join(folder, 'wall.png')
+    await sharp({ create: { width: 640, height: 480, channels: 3, background: '#b8a890' } }).toFile(wall)
+    await expect(run('import-a-photo', wall)).rejects.toMatchObject({
+      code: 1,
+      stderr: expect.stringContaining('no-grid-found'),
+    })
+    rmSync(folder, { recursive: true })
+  })
+
+  it('embed-hints goes from the vague to the whole, and to mistakes', async () => {
+    const stdout = await run('embed-hints')
+    for (const kind of ['look', 'method', 'cells', 'argument', 'mistake', 'unsound'])
+      expect(stdout).toContain(`[${kind}]`)
+  })
+
+  it('grade-a-folder sorts the week by what it demands and saves records', async () => {
+    const stdout = await run('grade-a-folder')
+    const days = [...stdout.matchAll(/(\w+day)$/gm)].map(([, day]) => day)
+    expect(new Set(days).size).toBe(7)
+    expect(days[0]).toBe('Monday')
+    expect(days[6]).toBe('Sunday')
+    const [, file] = /records in (.+\.jsonl)/.exec(stdout)!
+    const lines = readFileSync(file!, 'utf8').trim().split('\n')
+    expect(lines).toHaveLength(7)
+    for (const line of lines) gradeRecordSchema.parse(JSON.parse(line))
+  })
+
+  it('technique-coverage counts what the week uses', async () => {
+    const stdout = await run('technique-coverage')
+    expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ steps/)
+    expect(stdout).toMatch(/Hidden single +scan/)
+  })
+})
