@@ -99,7 +99,7 @@ svg { display: block; width: 100%; height: auto; }
 table { border-collapse: collapse; margin: .5rem 0 1rem; }
 th, td { text-align: left; padding: .2rem 1.2rem .2rem 0; border-bottom: 1px solid var(--line); }
 td:last-child, th:last-child { text-align: right; padding-right: 0; }
-@media (max-width: 46rem) { section { display: block; } figure { max-width: 27rem; margin-top: .8rem; } }
+@media screen and (max-width: 46rem) { section { display: block; } figure { max-width: 27rem; margin-top: .8rem; } }
 @media print {
   @page { margin: 14mm; }
   body { font-size: 10.5pt; }
