@@ -283,3 +283,27 @@ export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Bo
     return latestAnswer
   }
 }
+
+/**
+ * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most steps
+ * leave most digits alone. The answer must depend on the geometry and the digit's places only.
+ */
+export function oncePerPlaces<Answer>(
+  work: (board: Board, digit: number) => Answer,
+): (board: Board, digit: number) => Answer {
+  const latestAnswers: { geometry: Geometry; cells: readonly number[]; answer: Answer }[] = []
+  return (board, digit) => {
+    const cells = factsOf(board).cellsWith(digit)
+    const last = latestAnswers[digit]
+    if (last && last.geometry === board.geometry && sameNumbers(last.cells, cells)) return last.answer
+    const answer = work(board, digit)
+    latestAnswers[digit] = { geometry: board.geometry, cells, answer }
+    return answer
+  }
+}
+
+function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
+  return true
+}

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
-import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../step.js'
@@ -28,23 +28,27 @@ export const emptyRectangle: Technique = {
   name: 'empty-rectangle',
   level: 'pattern',
   find(board, report) {
-    const { geometry } = board
-    const { places } = factsOf(board)
-    for (const { block, row, column, rowMask, columnMask } of crossesOf(geometry)) {
-      for (let digit = 1; digit <= geometry.order; digit++) {
-        const set = places[block * geometry.order + digit - 1]!
-        if (set & ~(rowMask | columnMask)) continue
-        // All on one line is a locked candidate; two places are a strong link, and its patterns have names of their own.
-        if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask) || digitCount(set) < 3) continue
-        if (factsOf(board).bilocal(digit).length === 0) continue
-        const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
-        const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
-        for (const step of rectangles(board, digit, block, cellsAt(geometry, block, set), one, other))
-          if (report(step)) return
-      }
-    }
+    for (let digit = 1; digit <= board.geometry.order; digit++)
+      for (const step of rectanglesOf(board, digit)) if (report(step)) return
   },
 }
+
+const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
+  const { geometry } = board
+  const { places } = factsOf(board)
+  const steps: Step[] = []
+  if (factsOf(board).bilocal(digit).length === 0) return steps
+  for (const { block, row, column, rowMask, columnMask } of crossesOf(geometry)) {
+    const set = places[block * geometry.order + digit - 1]!
+    if (set & ~(rowMask | columnMask)) continue
+    // All on one line is a locked candidate; two places are a strong link, and its patterns have names of their own.
+    if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask) || digitCount(set) < 3) continue
+    const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
+    const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
+    steps.push(...rectangles(board, digit, block, cellsAt(geometry, block, set), one, other))
+  }
+  return steps
+})
 
 /** A row and a column that cross in a block, and the block's positions on each. */
 interface Cross {

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { House } from '../../grid/geometry.js'
-import { cellsAt, factsOf, oncePerBoard } from '../facts.js'
+import { cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import { housePremise } from '../premise-holds.js'
@@ -14,21 +14,18 @@ import { FISH_SIZES, type FishName } from './fish.js'
  * fin is true, or the fish is there without it: what lies in a cover line and sees all fins loses the digit. When a row
  * would keep one place or none without its fins, the fish is called sashimi.
  */
-function findFinned(board: Board, name: FishName): Step[] {
+function findFinned(board: Board, digit: number, name: FishName): Step[] {
   const { geometry } = board
   const { places } = factsOf(board)
   const { rows, columns } = linesOf(geometry)
   const masks = new Array<number>(geometry.order)
-  const search: Search = { board, name, digit: 0, base: rows, cover: columns, masks, steps: [] }
-  for (let digit = 1; digit <= geometry.order; digit++) {
-    for (let turn = 0; turn < 2; turn++) {
-      search.digit = digit
-      search.base = turn === 0 ? rows : columns
-      search.cover = turn === 0 ? columns : rows
-      for (let i = 0; i < masks.length; i++)
-        masks[i] = places[search.base[i]!.index * geometry.order + digit - 1]!
-      pickBase(search, FISH_SIZES[name], [], 0, 0)
-    }
+  const search: Search = { board, name, digit, base: rows, cover: columns, masks, steps: [] }
+  for (let turn = 0; turn < 2; turn++) {
+    search.base = turn === 0 ? rows : columns
+    search.cover = turn === 0 ? columns : rows
+    for (let i = 0; i < masks.length; i++)
+      masks[i] = places[search.base[i]!.index * geometry.order + digit - 1]!
+    pickBase(search, FISH_SIZES[name], [], 0, 0)
   }
   return search.steps
 }
@@ -36,7 +33,7 @@ function findFinned(board: Board, name: FishName): Step[] {
 interface Search {
   readonly board: Board
   readonly name: FishName
-  digit: number
+  readonly digit: number
   base: readonly House[]
   cover: readonly House[]
   /** The places in each base line, as a set of positions: cover lines. */
@@ -135,14 +132,15 @@ function positionAcross(
 }
 
 function techniquesFor(name: FishName): Technique[] {
-  const found = oncePerBoard((board) => findFinned(board, name))
+  const found = oncePerPlaces((board, digit) => findFinned(board, digit, name))
   return ['finned', 'sashimi'].map((finish): Technique => {
     const full = `${finish}-${name}`
     return {
       name: full,
       level: 'pattern',
       find(board, report) {
-        for (const step of found(board)) if (step.technique === full && report(step)) return
+        for (let digit = 1; digit <= board.geometry.order; digit++)
+          for (const step of found(board, digit)) if (step.technique === full && report(step)) return
       },
     }
   })

@@ -1,7 +1,10 @@
-import { cellsAt, factsOf } from '../facts.js'
+import type { Board } from '../../grid/board.js'
+import type { House } from '../../grid/geometry.js'
+import { factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import { housePremise } from '../premise-holds.js'
+import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import { visitLockedSelections } from './locked-selection.js'
 
@@ -14,54 +17,71 @@ export type FishName = keyof typeof FISH_SIZES
  * so the rest of the crossing lines loses it.
  */
 function fish(name: FishName): Technique {
-  const size = FISH_SIZES[name]
+  const found = oncePerPlaces((board, digit) => findFish(board, digit, name))
   return {
     name,
     level: 'pattern',
     find(board, report) {
-      const { geometry, candidates } = board
-      const { places } = factsOf(board)
-      const { order } = geometry
-      const { rows, columns } = linesOf(geometry)
-      const masks = new Array<number>(order)
-      for (let digit = 1; digit <= order; digit++) {
-        for (let turn = 0; turn < 2; turn++) {
-          const [base, cover] = turn === 0 ? [rows, columns] : [columns, rows]
-          // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.
-          for (let i = 0; i < order; i++) masks[i] = places[base[i]!.index * order + digit - 1]!
-          const stopped = visitLockedSelections(masks, size, (picked, union) => {
-            const baseLines = picked.map((index) => base[index]!.index)
-            const coverLines = cover.filter((_, index) => union & (1 << index))
-            const cells = picked.flatMap((index) => cellsAt(geometry, base[index]!.index, masks[index]!))
-            const bit = 1 << (digit - 1)
-            const removals = coverLines.flatMap((line) =>
-              line.cells
-                .filter((cell) => candidates[cell]! & bit && !cells.includes(cell))
-                .map((cell) => ({ cell, digit })),
-            )
-            if (removals.length === 0) return false
-            const premises = baseLines.map((house) => housePremise(board, house, digit))
-            // Boxes can make one of the base lines idle: then a smaller pattern removes all of it.
-            if (!removals.some((removal) => removalNeedsEach(geometry, premises, removal))) return false
-            return report({
-              technique: name,
-              level: 'pattern',
-              placements: [],
-              removals,
-              premises,
-              pattern: {
-                shape: 'fish',
-                digit,
-                base: baseLines,
-                cover: coverLines.map((line) => line.index),
-                cells,
-                fins: [],
-              },
-            })
-          })
-          if (stopped) return
-        }
-      }
+      for (let digit = 1; digit <= board.geometry.order; digit++)
+        for (const step of found(board, digit)) if (report(step)) return
+    },
+  }
+}
+
+function findFish(board: Board, digit: number, name: FishName): Step[] {
+  const { geometry } = board
+  const { places } = factsOf(board)
+  const { order } = geometry
+  const { rows, columns } = linesOf(geometry)
+  const masks = new Array<number>(order)
+  const steps: Step[] = []
+  for (let turn = 0; turn < 2; turn++) {
+    const [base, cover] = turn === 0 ? [rows, columns] : [columns, rows]
+    // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.
+    for (let i = 0; i < order; i++) masks[i] = places[base[i]!.index * order + digit - 1]!
+    visitLockedSelections(masks, FISH_SIZES[name], (picked, union) => {
+      const baseLines = picked.map((index) => base[index]!)
+      const coverLines = cover.filter((_, index) => union & (1 << index))
+      const step = fishStep(board, digit, name, baseLines, coverLines)
+      if (step) steps.push(step)
+      return false
+    })
+  }
+  return steps
+}
+
+function fishStep(
+  board: Board,
+  digit: number,
+  name: FishName,
+  base: readonly House[],
+  cover: readonly House[],
+): Step | undefined {
+  const { geometry, candidates } = board
+  const bit = 1 << (digit - 1)
+  const cells = base.flatMap((line) => line.cells.filter((cell) => candidates[cell]! & bit))
+  const removals = cover.flatMap((line) =>
+    line.cells
+      .filter((cell) => candidates[cell]! & bit && !cells.includes(cell))
+      .map((cell) => ({ cell, digit })),
+  )
+  if (removals.length === 0) return undefined
+  const premises = base.map((line) => housePremise(board, line.index, digit))
+  // Boxes can make one of the base lines idle: then a smaller pattern removes all of it.
+  if (!removals.some((removal) => removalNeedsEach(geometry, premises, removal))) return undefined
+  return {
+    technique: name,
+    level: 'pattern',
+    placements: [],
+    removals,
+    premises,
+    pattern: {
+      shape: 'fish',
+      digit,
+      base: base.map((line) => line.index),
+      cover: cover.map((line) => line.index),
+      cells,
+      fins: [],
     },
   }
 }

@@ -54,17 +54,30 @@ function isExchangeable(geometry: Geometry, corners: Rectangle): boolean {
   )
 }
 
-/** Rectangles whose four cells are open and share two digits, with those digits. */
-const openRectangles = oncePerBoard((board): readonly { corners: Rectangle; a: number; b: number }[] => {
+interface OpenRectangle {
+  readonly corners: Rectangle
+  readonly a: number
+  readonly b: number
+  readonly pattern: ExchangePattern
+  /** Corners with extras. */
+  readonly holders: readonly number[]
+}
+
+/** Rectangles whose four cells are open and share two digits. */
+const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
   const { candidates } = board
-  const found: { corners: Rectangle; a: number; b: number }[] = []
+  const found: OpenRectangle[] = []
   for (const corners of rectanglesOf(board.geometry)) {
     const shared =
       candidates[corners[0]]! & candidates[corners[1]]! & candidates[corners[2]]! & candidates[corners[3]]!
     if ((shared & (shared - 1)) === 0) continue
     const digits = digitsOf(shared)
     for (let i = 0; i < digits.length; i++)
-      for (let j = i + 1; j < digits.length; j++) found.push({ corners, a: digits[i]!, b: digits[j]! })
+      for (let j = i + 1; j < digits.length; j++) {
+        const pattern = patternOf(board, corners, digits[i]!, digits[j]!)
+        const holders = corners.filter((_, at) => (candidates[corners[at]!]! & ~pattern.allowed[at]!) !== 0)
+        found.push({ corners, a: digits[i]!, b: digits[j]!, pattern, holders })
+      }
   }
   return found
 })
@@ -75,6 +88,10 @@ function patternOf(board: Board, corners: Rectangle, a: number, b: number): Exch
   const allowed = [both, both, both, both]
   return { cells: corners, allowed, extras: extrasOf(board, corners, allowed) }
 }
+
+/** How many corners have extras, by type. */
+const FEWEST = { 1: 1, 2: 2, 3: 2, 4: 2, 5: 2 } as const
+const MOST = { 1: 1, 2: 2, 3: 2, 4: 2, 5: 3 } as const
 
 /**
  * The types that solvers number: 1, extras in one corner; 2, one extra digit in two corners of a line; 3, extras that make
@@ -90,11 +107,8 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
     level: 'pattern',
     assumes: 'one-solution',
     find(board, report) {
-      for (const { corners, a, b } of openRectangles(board)) {
-        const pattern = patternOf(board, corners, a, b)
-        const holders = corners.filter((corner) => pattern.extras.some(({ cell }) => cell === corner))
-        if (holders.length === 0) continue
-        if (type === 1 && holders.length > 1) continue
+      for (const { corners, pattern, holders } of openRectangles(board)) {
+        if (holders.length < FEWEST[type] || holders.length > MOST[type]) continue
         if (way === 'one-digit') {
           const inLine =
             holders.length === 2 && holders.map((corner) => corners.indexOf(corner)).reduce(sum) !== 3
@@ -112,8 +126,9 @@ const sum = (a: number, b: number): number => a + b
 /** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
 const forcedFillings = oncePerBoard((board): readonly Step[] => {
   const steps: Step[] = []
-  for (const { corners, a, b } of openRectangles(board)) {
-    const pattern = patternOf(board, corners, a, b)
+  for (const { corners, a, b, pattern, holders } of openRectangles(board)) {
+    // With three plain corners type 1 says it all.
+    if (holders.length < 2) continue
     for (let corner = 0; corner < 4; corner++) {
       for (const digit of [a, b]) {
         const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
@@ -206,6 +221,7 @@ export const avoidableRectangle: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     for (const corners of rectanglesOf(board.geometry)) {
+      if (!isHalfPlaced(board, corners)) continue
       for (const pattern of avoidablePatterns(board, corners)) {
         const steps = conclusionsFrom(board, pattern, (way) =>
           way === 'locked-digit' ? undefined : 'avoidable-rectangle',
@@ -216,11 +232,19 @@ export const avoidableRectangle: Technique = {
   },
 }
 
-/** The fillings of a rectangle that its placed corners allow; at least one corner is placed and one open. */
+/** At least one corner is placed and one open, and none is printed. */
+function isHalfPlaced({ digits, given }: Board, corners: Rectangle): boolean {
+  let placed = 0
+  for (let i = 0; i < 4; i++) {
+    if (given[corners[i]!]) return false
+    if (digits[corners[i]!]) placed++
+  }
+  return placed > 0 && placed < 4
+}
+
+/** The fillings of a rectangle that its placed corners allow. */
 function* avoidablePatterns(board: Board, corners: Rectangle): Generator<ExchangePattern> {
-  const { digits, candidates, given } = board
-  const placed = corners.filter((corner) => digits[corner] !== 0)
-  if (placed.length === 0 || placed.length === 4 || corners.some((corner) => given[corner])) return
+  const { digits, candidates } = board
   const may = (corner: number, digit: number): boolean =>
     digits[corner] === digit || (candidates[corner]! & digitBit(digit)) !== 0
   const { order } = board.geometry

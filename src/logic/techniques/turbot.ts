@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, HouseKind } from '../../grid/geometry.js'
-import { type Bilocal, candidatesSeenByAll, factsOf, oncePerBoard } from '../facts.js'
-import { digitMasks, maskWords, peerMasks } from '../links/cell-masks.js'
+import { type Bilocal, candidatesSeenByAll, factsOf, oncePerPlaces } from '../facts.js'
+import { maskWords, peerMasks } from '../links/cell-masks.js'
 import type { ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -15,29 +15,27 @@ type Name = (typeof NAMES)[number]
  * Parallel lines joined by a line make a skyscraper, a row and a column joined in a box a two-string kite; every other
  * way of joining two strong links is called a turbot fish.
  */
-const turbots = oncePerBoard((board): readonly Step[] => {
+const turbots = oncePerPlaces((board, digit): readonly Step[] => {
   const { geometry } = board
   const steps: Step[] = []
   const seen = new Set<string>()
-  const inSight = new SightCheck(board)
-  for (let digit = 1; digit <= geometry.order; digit++) {
-    const links = factsOf(board).bilocal(digit)
-    for (let i = 0; i < links.length; i++) {
-      for (let j = i + 1; j < links.length; j++) {
-        for (const [first, second] of WAYS_TO_JOIN) {
-          const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
-          const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
-          if (!geometry.arePeers(near[0], near[1]) || !inSight.any(digit, near, far)) continue
-          if (isXWing(geometry, links[i]!.house, links[j]!.house, far)) continue
-          const removals = removalsBy(board, digit, near, far)
-          if (removals.length === 0) continue
-          // The same two links may each be a line and a box at once; lines come first and tell it.
-          const key = `${digit}:${[...far].sort()}:${[...near].sort()}`
-          if (seen.has(key)) continue
-          seen.add(key)
-          const step = turbot(geometry, digit, links[i]!, links[j]!, near, far, removals)
-          if (step) steps.push(step)
-        }
+  const links = factsOf(board).bilocal(digit)
+  if (links.length < 2) return steps
+  const inSight = new SightCheck(board, digit)
+  for (let i = 0; i < links.length; i++) {
+    for (let j = i + 1; j < links.length; j++) {
+      for (const [first, second] of WAYS_TO_JOIN) {
+        const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
+        const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
+        if (!geometry.arePeers(near[0], near[1]) || !inSight.any(near, far)) continue
+        if (isXWing(geometry, links[i]!.house, links[j]!.house, far)) continue
+        const removals = removalsBy(board, digit, near, far)
+        if (removals.length === 0) continue
+        // The same two links may each be a line and a box at once; lines come first and tell it.
+        const key = `${[...far].sort()}:${[...near].sort()}`
+        if (seen.has(key)) continue
+        seen.add(key)
+        steps.push(turbot(geometry, digit, links[i]!, links[j]!, near, far, removals))
       }
     }
   }
@@ -48,18 +46,19 @@ const turbots = oncePerBoard((board): readonly Step[] => {
 class SightCheck {
   private readonly words: number
   private readonly peers: Uint32Array
-  private readonly holders: Uint32Array
+  private readonly holders: number[]
 
-  constructor(board: Board) {
+  constructor(board: Board, digit: number) {
     this.words = maskWords(board.geometry)
     this.peers = peerMasks(board.geometry)
-    this.holders = digitMasks(board)
+    this.holders = new Array<number>(this.words).fill(0)
+    for (const cell of factsOf(board).cellsWith(digit)) this.holders[cell >>> 5]! |= 1 << (cell & 31)
   }
 
-  any(digit: number, near: readonly [number, number], far: readonly [number, number]): boolean {
+  any(near: readonly [number, number], far: readonly [number, number]): boolean {
     const { words, peers, holders } = this
     for (let w = 0; w < words; w++) {
-      const seen = holders[(digit - 1) * words + w]! & peers[far[0] * words + w]! & peers[far[1] * words + w]!
+      const seen = holders[w]! & peers[far[0] * words + w]! & peers[far[1] * words + w]!
       if (seen & ~peers[near[0] * words + w]! & ~peers[near[1] * words + w]!) return true
     }
     return false
@@ -107,7 +106,7 @@ function turbot(
   near: readonly [number, number],
   far: readonly [number, number],
   removals: Candidate[],
-): Step | undefined {
+): Step {
   const joint = geometry.housesOf[near[0]]!.filter((house) => geometry.positionIn(house, near[1]) >= 0)
   const name = nameOf(geometry, one.house, other.house, joint)
   const node = (cell: number): ChainNode => ({ digit, cells: [cell] })
@@ -145,7 +144,8 @@ const technique = (name: Name): Technique => ({
   name,
   level: 'pattern',
   find(board, report) {
-    for (const step of turbots(board)) if (step.technique === name && report(step)) return
+    for (let digit = 1; digit <= board.geometry.order; digit++)
+      for (const step of turbots(board, digit)) if (step.technique === name && report(step)) return
   },
 })
 
