@@ -3,11 +3,11 @@ import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 import { hasBlackCells } from './black-cells.js'
-import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh } from './grid-map.js'
+import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { CellQuad } from './quad.js'
 import { type RefinedGrid, type RuleSupport, refineGrid } from './refine.js'
-import { findWindow } from './window.js'
+import { findWindow, type GridWindow, ORDERS } from './window.js'
 
 /** Rules are read on a copy of the picture on which a cell is about this many pixels wide. */
 const READING_CELL = 48
@@ -55,43 +55,40 @@ export function fitGrid(
     ...cell,
     centre: { x: cell.centre.x * scale, y: cell.centre.y * scale },
   }))
-  return fitCells(copies, fine, cells) ?? fitBoxes(copies, fine, cells)
-}
-
-/** @param cells on the copy that is shrunk by `fine` */
-function fitCells(copies: ShrunkCopies, fine: number, cells: readonly MeshCell[]): Lattice | undefined {
   const image = copies.by(fine)
-  const map = mapOfMesh(cells, extentOf(cells))
-  const found = map && findWindow(image, map)
-  return found && fitRules(copies, fine, found.map, found.order)
+  const first = mapOfMesh(cells, extentOf(cells))
+  const window = first && findWindow(image, first)
+  if (!window) return undefined
+  const { columns, rows } = window
+  if (columns === rows && ORDERS.includes(columns)) {
+    const lattice = fitRules(copies, fine, window.map, columns)
+    if (lattice) return lattice
+  }
+  return fitBoxes(copies, fine, window)
 }
 
 /**
- * Takes each member of the mesh for a box. A grid whose boxes lie A across and B down has boxes of B columns and A rows,
- * so the mesh itself tells the order.
+ * Takes each cell of a small block for a box. A grid whose boxes lie A across and B down has boxes of B columns and A rows,
+ * so the block itself tells the order.
  */
-function fitBoxes(copies: ShrunkCopies, fine: number, boxes: readonly MeshCell[]): Lattice | undefined {
-  const { left, top, right, bottom } = extentOf(boxes)
-  const across = right - left
-  const down = bottom - top
-  if (across < 2 || down < 2 || across > 4 || down > 4 || boxes.length < across * down - 1) return undefined
-  const order = across * down
+function fitBoxes(
+  copies: ShrunkCopies,
+  fine: number,
+  { columns, rows, map }: GridWindow,
+): Lattice | undefined {
+  if (columns < 2 || rows < 2 || columns > 4 || rows > 4) return undefined
+  const order = columns * rows
   const finer = Math.max(1, Math.round(fine / Math.sqrt(order)))
-  const scale = fine / finer
-  const cells = boxes.flatMap(({ column, row, centre }) => [
-    { column: column - left, row: row - top, centre: { x: centre.x * scale, y: centre.y * scale } },
-  ])
-  const coarse = mapOfMesh(cells, { left: 0, top: 0, right: across, bottom: down })
-  if (!coarse) return undefined
-  return fitRules(copies, finer, dividedMap(coarse, down, across, order), order)
+  return fitRules(copies, finer, dividedMap(map, fine / finer, rows, columns, order), order)
 }
 
-/** The same plane, counted in cells: each old column is `columns` new ones. */
-function dividedMap({ plane }: GridMap, columns: number, rows: number, order: number): GridMap {
+/** The same map counted in cells, on a copy `scale` times larger: each old column is `columns` new ones. */
+function dividedMap(map: GridMap, scale: number, columns: number, rows: number, order: number): GridMap {
   const cells: MeshCell[] = []
   for (let row = 0; row < order; row++) {
     for (let column = 0; column < order; column++) {
-      cells.push({ column, row, centre: plane.apply((column + 0.5) / columns, (row + 0.5) / rows) })
+      const { x, y } = mapPoint(map, (column + 0.5) / columns, (row + 0.5) / rows)
+      cells.push({ column, row, centre: { x: x * scale, y: y * scale } })
     }
   }
   return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })!
@@ -117,12 +114,15 @@ function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: numbe
 /** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
 const SEEN_ENOUGH = 0.3
 const LEAST_RULE = 0.5
+/** The fine rules inside the boxes of a usual grid may hardly show. */
+const LEAST_USUAL_RULE = 0.3
 const LEAST_SUPPORT = 0.75
 
 /** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
 function judge({ across, down }: RefinedGrid, order: number): number | undefined {
   const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
-  if (seen.some(({ share }) => share < LEAST_RULE)) return undefined
+  if (seen.some(({ share }) => share < (order === USUAL_ORDER ? LEAST_USUAL_RULE : LEAST_RULE)))
+    return undefined
   if (order !== USUAL_ORDER && !showsBoxes(across, down, order)) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
   return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean

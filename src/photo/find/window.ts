@@ -9,17 +9,17 @@ import type { Extent } from './smooth-field.js'
 /** Orders of grid that are looked for: those of the usual boxes. */
 export const ORDERS: readonly number[] = [4, 6, 8, 9, 10, 12, 15, 16]
 
-/** A square of closed cells, and a map of it that counts from its first corner. */
+/** A block of closed cells, and a map of it that counts from its first corner. */
 export interface GridWindow {
-  readonly order: number
+  readonly columns: number
+  readonly rows: number
   readonly map: GridMap
 }
 
 /**
  * Decides which rows and columns belong to the grid: those whose cells are closed by rules on all sides, looked at on the
  * picture from a row and column before the mesh to one after it. As long as more are found the map is fitted anew to all of
- * them and the look goes one further, so that a few cells are enough to begin with. `undefined` when they are not as many
- * across as down in the end, or of no usual order.
+ * them and the look goes one further, so that a few cells are enough to begin with.
  */
 export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefined {
   let map = mesh
@@ -39,9 +39,7 @@ export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefi
     const columns = found.right - found.left
     const rows = found.bottom - found.top
     const grown = columns > before.right - before.left || rows > before.bottom - before.top
-    if (!grown || Math.max(columns, rows) > LARGEST_ORDER) {
-      return columns === rows && ORDERS.includes(columns) ? { order: columns, map } : undefined
-    }
+    if (!grown || Math.max(columns, rows) > LARGEST_ORDER) return { columns, rows, map }
   }
   return undefined
 }
@@ -115,8 +113,8 @@ function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | un
 }
 
 /**
- * Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. One doubtful row between
- * good ones does not break a run, a gap between two grids does.
+ * Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. One or two doubtful rows
+ * between good ones do not break a run, a gap between two grids does.
  */
 function longestRun(
   start: number,
@@ -126,11 +124,13 @@ function longestRun(
   score: (k: number) => number,
 ): { first: number; end: number } {
   const scores = Array.from({ length: end - start }, (_, k) => score(start + k))
-  const good = scores.map(
-    (value, k) =>
-      value >= CLOSED_ENOUGH ||
-      (value >= DOUBTFUL && (scores[k - 1] ?? 0) >= CLOSED_ENOUGH && (scores[k + 1] ?? 0) >= CLOSED_ENOUGH),
-  )
+  const closed = (k: number) => (scores[k] ?? 0) >= CLOSED_ENOUGH
+  const good = scores.map((value, k) => {
+    if (closed(k)) return true
+    if (value < DOUBTFUL) return false
+    // one rule badly seen spoils the rows on both its sides
+    return (closed(k - 1) && (closed(k + 1) || closed(k + 2))) || (closed(k + 1) && closed(k - 2))
+  })
   let best = { first: start, end: start }
   let most = 0
   let first = start
