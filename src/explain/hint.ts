@@ -1,7 +1,6 @@
-import type { CountBudget } from '../count/budget.js'
-import { checkUniqueness } from '../count/check-uniqueness.js'
 import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { checkProgress } from '../logic/check-progress.js'
 import type { Choice } from '../logic/choice.js'
 import { nextStep } from '../logic/find.js'
 import type { Level } from '../logic/level.js'
@@ -15,7 +14,7 @@ import type { Wording } from './words/wording.js'
 export const HINT_DEPTHS = ['look', 'method', 'cells', 'argument'] as const
 export type HintDepth = (typeof HINT_DEPTHS)[number]
 
-export interface HintOptions extends Choice, CountBudget {
+export interface HintOptions extends Choice {
   /** `look` when left out. */
   readonly depth?: HintDepth
   readonly wording?: Wording
@@ -52,7 +51,7 @@ export type Hint =
     }
   | {
       readonly kind: 'unsound'
-      readonly because: 'many' | 'none' | 'undecided'
+      readonly because: 'several' | 'none' | 'undecided'
       readonly says: readonly string[]
     }
   | { readonly kind: 'solved' | 'stuck'; readonly says: readonly string[] }
@@ -76,37 +75,23 @@ export function hint(source: Board | Puzzle, options: HintOptions = {}): Hint {
   const told = HINT_DEPTHS.indexOf(depth)
   if (told < 0)
     throw new RangeError(`There is no hint depth "${depth}"; choose one of ${HINT_DEPTHS.join(', ')}.`)
-  const verdict = checkUniqueness(board.puzzle, options)
-  if (verdict.kind !== 'unique')
-    return { kind: 'unsound', because: verdict.kind, says: [words.unsound[verdict.kind]] }
-  const mistake = mistakesOf(board, verdict.solution, options.wording ?? ENGLISH)
-  if (mistake) return mistake
+  const progress = checkProgress(board.puzzle, board)
+  if (progress.status === 'unsound-puzzle')
+    return { kind: 'unsound', because: progress.solutions, says: [words.unsound[progress.solutions]] }
+  if (progress.status === 'off-track') {
+    const wrongDigits = progress.wrongDigits.map(({ cell }) => cell)
+    const wrongMarks = progress.wrongRemovals.map(({ cell }) => cell)
+    const { geometry } = board
+    const says = [
+      ...(wrongDigits.length > 0 ? [words.wrongDigits(geometry, wrongDigits)] : []),
+      ...(wrongMarks.length > 0 ? [words.wrongMarks(geometry, wrongMarks)] : []),
+    ]
+    return { kind: 'mistake', says, wrongDigits, wrongMarks }
+  }
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
   const step = nextStep(board, options)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
   return tell(step, depth, options.wording ?? ENGLISH)
-}
-
-function mistakesOf(board: Board, solution: readonly number[], wording: Wording): Hint | undefined {
-  const wrongDigits: number[] = []
-  const wrongMarks: number[] = []
-  solution.forEach((digit, cell) => {
-    const placed = board.digits[cell]!
-    if (placed !== 0 && placed !== digit) wrongDigits.push(cell)
-    if (placed === 0 && !board.hasCandidate(cell, digit)) wrongMarks.push(cell)
-  })
-  // Marks go missing around a wrong digit by themselves: they are worth a word only when no digit is wrong.
-  const { geometry } = board
-  if (wrongDigits.length > 0)
-    return {
-      kind: 'mistake',
-      says: [wording.hint.wrongDigits(geometry, wrongDigits)],
-      wrongDigits,
-      wrongMarks,
-    }
-  if (wrongMarks.length > 0)
-    return { kind: 'mistake', says: [wording.hint.wrongMarks(geometry, wrongMarks)], wrongDigits, wrongMarks }
-  return undefined
 }
 
 function tell(step: FoundStep, depth: HintDepth, wording: Wording): StepHint {

@@ -16,7 +16,7 @@ export const englishHint: HintWording = {
   solved: 'Every cell is filled, and rightly so.',
   stuck: 'None of the techniques asked for leads on from here.',
   unsound: {
-    many: 'The puzzle has more than one solution, so logic cannot decide the cells in which they differ.',
+    several: 'The puzzle has more than one solution, so logic cannot decide the cells in which they differ.',
     none: 'The puzzle has no solution: its givens contradict each other.',
     undecided: 'Counting the solutions was stopped before it was done, so no hint can be trusted.',
   },

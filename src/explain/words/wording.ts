@@ -40,7 +40,7 @@ export interface HintWording {
   cells(geometry: Geometry, cells: readonly number[], digits: readonly number[]): string
   readonly solved: string
   readonly stuck: string
-  readonly unsound: { readonly many: string; readonly none: string; readonly undecided: string }
+  readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>
   wrongDigits(geometry: Geometry, cells: readonly number[]): string
   wrongMarks(geometry: Geometry, cells: readonly number[]): string
 }
