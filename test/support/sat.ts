@@ -1,16 +1,15 @@
 import Logic from 'logic-solver'
-import type { Board, Candidate } from '../../src/grid/board.js'
+import type { Board, Candidate, Conclusion } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
-import type { Step } from '../../src/logic/step.js'
 
 const name = ({ cell, digit }: Candidate): string => `c${cell}d${digit}`
 
 /**
  * The board as a formula for `logic-solver`, a general SAT library (MiniSat compiled to JavaScript): each open cell takes
- * one of its candidates, each house each digit once. `implies(step)` asks whether denying any part of the conclusion
+ * one of its candidates, each house each digit once. `implies` asks whether denying any part of the conclusion
  * leaves no solution.
  */
-export function boardFormula(board: Board): { implies(step: Step): boolean } {
+export function boardFormula(board: Board): { implies(conclusion: Conclusion): boolean } {
   const { geometry, digits, candidates } = board
   const solver = new Logic.Solver()
   const alternatives: string[][] = []
