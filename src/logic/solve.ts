@@ -51,16 +51,17 @@ export function solve(source: Puzzle | Board, options: SolveOptions = {}): Solve
   let board = start
   const broken = start.contradiction
   if (broken) return { status: 'invalid', because: broken, steps, board }
-  for (;;) {
+  // On a finished board every technique would look in vain.
+  for (let open = start.openCount; open > 0; ) {
     throwIfAborted(options.signal)
     if (factsOf(board).broken) return { status: 'invalid', because: board.contradiction!, steps, board }
-    // on a finished board every technique would look in vain
-    const step = board.openCount === 0 ? undefined : finder.next(board)
+    const step = finder.next(board)
     if (!step) break
     const after = board.apply(step)
     moveFacts(board, after, step)
     steps.push(pathStep(step, board, dependencies.of(step.premises)))
     dependencies.record(steps.length - 1, step, board, after)
+    open -= step.placements.length
     board = after
   }
   if (board.openCount === 0) return { status: 'solved', steps, board }
