@@ -34,7 +34,7 @@ export interface CanonicalForm {
   readonly automorphisms: number
 }
 
-const USUAL_MAX_NODES = 100_000
+const USUAL_MAX_NODES = 50_000
 
 /**
  * The canonical form of a puzzle or a full grid: equal exactly for puzzles that are the same under relabelling, line,

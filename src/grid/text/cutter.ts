@@ -57,7 +57,7 @@ export class SheetCutter {
         return [...done, ...this.dropUneven()]
       }
       case 'content':
-        return this.addContent(line)
+        return this.addContent({ text: withoutRemark(line.text), number: line.number })
     }
   }
 
@@ -163,7 +163,7 @@ function rowCount(lines: readonly TextLine[]): number {
 /** Without rules to show the end of a grid, it ends when it has as many lines as its first line has cells. */
 function isComplete(lines: readonly TextLine[]): boolean {
   if (lines.some((line) => isRuleLine(line.text) || hasRules(line.text))) return false
-  const first = withoutRemark(lines[0]!.text)
+  const first = lines[0]!.text
   const separator = /[;\t,]/.exec(first)?.[0]
   if (separator) return lines.length === first.split(separator).length
   const symbols = first.replace(/\s+/g, '').length

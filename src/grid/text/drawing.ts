@@ -115,7 +115,14 @@ function isPartition(pieces: readonly number[], order: number): boolean {
 
 /** A drawing whose vertical rules run from top to bottom: between all cells, or between boxes. */
 function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
-  const bars = rows.map((row) => barsOf(row.text))
+  // Two rules side by side are a heavy one, unless that makes lines differ and single ones are as many as cells need:
+  // then nothing stands between them.
+  const single = rows.map((row) => barsOf(row.text, false))
+  const merged = rows.map((row) => barsOf(row.text))
+  const isFull =
+    merged.some((row) => row.length !== merged[0]!.length) &&
+    [order - 1, order + 1].some((count) => single.every((row) => row.length === count))
+  const bars = isFull ? single : merged
   bars.forEach((row, r) => {
     if (row.length !== bars[0]!.length) {
       throw textError(

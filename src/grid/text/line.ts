@@ -1,7 +1,7 @@
 import type { Geometry } from '../geometry.js'
 import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
-import { type TextLine, withoutRemark } from './lines.js'
+import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
 import { digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
@@ -64,7 +64,7 @@ export const lineFormat = {
 } as const satisfies TextFormat
 
 function tokensOf(line: TextLine): Token[] {
-  return [...withoutRemark(line.text).matchAll(/[^\s,;]+/g)].map((match) => ({
+  return [...line.text.matchAll(/[^\s,;]+/g)].map((match) => ({
     text: match[0].replace(/^"(.*)"$/, '$1'),
     column: match.index + 1 + (/^".*"$/.test(match[0]) ? 1 : 0),
   }))

@@ -15,6 +15,9 @@ export function splitLines(text: string): TextLine[] {
 /** What a line is before anyone asks for its layout. */
 export type LineKind = 'blank' | 'comment' | 'title' | 'content'
 
+/** How a line of JSON, or of quoted values, begins. */
+const SAVED_DATA = /^\s*[[\]{}"]/
+
 /** A word with a letter that is no digit symbol of any order: a line with one that holds no grid is a heading. */
 const PROSE_WORD = /(?=[a-z\u00c0-\u024f]{2})[a-g]*[h-z\u00c0-\u024f]/i
 
@@ -28,14 +31,15 @@ const LONG_CELLS = /[0-9A-Ga-g._*]{16,}/
 export function lineKind(line: string): LineKind {
   if (/^\s*#/.test(line)) return 'comment'
   if (line.trim() === '') return (line.match(/\t/g)?.length ?? 0) >= 3 ? 'content' : 'blank'
-  if (/^\s*[[\]{}"]/.test(line)) return 'content'
-  if (PROSE_WORD.test(line) && !LONG_CELLS.test(line) && !hasRules(line)) return 'title'
+  if (SAVED_DATA.test(line)) return 'content'
+  const body = withoutRemark(line)
+  if (PROSE_WORD.test(body) && !LONG_CELLS.test(body) && !hasRules(body)) return 'title'
   return 'content'
 }
 
-/** Cuts off a remark at the end of a line: whitespace, `#`, and the rest. */
+/** Cuts off a remark at the end of a line: whitespace, `#`, and the rest. Saved data has none. */
 export function withoutRemark(line: string): string {
-  return line.replace(/\s#.*$/, '')
+  return SAVED_DATA.test(line) ? line : line.replace(/\s#.*$/, '')
 }
 
 const VERTICAL_RULES = '|¦\u2502\u2503\u2506\u2507\u250a\u250b\u254e\u254f\u2551'

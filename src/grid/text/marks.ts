@@ -5,7 +5,7 @@ import type { CellText } from './cells.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
-import { isRuleLine, type TextLine, withoutBars, withoutRemark } from './lines.js'
+import { isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
 import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
@@ -71,7 +71,7 @@ function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined)
 
 /** Cells of a line: by spaces when that gives the right number, else by tabs, semicolons or commas. */
 function unruledCells(line: TextLine, order: number): CellText[] {
-  const text = withoutRemark(line.text)
+  const { text } = line
   const words = [...text.matchAll(/\S+/g)].map((match) => ({
     text: match[0],
     line: line.number,

@@ -4,7 +4,7 @@ import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
 import type { TextFormat } from './format.js'
 import { TEXT_FORMATS, type TextFormatName } from './formats.js'
-import { lineKind, splitLines, type TextLine } from './lines.js'
+import { lineKind, splitLines, type TextLine, withoutRemark } from './lines.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle } from './sheet.js'
 
 export interface ParseOptions {
@@ -85,7 +85,9 @@ function parseText(text: string, options: ParseOptions): { sheet: Sheet; geometr
 function contentLines(lines: readonly TextLine[]): TextLine[] {
   const kinds = lines.map((line) => lineKind(line.text))
   const firstCells = kinds.indexOf('content')
-  return lines.filter((_, i) => kinds[i] === 'content' || (kinds[i] === 'title' && i > firstCells))
+  return lines
+    .filter((_, i) => kinds[i] === 'content' || (kinds[i] === 'title' && i > firstCells))
+    .map(({ text, number }) => ({ text: withoutRemark(text), number }))
 }
 
 /**

@@ -1,7 +1,7 @@
 import { type CellText, givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
-import { type TextLine, withoutRemark } from './lines.js'
+import type { TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
 import { cellNumber, digitSymbol } from './symbols.js'
 
@@ -77,7 +77,7 @@ export const rowsFormat = {
 } as const satisfies TextFormat
 
 function symbolsOf(line: TextLine): CellText[] {
-  return [...withoutRemark(line.text).matchAll(/\S/g)].map((match) => ({
+  return [...line.text.matchAll(/\S/g)].map((match) => ({
     text: match[0],
     line: line.number,
     column: match.index + 1,
@@ -105,7 +105,7 @@ const SMALLEST_GRID = 16
 /** Spaces in different places from line to line may have stood for empty cells: not a thing to guess about. */
 function refuseRaggedGroups(lines: readonly TextLine[]): void {
   const groups = (line: TextLine) =>
-    withoutRemark(line.text)
+    line.text
       .trim()
       .split(/\s+/)
       .map((g) => g.length)

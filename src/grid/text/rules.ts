@@ -15,11 +15,11 @@ export interface Bar {
   readonly weight: number
 }
 
-export function barsOf(text: string): Bar[] {
+export function barsOf(text: string, doubled = true): Bar[] {
   const bars: Bar[] = []
   for (let i = 0; i < text.length; i++) {
     if (!isVerticalRule(text[i]!)) continue
-    const to = i + 1 < text.length && isVerticalRule(text[i + 1]!) ? i + 2 : i + 1
+    const to = doubled && i + 1 < text.length && isVerticalRule(text[i + 1]!) ? i + 2 : i + 1
     bars.push({ from: i, to, weight: ruleWeight(text.slice(i, to)) })
     i = to - 1
   }

@@ -1,6 +1,6 @@
 import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
-import { type TextLine, withoutRemark } from './lines.js'
+import type { TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
 
 /**
@@ -97,7 +97,7 @@ function separatorOf(lines: readonly TextLine[]): Separator {
 }
 
 function valuesOf(line: TextLine, separator: Separator): { text: string; column: number }[] {
-  const text = separator === '\t' ? line.text : withoutRemark(line.text)
+  const { text } = line
   if (separator === ' ') {
     return [...text.matchAll(/\S+/g)].map((match) => ({ text: match[0], column: match.index + 1 }))
   }

@@ -113,6 +113,12 @@ const LAYOUTS: Record<string, string> = {
       ...(r % 3 === 2 ? ['|___________|'.replaceAll('|', ' ')] : []),
     ]),
   ]),
+  'bars as separators, nothing for empty cells': joined(
+    BLANKS.map((row) => [...row].map((cell) => cell.trim()).join('|')),
+  ),
+  'remarks after lines': joined(
+    DOTS.map((row, r) => (r % 4 ? row : `${row}  # line ${r + 1}, from the top`)),
+  ),
   'no-break spaces': joined(DOTS.map((row) => thirds(row).join('\u00a0'))),
   'semicolons and nothing for empty cells': joined(
     BLANKS.map((row) => [...row].map((cell) => cell.trim()).join(';')),

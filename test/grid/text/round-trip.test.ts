@@ -8,7 +8,7 @@ import { EMPTY_SYMBOLS } from '../../../src/grid/text/symbols.js'
 import { formatPuzzle } from '../../../src/grid/text/write.js'
 import { anyBoard, anyPuzzle, boardFacts, GEOMETRIES, SEED } from '../arbitraries.js'
 
-const property = { seed: SEED, numRuns: 30 }
+const property = { seed: SEED, numRuns: 20 }
 const STYLES = TEXT_FORMATS.map((format) => format.name)
 
 /** Drawings show boxes and regions; the other styles leave them to the reader, and no text but JSON shows diagonals. */
