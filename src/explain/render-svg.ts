@@ -141,7 +141,8 @@ function drawLabels(layout: Layout): string {
 
 function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number, readonly number[]>): string {
   let shapes = ''
-  let digitsOut = ''
+  let plain = ''
+  let marked = ''
   for (const [cell, digits] of shown) {
     for (const digit of digits) {
       const spot = layout.spot(cell, digit)
@@ -150,28 +151,30 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
         .filter((mark) => mark.cell === cell && mark.digit === digit)
         .map(({ role }) => LOOKS[role])
         .sort((a, b) => Number(a.mark === 'slash') - Number(b.mark === 'slash'))
-      const filled = looks.some((look) => look.filled)
       looks.forEach((look, i) => {
         shapes += drawMark(look, spot, layout.markRadius, i === 0)
       })
-      const ground = looks[0]?.mark === 'slash' ? looks[0].tint : PAPER
-      digitsOut += element(
-        'text',
-        {
-          x: spot.x,
-          y: spot.y,
-          dy: '.35em',
-          'font-size': layout.markFont,
-          'font-weight': looks.length > 0 ? 700 : 400,
-          fill: filled ? PAPER : looks.length > 0 ? (looks[0]?.ink ?? INK) : PENCIL,
-          'text-anchor': 'middle',
-          ...(filled ? {} : { stroke: ground, 'stroke-width': 2.4, 'paint-order': 'stroke' }),
-        },
-        digitSymbol(digit),
-      )
+      const [first] = looks
+      const own = first && {
+        'font-weight': 700,
+        fill: looks.some((look) => look.filled) ? PAPER : first.ink,
+        stroke: looks.some((look) => look.filled) ? 'none' : first.mark === 'slash' ? first.tint : PAPER,
+      }
+      const text = element('text', { x: spot.x, y: spot.y, dy: '.35em', ...own }, digitSymbol(digit))
+      if (own) marked += text
+      else plain += text
     }
   }
-  return shapes + digitsOut
+  // What all of them share is said once: a board can have hundreds.
+  const shared = {
+    'font-size': layout.markFont,
+    'text-anchor': 'middle',
+    fill: PENCIL,
+    stroke: PAPER,
+    'stroke-width': 2.4,
+    'paint-order': 'stroke',
+  }
+  return shapes + element('g', shared, plain, marked)
 }
 
 function drawDigits(board: Board, layout: Layout, plan: PicturePlan, without: ReadonlySet<number>): string {
