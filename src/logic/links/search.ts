@@ -99,64 +99,6 @@ export function visitShortestLoops(
   for (const loop of loops) if (visit(loop)) return
 }
 
-/** Every loop of two strong links, each once. */
-export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boolean): void {
-  const { strongStart, strongTo, strongBy } = graph
-  for (let a = 0; a < graph.nodes.size; a++) {
-    for (let k = strongStart[a]!; k < strongStart[a + 1]!; k++) {
-      const b = strongTo[k]!
-      if (b < a) continue
-      for (const c of graph.weakTo(b)) {
-        // told from its lowest node
-        if (c <= a) continue
-        for (let m = strongStart[c]!; m < strongStart[c + 1]!; m++) {
-          const d = strongTo[m]!
-          if (d <= a || d === b || !graph.areWeaklyLinked(d, a)) continue
-          if (visit({ nodes: [a, b, c, d], by: [strongBy[k]!, strongBy[m]!] })) return
-        }
-      }
-    }
-  }
-}
-
-/**
- * Every chain that touches no node twice, short ones first; each is met once, though it can be read from either end. Their
- * number grows about tenfold with each strong link.
- */
-export function visitAllChains(
-  graph: LinkGraph,
-  { least, most }: ChainLimits,
-  visit: (chain: Chain) => boolean,
-): void {
-  const { strongStart, strongTo, strongBy } = graph
-  const nodes: number[] = []
-  const by: number[] = []
-  /** Lengthens the chain whose next strong link begins at `fails`; true when the visitor has had enough. */
-  const extend = (fails: number, length: number): boolean => {
-    nodes.push(fails)
-    for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
-      const holds = strongTo[k]!
-      if (nodes.includes(holds)) continue
-      nodes.push(holds)
-      by.push(strongBy[k]!)
-      if (by.length === length) {
-        if (nodes[0]! < holds && visit({ nodes: [...nodes], by: [...by] })) return true
-      } else {
-        for (const next of graph.weakTo(holds)) {
-          if (!nodes.includes(next) && extend(next, length)) return true
-        }
-      }
-      nodes.pop()
-      by.pop()
-    }
-    nodes.pop()
-    return false
-  }
-  for (let length = least; length <= most; length++) {
-    for (let node = 0; node < graph.nodes.size; node++) if (extend(node, length)) return
-  }
-}
-
 /** Is there a candidate that is weakly linked to both nodes? */
 function isSeenWith({ nodes, withinCells }: LinkGraph, a: number, b: number): boolean {
   const { words, board } = nodes

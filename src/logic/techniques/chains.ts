@@ -2,15 +2,9 @@ import { once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
+import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
 import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
-import {
-  type Chain,
-  type ChainLimits,
-  visitAllChains,
-  visitShortestChains,
-  visitShortestLoops,
-  visitShortLoops,
-} from '../links/search.js'
+import { type Chain, type ChainLimits, visitShortestChains, visitShortestLoops } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { Pattern, Step } from '../step.js'
 import type { FindOptions, Technique } from '../technique.js'
