@@ -31,7 +31,9 @@ export function cutCells(gray: GrayImage, lattice: Lattice): CellPicture[] {
     toDarkness(patch)
     return inkDarkness(patch)
   })
-  const typicalInk = Math.max(LEAST_INK, [...inks].sort((a, b) => a - b)[Math.floor(inks.length * 0.9)]!)
+  const ruleInk = median(tones.map(({ ground, rule }) => 1 - rule / Math.max(ground, 12)))
+  const strongest = [...inks].sort((a, b) => a - b)[Math.floor(inks.length * 0.9)]!
+  const typicalInk = Math.max(LEAST_INK, ruleInk, strongest)
   return patches.map((patch, cell) => {
     const around = Math.max(FAINTER_INK * typicalInk, strongestAround(inks, order, cell))
     const full = Math.max(FAINTER_INK * around, inks[cell]!)

@@ -1,3 +1,4 @@
+import { stat } from 'node:fs/promises'
 import sharp, { type Metadata, type Sharp } from 'sharp'
 import { throwIfAborted } from '../../errors.js'
 import { PictureError } from '../errors.js'
@@ -61,6 +62,7 @@ export async function decodePicture(
     )
   }
 
+  if (file !== undefined) await checkFile(file)
   let header: Metadata
   try {
     header = await open(source, maxPixels).metadata()
@@ -104,6 +106,25 @@ export function toFullFrame({ gray, fullWidth, fullHeight }: DecodedPicture, { x
   return { x: (x * fullWidth) / gray.width, y: (y * fullHeight) / gray.height }
 }
 
+/** The decoder takes a folder for a broken picture, so paths are looked at first. */
+async function checkFile(file: string): Promise<void> {
+  const found = await stat(file).catch((cause: unknown) => {
+    throw cannotOpen(file, cause)
+  })
+  if (!found.isFile()) throw cannotOpen(file)
+}
+
+function cannotOpen(file: string, cause?: unknown): PictureError {
+  return new PictureError(
+    'file-unreadable',
+    `${file} cannot be opened as a file. Check the path and that it may be read.`,
+    {
+      place: { file },
+      cause,
+    },
+  )
+}
+
 function isRaw(source: PictureInput): source is RawPicture {
   return typeof source === 'object' && !(source instanceof Uint8Array)
 }
@@ -143,6 +164,7 @@ const CUT_SHORT =
   /premature|truncat|end of (file|input|stream|data|image)|not enough|too short|read error|insufficient|out of data|libspng read|incomplete|unterminated|decode.* frag/i
 
 function unreadable(cause: unknown, name: string, place: { file?: string }): PictureError {
+  const { file } = place
   const words = cause instanceof Error ? cause.message : String(cause)
   if (/pixel limit/i.test(words)) {
     return new PictureError(
@@ -151,13 +173,7 @@ function unreadable(cause: unknown, name: string, place: { file?: string }): Pic
       { place, cause },
     )
   }
-  if (/file is missing|ENOENT|no such file|EACCES|permission|EISDIR|is a directory/i.test(words)) {
-    return new PictureError(
-      'file-unreadable',
-      `${name} cannot be opened. Check the path and that it may be read.`,
-      { place, cause },
-    )
-  }
+  if (file !== undefined && /EACCES|permission/i.test(words)) return cannotOpen(file, cause)
   if (CUT_SHORT.test(words)) {
     return new PictureError(
       'picture-truncated',
