@@ -36,7 +36,7 @@ describe.each(STANDARD_ENGINES)('$name', ({ create }) => {
           })
         }
       }),
-      { seed: SEED, numRuns: 100 },
+      { seed: SEED, numRuns: 50 },
     )
   })
 
@@ -49,7 +49,7 @@ describe.each(STANDARD_ENGINES)('$name', ({ create }) => {
         // past the limit the two may have come to different ones first
         if (expected.length < 3000) expect(found).toEqual(expected)
       }),
-      { seed: SEED, numRuns: 150 },
+      { seed: SEED, numRuns: 80 },
     )
   })
 
@@ -64,7 +64,7 @@ describe.each(STANDARD_ENGINES)('$name', ({ create }) => {
         )
         if (all.length < 5000) expect(allSolutions(search, givens, 5000, marks)).toEqual(allowed)
       }),
-      { seed: SEED, numRuns: 100 },
+      { seed: SEED, numRuns: 50 },
     )
   })
 
