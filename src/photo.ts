@@ -13,6 +13,8 @@ export {
 export type { ColourImage } from './photo/decode/ink-channel.js'
 // digits
 export type { CellPicture, CellScores, DigitReader } from './photo/digits/digit-reader.js'
+export { createNetworkReader } from './photo/digits/network-reader.js'
+export { createTesseractReader } from './photo/digits/tesseract-reader.js'
 export { NoGridFound, PictureError } from './photo/errors.js'
 export { type FindOptions, findLattices } from './photo/find/find-lattices.js'
 export type { GrayImage, Point } from './photo/image.js'

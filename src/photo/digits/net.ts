@@ -49,8 +49,8 @@ interface Stage {
 }
 
 /**
- * The small convolutional network that reads a cell. Its layers run in one WebAssembly loop with 128-bit lanes, ten
- * times as fast as the same loop in TypeScript; all memory is set aside when the network is made, and running it
+ * The small convolutional network that reads a cell. Its layers run in one WebAssembly loop with 128-bit lanes, some
+ * four times as fast as the same loop in TypeScript; all memory is set aside when the network is made, and running it
  * allocates nothing. One instance reads one cell at a time.
  */
 export class DigitNet {
