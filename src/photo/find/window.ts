@@ -33,7 +33,12 @@ export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefi
     }
     const found = closedCells(image, map, range)
     if (!found) return undefined
-    const refitted = refittedMap(image, map, found)
+    const same =
+      found.left === before.left &&
+      found.top === before.top &&
+      found.right === before.right &&
+      found.bottom === before.bottom
+    const refitted = mapOfBlock(image, map, found, !same)
     if (!refitted) return undefined
     map = refitted
     const columns = found.right - found.left
@@ -44,11 +49,12 @@ export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefi
   return undefined
 }
 
-/** The map of a block of cells, fitted to its rules and counted from its own first corner. */
-function refittedMap(
+/** The map of a block of cells, counted from its own first corner and, unless it is the whole mesh anyway, fitted to its rules. */
+function mapOfBlock(
   image: GrayImage,
   map: GridMap,
   { left, top, right, bottom }: Extent,
+  fit: boolean,
 ): GridMap | undefined {
   const columns = right - left
   const rows = bottom - top
@@ -60,7 +66,7 @@ function refittedMap(
     }
   }
   const shifted = mapOfMesh(cells, extent)
-  if (!shifted) return undefined
+  if (!shifted || !fit) return shifted
   const { points } = refineGrid(image, shifted, columns, rows)
   const refined = cells.map(({ column, row }) => {
     const at = row * (columns + 1) + column
