@@ -124,6 +124,8 @@ function judge({ across, down }: RefinedGrid, order: number): number | undefined
   if (seen.some(({ share }) => share < (order === USUAL_ORDER ? LEAST_USUAL_RULE : LEAST_RULE)))
     return undefined
   if (order !== USUAL_ORDER && !showsBoxes(across, down, order)) return undefined
+  // A draughts board has edges only; a number-place grid on chequered ground has at least its box rules drawn.
+  if (seen.filter(({ kind }) => kind !== 'mixed').length < LEAST_LINES * seen.length) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
   return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean
 }
@@ -132,6 +134,7 @@ function judge({ across, down }: RefinedGrid, order: number): number | undefined
 const USUAL_ORDER = 9
 const HEAVIER = 1.25
 const LEAST_UNUSUAL_SUPPORT = 0.9
+const LEAST_LINES = 0.2
 
 /** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
 function showsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {

@@ -59,17 +59,28 @@ describe('findLattices', () => {
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
-  it('finds a chequered grid of nine without rules, and no chessboard', () => {
-    const chequered = (order: number) => {
+  it('finds a chequered grid of which only the boxes are ruled, and no chessboard', () => {
+    const chequered = (order: number, rules: boolean) => {
       const { toGrid } = turned(44, 3, { x: 70, y: 50 })
       const ground = (column: number, row: number) => ((column + row) % 2 === 0 ? 225 : 150)
       return findLattices(
-        drawGrid({ width: 520, height: 500, order, toGrid, rules: false, ground, paper: 190 }),
+        drawGrid({
+          width: 520,
+          height: 500,
+          order,
+          toGrid,
+          rules,
+          rule: 0,
+          boxRule: 0.06,
+          ground,
+          paper: 190,
+        }),
       )
     }
-    expect(chequered(9).map(({ order }) => order)).toEqual([9])
-    expect(chequered(8)).toEqual([])
-    expect(chequered(10)).toEqual([])
+    expect(chequered(9, true).map(({ order }) => order)).toEqual([9])
+    expect(chequered(8, false)).toEqual([])
+    expect(chequered(9, false)).toEqual([])
+    expect(chequered(10, false)).toEqual([])
   })
 
   it('tells the order from boxes, and a table of ten by ten from a grid', () => {
