@@ -21,6 +21,8 @@ export interface Circumstances {
   readonly decision: Decision
   readonly lattice: Lattice
   readonly turnLead: number
+  /** Cells that the picture's edge cuts. */
+  readonly cellsOutside: number
   /** Cells read as givens that may be handwriting, or the other way about. */
   readonly handwritingDoubts: number
 }
@@ -30,12 +32,13 @@ export function checkReasons({
   decision,
   lattice,
   turnLead,
+  cellsOutside,
   handwritingDoubts,
 }: Circumstances): CheckReason[] {
   const reasons: CheckReason[] = []
   if (decision.kind === 'as-read') reasons.push('not-sound')
   if (decision.margin < CERTAIN.margin) reasons.push('close-rival')
-  if (lattice.cut) reasons.push('grid-cut')
+  if (cellsOutside > 0) reasons.push('grid-cut')
   if (lattice.support < CERTAIN.support) reasons.push('grid-faint')
   if (turnLead < CERTAIN.turnLead) reasons.push('turn-unclear')
   if (handwritingDoubts > 0) reasons.push('handwriting')

@@ -27,13 +27,15 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
   const handwritingDoubts = evidence.handwritten.flatMap((share, cell) =>
     decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
   )
+  const outside = evidence.outside.filter((cell) => !evidence.settled.has(cell))
   const reasons = checkReasons({
     decision,
     lattice,
     turnLead: evidence.turnLead,
     handwritingDoubts: handwritingDoubts.length,
+    cellsOutside: outside.length,
   })
-  const doubtful = doubtfulCells(geometry, options, decision, handwritingDoubts)
+  const doubtful = doubtfulCells(geometry, options, decision, [...handwritingDoubts, ...outside])
   return {
     puzzle,
     status: reasons.length === 0 ? 'certain' : 'check',
@@ -129,7 +131,7 @@ function doubtfulCells(
   geometry: Geometry,
   options: readonly CellOptions[],
   decision: Decision,
-  handwritingDoubts: readonly number[],
+  otherwise: readonly number[],
 ): number[] {
   const lead = options.map(({ digits, costs }, cell) => {
     const chosen = decision.digits[cell]!
@@ -139,7 +141,7 @@ function doubtfulCells(
     })
     return least
   })
-  const doubtful = new Set<number>(handwritingDoubts)
+  const doubtful = new Set<number>(otherwise)
   lead.forEach((nats, cell) => {
     if (nats < DOUBT) doubtful.add(cell)
   })

@@ -1,6 +1,7 @@
 import { throwIfAborted } from '../errors.js'
-import { usualGeometry } from '../grid/geometry.js'
+import { type Geometry, usualGeometry } from '../grid/geometry.js'
 import { cutCells } from './cells/cut-cells.js'
+import { chooseTurn } from './choose-turn.js'
 import { concludeReading } from './conclude.js'
 import {
   DEFAULT_MAX_PIXELS,
@@ -14,9 +15,10 @@ import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
 import { findLattices } from './find/find-lattices.js'
 import type { Lattice } from './lattice.js'
+import { cellsOutside } from './outside.js'
 import type { Reading } from './reading.js'
 import { turnLattice } from './turn.js'
-import { readUpright } from './upright.js'
+import { likelyTurns } from './upright.js'
 
 export interface PhotoReaderOptions {
   /** How single digits are read; the network shipped with the package when left out. */
@@ -56,17 +58,21 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   const digitReader = options.digitReader ?? createNetworkReader()
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
 
-  async function readGrid(picture: DecodedPicture, lattice: Lattice, options: ReadOptions): Promise<Reading> {
-    const { turns, lead, pictures, scores } = await readUpright(
-      cutCells(picture.gray, lattice),
-      digitReader,
-      options,
-    )
+  async function readGrid(
+    picture: DecodedPicture,
+    lattice: Lattice,
+    geometry: Geometry,
+    options: ReadOptions,
+  ): Promise<Reading> {
+    const pages = await likelyTurns(cutCells(picture.gray, lattice), digitReader, options)
+    const { page, lead } = chooseTurn(geometry, pages)
     const points = lattice.points.map((point) => toFullFrame(picture, point))
-    return concludeReading(turnLattice({ ...lattice, points }, turns), turns, {
-      scores: scores.map(({ digits }) => digits),
-      handwritten: scores.map(({ handwritten }) => handwritten),
-      pictures,
+    const upright = turnLattice({ ...lattice, points }, page.turns)
+    return concludeReading(upright, page.turns, {
+      scores: page.scores.map(({ digits }) => digits),
+      handwritten: page.scores.map(({ handwritten }) => handwritten),
+      outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
+      pictures: page.pictures,
       turnLead: lead,
       settled: new Map(),
     })
@@ -79,9 +85,8 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
       const readings: Reading[] = []
       for (const lattice of lattices) {
         throwIfAborted(options.signal)
-        if (lattice.order <= LARGEST_ORDER && usualGeometry(lattice.order)) {
-          readings.push(await readGrid(picture, lattice, options))
-        }
+        const geometry = lattice.order <= LARGEST_ORDER ? usualGeometry(lattice.order) : undefined
+        if (geometry) readings.push(await readGrid(picture, lattice, geometry, options))
       }
       const [first, ...others] = inReadingOrder(readings)
       if (!first) throw new NoGridFound(lattices.map(({ order }) => order))

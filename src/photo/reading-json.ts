@@ -28,6 +28,7 @@ export const readingSchema = z.strictObject({
     support: share,
   }),
   turnLead: z.number(),
+  outside: z.array(z.int().nonnegative()).max(MAX_CELLS),
   cells: z
     .array(
       z.strictObject({
@@ -53,6 +54,7 @@ export function readingToJson(reading: Reading): ReadingJson {
     turns: reading.turns,
     lattice: { ...lattice, points: lattice.points.map(({ x, y }) => [x, y]) },
     turnLead: evidence.turnLead,
+    outside: [...evidence.outside],
     cells: evidence.scores.map((scores, cell) => {
       const settled = evidence.settled.get(cell)
       return {
@@ -88,6 +90,7 @@ export function readingFromJson(data: unknown): Reading {
     handwritten: json.cells.map(({ handwritten }) => handwritten),
     pictures,
     turnLead: json.turnLead,
+    outside: json.outside,
     settled,
   })
 }

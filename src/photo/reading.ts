@@ -68,6 +68,8 @@ export interface Evidence {
   readonly scores: readonly ArrayLike<number>[]
   /** cell -> 0..1 */
   readonly handwritten: readonly number[]
+  /** Cells that the picture's edge cuts, where a digit may be missing or mutilated. */
+  readonly outside: readonly number[]
   readonly pictures: readonly CellPicture[]
   /** Nats by which the chosen turn beats the next best one. */
   readonly turnLead: number

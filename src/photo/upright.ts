@@ -1,33 +1,37 @@
 import type { CellPicture, CellScores, DigitReader } from './digits/digit-reader.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
 
-export interface UprightScores {
+/** A page as it reads when brought upright by so many turns. */
+export interface TurnedPage {
   readonly turns: QuarterTurns
-  /** Nats by which the chosen turn beats the next best one. */
-  readonly lead: number
-  /** Cells in reading order of the upright page. */
+  /** How likely the pixels make this turn, in nats; only differences between turns of one page mean something. */
+  readonly nats: number
+  /** Cells in reading order of the page so turned. */
   readonly pictures: readonly CellPicture[]
   readonly scores: readonly CellScores[]
 }
 
 /** Cells are compared in groups of this many until one turn is far ahead. */
 const GROUP = 6
-/** Nats ahead at which no more cells are compared. */
-const ENOUGH = 14
+/** Nats ahead at which a turn is settled by the pixels alone. */
+export const TURN_SETTLED = 14
 /** A cell counts as printed upright or not only when it likely holds a digit. */
 const FILLED = 0.5
 
 /**
- * Finds which way is up from the digits themselves: printed digits read surely only the right way round. A file's own
- * word for its turn is not asked, since it is wrong on some cameras.
+ * Which way is up, from the digits themselves: printed digits read surely only the right way round. A file's own word
+ * for its turn is not asked, since it is wrong on some cameras.
+ *
+ * Only 3, 4 and 7 tell a page from the same page upside down, so the pixels may leave two turns open.
  *
  * @param pictures the cells as the lattice has them, row by row.
+ * @returns the most likely turn and, unless it is settled, the next one.
  */
-export async function readUpright(
+export async function likelyTurns(
   pictures: readonly CellPicture[],
   reader: DigitReader,
   options: { readonly signal?: AbortSignal },
-): Promise<UprightScores> {
+): Promise<TurnedPage[]> {
   const side = Math.round(Math.sqrt(pictures.length))
   const asFound = await reader.read(pictures, options)
   const filled = asFound.map((_, cell) => cell).filter((cell) => asFound[cell]!.digits[0]! < FILLED)
@@ -46,17 +50,18 @@ export async function readUpright(
       for (const score of scores) totals[turns] = totals[turns]! + sureness(score)
     }
     ranking = [...QUARTER_TURNS].sort((a, b) => totals[b]! - totals[a]!)
-    if (totals[ranking[0]!]! - totals[ranking[1]!]! >= ENOUGH) break
+    if (totals[ranking[0]!]! - totals[ranking[1]!]! >= TURN_SETTLED) break
   }
-  const turns = ranking[0]!
-  const indices = turnedIndices(side, turns)
-  const upright = Array.from(indices, (from) => turnCellPicture(pictures[from]!, turns))
-  return {
-    turns,
-    lead: totals[turns]! - totals[ranking[1]!]!,
-    pictures: upright,
-    scores: turns === 0 ? asFound : await reader.read(upright, options),
+  const [best, next] = ranking as [QuarterTurns, QuarterTurns]
+  const settled = totals[best]! - totals[next]! >= TURN_SETTLED
+  const pages: TurnedPage[] = []
+  for (const turns of settled ? [best] : [best, next]) {
+    const indices = turnedIndices(side, turns)
+    const turned = Array.from(indices, (from) => turnCellPicture(pictures[from]!, turns))
+    const scores = turns === 0 ? asFound : await reader.read(turned, options)
+    pages.push({ turns, nats: totals[turns]!, pictures: turned, scores })
   }
+  return pages
 }
 
 /** Every `stride`-th cell, so that a group is spread over the whole page instead of its top rows. */

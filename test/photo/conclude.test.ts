@@ -51,7 +51,9 @@ describe('concludeReading', () => {
 
   it('is never certain of a cut or faint grid, an unclear turn, or ink that may be handwriting', () => {
     const sure = sureEvidence(PRINTED)
-    expect(concludeReading({ ...lattice, cut: true }, 0, sure).reasons).toEqual(['grid-cut'])
+    const cut = concludeReading({ ...lattice, cut: true }, 0, { ...sure, outside: [8] })
+    expect(cut.reasons).toEqual(['grid-cut'])
+    expect(cut.doubtful).toEqual([8])
     expect(concludeReading({ ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
     expect(concludeReading(lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
     const handwritten = sure.handwritten.with(GIVEN, 0.6)

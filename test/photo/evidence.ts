@@ -29,6 +29,7 @@ export function sureEvidence(
     }),
     handwritten: digits.map(() => 0),
     pictures: digits.map((digit) => ({ data: new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255 - digit) })),
+    outside: [],
     turnLead: 20,
     settled: new Map(),
   }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { CELL_SIZE, type CellPicture, type DigitReader } from '../../src/photo/digits/digit-reader.js'
 import { QUARTER_TURNS, turnCellPicture, turnedIndices } from '../../src/photo/turn.js'
-import { readUpright } from '../../src/photo/upright.js'
+import { likelyTurns } from '../../src/photo/upright.js'
 
 /** A cell whose top left pixel names its digit: only upright pictures have it there. */
 function cellOf(digit: number): CellPicture {
@@ -29,32 +29,30 @@ const markReader: DigitReader & { cellsRead: number } = {
 
 const PAGE = Array.from({ length: 81 }, (_, cell) => (cell % 3 === 0 ? (cell % 9) + 1 : 0))
 
-describe('readUpright', () => {
+describe('likelyTurns', () => {
   it('finds each of the four turns from the digits and puts the cells in reading order', async () => {
     for (const turns of QUARTER_TURNS) {
       // lay the page so that `turns` quarter turns clockwise bring it upright
       const back = QUARTER_TURNS[(4 - turns) % 4]!
       const found = Array.from(turnedIndices(9, back), (from) => turnCellPicture(cellOf(PAGE[from]!), back))
-      const upright = await readUpright(found, markReader, {})
+      const [upright, other] = await likelyTurns(found, markReader, {})
+      if (!upright) throw new Error('no turn')
       expect(upright.turns).toBe(turns)
-      expect(upright.lead).toBeGreaterThan(10)
+      expect(other).toBeUndefined()
       expect(upright.scores.map(({ digits }) => digits.indexOf(Math.max(...digits)))).toEqual(PAGE)
       expect(upright.pictures.map(({ data }) => data)).toEqual(PAGE.map((digit) => cellOf(digit).data))
     }
   })
 
-  it('has no lead on a page without digits', async () => {
-    const { lead, turns } = await readUpright(
-      PAGE.map(() => cellOf(0)),
-      markReader,
-      {},
-    )
-    expect([turns, lead]).toEqual([0, 0])
+  it('leaves two turns open on a page without digits', async () => {
+    const blank = PAGE.map(() => cellOf(0))
+    const pages = await likelyTurns(blank, markReader, {})
+    expect(pages.map(({ nats }) => nats)).toEqual([0, 0])
   })
 
   it('stops comparing turns once one is far ahead', async () => {
     markReader.cellsRead = 0
-    await readUpright(PAGE.map(cellOf), markReader, {})
+    await likelyTurns(PAGE.map(cellOf), markReader, {})
     // all 81 cells once, and two small groups of the filled ones at the three other turns
     expect(markReader.cellsRead).toBeLessThanOrEqual(81 + 3 * 12)
   })

@@ -28,16 +28,19 @@ export interface Decision {
 /**
  * Weighs all cells together: the most probable reading without a clash and with exactly one solution, against the page
  * as the pixels alone have it.
+ *
+ * @param budget how many readings may be examined
  */
 export function decide(
   geometry: Geometry,
   options: readonly CellOptions[],
   count: SolutionCounter,
+  budget = EXAMINED_AT_MOST,
 ): Decision {
   const pixels = Uint8Array.from(options, ({ digits }) => digits[0]!)
   const search = soundReadings(geometry, options, count, {
     costLimit: UNSOUND_PAGE_COST + MARGIN_CAP,
-    budget: EXAMINED_AT_MOST,
+    budget,
   })
   const first = search.next()
   if (first.done || first.value.cost > UNSOUND_PAGE_COST) {
