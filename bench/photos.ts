@@ -4,7 +4,7 @@
  *     npm run bench:photos -- --dir DIR [--labels FILE] [--json OUT]
  *
  * labels.csv: a header line, then file, camera, givens (81 characters, 0 = empty) and the corners, which are not used
- * here except to tell, where a page has several grids, which one the label means: the one whose middle is nearest.
+ * here except to tell which grid of a page the label means: the one whose middle is nearest, and within half a side.
  *
  * A photo on which no grid is found counts all its cells as wrong. `certainWrong` counts readings called certain whose
  * givens differ from the label.
@@ -18,7 +18,8 @@ import { createPhotoReader, type Point, type Reading } from '../src/photo.js'
 interface Label {
   readonly file: string
   readonly givens: string
-  readonly middle: Point | undefined
+  /** Where the grid is, as far as the label says. */
+  readonly place: { readonly middle: Point; readonly side: number } | undefined
 }
 
 function readLabels(path: string): Label[] {
@@ -28,26 +29,35 @@ function readLabels(path: string): Label[] {
     .map((line) => {
       const [file = '', , givens = '', ...corners] = line.split(',')
       const numbers = corners.filter((text) => text.trim() !== '').map(Number)
-      const mean = (offset: number) =>
-        numbers.filter((_, i) => i % 2 === offset).reduce((sum, n) => sum + n, 0) / (numbers.length / 2)
       return {
         file,
         givens: givens.replaceAll('.', '0'),
-        middle: numbers.length === 8 ? { x: mean(0), y: mean(1) } : undefined,
+        place: numbers.length === 8 ? placeOf(numbers) : undefined,
       }
     })
 }
 
-/** The reading that the label means. */
-function meant(readings: readonly Reading[], middle: Point | undefined): Reading {
-  const distance = ({ lattice }: Reading) => {
-    if (!middle) return 0
-    const { points } = lattice
-    const x = points.reduce((sum, point) => sum + point.x, 0) / points.length
-    const y = points.reduce((sum, point) => sum + point.y, 0) / points.length
-    return Math.hypot(x - middle.x, y - middle.y)
-  }
-  return readings.reduce((best, reading) => (distance(reading) < distance(best) ? reading : best))
+function placeOf(corners: readonly number[]): { middle: Point; side: number } {
+  const xs = corners.filter((_, i) => i % 2 === 0)
+  const ys = corners.filter((_, i) => i % 2 === 1)
+  const extent = (values: readonly number[]) => Math.max(...values) - Math.min(...values)
+  return { middle: { x: mean(xs), y: mean(ys) }, side: Math.max(extent(xs), extent(ys)) }
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length
+}
+
+/** The reading that the label means: the one whose middle is nearest, if it lies on the labelled grid at all. */
+function meant(readings: readonly Reading[], { place }: Label): Reading | undefined {
+  if (!place) return readings[0]
+  const distance = ({ lattice: { points } }: Reading) =>
+    Math.hypot(
+      mean(points.map(({ x }) => x)) - place.middle.x,
+      mean(points.map(({ y }) => y)) - place.middle.y,
+    )
+  const nearest = readings.reduce((best, reading) => (distance(reading) < distance(best) ? reading : best))
+  return distance(nearest) < place.side / 2 ? nearest : undefined
 }
 
 function differences(reading: Reading, givens: string): string[] {
@@ -75,13 +85,15 @@ const figures = { photos: 0, gridsFound: 0, cellsWrong: 0, exact: 0, certain: 0,
 const seconds: number[] = []
 const records: object[] = []
 let peakRss = 0
-for (const { file, givens, middle } of labels) {
+for (const label of labels) {
+  const { file, givens } = label
   figures.photos++
   const started = performance.now()
   let reading: Reading | undefined
   let trouble = ''
   try {
-    reading = meant(await reader.read(join(dir, file)), middle)
+    reading = meant(await reader.read(join(dir, file)), label)
+    if (!reading) trouble = 'another grid only'
   } catch (error) {
     if (!(error instanceof GridreasonError)) throw error
     trouble = error.code
