@@ -37,11 +37,27 @@ export function cellTone(patch: Float32Array): CellTone {
 }
 
 /**
+ * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules: where most have rules
+ * lighter than their ground, glare or shadow does not turn a single cell over, only rules clearly darker than its ground
+ * do. In other grids each cell speaks for itself: dark cells may hold light digits.
+ */
+export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[] {
+  const votes = tones.filter(({ ground, rule }) => isClearlyLighter(rule, ground)).length
+  return 2 * votes > tones.length
+    ? tones.map(({ ground, rule }) => !isClearlyLighter(ground, rule))
+    : tones.map((tone) => isLightOnDark(tone, paper))
+}
+
+function isClearlyLighter(value: number, than: number): boolean {
+  return value > than * 1.15 + 10
+}
+
+/**
  * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
  * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
  */
-export function isLightOnDark({ ground, darkest, lightest, rule }: CellTone, paper: number): boolean {
-  if (rule > ground * 1.15 + 10) return true
+function isLightOnDark({ ground, darkest, lightest, rule }: CellTone, paper: number): boolean {
+  if (isClearlyLighter(rule, ground)) return true
   return (
     ground < paper * 0.65 && lightest - ground > 2 * (ground - darkest) && lightest - ground > 0.2 * paper
   )

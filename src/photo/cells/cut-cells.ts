@@ -2,7 +2,7 @@ import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { samplePatch, sourceFor } from './cell-patch.js'
-import { cellTone, inkDarkness, isLightOnDark, toDarkness } from './contrast.js'
+import { cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
 
 /** Ink of a cell may be this much fainter than its surroundings' and still come out fully black. */
 const FAINTER_INK = 0.6
@@ -26,8 +26,9 @@ export function cutCells(gray: GrayImage, lattice: Lattice): CellPicture[] {
   })
   const tones = patches.map(cellTone)
   const paper = median(tones.map(({ ground }) => ground))
+  const light = lightOnDark(tones, paper)
   const inks = patches.map((patch, cell) => {
-    if (isLightOnDark(tones[cell]!, paper)) invert(patch)
+    if (light[cell]) invert(patch)
     toDarkness(patch)
     return inkDarkness(patch)
   })

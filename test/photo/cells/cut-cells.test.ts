@@ -69,6 +69,16 @@ describe('cutCells', () => {
     })
   })
 
+  it('turns all cells of a light grid over, also those that glare makes as light as their rules', () => {
+    // the grid is light on dark as a whole; in the last column the ground comes near the rules' value
+    const ground = (column: number) => (column < 8 ? 60 : 170)
+    const image = withBars({ ground, ink: 195, bar: (cell) => (isBarred(cell) ? 235 : undefined) })
+    cutCells(image, latticeOf(toPicture)).forEach((cell, k) => {
+      expect(at(cell, 11, 20)).toBeGreaterThan(225)
+      if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
+    })
+  })
+
   it('does not blow the noise of blank cells up to ink', () => {
     const image = withNoise(withBars({ bar: (cell) => (cell % 5 === 0 ? 40 : undefined) }), 7, 11)
     const cells = cutCells(image, latticeOf(toPicture))
