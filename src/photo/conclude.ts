@@ -32,6 +32,7 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
     decision,
     lattice,
     turnLead: evidence.turnLead,
+    misreads: expectedMisreads(evidence),
     handwritingDoubts: handwritingDoubts.length,
     cellsOutside: outside.length,
   })
@@ -71,6 +72,11 @@ export function settleCells(
     settled.set(cell, digit)
   }
   return concludeReading(reading.lattice, reading.turns, { ...reading.evidence, settled })
+}
+
+/** The pixels' doubts about their own first choices, added up over the cells that nobody has settled. */
+function expectedMisreads({ scores, settled }: Evidence): number {
+  return scores.reduce((sum, cell, i) => (settled.has(i) ? sum : sum + 1 - Math.max(...Array.from(cell))), 0)
 }
 
 function readCell(

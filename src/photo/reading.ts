@@ -35,6 +35,7 @@ export interface ReadCell {
 export const CHECK_REASONS = [
   'close-rival',
   'not-sound',
+  'hard-to-read',
   'grid-cut',
   'grid-faint',
   'turn-unclear',

@@ -56,6 +56,8 @@ describe('concludeReading', () => {
     expect(cut.doubtful).toEqual([8])
     expect(concludeReading({ ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
     expect(concludeReading(lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
+    const blurred = Object.fromEntries(PRINTED.map((digit, cell) => [cell, { [digit ? 0 : 1]: 0.04 }]))
+    expect(concludeReading(lattice, 0, sureEvidence(PRINTED, blurred)).reasons).toEqual(['hard-to-read'])
     const handwritten = sure.handwritten.with(GIVEN, 0.6)
     const reading = concludeReading(lattice, 0, { ...sure, handwritten })
     expect(reading.reasons).toEqual(['handwriting'])
