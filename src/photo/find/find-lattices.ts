@@ -7,7 +7,7 @@ import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
 import { findRegions } from './regions.js'
 import { ridgeMap } from './ridges.js'
-import { strokeMap } from './strokes.js'
+import { type StrokeMap, strokeMap } from './strokes.js'
 
 export interface FindOptions {
   readonly signal?: AbortSignal
@@ -54,6 +54,7 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
     if (!needed(kept.length, search)) continue
     for (const blocked of views(search)) {
       throwIfAborted(signal)
+      if (fillsPicture(kept, image)) break
       const quads = findQuads(search, blocked)
       for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
         const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
@@ -96,19 +97,32 @@ function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Ui
   const { strength, dark } = ridgeMap(search)
   const blocked = new Uint8Array(strength.length)
   for (const level of levels) {
-    for (let i = 0; i < blocked.length; i++) blocked[i] = strength[i]! > level ? 1 : dark[i]!
+    block(blocked, strength, dark, level)
     yield blocked
   }
+}
+
+/** Apart from the generator, whose loops run slowly. */
+function block(blocked: Uint8Array, strength: Uint16Array, dark: Uint8Array, level: number): void {
+  for (let i = 0; i < blocked.length; i++) blocked[i] = strength[i]! > level ? 1 : dark[i]!
 }
 
 function* strokeViews(search: GrayImage): Generator<Uint8Array> {
   const strokes = strokeMap(search)
   const blocked = new Uint8Array(strokes.dark.length)
-  for (const { dark, light, edge } of STROKE_LEVELS) {
-    for (let i = 0; i < blocked.length; i++) {
-      blocked[i] = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge ? 1 : 0
-    }
+  for (const levels of STROKE_LEVELS) {
+    blockStrokes(blocked, strokes, levels)
     yield blocked
+  }
+}
+
+function blockStrokes(
+  blocked: Uint8Array,
+  strokes: StrokeMap,
+  { dark, light, edge }: (typeof STROKE_LEVELS)[number],
+): void {
+  for (let i = 0; i < blocked.length; i++) {
+    blocked[i] = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge ? 1 : 0
   }
 }
 
@@ -130,6 +144,24 @@ function findQuads({ width, height }: GrayImage, blocked: Uint8Array): CellQuad[
     if (quad) quads.push(quad)
   }
   return quads
+}
+
+/** Besides a grid this well seen nothing needs to be looked for where another of its size has no room. */
+const WELL_SEEN = 0.9
+/** A strip beside a grid narrower than this share of its side holds no other grid worth reading. */
+const ROOM = 0.6
+
+/** Is one well-seen grid so large on the picture that another of about its size cannot stand beside it? */
+function fillsPicture(kept: readonly Lattice[], { width, height }: GrayImage): boolean {
+  return kept.some((lattice) => {
+    if (lattice.support < WELL_SEEN) return false
+    const corners = outline(lattice)
+    const xs = corners.map(({ x }) => x)
+    const ys = corners.map(({ y }) => y)
+    const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
+    const room = ROOM * Math.min(right - left, bottom - top)
+    return left < room && top < room && width - right < room && height - bottom < room
+  })
 }
 
 function isCovered(place: Point, lattices: readonly Lattice[]): boolean {

@@ -4,9 +4,11 @@ import type { Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 import { hasBlackCells } from './black-cells.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
+import { Homography } from './homography.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { CellQuad } from './quad.js'
 import { type RefinedGrid, type RuleSupport, refineGrid } from './refine.js'
+import { SmoothField } from './smooth-field.js'
 import { findWindow, type GridWindow, ORDERS } from './window.js'
 
 /** Rules are read on a copy of the picture on which a cell is about this many pixels wide. */
@@ -96,7 +98,12 @@ function dividedMap(map: GridMap, scale: number, columns: number, rows: number, 
 
 function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: number): Lattice | undefined {
   const image = copies.by(fine)
-  const refined = refineGrid(image, map, order, order)
+  let refined = refineGrid(image, map, order, order)
+  if (meanShare(refined) < WELL_SEEN) {
+    const flattened = flatMap(refined.points, order)
+    const again = flattened && refineGrid(image, flattened, order, order)
+    if (again && meanShare(again) > meanShare(refined)) refined = again
+  }
   const support = judge(refined, order)
   if (support === undefined) return undefined
   const points = uprightFirst(
@@ -109,6 +116,24 @@ function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: numbe
     points.some(({ x, y }) => x < 0 || y < 0 || x > width || y > height)
   const lattice = { order, points, cut, support }
   return hasBlackCells(copies.full, lattice) ? undefined : lattice
+}
+
+/** A grid whose rules are seen less than this is tried again as a flat one: a bend read into faint rules leads off at the corners. */
+const WELL_SEEN = 0.97
+
+function meanShare({ across, down }: RefinedGrid): number {
+  const rules = [...across, ...down]
+  return rules.reduce((sum, { share }) => sum + share, 0) / rules.length
+}
+
+/** The flat grid that most of these crossings agree on. */
+function flatMap(points: readonly Point[], order: number): GridMap | undefined {
+  const side = order + 1
+  const places = points.map((_, k) => ({ x: k % side, y: Math.floor(k / side) }))
+  const plane = Homography.fit(places, points)
+  const extent = { left: 0, top: 0, right: order, bottom: order }
+  const flat = SmoothField.flat(extent)
+  return plane && { plane, extent, du: flat, dv: flat }
 }
 
 /** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */

@@ -63,9 +63,9 @@ function nearness(shift: number, reach: number): number {
 
 function follow(image: GrayImage, plane: Homography, query: RuleQuery, kind: RuleKind): FollowedRule {
   const { axis, rule, places, core, expected, reach } = query
-  const seen = places.map((along) => readRule(image, plane, axis, rule, along, expected(along), reach, kind))
-  const [first, last] = [places[core.start]!, places[core.end - 1]!]
   const courses = places.map(expected)
+  const seen = places.map((along, k) => readRule(image, plane, axis, rule, along, courses[k]!, reach, kind))
+  const [first, last] = [places[core.start]!, places[core.end - 1]!]
   const slant = (k: number) => (2 * (places[k]! - first)) / Math.max(1, last - first) - 1
   let shift = commonStray(seen.slice(core.start, core.end), courses.slice(core.start, core.end), reach)
   let tilt = 0

@@ -71,19 +71,20 @@ function sides(smooth: Uint16Array, i: number, { straight, slant }: Reach, width
 /** The same near the picture's edge, where a side that would lie outside is taken from the edge: rules that run into it still part the cells there. */
 function sidesAtEdge(smooth: Uint16Array, x: number, y: number, width: number, height: number): number {
   let best = 0
-  const at = (u: number, v: number) =>
-    smooth[Math.min(height - 1, Math.max(0, v)) * width + Math.min(width - 1, Math.max(0, u))]!
-  for (const { straight, slant } of [NEAR, FAR]) {
-    for (const [dx, dy] of [
-      [straight, 0],
-      [0, straight],
-      [slant, slant],
-      [slant, -slant],
-    ] as const) {
-      best = Math.max(best, Math.min(at(x + dx, y + dy), at(x - dx, y - dy)))
-    }
+  for (let k = 0; k < 8; k++) {
+    const { straight, slant } = k < 4 ? NEAR : FAR
+    const dx = (k & 3) === 0 ? straight : (k & 3) === 1 ? 0 : slant
+    const dy = (k & 3) === 0 ? 0 : (k & 3) === 1 ? straight : (k & 3) === 2 ? slant : -slant
+    const after = smooth[within(y + dy, height) * width + within(x + dx, width)]!
+    const before = smooth[within(y - dy, height) * width + within(x - dx, width)]!
+    const darker = before < after ? before : after
+    if (darker > best) best = darker
   }
   return best
+}
+
+function within(value: number, size: number): number {
+  return value < 0 ? 0 : value >= size ? size - 1 : value
 }
 
 /** Sums of 3 × 3 pixels; the outermost ring repeats its inner neighbours. */

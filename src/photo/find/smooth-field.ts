@@ -30,9 +30,10 @@ export class SmoothField {
 
   at(u: number, v: number): number {
     if (this.degree === 0) return this.coefficients[0]!
-    const row = terms(this.extent, this.degree, u, v)
+    const { coefficients } = this
+    terms(this.extent, this.degree, u, v, scratch)
     let sum = 0
-    for (let k = 0; k < row.length; k++) sum += row[k]! * this.coefficients[k]!
+    for (let k = 0; k < coefficients.length; k++) sum += scratch[k]! * coefficients[k]!
     return sum
   }
 
@@ -45,15 +46,20 @@ export class SmoothField {
     reaches: readonly number[],
   ): SmoothField {
     let field = start
-    const rows = samples.map(({ u, v }) => terms(extent, degree, u, v))
-    const size = ((degree + 1) * (degree + 2)) / 2
+    const pull = pulls(degree)
+    const size = pull.length
+    const rows = samples.map(({ u, v }) => {
+      const row = new Float64Array(size)
+      terms(extent, degree, u, v, row)
+      return row
+    })
     for (const reach of reaches) {
       const system = new LeastSquares(size)
       samples.forEach(({ u, v, value, weight }, k) => {
         const w = weight * biweight(value - field.at(u, v), reach)
         if (w > 0) system.add(rows[k]!, value, w)
       })
-      const solved = system.solve(0.02)
+      const solved = system.solve(pull)
       if (!solved) return field
       field = new SmoothField(extent, degree, solved)
     }
@@ -61,11 +67,22 @@ export class SmoothField {
   }
 }
 
+/** What each term must be worth, in measurements: pages bend gently, so the wilder a term the more it has to explain. */
+const PULL_OF_DEGREE = [0.02, 0.02, 0.08, 0.2, 0.5] as const
+
+/** Where `at` lays its terms, so that asking costs no memory. */
+const scratch = new Float64Array(15)
+
+function pulls(degree: number): Float64Array {
+  const pull: number[] = []
+  for (let i = 0; i <= degree; i++) for (let j = 0; j <= degree - i; j++) pull.push(PULL_OF_DEGREE[i + j]!)
+  return Float64Array.from(pull)
+}
+
 /** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1. */
-function terms(extent: Extent, degree: number, u: number, v: number): Float64Array {
+function terms(extent: Extent, degree: number, u: number, v: number, row: Float64Array): void {
   const x = scaled(u, extent.left, extent.right)
   const y = scaled(v, extent.top, extent.bottom)
-  const row = new Float64Array(((degree + 1) * (degree + 2)) / 2)
   let k = 0
   let px = 1
   let nextX = x
@@ -82,7 +99,6 @@ function terms(extent: Extent, degree: number, u: number, v: number): Float64Arr
     px = nextX
     nextX = after
   }
-  return row
 }
 
 function scaled(value: number, low: number, high: number): number {
