@@ -14,6 +14,9 @@ import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
 import { findLattices } from './find/find-lattices.js'
+import { inkTints } from './inks/ink-tint.js'
+import { secondInk } from './inks/second-ink.js'
+import { setInkApart } from './inks/set-apart.js'
 import type { Lattice } from './lattice.js'
 import { cellsOutside } from './outside.js'
 import type { Reading } from './reading.js'
@@ -66,11 +69,14 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   ): Promise<Reading> {
     const pages = await likelyTurns(cutCells(picture.gray, lattice), digitReader, options)
     const { page, lead } = chooseTurn(geometry, pages)
-    const points = lattice.points.map((point) => toFullFrame(picture, point))
-    const upright = turnLattice({ ...lattice, points }, page.turns)
+    const found = turnLattice(lattice, page.turns)
+    const tints = inkTints(picture.colour, found, page.pictures)
+    const filled = tints.map((tint, cell) => (page.scores[cell]!.digits[0]! < 0.5 ? tint : undefined))
+    const scores = setInkApart(geometry, page.scores, secondInk(filled))
+    const upright = { ...found, points: found.points.map((point) => toFullFrame(picture, point)) }
     return concludeReading(upright, page.turns, {
-      scores: page.scores.map(({ digits }) => digits),
-      handwritten: page.scores.map(({ handwritten }) => handwritten),
+      scores: scores.map(({ digits }) => digits),
+      handwritten: scores.map(({ handwritten }) => handwritten),
       outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
       pictures: page.pictures,
       turnLead: lead,

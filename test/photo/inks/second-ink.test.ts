@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest'
+import { STANDARD } from '../../../src/grid/geometry.js'
+import { CELL_SIZE } from '../../../src/photo/digits/digit-reader.js'
+import { inkTints } from '../../../src/photo/inks/ink-tint.js'
+import { secondInk } from '../../../src/photo/inks/second-ink.js'
+import { setInkApart } from '../../../src/photo/inks/set-apart.js'
+import { PRINTED, straightLattice } from '../evidence.js'
+
+type Rgb = readonly [number, number, number]
+const BLACK: Rgb = [30, 28, 26]
+const BLUE: Rgb = [40, 70, 190]
+const RED: Rgb = [200, 40, 40]
+
+/** A page whose figures are plain blocks: `inkOf` says in what colour, or undefined for a blank cell. */
+function page(inkOf: (cell: number) => Rgb | undefined, paper: Rgb = [240, 235, 220]) {
+  const lattice = straightLattice()
+  const side = 480
+  const data = Uint8Array.from({ length: side * side * 3 }, (_, i) => paper[i % 3]!)
+  const cells = Array.from({ length: 81 }, (_, cell) => {
+    const ink = inkOf(cell)
+    const picture = new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255)
+    if (ink) {
+      const left = 10 + 50 * (cell % 9)
+      const top = 20 + 50 * Math.floor(cell / 9)
+      for (let y = 15; y < 35; y++) {
+        for (let x = 20; x < 30; x++) {
+          for (let c = 0; c < 3; c++) data[3 * ((top + y) * side + left + x) + c] = ink[c]!
+        }
+      }
+      for (let j = 0; j < CELL_SIZE; j++) {
+        for (let i = 0; i < CELL_SIZE; i++) {
+          // the same block as the cell picture has it: a cell is 40 / 1.2 pixels of it
+          const x = ((i + 0.5) / CELL_SIZE) * 60 - 5
+          const y = ((j + 0.5) / CELL_SIZE) * 60 - 5
+          if (x > 21 && x < 29 && y > 16 && y < 34) picture[j * CELL_SIZE + i] = 0
+        }
+      }
+    }
+    return { data: picture }
+  })
+  return { lattice, cells, colour: { width: side, height: side, data } }
+}
+
+function second(inkOf: (cell: number) => Rgb | undefined, paper?: Rgb): readonly number[] {
+  const { lattice, cells, colour } = page(inkOf, paper)
+  return secondInk(inkTints(colour, lattice, cells))
+}
+
+describe('secondInk', () => {
+  it('finds the blue figures among the black ones, also in yellow light', () => {
+    const ink = (cell: number) => (cell % 7 === 0 ? BLUE : cell % 2 === 0 ? BLACK : undefined)
+    const blue = Array.from({ length: 81 }, (_, cell) => cell).filter((cell) => cell % 7 === 0)
+    expect(second(ink)).toEqual(blue)
+    const light: Rgb = [1, 0.85, 0.55]
+    const lit = (colour: Rgb) => colour.map((level, c) => Math.round(level * light[c]!)) as unknown as Rgb
+    expect(
+      second(
+        (cell) => {
+          const colour = ink(cell)
+          return colour && lit(colour)
+        },
+        lit([240, 235, 220]),
+      ),
+    ).toEqual(blue)
+  })
+
+  it('finds none where all is one ink, whatever its colour and however it fades', () => {
+    expect(second((cell) => (cell % 2 ? RED : undefined))).toEqual([])
+    const faded = (cell: number): Rgb => [30 + cell, 28 + cell, 26 + cell]
+    expect(second((cell) => (cell % 2 ? faded(cell) : undefined))).toEqual([])
+    expect(second(() => undefined)).toEqual([])
+  })
+})
+
+describe('setInkApart', () => {
+  const scores = (digits: readonly number[]) =>
+    digits.map((digit) => {
+      const shares = new Float32Array(10)
+      shares[digit] = 1
+      return { digits: shares, handwritten: 0 }
+    })
+  const open = PRINTED.indexOf(0)
+
+  it('takes the second ink for filled in when the rest is a sound puzzle', () => {
+    const [cell] = setInkApart(STANDARD, scores(PRINTED.with(open, 4)), [open]).slice(open)
+    expect(cell!.digits[0]).toBeGreaterThan(0.9)
+    expect(cell!.handwritten).toBe(1)
+  })
+
+  it('keeps it, and says what it suspects, when the rest would not be one', () => {
+    const cells = PRINTED.flatMap((digit, cell) => (digit ? [cell] : [])).slice(0, 15)
+    const kept = setInkApart(STANDARD, scores(PRINTED), cells)
+    for (const cell of cells) {
+      expect(kept[cell]!.digits[PRINTED[cell]!]).toBe(1)
+      expect(kept[cell]!.handwritten).toBe(1)
+    }
+  })
+})
