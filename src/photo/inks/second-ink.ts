@@ -4,8 +4,6 @@ import type { InkTint } from './ink-tint.js'
 const LEAST_DISTANCE = 0.2
 /** … and by this many times the spread of the tints within each. */
 const LEAST_SPREADS = 4
-/** An ink used in fewer cells than this may be a chance. */
-const LEAST_CELLS = 2
 /** A tint nearer to black than this is black. */
 const NEARLY_BLACK = 0.12
 const ROUNDS = 12
@@ -24,9 +22,9 @@ interface Ink {
 export function secondInk(tints: readonly (InkTint | undefined)[]): readonly number[] {
   const cells = tints.flatMap((tint, cell) => (tint ? [cell] : []))
   const tintOf = (cell: number) => tints[cell]!
-  if (cells.length < 2 * LEAST_CELLS) return []
+  if (cells.length < 2) return []
   const [one, other] = partInTwo(cells, tintOf)
-  if (one.cells.length < LEAST_CELLS || other.cells.length < LEAST_CELLS) return []
+  if (other.cells.length === 0) return []
   const apart = distance(one.centre, other.centre)
   const spread = Math.max(spreadOf(one, tintOf), spreadOf(other, tintOf))
   if (apart < LEAST_DISTANCE || apart < LEAST_SPREADS * spread) return []

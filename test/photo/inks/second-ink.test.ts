@@ -82,8 +82,17 @@ describe('setInkApart', () => {
   const open = PRINTED.indexOf(0)
 
   it('takes the second ink for filled in when the rest is a sound puzzle', () => {
+    const next = PRINTED.indexOf(0, open + 1)
+    const filledIn = setInkApart(STANDARD, scores(PRINTED.with(open, 4).with(next, 8)), [open, next])
+    for (const cell of [open, next]) {
+      expect(filledIn[cell]!.digits[0]).toBeGreaterThan(0.9)
+      expect(filledIn[cell]!.handwritten).toBe(1)
+    }
+  })
+
+  it('only suspects a single odd figure', () => {
     const [cell] = setInkApart(STANDARD, scores(PRINTED.with(open, 4)), [open]).slice(open)
-    expect(cell!.digits[0]).toBeGreaterThan(0.9)
+    expect(cell!.digits[4]).toBe(1)
     expect(cell!.handwritten).toBe(1)
   })
 
