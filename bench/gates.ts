@@ -73,7 +73,7 @@ const gates: readonly Gate[] = [
   },
   {
     name: 'drawn photographs, typefaces kept aside',
-    run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 100, 'kept-aside')),
+    run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 60, 'kept-aside')),
     bounds: [
       { text: 'at least 99 % are exact', holds: ({ photos, exact }) => exact! >= 0.99 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
@@ -81,7 +81,7 @@ const gates: readonly Gate[] = [
   },
   {
     name: 'drawn pictures of other things',
-    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 60, 'all')),
+    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 40, 'all')),
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
   },
   {
