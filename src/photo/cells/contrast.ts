@@ -42,10 +42,14 @@ export function cellTone(patch: Float32Array): CellTone {
  * do. In other grids each cell speaks for itself: dark cells may hold light digits.
  */
 export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[] {
-  const votes = tones.filter(({ ground, rule }) => isClearlyLighter(rule, ground)).length
-  return 2 * votes > tones.length
+  return hasLightRules(tones)
     ? tones.map(({ ground, rule }) => !isClearlyLighter(ground, rule))
     : tones.map((tone) => isLightOnDark(tone, paper))
+}
+
+/** Are most cells bounded by rules lighter than their ground? */
+export function hasLightRules(tones: readonly CellTone[]): boolean {
+  return 2 * tones.filter(({ ground, rule }) => isClearlyLighter(rule, ground)).length > tones.length
 }
 
 function isClearlyLighter(value: number, than: number): boolean {

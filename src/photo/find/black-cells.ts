@@ -1,5 +1,5 @@
 import { samplePatch, sourceFor } from '../cells/cell-patch.js'
-import { cellTone } from '../cells/contrast.js'
+import { cellTone, hasLightRules } from '../cells/contrast.js'
 import { CELL_SIZE } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
@@ -20,6 +20,8 @@ export function hasBlackCells(gray: GrayImage, lattice: Lattice): boolean {
     samplePatch(copy, factor, lattice, cell, patch)
     return cellTone(patch)
   })
+  // a crossword's rules are dark; where they are light all cells are meant to be dark
+  if (hasLightRules(tones)) return false
   const grounds = tones.map(({ ground }) => ground).sort((a, b) => a - b)
   const paper = grounds[Math.floor(grounds.length * 0.75)]!
   const black = tones.filter(({ ground }) => ground < BLACK * paper)

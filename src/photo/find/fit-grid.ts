@@ -59,14 +59,27 @@ export function fitGrid(
   }))
   const image = copies.by(fine)
   const first = mapOfMesh(cells, extentOf(cells))
-  const window = first && findWindow(image, first)
-  if (!window) return undefined
-  const { columns, rows } = window
-  if (columns === rows && ORDERS.includes(columns)) {
-    const lattice = fitRules(copies, fine, window.map, columns)
+  if (!first) return undefined
+  const window = findWindow(image, first)
+  if (window) {
+    const { columns, rows, map } = window
+    const square = columns === rows && ORDERS.includes(columns)
+    const lattice = (square && fitRules(copies, fine, map, columns)) || fitBoxes(copies, fine, window)
     if (lattice) return lattice
   }
-  return fitBoxes(copies, fine, window)
+  const larger = window && Math.max(window.columns, window.rows) > USUAL_ORDER
+  return larger || cells.length < ENOUGH_CELLS ? undefined : fitUsual(copies, fine, first)
+}
+
+/** So many cells of one mesh suggest a usual grid even where faint rules leave most of them open. */
+const ENOUGH_CELLS = 16
+
+/** Takes a mesh that spans just as many rows and columns as a usual grid for one, though few cells are closed; its boxes must show. */
+function fitUsual(copies: ShrunkCopies, fine: number, mesh: GridMap): Lattice | undefined {
+  const { left, top, right, bottom } = mesh.extent
+  if (right - left !== USUAL_ORDER || bottom - top !== USUAL_ORDER) return undefined
+  const map = mapFrom(USUAL_ORDER, (u, v) => mapPoint(mesh, left + u, top + v))
+  return map && fitRules(copies, fine, map, USUAL_ORDER, true)
 }
 
 /**
@@ -86,17 +99,31 @@ function fitBoxes(
 
 /** The same map counted in cells, on a copy `scale` times larger: each old column is `columns` new ones. */
 function dividedMap(map: GridMap, scale: number, columns: number, rows: number, order: number): GridMap {
+  return mapFrom(order, (u, v) => {
+    const { x, y } = mapPoint(map, u / columns, v / rows)
+    return { x: x * scale, y: y * scale }
+  })!
+}
+
+/** The map of a square grid, counted from its first corner, whose places (in cells) `place` tells. */
+function mapFrom(order: number, place: (u: number, v: number) => Point): GridMap | undefined {
   const cells: MeshCell[] = []
   for (let row = 0; row < order; row++) {
     for (let column = 0; column < order; column++) {
-      const { x, y } = mapPoint(map, (column + 0.5) / columns, (row + 0.5) / rows)
-      cells.push({ column, row, centre: { x: x * scale, y: y * scale } })
+      cells.push({ column, row, centre: place(column + 0.5, row + 0.5) })
     }
   }
-  return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })!
+  return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })
 }
 
-function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: number): Lattice | undefined {
+/** @param boxed do boxes have to show, whatever the order? */
+function fitRules(
+  copies: ShrunkCopies,
+  fine: number,
+  map: GridMap,
+  order: number,
+  boxed = order !== USUAL_ORDER,
+): Lattice | undefined {
   const image = copies.by(fine)
   let refined = refineGrid(image, map, order, order)
   if (meanShare(refined) < WELL_SEEN) {
@@ -104,7 +131,7 @@ function fitRules(copies: ShrunkCopies, fine: number, map: GridMap, order: numbe
     const again = flattened && refineGrid(image, flattened, order, order)
     if (again && meanShare(again) > meanShare(refined)) refined = again
   }
-  const support = judge(refined, order)
+  const support = judge(refined, order, boxed)
   if (support === undefined) return undefined
   const points = uprightFirst(
     refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
@@ -144,11 +171,11 @@ const LEAST_USUAL_RULE = 0.3
 const LEAST_SUPPORT = 0.75
 
 /** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
-function judge({ across, down }: RefinedGrid, order: number): number | undefined {
+function judge({ across, down }: RefinedGrid, order: number, boxed: boolean): number | undefined {
   const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
   if (seen.some(({ share }) => share < (order === USUAL_ORDER ? LEAST_USUAL_RULE : LEAST_RULE)))
     return undefined
-  if (order !== USUAL_ORDER && !showsBoxes(across, down, order)) return undefined
+  if (boxed && !showsBoxes(across, down, order)) return undefined
   // A draughts board has edges only; a number-place grid on chequered ground has at least its box rules drawn.
   if (seen.filter(({ kind }) => kind !== 'mixed').length < LEAST_LINES * seen.length) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
