@@ -1,0 +1,92 @@
+import { readFileSync } from 'node:fs'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { createPhotoReader, NoGridFound, type PhotoReader, PictureError } from '../../src/photo.js'
+
+const pages = new URL('../../fixtures/pages/', import.meta.url)
+const path = (name: string) => new URL(name, pages).pathname
+
+/** file -> the givens of its grids, in reading order, as labels.csv has them. */
+const labels = new Map<string, number[][]>()
+for (const line of readFileSync(new URL('labels.csv', pages), 'utf8').trim().split('\n').slice(1)) {
+  const [file = '', , givens = ''] = line.split(',')
+  labels.set(file, [...(labels.get(file) ?? []), [...givens].map(Number)])
+}
+
+let reader: PhotoReader
+beforeAll(async () => {
+  reader = await createPhotoReader()
+})
+afterAll(() => reader.close())
+
+describe('a photo reader', () => {
+  for (const file of ['1-front-page.jpg', '2-poor-light.jpg', '3-upside-down.jpg']) {
+    it(`reads ${file} exactly`, async () => {
+      const [reading] = await reader.read(path(file))
+      expect(reading.puzzle.givens).toEqual(labels.get(file)![0])
+      expect(reading.verdict.kind).toBe('unique')
+    })
+  }
+
+  it('is certain of the clear front page', async () => {
+    const [reading] = await reader.read(path('1-front-page.jpg'))
+    expect([reading.status, reading.turns]).toEqual(['certain', 0])
+  })
+
+  it('takes bytes and raw pixels as it takes a file', async () => {
+    const bytes = readFileSync(path('3-upside-down.jpg'))
+    const [reading] = await reader.read(bytes)
+    expect(reading.puzzle.givens).toEqual(labels.get('3-upside-down.jpg')![0])
+    const { default: sharp } = await import('sharp')
+    const { data, info } = await sharp(bytes).autoOrient().raw().toBuffer({ resolveWithObject: true })
+    const raw = { width: info.width, height: info.height, channels: 3 as const, data: new Uint8Array(data) }
+    const [again] = await reader.read(raw)
+    expect(again.puzzle.givens).toEqual(reading.puzzle.givens)
+  })
+
+  it('reads the givens of a screen, not its small pencil marks', async () => {
+    const [reading] = await reader.read(path('6-screen.jpg'))
+    expect(reading.puzzle.givens).toEqual(labels.get('6-screen.jpg')![0])
+  })
+
+  it('lets an unsound page stand as printed and says so', async () => {
+    const [reading] = await reader.read(path('8-unsound.jpg'))
+    expect(reading.puzzle.givens).toEqual(labels.get('8-unsound.jpg')![0])
+    expect(reading.verdict.kind).not.toBe('unique')
+    expect(reading.status).toBe('check')
+    expect(reading.reasons).toContain('not-sound')
+  })
+
+  it('never is certain of a half-solved page that it takes wrongly', async () => {
+    const [reading] = await reader.read(path('5-half-solved.jpg'))
+    const wrong = reading.puzzle.givens.filter(
+      (digit, cell) => digit !== labels.get('5-half-solved.jpg')![0]![cell],
+    )
+    expect(wrong.length === 0 || reading.status === 'check').toBe(true)
+  })
+
+  it('invents no grid on a crossword', async () => {
+    await expect(reader.read(path('7-crossword.jpg'))).rejects.toThrow(NoGridFound)
+  })
+
+  it('says what is wrong with a picture, each with its code', async () => {
+    const whole = readFileSync(path('2-poor-light.jpg'))
+    const cases: [string | Uint8Array, string][] = [
+      [path('missing.jpg'), 'file-unreadable'],
+      [new TextEncoder().encode('no picture at all'), 'picture-unreadable'],
+      [whole.subarray(0, whole.length / 2), 'picture-truncated'],
+    ]
+    for (const [picture, code] of cases) {
+      const failure = await reader.read(picture).catch((error: unknown) => error)
+      expect(failure).toBeInstanceOf(PictureError)
+      expect((failure as PictureError).code).toBe(code)
+    }
+    const small = await createPhotoReader({ maxPixels: 1000 })
+    await expect(small.read(whole)).rejects.toMatchObject({ code: 'picture-too-large' })
+    await small.close()
+  })
+
+  it('stops when its caller does', async () => {
+    const read = reader.read(path('2-poor-light.jpg'), { signal: AbortSignal.abort() })
+    await expect(read).rejects.toMatchObject({ code: 'aborted' })
+  })
+})
