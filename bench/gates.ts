@@ -85,6 +85,12 @@ const gates: readonly Gate[] = [
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
   },
   {
+    name: 'Project Euler, problem 96',
+    needs: puzzles('euler96-50.txt'),
+    run: () => bench('bench:euler96', puzzles('euler96-50.txt')),
+    bounds: [{ text: 'the sum is the published one', holds: ({ sum, published }) => sum === published }],
+  },
+  {
     name: 'uniqueness checks, 17 clues',
     needs: puzzles('clues17-2000.txt'),
     run: () => bench('bench:count', puzzles('clues17-2000.txt')),

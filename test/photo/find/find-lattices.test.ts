@@ -59,6 +59,13 @@ describe('findLattices', () => {
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
+  it('takes no grid of light rules for a crossword where shadow makes some of its cells black', () => {
+    const { toGrid, toPicture } = turned(40, -4, { x: 60, y: 70 })
+    const ground = (column: number) => 110 - 10 * column
+    const [lattice] = findLattices(drawGrid({ width: 520, height: 520, order: 9, toGrid, ink: 240, ground }))
+    expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
+  })
+
   it('finds a chequered grid of which only the boxes are ruled, and no chessboard', () => {
     const chequered = (order: number, rules: boolean) => {
       const { toGrid } = turned(44, 3, { x: 70, y: 50 })
