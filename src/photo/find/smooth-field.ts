@@ -68,7 +68,7 @@ export class SmoothField {
 }
 
 /** What each term must be worth, in measurements: pages bend gently, so the wilder a term the more it has to explain. */
-const PULL_OF_DEGREE = [0.02, 0.02, 0.2, 0.6, 1.2] as const
+const PULL_OF_DEGREE = [0.02, 0.02, 0.12, 0.4, 0.9] as const
 
 /** Where `at` lays its terms, so that asking costs no memory. */
 const scratch = new Float64Array(15)
