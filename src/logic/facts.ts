@@ -14,6 +14,8 @@ export interface Facts {
   readonly open: readonly DigitSet[]
   /** An open cell has no candidate, or a house no place for a digit: `board.contradiction` says which. */
   readonly broken: boolean
+  /** What has changed since an earlier board of the same path; see `Stamps`. */
+  readonly stamps: Stamps
   /** Open cells, ascending. */
   readonly openCells: readonly number[]
   /** Cells with exactly two candidates, ascending. */
@@ -23,6 +25,21 @@ export interface Facts {
   /** Cells that have this candidate, ascending. */
   cellsWith(digit: number): readonly number[]
 }
+
+/**
+ * Numbers that tell what has changed along a path: that of a cell, house or digit grows whenever one of its candidates
+ * goes, and no number is given twice. So the greatest number of several houses is the same on two boards only if the second
+ * follows from the first and all of these houses are as they were.
+ */
+export interface Stamps {
+  readonly ofCell: readonly number[]
+  readonly ofHouse: readonly number[]
+  /** By digit, from 1. */
+  readonly ofDigit: readonly number[]
+}
+
+/** The stamp given last, to any board. */
+let lastStamp = 0
 
 /** A house with two places for a digit: a strong link. */
 export interface Bilocal {
@@ -75,21 +92,29 @@ function tables(geometry: Geometry): Tables {
   return found
 }
 
+interface OwnStamps {
+  readonly ofCell: number[]
+  readonly ofHouse: number[]
+  readonly ofDigit: number[]
+}
+
 class BoardFacts implements Facts {
   readonly board: Board
   readonly places: number[]
   readonly open: number[]
   readonly broken: boolean
+  readonly stamps: OwnStamps
   private openList: number[] | undefined
   private bivalueList: number[] | undefined
   private readonly bilocals: Bilocal[][] = []
   private readonly withDigit: number[][] = []
 
-  private constructor(board: Board, places: number[], open: number[], broken: boolean) {
+  private constructor(board: Board, places: number[], open: number[], broken: boolean, stamps: OwnStamps) {
     this.board = board
     this.places = places
     this.open = open
     this.broken = broken
+    this.stamps = stamps
   }
 
   static of(board: Board): BoardFacts {
@@ -119,7 +144,12 @@ class BoardFacts implements Facts {
       for (const end = at + order; at < end; at++) if (places[at] !== 0) digitsWithPlace++
       if (digitsWithPlace < digitCount(open[house]!)) broken = true
     }
-    return new BoardFacts(board, places, open, broken)
+    const stamp = ++lastStamp
+    return new BoardFacts(board, places, open, broken, {
+      ofCell: new Array<number>(geometry.cellCount).fill(stamp),
+      ofHouse: new Array<number>(houseCount).fill(stamp),
+      ofDigit: new Array<number>(order + 1).fill(stamp),
+    })
   }
 
   /**
@@ -130,6 +160,7 @@ class BoardFacts implements Facts {
     const { candidates } = this.board
     const { order, peersOf } = after.geometry
     let broken = this.broken
+    lastStamp++
     for (let i = 0; i < removals.length; i++) {
       const { cell, digit } = removals[i]!
       if (this.strike(after, cell, candidates[cell]! & (1 << (digit - 1)))) broken = true
@@ -144,19 +175,26 @@ class BoardFacts implements Facts {
         if (gone !== 0 && this.strike(after, peer, gone)) broken = true
       }
       if (this.strike(after, cell, candidates[cell]! & ~(1 << (digit - 1)))) broken = true
+      this.stamps.ofDigit[digit] = lastStamp
       for (let at = from[cell]!; at < from[cell + 1]!; at++) {
+        const house = (rowBase[at]! / order) | 0
         this.places[rowBase[at]! + digit - 1] = 0
-        this.open[(rowBase[at]! / order) | 0]! &= ~positionBit[at]!
+        this.open[house]! &= ~positionBit[at]!
+        this.stamps.ofHouse[house] = lastStamp
       }
     }
-    return new BoardFacts(after, this.places, this.open, broken)
+    return new BoardFacts(after, this.places, this.open, broken, this.stamps)
   }
 
   /** Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit. */
   private strike(after: Board, cell: number, gone: DigitSet): boolean {
     const { from, rowBase, positionBit } = tables(after.geometry)
     let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
+    const { ofCell, ofHouse, ofDigit } = this.stamps
+    ofCell[cell] = lastStamp
+    for (let rest = gone; rest !== 0; rest &= rest - 1) ofDigit[32 - Math.clz32(rest & -rest)] = lastStamp
     for (let at = from[cell]!; at < from[cell + 1]!; at++) {
+      ofHouse[(rowBase[at]! / after.geometry.order) | 0] = lastStamp
       for (let rest = gone; rest !== 0; rest &= rest - 1) {
         const entry = rowBase[at]! + 31 - Math.clz32(rest & -rest)
         const places = this.places[entry]!
@@ -291,19 +329,13 @@ export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Bo
 export function oncePerPlaces<Answer>(
   work: (board: Board, digit: number) => Answer,
 ): (board: Board, digit: number) => Answer {
-  const latestAnswers: { geometry: Geometry; cells: readonly number[]; answer: Answer }[] = []
+  const latestAnswers: { stamp: number; answer: Answer }[] = []
   return (board, digit) => {
-    const cells = factsOf(board).cellsWith(digit)
+    const stamp = factsOf(board).stamps.ofDigit[digit]!
     const last = latestAnswers[digit]
-    if (last && last.geometry === board.geometry && sameNumbers(last.cells, cells)) return last.answer
+    if (last?.stamp === stamp) return last.answer
     const answer = work(board, digit)
-    latestAnswers[digit] = { geometry: board.geometry, cells, answer }
+    latestAnswers[digit] = { stamp, answer }
     return answer
   }
-}
-
-function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
-  if (a.length !== b.length) return false
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
-  return true
 }

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { cellsAt, factsOf } from '../facts.js'
+import { LookedInVain } from '../looked-in-vain.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -7,13 +8,19 @@ import type { Technique } from '../technique.js'
  * Locked candidates: within the house `from`, every place of a digit lies in the house `to` as well, so the rest of `to`
  * loses it. From a box or region into a line it is called pointing, from a line into a box or region claiming.
  */
-function findLocked(name: 'pointing' | 'claiming', board: Board, report: (step: Step) => boolean): void {
+function findLocked(
+  name: 'pointing' | 'claiming',
+  vain: LookedInVain,
+  board: Board,
+  report: (step: Step) => boolean,
+): void {
   const { geometry, candidates } = board
-  const { places } = factsOf(board)
+  const { places, stamps } = factsOf(board)
   const { order, houses, housesOf } = geometry
   for (const { index: from, kind } of houses) {
     const fromBlock = kind === 'box' || kind === 'region'
-    if (fromBlock !== (name === 'pointing')) continue
+    if (fromBlock !== (name === 'pointing') || vain.at(from, stamps.ofHouse[from]!)) continue
+    let found = false
     for (let digit = 1; digit <= order; digit++) {
       const set = places[from * order + digit - 1]!
       if (set === 0 || (set & (set - 1)) === 0) continue
@@ -36,9 +43,11 @@ function findLocked(name: 'pointing' | 'claiming', board: Board, report: (step: 
           premises: [{ kind: 'house', house: from, digit, cells }],
           pattern: { shape: 'locked', digit, from, to, cells },
         }
+        found = true
         if (report(step)) return
       }
     }
+    if (!found) vain.note(from, stamps.ofHouse[from]!)
   }
 
   /** The cells of `from` at these positions if all of them lie in `to`. */
@@ -51,14 +60,10 @@ function findLocked(name: 'pointing' | 'claiming', board: Board, report: (step: 
   }
 }
 
-export const pointing: Technique = {
-  name: 'pointing',
-  level: 'mark',
-  find: (board, report) => findLocked('pointing', board, report),
+function locked(name: 'pointing' | 'claiming'): Technique {
+  const vain = new LookedInVain()
+  return { name, level: 'mark', find: (board, report) => findLocked(name, vain, board, report) }
 }
 
-export const claiming: Technique = {
-  name: 'claiming',
-  level: 'mark',
-  find: (board, report) => findLocked('claiming', board, report),
-}
+export const pointing = locked('pointing')
+export const claiming = locked('claiming')

@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitCount, digitsOf } from '../../grid/digits.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { LookedInVain } from '../looked-in-vain.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import { visitLockedSelections } from './locked-selection.js'
@@ -14,14 +15,18 @@ type SizeName = keyof typeof SIZES
  */
 function naked(sizeName: SizeName): Technique {
   const name = `naked-${sizeName}`
+  const vain = new LookedInVain()
   return {
     name,
     level: 'mark',
     find(board, report) {
       const { geometry, candidates } = board
       const masks = new Array<number>(geometry.order)
-      const { open } = factsOf(board)
+      const { open, stamps } = factsOf(board)
       for (const house of geometry.houses) {
+        const stamp = stamps.ofHouse[house.index]!
+        if (vain.at(house.index, stamp)) continue
+        let found = false
         // Cells that fill a house between them leave nothing there to remove.
         if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
         for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
@@ -38,6 +43,7 @@ function naked(sizeName: SizeName): Technique {
             ).map((cell) => ({ cell, digit })),
           )
           if (removals.length === 0) return false
+          found = true
           return report({
             technique: name,
             level: 'mark',
@@ -48,6 +54,7 @@ function naked(sizeName: SizeName): Technique {
           })
         })
         if (stopped) return
+        if (!found) vain.note(house.index, stamp)
       }
     },
   }
@@ -63,14 +70,18 @@ function isTogetherBefore(board: Board, house: number, cells: readonly number[])
 /** n digits of a house with n places between them: those cells hold nothing else. */
 function hidden(sizeName: SizeName): Technique {
   const name = `hidden-${sizeName}`
+  const vain = new LookedInVain()
   return {
     name,
     level: 'mark',
     find(board, report) {
       const { geometry } = board
-      const { places, open } = factsOf(board)
+      const { places, open, stamps } = factsOf(board)
       const { order } = geometry
       for (const house of geometry.houses) {
+        const stamp = stamps.ofHouse[house.index]!
+        if (vain.at(house.index, stamp)) continue
+        let found = false
         if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
         const masks = places.slice(house.index * order, (house.index + 1) * order)
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
@@ -78,6 +89,7 @@ function hidden(sizeName: SizeName): Technique {
           const cells = cellsAt(geometry, house.index, union)
           const removals = othersIn(board, cells, digits)
           if (removals.length === 0) return false
+          found = true
           const step: Step = {
             technique: name,
             level: 'mark',
@@ -94,6 +106,7 @@ function hidden(sizeName: SizeName): Technique {
           return report(step)
         })
         if (stopped) return
+        if (!found) vain.note(house.index, stamp)
       }
     },
   }
