@@ -33,7 +33,11 @@ const pixelsTurned = QUARTER_TURNS.map((turns) => turnedIndices(CELL_SIZE, turns
 
 export function turnCellPicture(cell: CellPicture, turns: QuarterTurns): CellPicture {
   if (turns === 0) return cell
-  return { data: Uint8Array.from(pixelsTurned[turns]!, (from) => cell.data[from]!) }
+  const from = pixelsTurned[turns]!
+  const data = new Uint8Array(from.length)
+  // a loop, since `Uint8Array.from` with a function takes thirty times as long
+  for (let i = 0; i < data.length; i++) data[i] = cell.data[from[i]!]!
+  return { data }
 }
 
 /** The same crossings, named anew so that the first one is the top left as the reader of the page sees it. */
