@@ -1,4 +1,4 @@
-import type { CellPicture, CellScores, DigitReader } from './digits/digit-reader.js'
+import { CELL_SIZE, type CellPicture, type CellScores, type DigitReader } from './digits/digit-reader.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
 
 /** A page as it reads when brought upright by so many turns. */
@@ -15,12 +15,26 @@ export interface TurnedPage {
 const GROUP = 6
 /** Nats ahead at which a turn is settled by the pixels alone. */
 export const TURN_SETTLED = 14
-/** A cell counts as printed upright or not only when it likely holds a digit. */
+/** A cell speaks for a turn when it likely holds a digit or has ink, of which there are this many dark pixels at least. */
 const FILLED = 0.5
+const LEAST_INK_PIXELS = 12
+const DARK = 128
+/** The part of a cell picture that no rule reaches. */
+const INNER_FIRST = 8
+const INNER_END = CELL_SIZE - INNER_FIRST
+/**
+ * Nats that a sure reading is worth, as a share of the log of its doubt. Measured on drawn pages of training typefaces, a
+ * digit is worth 0.85 of it against a page lying on its side and about 0.4 against one upside down; that no digit is
+ * printed, half as much. Pages err as a whole, so the low end is taken.
+ */
+const DIGIT_WORTH = 0.5
+const NONE_WORTH = 0.25
+const LEAST_DOUBT = 1e-3
 
 /**
- * Which way is up, from the digits themselves: printed digits read surely only the right way round. A file's own word
- * for its turn is not asked, since it is wrong on some cameras.
+ * Which way is up, from the figures themselves: ink reads surely only the right way round, as a printed digit or as none
+ * (handwriting, pencil marks); turned, it looks a little like several things. A file's own word for its turn is not asked,
+ * since it is wrong on some cameras.
  *
  * Only 3, 4 and 7 tell a page from the same page upside down, so the pixels may leave two turns open.
  *
@@ -34,7 +48,9 @@ export async function likelyTurns(
 ): Promise<TurnedPage[]> {
   const side = Math.round(Math.sqrt(pictures.length))
   const asFound = await reader.read(pictures, options)
-  const filled = asFound.map((_, cell) => cell).filter((cell) => asFound[cell]!.digits[0]! < FILLED)
+  const filled = pictures.flatMap((picture, cell) =>
+    asFound[cell]!.digits[0]! < FILLED || hasInk(picture) ? [cell] : [],
+  )
   const totals = [0, 0, 0, 0]
   let ranking: readonly QuarterTurns[] = QUARTER_TURNS
   for (let start = 0; start < filled.length; start += GROUP) {
@@ -70,9 +86,19 @@ function spread(cells: readonly number[], start: number, size: number): number[]
   return cells.filter((_, i) => i % groups === start / size)
 }
 
-/** Log of how likely the cell's best digit is, a blank counting as no digit at all. */
+function hasInk({ data }: CellPicture): boolean {
+  let dark = 0
+  for (let y = INNER_FIRST; y < INNER_END; y++) {
+    for (let x = INNER_FIRST; x < INNER_END; x++) if (data[y * CELL_SIZE + x]! < DARK) dark++
+  }
+  return dark > LEAST_INK_PIXELS
+}
+
+/** What a cell's reading is worth for the turn it was read at, in nats. */
 function sureness({ digits }: CellScores): number {
+  const none = digits[0]!
   let best = 0
   for (let digit = 1; digit < digits.length; digit++) best = Math.max(best, digits[digit]!)
-  return Math.log(Math.max(best, 1e-4))
+  const doubt = Math.max(LEAST_DOUBT, 1 - Math.max(best, none))
+  return -Math.log(doubt) * (best >= none ? DIGIT_WORTH : NONE_WORTH)
 }

@@ -44,6 +44,38 @@ describe('likelyTurns', () => {
     }
   })
 
+  it('is not led astray by handwriting, which reads as no digit upright and a little like a digit when turned', async () => {
+    // the top right pixel marks handwriting where it should be; the reader is unsure of all that is turned
+    const written = (): CellPicture => ({
+      data: new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255).fill(20, 0, CELL_SIZE * (CELL_SIZE / 2)),
+    })
+    const reader: DigitReader = {
+      ...markReader,
+      async read(cells) {
+        return cells.map(({ data }) => {
+          const digits = new Float32Array(10)
+          const inked = data.some((pixel) => pixel !== 255)
+          if (data[0]! > 0 && data[0]! < 10) digits[data[0]!] = 1
+          else if (!inked) digits[0] = 1
+          else if (data[0] === 20 && data.at(-1) === 255 && data[CELL_SIZE - 1] === 20) digits[0] = 1
+          else
+            digits
+              .fill(0.15, 0, 1)
+              .fill(0.6, 9)
+              .fill(0.25 / 8, 1, 9)
+          return { digits, handwritten: 0 }
+        })
+      },
+    }
+    const page = PAGE.map((digit, cell) => (digit ? cellOf(digit) : cell % 3 === 1 ? written() : cellOf(0)))
+    for (const turns of QUARTER_TURNS) {
+      const back = QUARTER_TURNS[(4 - turns) % 4]!
+      const found = Array.from(turnedIndices(9, back), (from) => turnCellPicture(page[from]!, back))
+      const [upright] = await likelyTurns(found, reader, {})
+      expect(upright?.turns).toBe(turns)
+    }
+  })
+
   it('leaves two turns open on a page without digits', async () => {
     const blank = PAGE.map(() => cellOf(0))
     const pages = await likelyTurns(blank, markReader, {})
