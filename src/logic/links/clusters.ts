@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { type Bilocal, factsOf, oncePerBoard } from '../facts.js'
+import { type Bilocal, factsOf, oncePerPlaces } from '../facts.js'
 
 /** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */
 export interface Cluster {
@@ -10,16 +10,8 @@ export interface Cluster {
   readonly linksOf: ReadonlyMap<number, readonly Bilocal[]>
 }
 
-/** digit -> its clusters, each with the colour of its first cell first; worked out once for a board. */
-const clusterLists = oncePerBoard((board) => {
-  const lists: Cluster[][] = []
-  for (let digit = 1; digit <= board.geometry.order; digit++) lists[digit] = makeClusters(board, digit)
-  return lists
-})
-
-export function clustersOf(board: Board, digit: number): readonly Cluster[] {
-  return clusterLists(board)[digit]!
-}
+/** The clusters of a digit, each with the colour of its first cell first. */
+export const clustersOf: (board: Board, digit: number) => readonly Cluster[] = oncePerPlaces(makeClusters)
 
 function makeClusters(board: Board, digit: number): Cluster[] {
   // a single link has nothing to be joined with

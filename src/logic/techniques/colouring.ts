@@ -3,11 +3,31 @@ import { type Bilocal, factsOf } from '../facts.js'
 import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
 import { strongInHouse } from '../links/link.js'
 import { trimPremises } from '../links/trim.js'
+import { LookedInVain } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
 type Report = (step: Step) => boolean
+
+/** A technique that looks at one digit at a time; `find` is true when it was stopped. */
+function digitByDigit(
+  name: string,
+  find: (board: Board, digit: number, report: Report) => boolean,
+): Technique {
+  const vain = new LookedInVain()
+  return {
+    name,
+    level: 'pattern',
+    find(board, report) {
+      const { ofDigit } = factsOf(board).stamps
+      for (let digit = 1; digit <= board.geometry.order; digit++) {
+        const look = (tell: Report) => find(board, digit, tell)
+        if (vain.look(digit, ofDigit[digit]!, report, look)) return
+      }
+    },
+  }
+}
 
 /** Cells of `cells` that see `cell`. */
 function seenFrom(board: Board, cell: number, cells: readonly number[]): number[] {
@@ -60,18 +80,13 @@ function tieAll(cluster: Cluster, cells: readonly number[], links: Set<Bilocal>)
  * Simple colouring. A colour that stands twice in a house is false, all of it. And a candidate outside that sees both
  * colours goes, since one of them is true.
  */
-export const simpleColouring: Technique = {
-  name: 'simple-colouring',
-  level: 'pattern',
-  find(board, report) {
-    for (let digit = 1; digit <= board.geometry.order; digit++) {
-      for (const cluster of clustersOf(board, digit)) {
-        if (cluster.colours[0].length + cluster.colours[1].length < 3) continue
-        if (reportFalseColours(board, cluster, report) || reportTrapped(board, cluster, report)) return
-      }
-    }
-  },
-}
+export const simpleColouring = digitByDigit('simple-colouring', (board, digit, report) => {
+  for (const cluster of clustersOf(board, digit)) {
+    if (cluster.colours[0].length + cluster.colours[1].length < 3) continue
+    if (reportFalseColours(board, cluster, report) || reportTrapped(board, cluster, report)) return true
+  }
+  return false
+})
 
 function reportFalseColours(board: Board, cluster: Cluster, report: Report): boolean {
   for (const cells of cluster.colours) {
@@ -110,23 +125,18 @@ function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean 
  * Multi-colouring, two clusters of a digit. If a colour of one sees a colour of the other, not both are true, so one of
  * their opposites is: candidates that see both opposites go. A colour that sees both colours of the other cluster is false.
  */
-export const multiColouring: Technique = {
-  name: 'multi-colouring',
-  level: 'pattern',
-  find(board, report) {
-    for (let digit = 1; digit <= board.geometry.order; digit++) {
-      const clusters = clustersOf(board, digit)
-      for (const first of clusters) {
-        for (const second of clusters) {
-          if (first === second) continue
-          if (reportOutseen(board, first, second, report)) return
-          if (first.colours[0][0]! < second.colours[0][0]! && reportBridged(board, first, second, report))
-            return
-        }
-      }
+export const multiColouring = digitByDigit('multi-colouring', (board, digit, report) => {
+  const clusters = clustersOf(board, digit)
+  for (const first of clusters) {
+    for (const second of clusters) {
+      if (first === second) continue
+      if (reportOutseen(board, first, second, report)) return true
+      if (first.colours[0][0]! < second.colours[0][0]! && reportBridged(board, first, second, report))
+        return true
     }
-  },
-}
+  }
+  return false
+})
 
 /** A colour of `first` that sees both colours of `second`, by different cells: one cell alone is simple colouring. */
 function reportOutseen(board: Board, first: Cluster, second: Cluster, report: Report): boolean {

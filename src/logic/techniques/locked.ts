@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { cellsAt, factsOf } from '../facts.js'
-import { LookedInVain } from '../looked-in-vain.js'
+import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 

@@ -1,15 +1,24 @@
 import type { Board } from '../../grid/board.js'
-import { digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { factsOf, oncePerBoard } from '../facts.js'
+import { KeptAnswers, LookedInVain, stampOfHouses } from '../path-memory.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
-/** Corners in order: 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
-type Rectangle = readonly [number, number, number, number]
+/** 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
+type Corners = readonly [number, number, number, number]
+
+interface Rectangle {
+  /** Position in the list of the geometry. */
+  readonly index: number
+  readonly corners: Corners
+  /** The houses of its corners: what is said about a rectangle follows from what they hold. */
+  readonly houses: readonly number[]
+}
 
 const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
 
@@ -26,13 +35,15 @@ function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
       for (let bottom = top + 1; bottom < order; bottom++) {
         for (let left = 0; left < order; left++) {
           for (let right = left + 1; right < order; right++) {
-            const corners: Rectangle = [
+            const corners: Corners = [
               top * order + left,
               top * order + right,
               bottom * order + left,
               bottom * order + right,
             ]
-            if (isExchangeable(geometry, corners)) made.push(corners)
+            if (!isExchangeable(geometry, corners)) continue
+            const houses = new Set(corners.flatMap((corner) => geometry.housesOf[corner]!))
+            made.push({ index: made.length, corners, houses: [...houses] })
           }
         }
       }
@@ -43,7 +54,7 @@ function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
   return list
 }
 
-function isExchangeable(geometry: Geometry, corners: Rectangle): boolean {
+function isExchangeable(geometry: Geometry, corners: Corners): boolean {
   return corners.every((corner) =>
     geometry.housesOf[corner]!.every((house) => {
       const inside = corners.filter((other) => geometry.positionIn(house, other) >= 0)
@@ -54,36 +65,52 @@ function isExchangeable(geometry: Geometry, corners: Rectangle): boolean {
   )
 }
 
+/** A rectangle of open cells that share two digits; one value for as long as its houses stay the same. */
 interface OpenRectangle {
-  readonly corners: Rectangle
+  readonly corners: Corners
   readonly a: number
   readonly b: number
   readonly pattern: ExchangePattern
   /** Corners with extras. */
   readonly holders: readonly number[]
+  /** The types that are not there, as bits. */
+  vainTypes: number
+  /** Steps of forced fillings, once they are worked out. */
+  forced?: readonly Step[]
 }
+
+const kept = new KeptAnswers<readonly OpenRectangle[]>()
 
 /** Rectangles whose four cells are open and share two digits. */
 const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
   const { candidates } = board
+  const { stamps } = factsOf(board)
   const found: OpenRectangle[] = []
-  for (const corners of rectanglesOf(board.geometry)) {
+  for (const { index, corners, houses } of rectanglesOf(board.geometry)) {
     const shared =
       candidates[corners[0]]! & candidates[corners[1]]! & candidates[corners[2]]! & candidates[corners[3]]!
     if ((shared & (shared - 1)) === 0) continue
-    const digits = digitsOf(shared)
-    for (let i = 0; i < digits.length; i++)
-      for (let j = i + 1; j < digits.length; j++) {
-        const pattern = patternOf(board, corners, digits[i]!, digits[j]!)
-        const holders = corners.filter((_, at) => (candidates[corners[at]!]! & ~pattern.allowed[at]!) !== 0)
-        found.push({ corners, a: digits[i]!, b: digits[j]!, pattern, holders })
-      }
+    found.push(...kept.of(index, stampOfHouses(stamps, houses), () => openRectangle(board, corners, shared)))
   }
   return found
 })
 
+/** The rectangle with each pair of the digits that its corners share. */
+function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRectangle[] {
+  const found: OpenRectangle[] = []
+  const digits = digitsOf(shared)
+  for (let i = 0; i < digits.length; i++)
+    for (let j = i + 1; j < digits.length; j++) {
+      const [a, b] = [digits[i]!, digits[j]!]
+      const pattern = patternOf(board, corners, a, b)
+      const holders = corners.filter((corner, at) => board.candidates[corner]! & ~pattern.allowed[at]!)
+      found.push({ corners, a, b, pattern, holders, vainTypes: 0 })
+    }
+  return found
+}
+
 /** Two fillings swap a and b: the extras are whatever else the corners may hold. */
-function patternOf(board: Board, corners: Rectangle, a: number, b: number): ExchangePattern {
+function patternOf(board: Board, corners: Corners, a: number, b: number): ExchangePattern {
   const both = digitBit(a) | digitBit(b)
   const allowed = [both, both, both, both]
   return { cells: corners, allowed, extras: extrasOf(board, corners, allowed) }
@@ -102,20 +129,26 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
   const way: Way = (
     { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
   )[type]
+  const bit = 1 << type
   return {
     name,
     level: 'pattern',
     assumes: 'one-solution',
     find(board, report) {
-      for (const { corners, pattern, holders } of openRectangles(board)) {
-        if (holders.length < FEWEST[type] || holders.length > MOST[type]) continue
+      for (const rectangle of openRectangles(board)) {
+        const { corners, pattern, holders, vainTypes } = rectangle
+        if (vainTypes & bit || holders.length < FEWEST[type] || holders.length > MOST[type]) continue
         if (way === 'one-digit') {
           const inLine =
             holders.length === 2 && holders.map((corner) => corners.indexOf(corner)).reduce(sum) !== 3
           if (inLine !== (type === 2)) continue
         }
-        for (const step of conclusionsFrom(board, pattern, (drawn) => (drawn === way ? name : undefined)))
+        let found = false
+        for (const step of conclusionsFrom(board, pattern, (drawn) => (drawn === way ? name : undefined))) {
+          found = true
           if (report(step)) return
+        }
+        if (!found) rectangle.vainTypes |= bit
       }
     },
   }
@@ -124,26 +157,24 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
 const sum = (a: number, b: number): number => a + b
 
 /** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
-const forcedFillings = oncePerBoard((board): readonly Step[] => {
+function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenRectangle): Step[] {
   const steps: Step[] = []
-  for (const { corners, a, b, pattern, holders } of openRectangles(board)) {
-    // With three plain corners type 1 says it all.
-    if (holders.length < 2) continue
-    for (let corner = 0; corner < 4; corner++) {
-      for (const digit of [a, b]) {
-        const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
-        // Corners alone are types 1; the others here need a house that confines a digit.
-        if (!premises?.some((premise) => premise.kind === 'house')) continue
-        const removals = [{ cell: corners[corner]!, digit }]
-        const name = nameOfForced(premises, corners)
-        if (!name) continue
-        const step = exchangeStep(board, name, pattern, { removals }, premises)
-        if (step?.premises.some((premise) => premise.kind === 'house')) steps.push(step)
-      }
+  // With three plain corners type 1 says it all.
+  if (holders.length < 2) return steps
+  for (let corner = 0; corner < 4; corner++) {
+    for (const digit of [a, b]) {
+      const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
+      // Corners alone are types 1; the others here need a house that confines a digit.
+      if (!premises?.some((premise) => premise.kind === 'house')) continue
+      const removals = [{ cell: corners[corner]!, digit }]
+      const name = nameOfForced(premises, corners)
+      if (!name) continue
+      const step = exchangeStep(board, name, pattern, { removals }, premises)
+      if (step?.premises.some((premise) => premise.kind === 'house')) steps.push(step)
     }
   }
   return steps
-})
+}
 
 /**
  * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced by
@@ -151,7 +182,7 @@ const forcedFillings = oncePerBoard((board): readonly Step[] => {
  */
 function forcing(
   board: Board,
-  corners: Rectangle,
+  corners: Corners,
   corner: number,
   digit: number,
   other: number,
@@ -192,7 +223,7 @@ function forcingOf(board: Board, cell: number, wanted: number, neighbour: number
  * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type 4,
  * told by its own finder, which removes from both other corners at once.
  */
-function nameOfForced(premises: readonly Premise[], corners: Rectangle): string | undefined {
+function nameOfForced(premises: readonly Premise[], corners: Corners): string | undefined {
   const plain = premises.flatMap((premise) =>
     premise.kind === 'cell' ? [corners.indexOf(premise.cell)] : [],
   )
@@ -206,10 +237,15 @@ function forced(name: string): Technique {
     level: 'pattern',
     assumes: 'one-solution',
     find(board, report) {
-      for (const step of forcedFillings(board)) if (step.technique === name && report(step)) return
+      for (const rectangle of openRectangles(board)) {
+        rectangle.forced ??= forcedFillings(board, rectangle)
+        for (const step of rectangle.forced) if (step.technique === name && report(step)) return
+      }
     },
   }
 }
+
+const avoidableVain = new LookedInVain()
 
 /**
  * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well, so
@@ -220,20 +256,27 @@ export const avoidableRectangle: Technique = {
   level: 'pattern',
   assumes: 'one-solution',
   find(board, report) {
-    for (const corners of rectanglesOf(board.geometry)) {
+    const { stamps } = factsOf(board)
+    for (const { index, corners, houses } of rectanglesOf(board.geometry)) {
       if (!isHalfPlaced(board, corners)) continue
-      for (const pattern of avoidablePatterns(board, corners)) {
-        const steps = conclusionsFrom(board, pattern, (way) =>
-          way === 'locked-digit' ? undefined : 'avoidable-rectangle',
-        )
-        for (const step of steps) if (report(step)) return
-      }
+      const look = (tell: (step: Step) => boolean) => reportAvoidable(board, corners, tell)
+      if (avoidableVain.look(index, stampOfHouses(stamps, houses), report, look)) return
     }
   },
 }
 
+function reportAvoidable(board: Board, corners: Corners, report: (step: Step) => boolean): boolean {
+  for (const pattern of avoidablePatterns(board, corners)) {
+    const steps = conclusionsFrom(board, pattern, (way) =>
+      way === 'locked-digit' ? undefined : 'avoidable-rectangle',
+    )
+    for (const step of steps) if (report(step)) return true
+  }
+  return false
+}
+
 /** At least one corner is placed and one open, and none is printed. */
-function isHalfPlaced({ digits, given }: Board, corners: Rectangle): boolean {
+function isHalfPlaced({ digits, given }: Board, corners: Corners): boolean {
   let placed = 0
   for (let i = 0; i < 4; i++) {
     if (given[corners[i]!]) return false
@@ -243,7 +286,7 @@ function isHalfPlaced({ digits, given }: Board, corners: Rectangle): boolean {
 }
 
 /** The fillings of a rectangle that its placed corners allow. */
-function* avoidablePatterns(board: Board, corners: Rectangle): Generator<ExchangePattern> {
+function* avoidablePatterns(board: Board, corners: Corners): Generator<ExchangePattern> {
   const { digits, candidates } = board
   const may = (corner: number, digit: number): boolean =>
     digits[corner] === digit || (candidates[corner]! & digitBit(digit)) !== 0

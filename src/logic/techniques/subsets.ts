@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitCount, digitsOf } from '../../grid/digits.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
-import { LookedInVain } from '../looked-in-vain.js'
+import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import { visitLockedSelections } from './locked-selection.js'

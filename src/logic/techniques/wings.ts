@@ -1,7 +1,9 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
+import { LookedInVain, stampAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -25,6 +27,26 @@ function wingStep(
   }
 }
 
+/** A technique that looks at the wings of one pivot at a time; `find` is true when it was stopped. */
+function pivotByPivot(
+  name: string,
+  find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
+): Technique {
+  const vain = new LookedInVain()
+  return {
+    name,
+    level: 'pattern',
+    find(board, report) {
+      const facts = factsOf(board)
+      for (const pivot of facts.openCells) {
+        // a pivot sees all its pincers
+        const stamp = stampAround(facts, pivot)
+        if (vain.look(pivot, stamp, report, (tell) => find(board, pivot, tell))) return
+      }
+    },
+  }
+}
+
 /** Peers of a cell with two candidates, ascending. */
 function bivaluePeers(board: Board, cell: number): number[] {
   return factsOf(board).bivalue.filter((other) => board.geometry.arePeers(cell, other))
@@ -34,102 +56,92 @@ function bivaluePeers(board: Board, cell: number): number[] {
  * XY-wing: a pivot with candidates x and y sees a pincer with x and z and one with y and z. Whichever the pivot takes, one
  * pincer takes z: cells that see both pincers lose it.
  */
-export const xyWing: Technique = {
-  name: 'xy-wing',
-  level: 'pattern',
-  find(board, report) {
-    const { candidates } = board
-    for (const pivot of factsOf(board).bivalue) {
-      const digits = candidates[pivot]!
-      const pincers = bivaluePeers(board, pivot)
-      for (let i = 0; i < pincers.length; i++) {
-        const first = candidates[pincers[i]!]!
-        const z = first & ~digits
-        if (first === digits || digitCount(z) !== 1) continue
-        // the pivot's digit that the first pincer lacks, and z: what the second must be
-        const wanted = (digits & ~first) | z
-        for (let j = i + 1; j < pincers.length; j++) {
-          if (candidates[pincers[j]!] !== wanted) continue
-          const pair = [pincers[i]!, pincers[j]!]
-          const removals = candidatesSeenByAll(board, onlyDigit(z), pair)
-          if (removals.length === 0) continue
-          if (report(wingStep(board, 'xy-wing', pivot, pair, onlyDigit(z), removals))) return
-        }
-      }
+export const xyWing = pivotByPivot('xy-wing', (board, pivot, report) => {
+  const { candidates } = board
+  const digits = candidates[pivot]!
+  if (digitCount(digits) !== 2) return false
+  const pincers = bivaluePeers(board, pivot)
+  for (let i = 0; i < pincers.length; i++) {
+    const first = candidates[pincers[i]!]!
+    const z = first & ~digits
+    if (first === digits || digitCount(z) !== 1) continue
+    // the pivot's digit that the first pincer lacks, and z: what the second must be
+    const wanted = (digits & ~first) | z
+    for (let j = i + 1; j < pincers.length; j++) {
+      if (candidates[pincers[j]!] !== wanted) continue
+      const pair = [pincers[i]!, pincers[j]!]
+      const removals = candidatesSeenByAll(board, onlyDigit(z), pair)
+      if (removals.length === 0) continue
+      if (report(wingStep(board, 'xy-wing', pivot, pair, onlyDigit(z), removals))) return true
     }
-  },
-}
+  }
+  return false
+})
 
 /**
  * XYZ-wing: a pivot with candidates x, y and z sees a pincer with x and z and one with y and z. One of the three takes z:
  * cells that see all three lose it.
  */
-export const xyzWing: Technique = {
-  name: 'xyz-wing',
-  level: 'pattern',
-  find(board, report) {
-    const { candidates } = board
-    for (const pivot of factsOf(board).openCells) {
-      const digits = candidates[pivot]!
-      if (digitCount(digits) !== 3) continue
-      const pincers = bivaluePeers(board, pivot).filter((cell) => (candidates[cell]! & ~digits) === 0)
-      for (let i = 0; i < pincers.length; i++) {
-        for (let j = i + 1; j < pincers.length; j++) {
-          const shared = candidates[pincers[i]!]! & candidates[pincers[j]!]!
-          if (digitCount(shared) !== 1) continue
-          const z = onlyDigit(shared)
-          const pair = [pincers[i]!, pincers[j]!]
-          const removals = candidatesSeenByAll(board, z, [pivot, ...pair])
-          if (removals.length === 0) continue
-          if (report(wingStep(board, 'xyz-wing', pivot, pair, z, removals))) return
-        }
-      }
+export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
+  const { candidates } = board
+  const digits = candidates[pivot]!
+  if (digitCount(digits) !== 3) return false
+  const pincers = bivaluePeers(board, pivot).filter((cell) => (candidates[cell]! & ~digits) === 0)
+  for (let i = 0; i < pincers.length; i++) {
+    for (let j = i + 1; j < pincers.length; j++) {
+      const shared = candidates[pincers[i]!]! & candidates[pincers[j]!]!
+      if (digitCount(shared) !== 1) continue
+      const z = onlyDigit(shared)
+      const pair = [pincers[i]!, pincers[j]!]
+      const removals = candidatesSeenByAll(board, z, [pivot, ...pair])
+      if (removals.length === 0) continue
+      if (report(wingStep(board, 'xyz-wing', pivot, pair, z, removals))) return true
     }
-  },
-}
+  }
+  return false
+})
 
 /**
  * WXYZ-wing: a pivot and three cells it sees hold four digits between them, and all of these but one, z, can stand in only one
  * of the four cells, since the cells that have them see each other. Four cells need four digits, so z is among them:
  * cells that see every place of z there lose it.
  */
-export const wxyzWing: Technique = {
-  name: 'wxyz-wing',
-  level: 'pattern',
-  find(board, report) {
-    const { candidates, geometry } = board
-    const small = factsOf(board).openCells.filter((cell) => digitCount(candidates[cell]!) <= 4)
-    const seen = new Set<string>()
-    for (const pivot of small) {
-      const others = small.filter((cell) => geometry.arePeers(pivot, cell))
-      for (let i = 0; i < others.length; i++) {
-        const two = candidates[pivot]! | candidates[others[i]!]!
-        if (digitCount(two) > 4) continue
-        for (let j = i + 1; j < others.length; j++) {
-          const three = two | candidates[others[j]!]!
-          if (digitCount(three) > 4) continue
-          const shared = unconfined(board, others[i]!, others[j]!)
-          if ((shared & (shared - 1)) !== 0) continue
-          for (let k = j + 1; k < others.length; k++) {
-            if (digitCount(three | candidates[others[k]!]!) !== 4) continue
-            const free =
-              shared | unconfined(board, others[i]!, others[k]!) | unconfined(board, others[j]!, others[k]!)
-            const z = onlyDigit(free)
-            const cells = [pivot, others[i]!, others[j]!, others[k]!]
-            if (z === 0 || !needsAll(board, cells, free)) continue
-            const places = cells.filter((cell) => board.hasCandidate(cell, z))
-            const removals = candidatesSeenByAll(board, z, places)
-            if (removals.length === 0) continue
-            // four cells may have several that see the other three
-            const key = [...cells].sort((a, b) => a - b).join()
-            if (seen.has(key)) continue
-            seen.add(key)
-            if (report(wingStep(board, 'wxyz-wing', pivot, cells.slice(1), z, removals))) return
-          }
-        }
+export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
+  const { candidates, geometry } = board
+  if (digitCount(candidates[pivot]!) > 4) return false
+  const others = geometry.peersOf[pivot]!.filter((cell) => {
+    const set = candidates[cell]!
+    return set !== 0 && digitCount(set | candidates[pivot]!) <= 4
+  })
+  for (let i = 0; i < others.length; i++) {
+    const two = candidates[pivot]! | candidates[others[i]!]!
+    for (let j = i + 1; j < others.length; j++) {
+      const three = two | candidates[others[j]!]!
+      if (digitCount(three) > 4) continue
+      const shared = unconfined(board, others[i]!, others[j]!)
+      if ((shared & (shared - 1)) !== 0) continue
+      for (let k = j + 1; k < others.length; k++) {
+        if (digitCount(three | candidates[others[k]!]!) !== 4) continue
+        const free =
+          shared | unconfined(board, others[i]!, others[k]!) | unconfined(board, others[j]!, others[k]!)
+        const z = onlyDigit(free)
+        const cells = [pivot, others[i]!, others[j]!, others[k]!]
+        if (z === 0 || isToldBefore(geometry, cells) || !needsAll(board, cells, free)) continue
+        const places = cells.filter((cell) => board.hasCandidate(cell, z))
+        const removals = candidatesSeenByAll(board, z, places)
+        if (removals.length === 0) continue
+        if (report(wingStep(board, 'wxyz-wing', pivot, cells.slice(1), z, removals))) return true
       }
     }
-  },
+  }
+  return false
+})
+
+/** Several of the cells may see the other three: the wing is told with the smallest of them as its pivot. */
+function isToldBefore(geometry: Geometry, [pivot, ...others]: readonly number[]): boolean {
+  return others.some(
+    (cell) => cell < pivot! && others.every((other) => other === cell || geometry.arePeers(cell, other)),
+  )
 }
 
 /** The digits that two cells could both hold. */
@@ -156,24 +168,53 @@ export const wWing: Technique = {
   name: 'w-wing',
   level: 'pattern',
   find(board, report) {
-    const { candidates, geometry } = board
-    const { bivalue } = factsOf(board)
-    for (let i = 0; i < bivalue.length; i++) {
-      for (let j = i + 1; j < bivalue.length; j++) {
-        const pair = [bivalue[i]!, bivalue[j]!] as const
-        const digits = candidates[pair[0]]!
-        if (candidates[pair[1]] !== digits || geometry.arePeers(...pair)) continue
-        const [low, high] = [firstDigit(digits), onlyDigit(digits & (digits - 1))]
-        for (const [digit, other] of [
-          [low, high],
-          [high, low],
-        ] as const) {
-          const removals = candidatesSeenByAll(board, other, pair)
-          if (removals.length > 0 && reportBridges(board, pair, digit, other, removals, report)) return
-        }
-      }
+    const { bivalue, stamps } = factsOf(board)
+    for (const [digits, cells] of cellsByPair(board, bivalue)) {
+      const [low, high] = [firstDigit(digits), onlyDigit(digits & (digits - 1))]
+      let stamp = Math.max(stamps.ofDigit[low]!, stamps.ofDigit[high]!)
+      for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
+      const look = (tell: (step: Step) => boolean) => reportPairs(board, cells, low, high, tell)
+      if (wWingsInVain.look(digits, stamp, report, look)) return
     }
   },
+}
+
+const wWingsInVain = new LookedInVain()
+
+/** Cells with two candidates, two or more with the same ones, by these. */
+function cellsByPair({ candidates }: Board, bivalue: readonly number[]): Map<DigitSet, number[]> {
+  const cellsOf = new Map<DigitSet, number[]>()
+  for (const cell of bivalue) {
+    const cells = cellsOf.get(candidates[cell]!)
+    if (cells) cells.push(cell)
+    else cellsOf.set(candidates[cell]!, [cell])
+  }
+  for (const [digits, cells] of cellsOf) if (cells.length < 2) cellsOf.delete(digits)
+  return cellsOf
+}
+
+/** Reports the W-wings of cells with the same two candidates. */
+function reportPairs(
+  board: Board,
+  cells: readonly number[],
+  low: number,
+  high: number,
+  report: (step: Step) => boolean,
+): boolean {
+  for (let i = 0; i < cells.length; i++) {
+    for (let j = i + 1; j < cells.length; j++) {
+      const pair = [cells[i]!, cells[j]!] as const
+      if (board.geometry.arePeers(...pair)) continue
+      for (const [digit, other] of [
+        [low, high],
+        [high, low],
+      ] as const) {
+        const removals = candidatesSeenByAll(board, other, pair)
+        if (removals.length > 0 && reportBridges(board, pair, digit, other, removals, report)) return true
+      }
+    }
+  }
+  return false
 }
 
 /** Reports a W-wing for each house whose places for the digit fall to the two cells, some to each. */

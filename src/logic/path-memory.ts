@@ -1,0 +1,59 @@
+import type { Facts, Stamps } from './facts.js'
+import type { Step } from './step.js'
+
+type Report = (step: Step) => boolean
+
+/**
+ * Where a technique looked in vain. Along a path candidates only go. So where every premise of a step would have to come
+ * from certain cells, houses or digits, and none of these has changed since, looking again would be in vain again.
+ *
+ * A place is any number the technique chooses; its stamp is the greatest of what the premises come from (`Stamps`).
+ */
+export class LookedInVain {
+  private readonly stamps: number[] = []
+
+  at(place: number, stamp: number): boolean {
+    return this.stamps[place] === stamp
+  }
+
+  note(place: number, stamp: number): void {
+    this.stamps[place] = stamp
+  }
+
+  /** Looks at a place unless that would be in vain. `look`, and so this, is true when the report stopped it. */
+  look(place: number, stamp: number, report: Report, look: (tell: Report) => boolean): boolean {
+    if (this.at(place, stamp)) return false
+    let found = false
+    const stopped = look((step) => {
+      found = true
+      return report(step)
+    })
+    if (!found) this.note(place, stamp)
+    return stopped
+  }
+}
+
+/** What was worked out for each place from its cells, houses or digits alone; kept until one of these changes. */
+export class KeptAnswers<Answer> {
+  private readonly stamps: number[] = []
+  private readonly answers: Answer[] = []
+
+  of(place: number, stamp: number, work: () => Answer): Answer {
+    if (this.stamps[place] !== stamp) {
+      this.answers[place] = work()
+      this.stamps[place] = stamp
+    }
+    return this.answers[place]!
+  }
+}
+
+export function stampOfHouses({ ofHouse }: Stamps, houses: readonly number[]): number {
+  let greatest = 0
+  for (let i = 0; i < houses.length; i++) greatest = Math.max(greatest, ofHouse[houses[i]!]!)
+  return greatest
+}
+
+/** The stamp of all that a cell sees. */
+export function stampAround({ board, stamps }: Facts, cell: number): number {
+  return stampOfHouses(stamps, board.geometry.housesOf[cell]!)
+}
