@@ -63,6 +63,7 @@ export function canExchange(
 ): boolean {
   const digitIn = new Map(filling.map(({ cell, digit }) => [cell, digit]))
   if (!cells.every((cell) => digitIn.has(cell))) return false
+  if (canSwapTwoDigits(geometry, cells, digitIn)) return true
   const digitsOfHouse = new Map<number, Set<number>>()
   for (const cell of cells) {
     for (const house of geometry.housesOf[cell]!) {
@@ -81,6 +82,28 @@ export function canExchange(
     const same = { candidate: { cell, digit: digitIn.get(cell)! }, value: false }
     return typeof search.find([same], EXCHANGE_BUDGET) !== 'string'
   })
+}
+
+/** The commonest other filling: two digits change places wherever they stand. */
+function canSwapTwoDigits(
+  geometry: Geometry,
+  cells: readonly number[],
+  digitIn: ReadonlyMap<number, number>,
+): boolean {
+  const [first] = cells
+  if (first === undefined) return false
+  const one = digitIn.get(first)!
+  const other = digitIn.get(cells.find((cell) => digitIn.get(cell) !== one) ?? first)!
+  if (one === other) return false
+  // house -> how often it has the one digit beyond the other: swapped, it has as many of each as before
+  const surplus = new Map<number, number>()
+  for (const cell of cells) {
+    const digit = digitIn.get(cell)
+    if (digit !== one && digit !== other) continue
+    for (const house of geometry.housesOf[cell]!)
+      surplus.set(house, (surplus.get(house) ?? 0) + (digit === one ? 1 : -1))
+  }
+  return [...surplus.values()].every((count) => count === 0)
 }
 
 /** Enough for any pattern met in practice; a pattern too tangled to decide counts as not exchangeable. */

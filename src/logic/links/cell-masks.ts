@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { factsOf } from '../facts.js'
 
 /**
  * Sets of cells as runs of 32-bit words (three for 81 cells): cell c is bit `c & 31` of word `c >> 5`. A table of such
@@ -35,4 +36,53 @@ export function digitMasks(board: Board): Uint32Array {
     }
   }
   return masks
+}
+
+/** The set of cells that still have one digit as a candidate. */
+export function holderMask(board: Board, digit: number): Uint32Array {
+  return maskOf(board.geometry, factsOf(board).cellsWith(digit))
+}
+
+/** These cells as a set. */
+export function maskOf(geometry: Geometry, cells: readonly number[]): Uint32Array {
+  const mask = new Uint32Array(maskWords(geometry))
+  for (const cell of cells) mask[cell >>> 5]! |= 1 << (cell & 31)
+  return mask
+}
+
+/** The cells that see one of these cells or more. */
+export function seenFromAny(geometry: Geometry, cells: readonly number[]): Uint32Array {
+  const peers = peerMasks(geometry)
+  const mask = new Uint32Array(maskWords(geometry))
+  const words = mask.length
+  for (const cell of cells) for (let w = 0; w < words; w++) mask[w]! |= peers[cell * words + w]!
+  return mask
+}
+
+/** Have all these sets a cell in common? */
+export function meet(...masks: readonly Uint32Array[]): boolean {
+  for (let w = 0; w < masks[0]!.length; w++) {
+    let common = -1
+    for (let i = 0; i < masks.length; i++) common &= masks[i]![w]!
+    if (common !== 0) return true
+  }
+  return false
+}
+
+/** Does one of these holders see every cell of both lists? */
+export function isSeenByAll(
+  geometry: Geometry,
+  holders: Uint32Array,
+  one: readonly number[],
+  other: readonly number[],
+): boolean {
+  const peers = peerMasks(geometry)
+  const words = holders.length
+  for (let w = 0; w < words; w++) {
+    let seen = holders[w]!
+    for (let i = 0; i < one.length && seen !== 0; i++) seen &= peers[one[i]! * words + w]!
+    for (let i = 0; i < other.length && seen !== 0; i++) seen &= peers[other[i]! * words + w]!
+    if (seen !== 0) return true
+  }
+  return false
 }

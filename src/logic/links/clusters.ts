@@ -1,11 +1,17 @@
 import type { Board } from '../../grid/board.js'
 import { type Bilocal, factsOf, oncePerPlaces } from '../facts.js'
+import { holderMask, maskOf, seenFromAny } from './cell-masks.js'
 
 /** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */
 export interface Cluster {
   readonly digit: number
   /** The cells of each colour, ascending. */
   readonly colours: readonly [readonly number[], readonly number[]]
+  /** For each colour: its cells, and the cells that see one of them, as sets (`cell-masks.ts`). */
+  readonly cells: readonly [Uint32Array, Uint32Array]
+  readonly seen: readonly [Uint32Array, Uint32Array]
+  /** Cells that have the digit and neither colour. */
+  readonly outside: Uint32Array
   /** cell -> the strong links it is an end of. */
   readonly linksOf: ReadonlyMap<number, readonly Bilocal[]>
 }
@@ -24,6 +30,8 @@ function makeClusters(board: Board, digit: number): Cluster[] {
       else linksOf.set(end, [link])
     }
   }
+  const { geometry } = board
+  const holders = holderMask(board, digit)
   const colourOf = new Map<number, number>()
   const clusters: Cluster[] = []
   for (const start of [...linksOf.keys()].sort((a, b) => a - b)) {
@@ -42,7 +50,16 @@ function makeClusters(board: Board, digit: number): Cluster[] {
       }
     }
     for (const cells of colours) cells.sort((a, b) => a - b)
-    clusters.push({ digit, colours, linksOf })
+    const [one, other] = colours
+    const cells: [Uint32Array, Uint32Array] = [maskOf(geometry, one), maskOf(geometry, other)]
+    clusters.push({
+      digit,
+      colours,
+      cells,
+      seen: [seenFromAny(geometry, one), seenFromAny(geometry, other)],
+      outside: holders.map((set, w) => set & ~cells[0][w]! & ~cells[1][w]!),
+      linksOf,
+    })
   }
   return clusters
 }

@@ -1,7 +1,8 @@
 import type { Board } from '../../grid/board.js'
+import { type DigitSet, digitBit } from '../../grid/digits.js'
 import { oncePerBoard } from '../facts.js'
 import { almostLockedSets } from './almost-locked.js'
-import { houseTies } from './house-ties.js'
+import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf } from './nodes.js'
 
 /** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
@@ -42,26 +43,18 @@ export class LinkGraph {
   private readonly linkedByDigit: number[][]
   private readonly weak: (readonly number[] | undefined)[]
 
-  constructor(board: Board, kinds: LinkKinds) {
+  /** @param digits only links of these digits; links of cells and sets are those of all digits */
+  constructor(board: Board, kinds: LinkKinds, digits: DigitSet = -1) {
     const nodes = nodesOf(board)
     const ends: number[] = []
     const reasons: StrongReason[] = []
-    const link = (a: number, b: number, reason: StrongReason) => {
+    const link: Link = (a, b, reason) => {
       ends.push(a, b)
       reasons.push(reason)
     }
     if (kinds.cells) linkCells(nodes, link)
-    if (kinds.houses || kinds.groups) {
-      for (const tie of houseTies(board)) {
-        const grouped = tie.one.length > 1 || tie.other.length > 1
-        if (grouped ? !kinds.groups : !kinds.houses) continue
-        link(nodes.of(tie.digit, tie.one), nodes.of(tie.digit, tie.other), {
-          kind: 'house',
-          house: tie.house,
-          digit: tie.digit,
-        })
-      }
-    }
+    if (kinds.houses) linkHouses(nodes, digits, plainTies, link)
+    if (kinds.groups) linkHouses(nodes, digits, groupedTies, link)
     if (kinds.setsOf) linkSets(nodes, kinds.setsOf, kinds.cells === true, link)
     this.nodes = nodes
     this.reasons = reasons
@@ -132,6 +125,20 @@ function linkCells(nodes: NodeTable, link: Link): void {
       nodes.candidate(cell, 32 - Math.clz32(rest)),
       { kind: 'cell', cell },
     )
+  }
+}
+
+function linkHouses(
+  nodes: NodeTable,
+  digits: DigitSet,
+  tiesOf: (board: Board, digit: number) => readonly HouseTie[],
+  link: Link,
+): void {
+  const { board } = nodes
+  for (let digit = 1; digit <= board.geometry.order; digit++) {
+    if ((digits & digitBit(digit)) === 0) continue
+    for (const { house, one, other } of tiesOf(board, digit))
+      link(nodes.of(digit, one), nodes.of(digit, other), { kind: 'house', house, digit })
   }
 }
 

@@ -1,6 +1,6 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { cellsAt, factsOf, oncePerBoard } from '../facts.js'
+import { cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 
 /** A house whose places for a digit are these two sets of cells, so that one set or the other holds the digit. */
 export interface HouseTie {
@@ -10,26 +10,30 @@ export interface HouseTie {
   readonly other: readonly number[]
 }
 
+/** The houses with two places for a digit, which are the two ends. */
+export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
+  factsOf(board)
+    .bilocal(digit)
+    .map(({ house, ends: [one, other] }) => ({ house, digit, one: [one], other: [other] })),
+)
+
 /**
- * Every way to part a digit's places in a house into two, each a single cell or a group within a crossing with another
- * house: the strong links of the board, plain ones first. Computed once for a board.
+ * Every way to part a digit's three places or more in a house into two, each a single cell or a group within a crossing with
+ * another house.
  */
-export const houseTies = oncePerBoard((board): readonly HouseTie[] => {
-  const plain: HouseTie[] = []
-  const grouped: HouseTie[] = []
+export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => {
+  const ties: HouseTie[] = []
   const { geometry } = board
   const { places } = factsOf(board)
-  for (const { index: house } of geometry.houses) {
-    for (let digit = 1; digit <= geometry.order; digit++) {
-      const all = places[house * geometry.order + digit - 1]!
-      const list = digitCount(all) === 2 ? plain : grouped
-      for (const part of partings(geometry, house, all)) {
-        const one = cellsAt(geometry, house, part)
-        list.push({ house, digit, one, other: cellsAt(geometry, house, all ^ part) })
-      }
+  for (let house = 0; house < geometry.houses.length; house++) {
+    const all = places[house * geometry.order + digit - 1]!
+    if (digitCount(all) < 3) continue
+    for (const part of partings(geometry, house, all)) {
+      const one = cellsAt(geometry, house, part)
+      ties.push({ house, digit, one, other: cellsAt(geometry, house, all ^ part) })
     }
   }
-  return [...plain, ...grouped]
+  return ties
 })
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */
@@ -39,23 +43,24 @@ export function partings(geometry: Geometry, house: number, places: DigitSet): D
   if (count === 2) return [places & -places]
   const crossings = crossingsOf(geometry, house)
   const parts: number[] = []
-  const add = (part: DigitSet) => {
-    const least = Math.min(part, places ^ part)
-    if (!parts.includes(least)) parts.push(least)
-  }
   for (const crossing of crossings) {
     const part = places & crossing
     const size = digitCount(part)
     if (size < 2 || size === count) continue
     const rest = places ^ part
-    if (isPart(geometry, house, rest)) add(part)
+    if (isPart(geometry, house, rest)) addPart(parts, part, places)
     // one cell of this group may belong to another group that holds the rest
     for (let bits = part; bits !== 0; bits &= bits - 1) {
       const shifted = rest | (bits & -bits)
-      if (isPart(geometry, house, shifted)) add(shifted)
+      if (isPart(geometry, house, shifted)) addPart(parts, shifted, places)
     }
   }
   return parts
+}
+
+function addPart(parts: number[], part: DigitSet, places: DigitSet): void {
+  const least = Math.min(part, places ^ part)
+  if (!parts.includes(least)) parts.push(least)
 }
 
 /** A single position, or positions within one crossing with another house: what can stand at the end of a link. */

@@ -16,9 +16,13 @@ const MOST_WIDE_CELLS = 6
 const graves = oncePerBoard((board): readonly ExchangePattern[] => {
   const { openCells, places } = factsOf(board)
   const { geometry, candidates } = board
-  const wide = openCells.filter((cell) => digitCount(candidates[cell]!) > 2)
-  if (wide.length === 0 || wide.length > MOST_WIDE_CELLS) return []
-  if (openCells.some((cell) => digitCount(candidates[cell]!) < 2)) return []
+  const wide: number[] = []
+  for (const cell of openCells) {
+    const count = digitCount(candidates[cell]!)
+    if (count < 2) return []
+    if (count > 2 && wide.push(cell) > MOST_WIDE_CELLS) return []
+  }
+  if (wide.length === 0) return []
   // How often each house holds each digit; extras are to bring every count to two or none.
   const counts = places.map((set) => digitCount(set))
   if (counts.some((count) => count === 1)) return []

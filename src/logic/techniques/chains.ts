@@ -1,11 +1,15 @@
+import type { Board } from '../../grid/board.js'
+import { digitBit } from '../../grid/digits.js'
+import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
-import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
 import { type Chain, type ChainLimits, visitShortestChains, visitShortestLoops } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
+import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
 import type { FindOptions, Technique } from '../technique.js'
 
@@ -15,6 +19,11 @@ export interface ChainFamily {
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
+  /**
+   * Where all links of a chain lie, if not anywhere: in one digit, or in cells with two candidates. Digits or cells that have
+   * not changed since a vain search need not be searched again.
+   */
+  readonly within?: 'digits' | 'bivalue-cells'
   /** Also every loop of two strong links, whatever else removes the same candidates: doubly linked sets. */
   readonly pairLoops?: boolean
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
@@ -28,34 +37,82 @@ const LINKS_OF_ALL = 7
  * tells all it concludes at once; a candidate it removed gets no other chain, unless all lengths are asked for.
  */
 export function chainTechnique(family: ChainFamily): Technique {
+  const vain = new LookedInVain()
   return {
     name: family.name,
     level: family.level,
     find(board, report, options) {
-      const graph = linkGraph(board, family.kinds)
-      const limits = limitsFor(family, graph, options)
-      if (options.allLengths) {
-        const tell = once(report)
-        visitAllChains(graph, limits, (chain) => {
-          const step = stepOf(family, graph, chain)
-          return step !== undefined && tell(step)
-        })
-        return
-      }
-      const settled = new Uint8Array(graph.nodes.size)
-      const tell = once(report)
-      const enough = visitShortestChains(graph, limits, settled, (chain) => {
-        const step = stepOf(family, graph, chain)!
-        settle(graph, step, settled)
-        return tell(step)
-      })
-      if (enough || !family.pairLoops) return
-      visitShortLoops(graph, (loop) => {
-        const step = stepOf(family, graph, loop)
-        return step !== undefined && tell(step)
-      })
+      if (!family.within) return findChains(family, linkGraph(board, family.kinds), report, options)
+      const places = placesToSearch(board, family.within, vain)
+      if (places.length === 0) return
+      let found = false
+      const digits =
+        family.within === 'digits' ? places.reduce((set, { place }) => set | digitBit(place), 0) : -1
+      findChains(
+        family,
+        new LinkGraph(board, family.kinds, digits),
+        (step) => {
+          found = true
+          return report(step)
+        },
+        options,
+      )
+      const everySearched = options.maxLinks === undefined && !options.allLengths
+      if (!found && everySearched) for (const { place, stamp } of places) vain.note(place, stamp)
     },
   }
+}
+
+interface Place {
+  readonly place: number
+  readonly stamp: number
+}
+
+/** The places of a family where a search may find something, by what changed since it found nothing there. */
+function placesToSearch(
+  board: Board,
+  within: NonNullable<ChainFamily['within']>,
+  vain: LookedInVain,
+): readonly Place[] {
+  const { stamps, bivalue } = factsOf(board)
+  const places: Place[] = []
+  if (within === 'digits') {
+    for (let digit = 1; digit <= board.geometry.order; digit++)
+      places.push({ place: digit, stamp: stamps.ofDigit[digit]! })
+  } else {
+    let stamp = 0
+    for (const cell of bivalue) stamp = Math.max(stamp, stamps.ofCell[cell]!)
+    places.push({ place: 0, stamp })
+  }
+  return places.filter(({ place, stamp }) => !vain.at(place, stamp))
+}
+
+function findChains(
+  family: ChainFamily,
+  graph: LinkGraph,
+  report: (step: Step) => boolean,
+  options: FindOptions,
+): void {
+  const limits = limitsFor(family, graph, options)
+  const tell = once(report)
+  if (options.allLengths) {
+    visitAllChains(graph, limits, (chain) => {
+      const step = stepOf(family, graph, chain)
+      return step !== undefined && tell(step)
+    })
+    return
+  }
+  const settled = new Uint8Array(graph.nodes.size)
+  const enough = visitShortestChains(graph, limits, settled, (chain) => {
+    const step = stepOf(family, graph, chain)!
+    settle(graph, step, settled)
+    return tell(step)
+  })
+  if (enough || !family.pairLoops) return
+  visitShortLoops(graph, (loop) => {
+    const step = stepOf(family, graph, loop)
+    return step !== undefined && tell(step)
+  })
 }
 
 /** The technique of loops made of the family's links. */
@@ -112,6 +169,7 @@ export const xChain = chainTechnique({
   name: 'x-chain',
   level: 'pattern',
   kinds: { houses: true },
+  within: 'digits',
 })
 
 /** Cells with two candidates, each passing a digit on to the next; an XY-wing is one of three cells. */
@@ -119,6 +177,7 @@ export const xyChain = chainTechnique({
   name: 'xy-chain',
   level: 'chain',
   kinds: { cells: true },
+  within: 'bivalue-cells',
   limits: { least: 3 },
 })
 

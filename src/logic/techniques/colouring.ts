@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { type Bilocal, factsOf } from '../facts.js'
+import { meet } from '../links/cell-masks.js'
 import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
 import { strongInHouse } from '../links/link.js'
 import { trimPremises } from '../links/trim.js'
@@ -22,8 +23,7 @@ function digitByDigit(
     find(board, report) {
       const { ofDigit } = factsOf(board).stamps
       for (let digit = 1; digit <= board.geometry.order; digit++) {
-        const look = (tell: Report) => find(board, digit, tell)
-        if (vain.look(digit, ofDigit[digit]!, report, look)) return
+        if (vain.look(digit, ofDigit[digit]!, report, (tell) => find(board, digit, tell))) return
       }
     },
   }
@@ -89,7 +89,8 @@ export const simpleColouring = digitByDigit('simple-colouring', (board, digit, r
 })
 
 function reportFalseColours(board: Board, cluster: Cluster, report: Report): boolean {
-  for (const cells of cluster.colours) {
+  for (const [colour, cells] of cluster.colours.entries()) {
+    if (!meet(cluster.cells[colour]!, cluster.seen[colour]!)) continue
     let shortest: Bilocal[] | undefined
     for (const cell of cells) {
       const path = shortestPath(cluster, [cell], seenFrom(board, cell, cells))
@@ -104,6 +105,7 @@ function reportFalseColours(board: Board, cluster: Cluster, report: Report): boo
 }
 
 function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean {
+  if (!meet(cluster.outside, cluster.seen[0], cluster.seen[1])) return false
   const [one, other] = cluster.colours
   const links = new Set<Bilocal>()
   const trapped: number[] = []
@@ -141,7 +143,8 @@ export const multiColouring = digitByDigit('multi-colouring', (board, digit, rep
 /** A colour of `first` that sees both colours of `second`, by different cells: one cell alone is simple colouring. */
 function reportOutseen(board: Board, first: Cluster, second: Cluster, report: Report): boolean {
   const [one, other] = second.colours
-  for (const cells of first.colours) {
+  for (const [colour, cells] of first.colours.entries()) {
+    if (!second.seen.every((seen) => meet(first.cells[colour]!, seen))) continue
     let links: Set<Bilocal> | undefined
     let trapped = false
     for (const a of cells) {
@@ -168,6 +171,8 @@ function reportBridged(board: Board, first: Cluster, second: Cluster, report: Re
   const members = [...first.colours, ...second.colours].flat()
   for (const a of [0, 1] as const) {
     for (const b of [0, 1] as const) {
+      if (!meet(first.cells[a], second.seen[b])) continue
+      if (!meet(first.outside, second.outside, first.seen[1 - a]!, second.seen[1 - b]!)) continue
       const near = first.colours[a]
       const far = second.colours[b]
       const bridges = near.flatMap((from) => seenFrom(board, from, far).map((to) => [from, to] as const))

@@ -3,6 +3,7 @@ import { digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
 import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
+import { holderMask, isSeenByAll } from '../links/cell-masks.js'
 import { removalNeedsEach } from '../minimal.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -38,6 +39,7 @@ const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
   const { places } = factsOf(board)
   const steps: Step[] = []
   if (factsOf(board).bilocal(digit).length === 0) return steps
+  const holders = holderMask(board, digit)
   for (const { block, row, column, rowMask, columnMask } of crossesOf(geometry)) {
     const set = places[block * geometry.order + digit - 1]!
     if (set & ~(rowMask | columnMask)) continue
@@ -45,7 +47,8 @@ const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
     if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask) || digitCount(set) < 3) continue
     const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
     const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
-    steps.push(...rectangles(board, digit, block, cellsAt(geometry, block, set), one, other))
+    const cells = cellsAt(geometry, block, set)
+    for (const step of rectangles(board, digit, block, cells, one, other, holders)) steps.push(step)
   }
   return steps
 })
@@ -96,17 +99,20 @@ function* rectangles(
   cells: readonly number[],
   one: Arm,
   other: Arm,
+  holders: Uint32Array,
 ): Generator<Step> {
   const { geometry } = board
-  const boxPremise: Premise = { kind: 'house', house: box, digit, cells }
-  const direct = (arm: Arm): Reach => ({ cells: arm.cells })
   const fromOne = linked(board, digit, box, one)
   const fromOther = linked(board, digit, box, other)
+  if (fromOne.length + fromOther.length === 0) return
+  const boxPremise: Premise = { kind: 'house', house: box, digit, cells }
   for (const [first, second] of [
-    ...fromOne.map((reach) => [reach, direct(other)] as const),
-    ...fromOther.map((reach) => [reach, direct(one)] as const),
-    ...fromOne.flatMap((reach) => fromOther.map((across) => [reach, across] as const)),
+    ...fromOne.map((reach) => [reach, { cells: other.cells }] as [Reach, Reach]),
+    ...fromOther.map((reach) => [reach, { cells: one.cells }] as [Reach, Reach]),
+    ...fromOne.flatMap((reach) => fromOther.map((across) => [reach, across] as [Reach, Reach])),
   ]) {
+    // most pairs have no candidate in sight of both
+    if (!isSeenByAll(geometry, holders, first.cells, second.cells)) continue
     const links = [first.through, second.through].filter((through) => through !== undefined)
     if (links.length === 2 && links[0]!.link === links[1]!.link) continue
     const ends = [...new Set([...first.cells, ...second.cells])]

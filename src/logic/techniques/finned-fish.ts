@@ -67,25 +67,53 @@ function widestBlock({ geometry }: Board): number {
 
 /** Every choice of fin columns that leaves `size` cover lines and puts all fins into one block. */
 function pickFins(search: Search, size: number, picked: readonly number[], union: number): void {
-  const finCount = digitCount(union) - size
-  for (let fins = union; fins !== 0; fins = (fins - 1) & union) {
-    if (digitCount(fins) === finCount) tryFins(search, picked, union & ~fins, fins)
+  chooseFins(search, picked, union, digitCount(union) - size, union, 0, -1)
+}
+
+/** Chooses `count` more fin columns from `rest`; those chosen so far lie in the block, -1 while there are none. */
+function chooseFins(
+  search: Search,
+  picked: readonly number[],
+  union: number,
+  count: number,
+  rest: number,
+  chosen: number,
+  block: number,
+): void {
+  if (count === 0) {
+    tryFins(search, picked, union & ~chosen, chosen, block)
+    return
+  }
+  for (let left = rest; left !== 0; left &= left - 1) {
+    const column = left & -left
+    const own = blockOfColumn(search, picked, column, block)
+    if (own >= 0) chooseFins(search, picked, union, count - 1, left ^ column, chosen | column, own)
   }
 }
 
-function tryFins(search: Search, picked: readonly number[], coverMask: number, finMask: number): void {
+/** The block in which all places of the picked base lines in a column lie, which must be `block` unless that is -1; else -1. */
+function blockOfColumn(search: Search, picked: readonly number[], column: number, block: number): number {
+  const { blockOf } = linesOf(search.board.geometry)
+  const position = 31 - Math.clz32(column)
+  let found = block
+  for (let i = 0; i < picked.length; i++) {
+    if ((search.masks[picked[i]!]! & column) === 0) continue
+    const own = blockOf[search.base[picked[i]!]!.cells[position]!]!
+    if (found >= 0 && own !== found) return -1
+    found = own
+  }
+  return found
+}
+
+function tryFins(
+  search: Search,
+  picked: readonly number[],
+  coverMask: number,
+  finMask: number,
+  block: number,
+): void {
   const { board, masks, base, digit, cover, name, steps } = search
   const { geometry, candidates } = board
-  const { blockOf } = linesOf(geometry)
-  let block = -1
-  for (let i = 0; i < picked.length; i++) {
-    const line = base[picked[i]!]!
-    for (let rest = masks[picked[i]!]! & finMask; rest !== 0; rest &= rest - 1) {
-      const own = blockOf[line.cells[31 - Math.clz32(rest & -rest)]!]!
-      if (block >= 0 && own !== block) return
-      block = own
-    }
-  }
   const bit = 1 << (digit - 1)
   const removals = geometry.houses[block]!.cells.filter((cell) => {
     if (!(candidates[cell]! & bit)) return false

@@ -259,8 +259,8 @@ export const avoidableRectangle: Technique = {
     const { stamps } = factsOf(board)
     for (const { index, corners, houses } of rectanglesOf(board.geometry)) {
       if (!isHalfPlaced(board, corners)) continue
-      const look = (tell: (step: Step) => boolean) => reportAvoidable(board, corners, tell)
-      if (avoidableVain.look(index, stampOfHouses(stamps, houses), report, look)) return
+      const stamp = stampOfHouses(stamps, houses)
+      if (avoidableVain.look(index, stamp, report, (tell) => reportAvoidable(board, corners, tell))) return
     }
   },
 }

@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, HouseKind } from '../../grid/geometry.js'
 import { type Bilocal, candidatesSeenByAll, factsOf, oncePerPlaces } from '../facts.js'
-import { maskWords, peerMasks } from '../links/cell-masks.js'
+import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
 import type { ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -46,13 +46,12 @@ const turbots = oncePerPlaces((board, digit): readonly Step[] => {
 class SightCheck {
   private readonly words: number
   private readonly peers: Uint32Array
-  private readonly holders: number[]
+  private readonly holders: Uint32Array
 
   constructor(board: Board, digit: number) {
     this.words = maskWords(board.geometry)
     this.peers = peerMasks(board.geometry)
-    this.holders = new Array<number>(this.words).fill(0)
-    for (const cell of factsOf(board).cellsWith(digit)) this.holders[cell >>> 5]! |= 1 << (cell & 31)
+    this.holders = holderMask(board, digit)
   }
 
   any(near: readonly [number, number], far: readonly [number, number]): boolean {

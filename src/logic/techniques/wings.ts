@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { candidatesSeenByAll, factsOf } from '../facts.js'
+import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
 import { LookedInVain, stampAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
@@ -173,8 +173,8 @@ export const wWing: Technique = {
       const [low, high] = [firstDigit(digits), onlyDigit(digits & (digits - 1))]
       let stamp = Math.max(stamps.ofDigit[low]!, stamps.ofDigit[high]!)
       for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
-      const look = (tell: (step: Step) => boolean) => reportPairs(board, cells, low, high, tell)
-      if (wWingsInVain.look(digits, stamp, report, look)) return
+      if (wWingsInVain.look(digits, stamp, report, (tell) => reportPairs(board, cells, low, high, tell)))
+        return
     }
   },
 }
@@ -217,6 +217,30 @@ function reportPairs(
   return false
 }
 
+/** Does each of these positions of a house, none of them one of the two cells, see a cell of the two, some only the one and some only the other? */
+function isBridge(
+  geometry: Geometry,
+  house: number,
+  places: DigitSet,
+  first: number,
+  second: number,
+): boolean {
+  if ((places & (places - 1)) === 0) return false
+  const { cells } = geometry.houses[house]!
+  let onlyFirst = false
+  let onlySecond = false
+  for (let rest = places; rest !== 0; rest &= rest - 1) {
+    const cell = cells[31 - Math.clz32(rest & -rest)]!
+    if (cell === first || cell === second) return false
+    const seesFirst = geometry.arePeers(cell, first)
+    const seesSecond = geometry.arePeers(cell, second)
+    if (!seesFirst && !seesSecond) return false
+    if (!seesSecond) onlyFirst = true
+    if (!seesFirst) onlySecond = true
+  }
+  return onlyFirst && onlySecond
+}
+
 /** Reports a W-wing for each house whose places for the digit fall to the two cells, some to each. */
 function reportBridges(
   board: Board,
@@ -227,15 +251,12 @@ function reportBridges(
   report: (step: Step) => boolean,
 ): boolean {
   const { geometry } = board
-  for (const { index: house, cells } of geometry.houses) {
-    const places = cells.filter((cell) => board.hasCandidate(cell, digit))
-    if (places.length < 2 || places.includes(first) || places.includes(second)) continue
+  const { places: allPlaces } = factsOf(board)
+  for (let house = 0; house < geometry.houses.length; house++) {
+    const set = allPlaces[house * geometry.order + digit - 1]!
+    if (!isBridge(geometry, house, set, first, second)) continue
+    const places = cellsAt(geometry, house, set)
     const byFirst = places.filter((cell) => geometry.arePeers(cell, first))
-    const bySecond = places.filter((cell) => geometry.arePeers(cell, second))
-    const onlyFirst = places.filter((cell) => !bySecond.includes(cell))
-    const onlySecond = places.filter((cell) => !byFirst.includes(cell))
-    if (onlyFirst.length === 0 || onlySecond.length === 0) continue
-    if (places.some((cell) => !byFirst.includes(cell) && !bySecond.includes(cell))) continue
     const near = { digit, cells: byFirst }
     const far = { digit, cells: places.filter((cell) => !byFirst.includes(cell)) }
     const step: Step = {
