@@ -15,6 +15,10 @@ export interface TurnedPage {
 const GROUP = 6
 /** Nats ahead at which a turn is settled by the pixels alone. */
 export const TURN_SETTLED = 14
+/** A turn so many nats behind the best is looked at no further. */
+const OUT_OF_THE_RUNNING = 2 * TURN_SETTLED
+/** A cell without ink, of which the reader is this sure that it has no digit, is bare paper. */
+const BARE = 0.999
 /** A cell speaks for a turn when it likely holds a digit or has ink, of which there are this many dark pixels at least. */
 const FILLED = 0.5
 const LEAST_INK_PIXELS = 12
@@ -47,23 +51,18 @@ export async function likelyTurns(
   options: { readonly signal?: AbortSignal },
 ): Promise<TurnedPage[]> {
   const side = Math.round(Math.sqrt(pictures.length))
-  const asFound = await reader.read(pictures, options)
-  const filled = pictures.flatMap((picture, cell) =>
-    asFound[cell]!.digits[0]! < FILLED || hasInk(picture) ? [cell] : [],
-  )
+  const every = pictures.map((_, cell) => cell)
+  const turned = new TurnedCells(pictures, reader, options)
+  const asFound = await turned.scores(every, 0)
+  const filled = every.filter((cell) => asFound[cell]!.digits[0]! < FILLED || hasInk(pictures[cell]!))
   const totals = [0, 0, 0, 0]
   let ranking: readonly QuarterTurns[] = QUARTER_TURNS
   for (let start = 0; start < filled.length; start += GROUP) {
     const group = spread(filled, start, GROUP)
+    const most = Math.max(...totals)
     for (const turns of QUARTER_TURNS) {
-      const scores =
-        turns === 0
-          ? group.map((cell) => asFound[cell]!)
-          : await reader.read(
-              group.map((cell) => turnCellPicture(pictures[cell]!, turns)),
-              options,
-            )
-      for (const score of scores) totals[turns] = totals[turns]! + sureness(score)
+      if (most - totals[turns]! > OUT_OF_THE_RUNNING) continue
+      for (const score of await turned.scores(group, turns)) totals[turns] = totals[turns]! + sureness(score)
     }
     ranking = [...QUARTER_TURNS].sort((a, b) => totals[b]! - totals[a]!)
     if (totals[ranking[0]!]! - totals[ranking[1]!]! >= TURN_SETTLED) break
@@ -72,12 +71,52 @@ export async function likelyTurns(
   const settled = totals[best]! - totals[next]! >= TURN_SETTLED
   const pages: TurnedPage[] = []
   for (const turns of settled ? [best] : [best, next]) {
-    const indices = turnedIndices(side, turns)
-    const turned = Array.from(indices, (from) => turnCellPicture(pictures[from]!, turns))
-    const scores = turns === 0 ? asFound : await reader.read(turned, options)
-    pages.push({ turns, nats: totals[turns]!, pictures: turned, scores })
+    const cells = [...turnedIndices(side, turns)]
+    const scores = await turned.scores(cells, turns)
+    pages.push({ turns, nats: totals[turns]!, pictures: turned.pictures(cells, turns), scores })
   }
   return pages
+}
+
+/** Cells turned and read as they are asked for, each once. */
+class TurnedCells {
+  /** By turn and cell. */
+  private readonly turned: CellPicture[][] = QUARTER_TURNS.map(() => [])
+  private readonly read: CellScores[][] = QUARTER_TURNS.map(() => [])
+
+  constructor(
+    private readonly found: readonly CellPicture[],
+    private readonly reader: DigitReader,
+    private readonly options: { readonly signal?: AbortSignal },
+  ) {}
+
+  pictures(cells: readonly number[], turns: QuarterTurns): CellPicture[] {
+    const turned = this.turned[turns]!
+    return cells.map((cell) => {
+      turned[cell] ??= turnCellPicture(this.found[cell]!, turns)
+      return turned[cell]
+    })
+  }
+
+  async scores(cells: readonly number[], turns: QuarterTurns): Promise<CellScores[]> {
+    const read = this.read[turns]!
+    const asFound = this.read[0]!
+    const missing: number[] = []
+    for (const cell of cells) {
+      if (read[cell]) continue
+      const before = asFound[cell]
+      // bare paper looks the same whichever way it lies
+      if (before && before.digits[0]! > BARE && !hasInk(this.found[cell]!)) read[cell] = before
+      else missing.push(cell)
+    }
+    if (missing.length > 0) {
+      const scores = await this.reader.read(this.pictures(missing, turns), this.options)
+      missing.forEach((cell, k) => {
+        read[cell] = scores[k]!
+      })
+    }
+    return cells.map((cell) => read[cell]!)
+  }
 }
 
 /** Every `stride`-th cell, so that a group is spread over the whole page instead of its top rows. */
