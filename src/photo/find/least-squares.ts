@@ -11,6 +11,12 @@ export class LeastSquares {
     this.right = new Float64Array(unknowns)
   }
 
+  /** Forgets all rows. */
+  clear(): void {
+    this.matrix.fill(0)
+    this.right.fill(0)
+  }
+
   add(row: ArrayLike<number>, value: number, weight: number): void {
     const { unknowns, matrix, right } = this
     for (let i = 0; i < unknowns; i++) {

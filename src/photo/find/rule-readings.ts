@@ -28,147 +28,211 @@ export const FAINTEST: Readonly<Record<RuleKind, number>> = { dark: 0.015, light
 const STEPS = 40
 /** How far from a rule, in cells, paper is looked for. */
 const FLANK = 0.2
+const FLANK_STEPS = Math.round(FLANK * STEPS)
 /** A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told from an edge. */
 const NEEDED_PAPER = 0.12
-/** Neighbouring places along the rule that are averaged against noise, in cells. */
-const TAPS = [-0.05, 0, 0.05] as const
-
-/**
- * Looks across a rule at one place for every line (or edge) within `reach` of where it is expected.
- * A dark line is darker than the ground on *both* its sides, so the edge of a shaded cell is none.
- *
- * `undefined` when the place lies outside the picture or so near its edge that one side is out of view.
- *
- * @param expected where the rule should be across, in cells
- */
-export function readRule(
-  image: GrayImage,
-  plane: Homography,
-  axis: Axis,
-  rule: number,
-  along: number,
-  expected: number,
-  reach: number,
-  kind: RuleKind,
-): RuleReading[] | undefined {
-  const across = axis === 'across'
-  const p = across ? plane.apply(along, expected) : plane.apply(expected, along)
-  const e = 0.05
-  const before = across ? plane.apply(along, expected - e) : plane.apply(expected - e, along)
-  const after = across ? plane.apply(along, expected + e) : plane.apply(expected + e, along)
-  const back = across ? plane.apply(along - e, expected) : plane.apply(expected, along - e)
-  const forth = across ? plane.apply(along + e, expected) : plane.apply(expected, along + e)
-  const stepX = (after.x - before.x) / (2 * e * STEPS)
-  const stepY = (after.y - before.y) / (2 * e * STEPS)
-  const alongX = (forth.x - back.x) / (2 * e)
-  const alongY = (forth.y - back.y) / (2 * e)
-
-  const flank = Math.round(FLANK * STEPS)
-  const half = Math.round(reach * STEPS)
-  const count = 2 * (half + flank) + 1
-  const middle = half + flank
-  const { width, height, data } = image
-  const margin = Math.abs(stepX * middle) + Math.abs(alongX * 0.05) + 1
-  const marginY = Math.abs(stepY * middle) + Math.abs(alongY * 0.05) + 1
-  const inside = p.x > margin && p.x < width - margin && p.y > marginY && p.y < height - marginY
-  const roomX = Math.abs(stepX) * STEPS * NEEDED_PAPER + 1
-  const roomY = Math.abs(stepY) * STEPS * NEEDED_PAPER + 1
-  if (!(p.x > roomX && p.x < width - roomX && p.y > roomY && p.y < height - roomY)) return undefined
-
-  const profile = scratch(count)
-  for (let k = 0; k < count; k++) {
-    let sum = 0
-    for (const tap of TAPS) {
-      let x = p.x + (k - middle) * stepX + tap * alongX - 0.5
-      let y = p.y + (k - middle) * stepY + tap * alongY - 0.5
-      if (!inside) {
-        x = x < 0 ? 0 : x > width - 1.001 ? width - 1.001 : x
-        y = y < 0 ? 0 : y > height - 1.001 ? height - 1.001 : y
-      }
-      const x0 = x | 0
-      const y0 = y | 0
-      const fx = x - x0
-      const fy = y - y0
-      const at = y0 * width + x0
-      const top = data[at]! + (data[at + 1]! - data[at]!) * fx
-      const low = data[at + width]! + (data[at + width + 1]! - data[at + width]!) * fx
-      sum += top + (low - top) * fy
-    }
-    profile[k] = sum / TAPS.length
-  }
-  const found: RuleReading[] = []
-  const report = (offset: number, depth: number, breadth: number) => {
-    if (depth < FAINTEST[kind]) return
-    found.push({ rule, along, place: expected + (offset - middle) / STEPS, depth, width: breadth / STEPS })
-  }
-  if (kind !== 'light') darkLines(profile, count, flank, false, report)
-  if (kind !== 'dark') {
-    for (let k = 0; k < count; k++) profile[k] = 255 - profile[k]!
-    darkLines(profile, count, flank, true, report)
-  }
-  if (kind === 'mixed') steps(profile, count, flank, report)
-  return found
-}
-
-let shared = new Float64Array(64)
-function scratch(count: number): Float64Array {
-  if (shared.length < count) shared = new Float64Array(count)
-  return shared
-}
-
-/** Offset and width in steps. */
-type Report = (offset: number, depth: number, width: number) => void
-
-/** Every place darker than its neighbourhood on both sides. */
-function darkLines(
-  profile: Float64Array,
-  count: number,
-  flank: number,
-  inverted: boolean,
-  report: Report,
-): void {
-  for (let k = flank; k < count - flank; k++) {
-    const here = profile[k]!
-    if (here >= profile[k - 1]! || here > profile[k + 1]!) continue
-    let left = here
-    let right = here
-    // up to where it gets darker again: another line begins there
-    for (let d = 1; d <= flank && profile[k - d]! >= here; d++)
-      if (profile[k - d]! > left) left = profile[k - d]!
-    for (let d = 1; d <= flank && profile[k + d]! >= here; d++)
-      if (profile[k + d]! > right) right = profile[k + d]!
-    const paper = left < right ? left : right
-    const deepest = paper - here
-    if (deepest <= 0) continue
-    // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
-    const level = paper - deepest * 0.5
-    let first = k
-    while (first > k - flank && profile[first - 1]! < level) first--
-    let last = k
-    while (last < k + flank && profile[last + 1]! < level) last++
-    const from = first - (level - profile[first]!) / Math.max(1e-6, profile[first - 1]! - profile[first]!)
-    const to = last + (level - profile[last]!) / Math.max(1e-6, profile[last + 1]! - profile[last]!)
-    const low = Math.max(from, first - 1)
-    const high = Math.min(to, last + 1)
-    const lightest = inverted ? 255 - here : paper
-    report((low + high) / 2, deepest / Math.max(lightest, 20), high - low)
-  }
-}
-
+/** Neighbouring places along the rule that are averaged against noise, in cells: one, the middle, and one on the other side. */
+const TAP = 0.05
+/** Half of the stretch, in cells, over which the directions along and across are told. */
+const AROUND = 0.05
 /** Steps between the two places whose difference is the slope of an edge. */
 const EDGE_SPAN = 2
 
-/** Every place where brightness changes more steeply than around it. */
-function steps(profile: Float64Array, count: number, flank: number, report: Report): void {
-  const slope = (k: number) => Math.abs(profile[k + EDGE_SPAN]! - profile[k - EDGE_SPAN]!)
-  for (let k = flank; k < count - flank; k++) {
-    const here = slope(k)
-    if (here < slope(k - 1) || here <= slope(k + 1)) continue
-    const before = mean(profile, k - flank, k - EDGE_SPAN)
-    const after = mean(profile, k + EDGE_SPAN, k + flank)
-    // the profile is inverted here, so the lighter side is the smaller
-    report(k, Math.abs(before - after) / Math.max(255 - before, 255 - after, 20), 0)
+/**
+ * Looks across one rule at many places along it: first for the brightness there, then, as often as asked, for lines of a
+ * kind. All numbers lie in arrays that are used again for the next rule, since a photo takes thousands of looks.
+ */
+export class RuleScan {
+  /** Which places lie inside the picture, not so near its edge that one side is out of view: 1 or 0. */
+  inside = new Uint8Array(0)
+  /** What was seen at place `k` are the readings from `starts[k]` to before `starts[k + 1]`. */
+  starts = new Int32Array(1)
+  /** Of each reading: its place across, its depth and its width, as in `RuleReading`. */
+  places = new Float64Array(0)
+  depths = new Float64Array(0)
+  widths = new Float64Array(0)
+
+  private looked = 0
+  private courses: ArrayLike<number> = []
+  /** Steps of one profile. */
+  private steps = 0
+  private profiles = new Float64Array(0)
+  private readonly inverted = new Float64Array(256)
+  private count = 0
+
+  /**
+   * @param along where along the rule to look, in cells
+   * @param courses where the rule should be across at each of them, in cells
+   * @param reach how far from there it may be, in cells
+   */
+  look(
+    image: GrayImage,
+    plane: Homography,
+    axis: Axis,
+    along: ArrayLike<number>,
+    courses: ArrayLike<number>,
+    reach: number,
+  ): void {
+    const half = Math.round(reach * STEPS)
+    this.looked = along.length
+    this.courses = courses
+    this.steps = 2 * (half + FLANK_STEPS) + 1
+    this.reserve(3 * (2 * half + 1))
+    for (let k = 0; k < along.length; k++) {
+      this.inside[k] = this.sample(image, plane, axis, along[k]!, courses[k]!, k * this.steps) ? 1 : 0
+    }
   }
+
+  /**
+   * Finds every line (or edge) of a kind at the places looked at. A dark line is darker than the ground on *both* its
+   * sides, so the edge of a shaded cell is none.
+   */
+  read(kind: RuleKind): void {
+    const { steps, starts, inverted } = this
+    this.count = 0
+    for (let k = 0; k < this.looked; k++) {
+      starts[k] = this.count
+      if (!this.inside[k]) continue
+      const from = k * steps
+      const course = this.courses[k]!
+      if (kind !== 'light') this.darkLines(this.profiles, from, course, false, FAINTEST[kind])
+      if (kind === 'dark') continue
+      for (let i = 0; i < steps; i++) inverted[i] = 255 - this.profiles[from + i]!
+      this.darkLines(inverted, 0, course, true, FAINTEST[kind])
+      if (kind === 'mixed') this.edges(inverted, course, FAINTEST[kind])
+    }
+    starts[this.looked] = this.count
+  }
+
+  private reserve(readingsAPlace: number): void {
+    const { looked, steps } = this
+    if (this.inside.length < looked) {
+      this.inside = new Uint8Array(looked)
+      this.starts = new Int32Array(looked + 1)
+    }
+    if (this.profiles.length < looked * steps) this.profiles = new Float64Array(looked * steps)
+    const most = looked * readingsAPlace
+    if (this.places.length < most) {
+      this.places = new Float64Array(most)
+      this.depths = new Float64Array(most)
+      this.widths = new Float64Array(most)
+    }
+  }
+
+  /** Fills the profile that begins at `at` with the brightness across the rule; false when the place is out of view. */
+  private sample(
+    { width, height, data }: GrayImage,
+    plane: Homography,
+    axis: Axis,
+    along: number,
+    course: number,
+    at: number,
+  ): boolean {
+    const across = axis === 'across'
+    const e = AROUND
+    const p = across ? plane.apply(along, course) : plane.apply(course, along)
+    const before = across ? plane.apply(along, course - e) : plane.apply(course - e, along)
+    const after = across ? plane.apply(along, course + e) : plane.apply(course + e, along)
+    const back = across ? plane.apply(along - e, course) : plane.apply(course, along - e)
+    const forth = across ? plane.apply(along + e, course) : plane.apply(course, along + e)
+    const stepX = (after.x - before.x) / (2 * e * STEPS)
+    const stepY = (after.y - before.y) / (2 * e * STEPS)
+    const alongX = (forth.x - back.x) / (2 * e)
+    const alongY = (forth.y - back.y) / (2 * e)
+    const roomX = Math.abs(stepX) * STEPS * NEEDED_PAPER + 1
+    const roomY = Math.abs(stepY) * STEPS * NEEDED_PAPER + 1
+    if (!(p.x > roomX && p.x < width - roomX && p.y > roomY && p.y < height - roomY)) return false
+
+    const { steps, profiles } = this
+    const middle = steps >> 1
+    const marginX = Math.abs(stepX * middle) + Math.abs(alongX * TAP) + 1
+    const marginY = Math.abs(stepY * middle) + Math.abs(alongY * TAP) + 1
+    const whole = p.x > marginX && p.x < width - marginX && p.y > marginY && p.y < height - marginY
+    const lastX = width - 1.001
+    const lastY = height - 1.001
+    for (let k = 0; k < steps; k++) {
+      let sum = 0
+      for (let tap = -1; tap <= 1; tap++) {
+        let x = p.x + (k - middle) * stepX + tap * TAP * alongX - 0.5
+        let y = p.y + (k - middle) * stepY + tap * TAP * alongY - 0.5
+        if (!whole) {
+          x = x < 0 ? 0 : x > lastX ? lastX : x
+          y = y < 0 ? 0 : y > lastY ? lastY : y
+        }
+        const x0 = x | 0
+        const y0 = y | 0
+        const fx = x - x0
+        const i = y0 * width + x0
+        const top = data[i]! + (data[i + 1]! - data[i]!) * fx
+        const low = data[i + width]! + (data[i + width + 1]! - data[i + width]!) * fx
+        sum += top + (low - top) * (y - y0)
+      }
+      profiles[at + k] = sum / 3
+    }
+    return true
+  }
+
+  private report(course: number, offset: number, depth: number, width: number, faintest: number): void {
+    if (depth < faintest) return
+    const k = this.count++
+    this.places[k] = course + (offset - (this.steps >> 1)) / STEPS
+    this.depths[k] = depth
+    this.widths[k] = width / STEPS
+  }
+
+  /** Every place of the profile from `start` on that is darker than its neighbourhood on both sides. */
+  private darkLines(
+    profile: Float64Array,
+    start: number,
+    course: number,
+    inverted: boolean,
+    faintest: number,
+  ): void {
+    const flank = FLANK_STEPS
+    for (let k = start + flank, end = start + this.steps - flank; k < end; k++) {
+      const here = profile[k]!
+      if (here >= profile[k - 1]! || here > profile[k + 1]!) continue
+      let left = here
+      let right = here
+      // up to where it gets darker again: another line begins there
+      for (let d = 1; d <= flank && profile[k - d]! >= here; d++)
+        if (profile[k - d]! > left) left = profile[k - d]!
+      for (let d = 1; d <= flank && profile[k + d]! >= here; d++)
+        if (profile[k + d]! > right) right = profile[k + d]!
+      const paper = left < right ? left : right
+      const deepest = paper - here
+      if (deepest <= 0) continue
+      // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
+      const level = paper - deepest * 0.5
+      let first = k
+      while (first > k - flank && profile[first - 1]! < level) first--
+      let last = k
+      while (last < k + flank && profile[last + 1]! < level) last++
+      const from = first - (level - profile[first]!) / Math.max(1e-6, profile[first - 1]! - profile[first]!)
+      const to = last + (level - profile[last]!) / Math.max(1e-6, profile[last + 1]! - profile[last]!)
+      const low = Math.max(from, first - 1)
+      const high = Math.min(to, last + 1)
+      const lightest = inverted ? 255 - here : paper
+      this.report(course, (low + high) / 2 - start, deepest / Math.max(lightest, 20), high - low, faintest)
+    }
+  }
+
+  /** Every place where brightness changes more steeply than around it; the profile is inverted, so the lighter side is the smaller. */
+  private edges(profile: Float64Array, course: number, faintest: number): void {
+    const flank = FLANK_STEPS
+    for (let k = flank, end = this.steps - flank; k < end; k++) {
+      const here = slope(profile, k)
+      if (here < slope(profile, k - 1) || here <= slope(profile, k + 1)) continue
+      const before = mean(profile, k - flank, k - EDGE_SPAN)
+      const after = mean(profile, k + EDGE_SPAN, k + flank)
+      const depth = Math.abs(before - after) / Math.max(255 - before, 255 - after, 20)
+      this.report(course, k, depth, 0, faintest)
+    }
+  }
+}
+
+function slope(profile: Float64Array, k: number): number {
+  return Math.abs(profile[k + EDGE_SPAN]! - profile[k - EDGE_SPAN]!)
 }
 
 function mean(profile: Float64Array, from: number, to: number): number {
