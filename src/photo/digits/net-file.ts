@@ -1,4 +1,4 @@
-/** One layer as the file holds it, its weights multiplied out to what they stand for. */
+/** One layer as the file holds it. A weight stands for so many times its output's step. */
 export interface NetLayer {
   readonly kind: 'conv' | 'dense'
   /** Side of the kernel and the step between its places; 0 in dense layers. */
@@ -6,7 +6,9 @@ export interface NetLayer {
   readonly stride: number
   readonly outputs: number
   /** Output by output; within one channel by channel, row by row. */
-  readonly weights: Float32Array
+  readonly weights: Int8Array
+  /** For each output. */
+  readonly steps: Float32Array
   readonly bias: Float32Array
 }
 
@@ -48,15 +50,14 @@ export function readNetFile(file: Uint8Array): NetFile {
     const [kernel, stride] = dense ? [0, 0] : [sizes[0]!, sizes[1]!]
     const outputs = sizes.at(-1)!
     const inputs = channels * (dense ? side * side : kernel * kernel)
-    const packed = new Int8Array(bytes.buffer, at, outputs * inputs)
-    at += packed.length + (-(at + packed.length) & 3)
+    const weights = new Int8Array(bytes.buffer, at, outputs * inputs)
+    at += weights.length + (-(at + weights.length) & 3)
     const steps = new Float32Array(bytes.buffer, at, outputs)
     const bias = new Float32Array(bytes.buffer, at + 4 * outputs, outputs)
     at += 8 * outputs
-    const weights = Float32Array.from(packed, (value, i) => value * steps[Math.floor(i / inputs)]!)
     channels = outputs
     side = dense ? 1 : Math.ceil(side / stride)
-    return { kind, kernel, stride, outputs, weights, bias }
+    return { kind, kernel, stride, outputs, weights, steps, bias }
   })
   if (at !== bytes.length - 4) throw damaged('its length is off')
   return { window: head.window, temperature: head.temperature, layers }

@@ -99,8 +99,9 @@ describe('the network', () => {
     expect(reference.cells.length).toBeGreaterThanOrEqual(20)
     for (const [i, text] of reference.cells.entries()) {
       net.run(new Uint8Array(Buffer.from(text, 'base64')), logits)
+      // numbers between layers are rounded to sixteen bits
       for (const [k, expected] of reference.logits[i]!.entries())
-        expect(Math.abs(logits[k]! - expected)).toBeLessThan(2e-4)
+        expect(Math.abs(logits[k]! - expected)).toBeLessThan(2e-3)
     }
   })
 
