@@ -1,5 +1,6 @@
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
+import { alignedPairExclusion, alignedTripleExclusion } from './techniques/aligned-exclusion.js'
 import { bugPlusOne, bugPlusSeveral } from './techniques/bivalue-grave.js'
 import { frankenFish, mutantFish } from './techniques/box-fish.js'
 import { cellForcingChain, forcingNet, houseForcingChain, nishio } from './techniques/cases.js'
@@ -12,12 +13,14 @@ import {
   xyChain,
 } from './techniques/chains.js'
 import { multiColouring, simpleColouring } from './techniques/colouring.js'
-import { deathBlossom } from './techniques/death-blossom.js'
+import { deathBlossom, setStemBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { finnedChain } from './techniques/finned-chain.js'
 import { finnedFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
+import { juniorExocet } from './techniques/junior-exocet.js'
 import { claiming, pointing } from './techniques/locked.js'
+import { multiSectorLockedSet } from './techniques/multi-sector.js'
 import { avoidableRectangle, hiddenRectangle, uniqueRectangles } from './techniques/rectangles.js'
 import { remotePairs } from './techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from './techniques/sets.js'
@@ -83,11 +86,16 @@ export const CATALOGUE: readonly Technique[] = [
   sueDeCoq,
   alsXyWing,
   alsChain,
+  alignedPairExclusion,
   deathBlossom,
+  alignedTripleExclusion,
+  juniorExocet,
   chainWithSets,
+  setStemBlossom,
   finnedChain,
   ...frankenFish,
   ...mutantFish,
+  multiSectorLockedSet,
   // branch
   cellForcingChain,
   houseForcingChain,

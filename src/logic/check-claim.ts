@@ -67,7 +67,7 @@ export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
       level: 'branch',
       ...conclusion,
       premises: own.because,
-      pattern: { shape: 'houses', base: [], houses: [] },
+      pattern: { shape: 'premises' },
     })
     if (verdict.proven) return { kind: 'proven' }
     return { kind: 'true-otherwise', missing: verdict.because, ...easyWay(board, claims) }

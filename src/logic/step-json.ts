@@ -84,10 +84,23 @@ const pattern = z.discriminatedUnion('shape', [
     links,
   }),
   z.strictObject({
-    shape: z.literal('houses'),
-    base: z.array(cellGroup),
+    shape: z.literal('exclusion'),
+    cells: numbers,
+    excluded: z.array(z.strictObject({ candidates, by: numbers })),
+  }),
+  z.strictObject({
+    shape: z.literal('exocet'),
+    base: numbers,
+    targets: numbers,
+    digits: numbers,
+    lines: numbers,
+  }),
+  z.strictObject({
+    shape: z.literal('sectors'),
+    cells: numbers,
     houses: z.array(z.strictObject({ house: number, digits: numbers })),
   }),
+  z.strictObject({ shape: z.literal('premises') }),
   z.strictObject({ shape: z.literal('cases'), tree: caseTree }),
 ])
 

@@ -73,6 +73,13 @@ export interface CellGroup {
   readonly digits: readonly number[]
 }
 
+/** Candidates of different cells that cannot all be true. */
+export interface Excluded {
+  readonly candidates: readonly Candidate[]
+  /** The cells that would be left with too few digits; none where the candidates see each other. */
+  readonly by: readonly number[]
+}
+
 /**
  * The shape a person sees. Techniques share shapes, so a new technique rarely needs a new one; `explain/` has words and
  * a drawing for each shape and a fallback built from the premises alone.
@@ -152,15 +159,32 @@ export type Pattern =
       readonly extras: readonly Candidate[]
       readonly links: readonly ChainLink[]
     }
-  /** Base and target cells, and the houses that tie them (exocets, sets over several sectors). */
+  /** Two or three cells, and every way to fill them that a removed candidate would need, each of them impossible. */
   | {
-      readonly shape: 'houses'
-      readonly base: readonly CellGroup[]
+      readonly shape: 'exclusion'
+      readonly cells: readonly number[]
+      readonly excluded: readonly Excluded[]
+    }
+  /** Two base cells whose two digits are those of two target cells, as `lines` have no room for them otherwise. */
+  | {
+      readonly shape: 'exocet'
+      readonly base: readonly number[]
+      readonly targets: readonly number[]
+      /** The digits that the base may have. */
+      readonly digits: readonly number[]
+      readonly lines: readonly number[]
+    }
+  /** Cells with as many digits to share, counted once in each of these houses, as there are cells. */
+  | {
+      readonly shape: 'sectors'
+      readonly cells: readonly number[]
       readonly houses: readonly {
         readonly house: number
         readonly digits: readonly number[]
       }[]
     }
+  /** Nothing to see but the premises. */
+  | { readonly shape: 'premises' }
   /** Every alternative of one premise (or one candidate on and off) followed to the same end; the tree is the proof. */
   | { readonly shape: 'cases'; readonly tree: CaseTree }
 

@@ -117,7 +117,7 @@ describe('reasons from the premises', () => {
     const detour = cell('r9c9', '12')
     const step = stepOn(
       wing.before,
-      { shape: 'houses', base: [], houses: [] },
+      { shape: 'premises' },
       {
         removals: wing.removals,
         premises: [detour, ...wing.premises],
@@ -137,7 +137,7 @@ describe('reasons from the premises', () => {
     const premises = [cell('r1c1', '123'), cell('r1c2', '123'), cell('r1c3', '123')]
     const step = stepOn(
       board,
-      { shape: 'houses', base: [], houses: [] },
+      { shape: 'premises' },
       {
         removals: [candidate('r1c9', 1)],
         premises,

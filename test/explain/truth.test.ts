@@ -87,6 +87,24 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         for (const digit of said.keeps) oneOf([{ digit, cells }])
         return
       }
+      case 'not-together':
+        for (const way of said.ways) expect(way.every(isTrue)).toBe(false)
+        return
+      case 'exocet-targets': {
+        const digits = (cells: readonly number[]) => cells.map((cell) => solution[cell]).sort()
+        expect(digits(said.targets)).toEqual(digits(said.base))
+        return
+      }
+      case 'exocet-base':
+        for (const cell of said.base) expect(said.digits).toContain(solution[cell])
+        return
+      case 'sector-count': {
+        const sectors = said.houses.flatMap(({ house, digits }) => digits.map((digit) => ({ house, digit })))
+        expect(sectors).toHaveLength(said.cells.length)
+        for (const { house, digit } of sectors)
+          oneOf([{ digit, cells: said.cells.filter((cell) => geometry.positionIn(house, cell) >= 0) }])
+        return
+      }
       case 'extras':
         expect(said.extras.some(isTrue)).toBe(true)
         return
@@ -111,10 +129,10 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
       case 'set':
       case 'exchange':
       case 'assumes-one-solution':
-      case 'base-group':
-      case 'tied-house':
       case 'branch':
       case 'cannot-all-hold':
+      case 'exocet-lines':
+      case 'goes-with-none':
         return
       default:
         said satisfies never
@@ -131,6 +149,10 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         return
       case 'set-keeps':
         oneOf([why])
+        return
+      case 'used-in-house':
+        oneOf([why])
+        expect(why.cells).not.toContain(subject.cell)
         return
       case 'digits-used':
         expect(why.digits).toContain(subject.digit)
@@ -153,6 +175,8 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         excluded(why.one)
         excluded(why.other)
         return
+      case 'goes-with-none':
+      case 'not-in-pair':
       case 'leads-nowhere':
       case 'leaves-exchange':
       case 'premises-fail':

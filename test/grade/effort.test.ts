@@ -48,7 +48,7 @@ describe('stepEffort', () => {
         premise,
         fc.nat(),
         (premises, more, pick) => {
-          const step = stepOn(board, { shape: 'houses', base: [], houses: [] }, { premises })
+          const step = stepOn(board, { shape: 'premises' }, { premises })
           expect(stepEffort(withPremises(step, [...premises, more]))).toBeGreaterThan(stepEffort(step))
           const at = pick % premises.length
           const wider = premises.map((old, i): Premise => {

@@ -18,7 +18,7 @@ import { boardFormula } from '../support/sat.js'
 const FIRST_SEED = 4100
 
 /** Techniques whose search for every instance takes long: they are tried on fewer boards. */
-const SLOW = /mutant|franken|forcing|nishio|finned-chain|with-sets|death-blossom|als-chain/
+const SLOW = /mutant|franken|forcing|nishio|finned-chain|with-sets|death-blossom|als-chain|multi-sector/
 
 interface Sample {
   readonly board: Board

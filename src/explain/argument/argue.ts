@@ -1,5 +1,5 @@
 import { digitsOf } from '../../grid/digits.js'
-import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainNode, Excluded, FoundStep, Pattern } from '../../logic/step.js'
 import { argueCases, argueChain, argueColouring } from './argue-chains.js'
 import { argueSingle } from './argue-singles.js'
 import type { Fact } from './facts.js'
@@ -55,12 +55,20 @@ function argueShape(step: FoundStep, pattern: Pattern): Fact[] | undefined {
       if (pattern.extras.length > 0) facts.push({ kind: 'extras', extras: pattern.extras })
       return facts
     }
-    case 'houses':
+    case 'exclusion':
+      return argueExclusion(pattern)
+    case 'exocet': {
+      const { base, targets, digits, lines } = pattern
       return [
-        ...pattern.base.map(({ cells, digits }): Fact => ({ kind: 'base-group', cells, digits })),
-        ...pattern.houses.map(({ house, digits }): Fact => ({ kind: 'tied-house', house, digits })),
-        { kind: 'cannot-all-hold' },
+        { kind: 'exocet-base', base, digits },
+        { kind: 'exocet-lines', targets, lines },
+        { kind: 'exocet-targets', base, targets },
       ]
+    }
+    case 'sectors':
+      return [{ kind: 'sector-count', cells: pattern.cells, houses: pattern.houses }]
+    case 'premises':
+      return undefined
     case 'cases':
       return argueCases(pattern.tree)
     default:
@@ -73,6 +81,25 @@ function argueFish(pattern: Extract<Pattern, { shape: 'fish' }>): Fact[] {
   const facts: Fact[] = [{ kind: 'fish', digit, base, cover, fins }]
   if (fins.length > 0) facts.push({ kind: 'fish-fins', digit, fins })
   return facts
+}
+
+/** The ways that fail for the same reason are told together. */
+function argueExclusion({ cells, excluded }: Extract<Pattern, { shape: 'exclusion' }>): Fact[] {
+  const byReason = new Map<string, Excluded[]>()
+  for (const one of excluded) {
+    const key = one.by.join()
+    byReason.set(key, [...(byReason.get(key) ?? []), one])
+  }
+  return [
+    ...[...byReason.values()].map(
+      (same): Fact => ({
+        kind: 'not-together',
+        by: same[0]!.by,
+        ways: same.map(({ candidates }) => candidates),
+      }),
+    ),
+    { kind: 'goes-with-none', cells },
+  ]
 }
 
 /** Where a wing's shared digit must be: in those of its cells that have it. */

@@ -141,9 +141,28 @@ export type Fact =
     }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
   | { readonly kind: 'assumes-one-solution' }
-  // base and cover over houses
-  | { readonly kind: 'base-group'; readonly cells: readonly number[]; readonly digits: readonly number[] }
-  | { readonly kind: 'tied-house'; readonly house: number; readonly digits: readonly number[] }
+  // excluded pairs and triples
+  /** In none of these ways can all be true: they see each other, or the cells of `by` would have too few digits left. */
+  | {
+      readonly kind: 'not-together'
+      readonly by: readonly number[]
+      readonly ways: readonly (readonly Candidate[])[]
+    }
+  /** So a candidate is left that no way to fill these cells has. */
+  | { readonly kind: 'goes-with-none'; readonly cells: readonly number[] }
+  // exocets
+  | { readonly kind: 'exocet-base'; readonly base: readonly number[]; readonly digits: readonly number[] }
+  /** A digit in the base and in no target would find no room in these lines. */
+  | { readonly kind: 'exocet-lines'; readonly targets: readonly number[]; readonly lines: readonly number[] }
+  /** So the targets take the digits of the base. */
+  | { readonly kind: 'exocet-targets'; readonly base: readonly number[]; readonly targets: readonly number[] }
+  // sets over several houses
+  /** In these houses the cells have as many digits, each counted once a house, as they are. */
+  | {
+      readonly kind: 'sector-count'
+      readonly cells: readonly number[]
+      readonly houses: readonly { readonly house: number; readonly digits: readonly number[] }[]
+    }
   // cases
   | {
       readonly kind: 'split'
@@ -220,6 +239,17 @@ export type Reason =
     }
   /** Whatever the stem takes, one of these sets keeps the digit. */
   | { readonly kind: 'kept-by-some-set'; readonly digit: number; readonly cells: readonly number[] }
+  /** No way to fill these other cells has it. */
+  | { readonly kind: 'goes-with-none'; readonly cells: readonly number[] }
+  /** These cells and the cell's own pair take the same digits, and these cannot take this one. */
+  | { readonly kind: 'not-in-pair'; readonly cells: readonly number[]; readonly digit: number }
+  /** The house has its digit among the cells of the set. */
+  | {
+      readonly kind: 'used-in-house'
+      readonly house: number
+      readonly digit: number
+      readonly cells: readonly number[]
+    }
   /** Every case leads to the conclusion or fails. */
   | { readonly kind: 'in-every-case' }
   /** The supposition of the opposite fails. */

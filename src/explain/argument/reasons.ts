@@ -89,7 +89,29 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       if (nodes.length > 0 && nodes.every(excludedBy)) return { kind: 'excluded-by-each', nodes }
       return undefined
     }
-    case 'houses':
+    case 'exclusion':
+      return { kind: 'goes-with-none', cells: pattern.cells.filter((other) => other !== cell) }
+    case 'exocet': {
+      const others = pattern.base.includes(cell) ? pattern.targets : pattern.base
+      const have = others.some((other) => step.before.hasCandidate(other, digit))
+      return have ? undefined : { kind: 'not-in-pair', cells: others, digit }
+    }
+    case 'sectors': {
+      const uses = ({ house, digits }: (typeof pattern.houses)[number]) =>
+        digits.includes(digit) && geometry.positionIn(house, cell) >= 0
+      const house = pattern.cells.includes(cell) ? undefined : pattern.houses.find(uses)?.house
+      return house === undefined
+        ? undefined
+        : {
+            kind: 'used-in-house',
+            house,
+            digit,
+            cells: pattern.cells.filter(
+              (other) => geometry.positionIn(house, other) >= 0 && step.before.hasCandidate(other, digit),
+            ),
+          }
+    }
+    case 'premises':
       return undefined
     case 'cases':
       return { kind: pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }

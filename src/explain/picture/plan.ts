@@ -73,6 +73,10 @@ export function planPicture(step: FoundStep): PicturePlan {
   return plan.finish()
 }
 
+function setRole(index: number): Role {
+  return (['set-one', 'set-two'] as const)[index] ?? 'set-more'
+}
+
 function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
   const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
   switch (pattern.shape) {
@@ -121,7 +125,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
         plan.mark([pattern.stem], digitsIn(pattern.stem), 'pattern')
       }
       pattern.sets.forEach(({ cells, digits }, index) => {
-        const role = (['set-one', 'set-two'] as const)[index] ?? 'set-more'
+        const role = setRole(index)
         plan.cell(cells, role)
         plan.mark(cells, digits, role)
       })
@@ -133,15 +137,33 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       plan.mark(pattern.cells, pattern.digits, 'exchange')
       plan.links = pattern.links
       return
-    case 'houses':
+    case 'exclusion': {
+      plan.cell(pattern.cells, 'stem')
+      for (const cell of pattern.cells) plan.mark([cell], digitsIn(cell), 'pattern')
+      const sets = new Map(pattern.excluded.map(({ by }) => [by.join(), by]))
+      for (const [index, cells] of [...sets.values()].filter(({ length }) => length > 0).entries()) {
+        const role = setRole(index)
+        plan.cell(cells, role)
+        for (const cell of cells) plan.mark([cell], digitsIn(cell), role)
+      }
+      return
+    }
+    case 'exocet':
+      plan.house(pattern.lines, 'cover')
+      plan.cell(pattern.base, 'base-cell')
+      plan.mark(pattern.base, pattern.digits, 'pattern')
+      plan.cell(pattern.targets, 'target-cell')
+      plan.mark(pattern.targets, pattern.digits, 'pattern')
+      return
+    case 'sectors':
       plan.house(
         pattern.houses.map(({ house }) => house),
         'cover',
       )
-      for (const { cells, digits } of pattern.base) {
-        plan.cell(cells, 'pattern')
-        plan.mark(cells, digits, 'pattern')
-      }
+      plan.cell(pattern.cells, 'pattern')
+      for (const cell of pattern.cells) plan.mark([cell], digitsIn(cell), 'pattern')
+      return
+    case 'premises':
       return
     case 'cases':
       planCases(plan, pattern.tree)

@@ -24,6 +24,8 @@ export const ROLES = [
   'set-two',
   'set-more',
   'stem',
+  'base-cell',
+  'target-cell',
   'exchange',
   'extra',
   'split',

@@ -163,6 +163,26 @@ function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): strin
   return `${head}; but then ${says(fact.end.contradiction)}, so ${fact.supposed ? 'it is not' : 'this case fails'}.`
 }
 
+function notTogether(t: EnglishTerms, { by, ways }: Extract<Fact, { kind: 'not-together' }>): string {
+  const together = list(
+    ways
+      .map((candidates) => list(candidates.map((candidate) => t.candidate(candidate))))
+      .map((way) => `(${way})`),
+    'or',
+  )
+  return by.length === 0
+    ? `These see each other and do not go together: ${together}.`
+    : `${capital(t.cells(by))} would have too few digits left with ${together}.`
+}
+
+function sectorCount(t: EnglishTerms, { cells, houses }: Extract<Fact, { kind: 'sector-count' }>): string {
+  const places = houses.map(({ house, digits }) => `${t.digits(digits)} in ${t.house(house)}`)
+  return (
+    `The ${counted(cells.length, 'cell')} ${t.cells(cells)} have ${places.join('; ')} to share: ` +
+    `as many as there are cells, so all of these stand there.`
+  )
+}
+
 /** Each fact as one English sentence (a chain's walk as a few). */
 export function englishFact(fact: Fact, geometry: Geometry): string {
   const t = englishTerms(geometry)
@@ -265,10 +285,20 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
       return extras(t, fact.extras)
     case 'assumes-one-solution':
       return 'This rests on the puzzle having exactly one solution.'
-    case 'base-group':
-      return `${capital(t.cells(fact.cells))} ${fact.cells.length === 1 ? 'holds' : 'hold'} ${t.digits(fact.digits)}.`
-    case 'tied-house':
-      return `${capital(t.house(fact.house))} ties down ${t.digits(fact.digits)}.`
+    case 'not-together':
+      return notTogether(t, fact)
+    case 'goes-with-none':
+      return `So there is no way left to fill ${t.cells(fact.cells)} with what is removed.`
+    case 'exocet-base':
+      return `The base cells ${t.cells(fact.base)} take two of ${t.digits(fact.digits)}.`
+    case 'exocet-lines':
+      return `If a digit of the base were in neither of the targets ${t.cells(fact.targets)}, ${t.houses(
+        fact.lines,
+      )} would not have room for it beside the base.`
+    case 'exocet-targets':
+      return `So the targets ${t.cells(fact.targets)} take the same two digits as the base ${t.cells(fact.base)}.`
+    case 'sector-count':
+      return sectorCount(t, fact)
     case 'split':
       return split(t, fact)
     case 'branch':

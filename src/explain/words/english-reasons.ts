@@ -59,6 +59,12 @@ function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
     }
     case 'kept-by-some-set':
       return `in every case one of ${t.cells(reason.cells)} is ${t.digit(reason.digit)}, and it sees them all`
+    case 'goes-with-none':
+      return `it goes with nothing that ${t.cells(reason.cells)} can take`
+    case 'not-in-pair':
+      return `${t.cells(reason.cells)} take the same two digits, and neither can be ${t.digit(reason.digit)}`
+    case 'used-in-house':
+      return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'or')}`
     case 'supposition-fails':
       return 'supposing the opposite leads to a contradiction'
     case 'in-every-case':

@@ -23,6 +23,8 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   'set-two': 'set B',
   'set-more': 'further sets',
   stem: 'stem',
+  'base-cell': 'base cell',
+  'target-cell': 'target cell',
   exchange: 'exchangeable digits',
   extra: 'extra candidate',
   split: 'cell split into cases',

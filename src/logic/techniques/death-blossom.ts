@@ -1,19 +1,12 @@
-import type { Board } from '../../grid/board.js'
-import { digitsOf } from '../../grid/digits.js'
-import { candidatesSeenByAll, factsOf } from '../facts.js'
+import type { Board, Candidate } from '../../grid/board.js'
+import { digitCount, digitsOf } from '../../grid/digits.js'
+import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
-import { type AlmostLockedSet, almostLockedSets } from '../links/almost-locked.js'
-import { trimPremises } from '../links/trim.js'
+import { aftermathOf } from '../links/aftermath.js'
+import { isProvenBy, trimPremises } from '../links/trim.js'
 import { cellPremise } from '../premise-holds.js'
-import type { Step } from '../step.js'
+import type { Excluded, Step } from '../step.js'
 import type { Technique } from '../technique.js'
-
-/** An almost locked set all of whose places for a stem's digit see the stem, and where it keeps another digit then. */
-interface Petal {
-  readonly set: AlmostLockedSet
-  /** Cells that have `digit` of the blossom and see all its places in the set. */
-  readonly seen: readonly number[]
-}
 
 /**
  * Death blossom: whichever digit the stem takes, an almost locked set that sees it loses that digit and so keeps all its
@@ -24,82 +17,132 @@ export const deathBlossom: Technique = {
   name: 'death-blossom',
   level: 'chain',
   find(board, report) {
-    const sets = almostLockedSets(board)
-    // a cell of one blossom's petal may be the stem of another on the same cells
     const tell = once(report)
     for (const stem of factsOf(board).openCells) {
-      const digits = digitsOf(board.candidates[stem]!)
       // two petals on a stem of two digits are an ALS-XY-wing
-      if (digits.length < 3) continue
-      const near = digits.map((digit) => sets.filter((set) => losesTo(board, set, stem, digit)))
-      if (near.some((list) => list.length === 0)) continue
+      if (digitCount(board.candidates[stem]!) < 3) continue
       for (let digit = 1; digit <= board.geometry.order; digit++) {
+        // with the digit in the stem itself, the two cells are an excluded pair
         if (board.hasCandidate(stem, digit)) continue
-        if (reportBlossoms(board, stem, digits, near, digit, tell)) return
+        const done = new Set<number>()
+        for (const cell of factsOf(board).cellsWith(digit)) {
+          const target = { cell, digit }
+          if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
+          const step = blossomStep(board, 'death-blossom', [stem], target)
+          if (!step) continue
+          for (const removal of step.removals) done.add(removal.cell)
+          if (tell(step)) return
+        }
       }
     }
   },
 }
 
-/** Does the set have the digit, and do all its places for it see the stem? */
-function losesTo(board: Board, set: AlmostLockedSet, stem: number, digit: number): boolean {
-  const bit = 1 << (digit - 1)
-  if ((set.digits & bit) === 0) return false
-  return set.cells.every((cell) => !(board.candidates[cell]! & bit) || board.geometry.arePeers(cell, stem))
-}
+/** Most cells in a stem. */
+const LARGEST_STEM = 4
 
-function reportBlossoms(
-  board: Board,
-  stem: number,
-  stemDigits: readonly number[],
-  near: readonly (readonly AlmostLockedSet[])[],
-  digit: number,
-  report: (step: Step) => boolean,
-): boolean {
-  const bit = 1 << (digit - 1)
-  const petals: Petal[][] = []
-  for (const [i, sets] of near.entries()) {
-    const tied = sets.filter((set) => set.ties[stemDigits[i]! - 1]! & bit)
-    const fitting = tied
-      .map((set) => ({ set, seen: seenBy(board, set, digit) }))
-      .filter(({ seen }) => seen.length > 0)
-    if (fitting.length === 0) return false
-    petals.push(fitting)
-  }
-  const done = new Set<number>()
-  for (const cell of factsOf(board).cellsWith(digit)) {
-    if (done.has(cell)) continue
-    // sets come smallest first: the first petal of each digit that reaches the cell needs the fewest premises
-    const chosen = petals.map((list) => list.find(({ seen }) => seen.includes(cell)))
-    if (chosen.some((petal) => petal === undefined)) continue
-    const blossom = chosen as Petal[]
-    const removed = blossom[0]!.seen.filter((other) => blossom.every(({ seen }) => seen.includes(other)))
-    for (const other of removed) done.add(other)
-    const removals = removed.map((other) => ({ cell: other, digit }))
-    const cells = new Set([stem, ...blossom.flatMap(({ set }) => set.cells)])
-    const all = [...cells].map((other) => cellPremise(board, other))
-    const premises = trimPremises(board.geometry, all, { placements: [], removals })
-    // where cells can be spared, a chain of fewer sets does it
-    if (premises.length < all.length) continue
-    const step: Step = {
-      technique: 'death-blossom',
-      level: 'chain',
-      placements: [],
-      removals,
-      premises,
-      pattern: {
-        shape: 'sets',
-        stem,
-        sets: blossom.map(({ set }) => ({ cells: set.cells, digits: digitsOf(set.digits) })),
-        joins: [],
-      },
+/**
+ * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself, would
+ * take so many of its digits that fewer are left than it has cells. A smallest stem is told for each target.
+ */
+export const setStemBlossom: Technique = {
+  name: 'death-blossom-with-set-stem',
+  level: 'chain',
+  find(board, report) {
+    const tell = once(report)
+    const aftermath = aftermathOf(board)
+    for (let digit = 1; digit <= board.geometry.order; digit++) {
+      const done = new Set<number>()
+      for (const cell of factsOf(board).cellsWith(digit)) {
+        if (done.has(cell)) continue
+        const target = { cell, digit }
+        for (const stem of stemsAgainst(board, target, aftermath.leftBy(target))) {
+          const step = blossomStep(board, 'death-blossom-with-set-stem', stem, target)
+          if (!step) continue
+          for (const removal of step.removals) done.add(removal.cell)
+          if (tell(step)) return
+          break
+        }
+      }
     }
-    if (report(step)) return true
-  }
-  return false
+  },
 }
 
-function seenBy(board: Board, set: AlmostLockedSet, digit: number): number[] {
-  const places = set.cells.filter((cell) => board.hasCandidate(cell, digit))
-  return candidatesSeenByAll(board, digit, places)
+/** Sets of cells of one house that would have fewer digits left than cells, small ones first. */
+function* stemsAgainst(board: Board, target: Candidate, left: readonly number[]): Generator<number[]> {
+  const { houses } = board.geometry
+  const open = houses.map(({ cells }) =>
+    cells.filter((cell) => board.candidates[cell] && cell !== target.cell),
+  )
+  for (let size = 2; size <= LARGEST_STEM; size++)
+    for (const cells of open) yield* starved(cells, left, size, [], 0, 0)
+}
+
+function* starved(
+  cells: readonly number[],
+  left: readonly number[],
+  size: number,
+  picked: readonly number[],
+  digits: number,
+  from: number,
+): Generator<number[]> {
+  if (picked.length === size) {
+    yield [...picked]
+    return
+  }
+  for (let i = from; i <= cells.length - size + picked.length; i++) {
+    const more = digits | left[cells[i]!]!
+    if (digitCount(more) < size) yield* starved(cells, left, size, [...picked, cells[i]!], more, i + 1)
+  }
+}
+
+/** The blossom of a stem that the target would leave with too few digits, unless it is a smaller pattern in disguise. */
+function blossomStep(
+  board: Board,
+  technique: string,
+  stem: readonly number[],
+  target: Candidate,
+): Step | undefined {
+  const { candidates, geometry } = board
+  const excluded = takenFrom(board, stem, target)
+  const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()].filter(
+    ({ length }) => length > 0,
+  )
+  if (petals.length < 2) return undefined
+  const premises = [...new Set([...stem, ...petals.flat()])].map((cell) => cellPremise(board, cell))
+  // where cells can be spared, a chain or a smaller stem does it
+  if (trimPremises(geometry, premises, { placements: [], removals: [target] }).length < premises.length)
+    return undefined
+  const removals = factsOf(board)
+    .cellsWith(target.digit)
+    .map((cell) => ({ cell, digit: target.digit }))
+    .filter((candidate) => isProvenBy(geometry, premises, { placements: [], removals: [candidate] }))
+  const sets = petals.map((cells) => ({
+    cells,
+    digits: digitsOf(cells.reduce((set, cell) => set | candidates[cell]!, 0)),
+  }))
+  return {
+    technique,
+    level: 'chain',
+    placements: [],
+    removals,
+    premises,
+    pattern:
+      stem.length === 1
+        ? { shape: 'sets', stem: stem[0]!, sets, joins: [] }
+        : { shape: 'exclusion', cells: stem, excluded },
+  }
+}
+
+/** How the target takes from the stem every digit but those that are left to it. */
+function takenFrom(board: Board, stem: readonly number[], target: Candidate): Excluded[] {
+  const aftermath = aftermathOf(board)
+  const left = aftermath.leftBy(target)
+  const kept = stem.reduce((set, cell) => set | left[cell]!, 0)
+  return stem.flatMap((cell) =>
+    digitsOf(board.candidates[cell]! & ~kept).map((digit) => ({
+      candidates: [target, { cell, digit }],
+      by: aftermath.setBetween(target, { cell, digit })!,
+    })),
+  )
 }

@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { verifyStep } from '../../../src/logic/proof.js'
 import type { Technique } from '../../../src/logic/technique.js'
+import * as alignedExclusion from '../../../src/logic/techniques/aligned-exclusion.js'
 import * as chains from '../../../src/logic/techniques/chains.js'
 import * as colouring from '../../../src/logic/techniques/colouring.js'
 import * as deathBlossom from '../../../src/logic/techniques/death-blossom.js'
 import * as finnedChain from '../../../src/logic/techniques/finned-chain.js'
+import * as multiSector from '../../../src/logic/techniques/multi-sector.js'
 import * as remotePairs from '../../../src/logic/techniques/remote-pairs.js'
 import * as sets from '../../../src/logic/techniques/sets.js'
 import * as sueDeCoq from '../../../src/logic/techniques/sue-de-coq.js'
@@ -14,7 +16,10 @@ import { allSteps, stuckBoards } from '../../support/random-boards.js'
 import { boardFormula } from '../../support/sat.js'
 
 /** Every technique these files export, without naming them: a new one is tested by being there. */
-const techniques = [wings, remotePairs, colouring, chains, sets, sueDeCoq, deathBlossom, finnedChain]
+const techniques = [
+  ...[wings, remotePairs, colouring, chains, sets, sueDeCoq],
+  ...[alignedExclusion, deathBlossom, multiSector, finnedChain],
+]
   .flatMap((file) => Object.values(file))
   .filter((value): value is Technique => typeof value === 'object')
 

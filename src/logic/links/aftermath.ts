@@ -1,0 +1,85 @@
+import type { Board, Candidate } from '../../grid/board.js'
+import type { DigitSet } from '../../grid/digits.js'
+import { oncePerBoard } from '../facts.js'
+import { LARGEST_SET } from './almost-locked.js'
+import { type LinkGraph, linkGraph } from './graph.js'
+
+/**
+ * What each candidate, were it true, would do away with: what it sees, and what sees all places of a digit that an almost
+ * locked set keeps once the candidate has taken another digit from it. One set deep, no chain: pairs and triples of cells are
+ * excluded by this, and blossoms are made of it. Computed once for a board, candidate by candidate when first asked for.
+ */
+export class Aftermath {
+  private readonly graph: LinkGraph
+  /** candidate node -> cell -> candidates left. */
+  private readonly known: (readonly DigitSet[] | undefined)[] = []
+  private readonly run: Int32Array
+  private runs = 0
+
+  constructor(board: Board) {
+    this.graph = linkGraph(board, { setsOf: LARGEST_SET })
+    this.run = new Int32Array(this.graph.nodes.size)
+  }
+
+  /** cell -> candidates left if this candidate is true; in its own cell, itself alone. */
+  leftBy({ cell, digit }: Candidate): readonly DigitSet[] {
+    const node = this.graph.nodes.candidate(cell, digit)
+    let left = this.known[node]
+    if (!left) {
+      left = this.work(node)
+      this.known[node] = left
+    }
+    return left
+  }
+
+  /**
+   * The cells of a smallest almost locked set through which one candidate does away with another, none when they see each
+   * other, `undefined` when it does not.
+   */
+  setBetween(one: Candidate, other: Candidate): readonly number[] | undefined {
+    const { nodes, reasons, strongStart, strongTo, strongBy } = this.graph
+    const from = nodes.candidate(one.cell, one.digit)
+    const to = nodes.candidate(other.cell, other.digit)
+    if (nodes.areWeaklyLinked(from, to)) return []
+    let smallest: readonly number[] | undefined
+    for (const fails of this.graph.weakTo(from)) {
+      for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
+        const holds = strongTo[k]!
+        if (nodes.digit[holds] !== other.digit || !nodes.sees(holds, to)) continue
+        const reason = reasons[strongBy[k]!]!
+        if (reason.kind === 'set' && !(smallest && smallest.length <= reason.cells.length))
+          smallest = reason.cells
+      }
+    }
+    return smallest
+  }
+
+  private work(node: number): readonly DigitSet[] {
+    const { nodes, strongStart, strongTo } = this.graph
+    const left = [...nodes.board.candidates]
+    this.runs++
+    this.strike(left, node)
+    left[nodes.cells[node]![0]!] = 1 << (nodes.digit[node]! - 1)
+    for (const fails of this.graph.weakTo(node)) {
+      for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
+        const holds = strongTo[k]!
+        if (this.run[holds] === this.runs) continue
+        this.run[holds] = this.runs
+        this.strike(left, holds)
+      }
+    }
+    return left
+  }
+
+  /** Takes away what sees every cell of a node that holds. */
+  private strike(left: DigitSet[], node: number): void {
+    const { words, peers, digit, digitCells } = this.graph.nodes
+    const bit = 1 << (digit[node]! - 1)
+    for (let w = 0; w < words; w++) {
+      let rest = peers[node * words + w]! & digitCells[(digit[node]! - 1) * words + w]!
+      for (; rest !== 0; rest &= rest - 1) left[w * 32 + 31 - Math.clz32(rest & -rest)]! &= ~bit
+    }
+  }
+}
+
+export const aftermathOf = oncePerBoard((board) => new Aftermath(board))

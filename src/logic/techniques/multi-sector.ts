@@ -1,0 +1,113 @@
+import type { Board, Candidate } from '../../grid/board.js'
+import { digitsOf } from '../../grid/digits.js'
+import { once } from '../identity.js'
+import { linesOf } from '../lines.js'
+import { type LockedCells, SectorMatching } from '../links/sector-matching.js'
+import { isProvenBy, trimPremises } from '../links/trim.js'
+import { cellPremise } from '../premise-holds.js'
+import type { Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+/**
+ * Multi-sector locked set: cells that have as many digits to share as there are cells, where each digit is counted once in
+ * every house that has it there, by rows, by columns or by blocks, whichever the digit. All those digits of those houses
+ * are then used up in these cells, and the other cells of the houses lose them. Rings of four boxes and the cells
+ * where some rows cross some columns are well-known forms.
+ *
+ * A digit is counted by houses of one kind throughout; within that, the smallest set for each removal is found.
+ * Sets of one house are naked subsets; of two, Sue de Coq or doubly linked sets; here they have three houses or more.
+ */
+export const multiSectorLockedSet: Technique = {
+  name: 'multi-sector-locked-set',
+  level: 'chain',
+  find(board, report) {
+    const tell = once(report)
+    for (const set of smallestFor(lockedSets(board))) {
+      if (new Set(set.sectors.map(({ house }) => house)).size < LEAST_HOUSES) continue
+      const step = stepOf(board, set)
+      if (step && tell(step)) return
+    }
+  },
+}
+
+const LEAST_HOUSES = 3
+
+/**
+ * Most ways tried to choose the kind of house for each open digit: all of three kinds for nine digits. With more digits,
+ * rows and columns alone are tried, and where that is still too much, nothing.
+ */
+const MOST_CHOICES = 20_000
+
+/** Every locked set, each once with all it removes. */
+function lockedSets(board: Board): LockedCells[] {
+  const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0))
+  const { rows, columns, blocks } = linesOf(board.geometry)
+  const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
+  while (kinds.length ** digits.length > MOST_CHOICES) kinds.pop()
+  if (kinds.length < 2) return []
+  const matching = new SectorMatching(board, kinds)
+  const sets = new Map<string, LockedCells>()
+  const visit = (undecided: number) => {
+    if (undecided === 0) {
+      for (const set of matching.lockedCells()) {
+        const key = set.cells.join()
+        const known = sets.get(key)
+        sets.set(key, known ? { ...known, removals: joined(known.removals, set.removals) } : set)
+      }
+      return
+    }
+    for (let kind = 0; kind < kinds.length; kind++) {
+      matching.choose(digits[undecided - 1]!, kind)
+      visit(undecided - 1)
+    }
+  }
+  visit(digits.length)
+  return [...sets.values()].sort((a, b) => a.cells.length - b.cells.length)
+}
+
+const isIn = (list: readonly Candidate[], { cell, digit }: Candidate): boolean =>
+  list.some((other) => other.cell === cell && other.digit === digit)
+
+function joined(known: readonly Candidate[], more: readonly Candidate[]): readonly Candidate[] {
+  const fresh = more.filter((candidate) => !isIn(known, candidate))
+  return fresh.length > 0 ? [...known, ...fresh] : known
+}
+
+/** Of sets in order of size, those that remove what no smaller one does. */
+function* smallestFor(sets: readonly LockedCells[]): Generator<LockedCells> {
+  let gone: readonly Candidate[] = []
+  for (const set of sets) {
+    const all = joined(gone, set.removals)
+    if (all !== gone) yield set
+    gone = all
+  }
+}
+
+function stepOf(board: Board, { cells, sectors, removals }: LockedCells): Step | undefined {
+  const { geometry } = board
+  const conclusion = {
+    placements: [],
+    removals: [...removals].sort((a, b) => a.cell - b.cell || a.digit - b.digit),
+  }
+  const premises = cells.map((cell) => cellPremise(board, cell))
+  // the proof is a count, which a search can only imitate: what is too large for it is left out
+  if (!isProvenBy(geometry, premises, conclusion)) return undefined
+  const houses = [...new Set(sectors.map(({ house }) => house))].sort((a, b) => a - b)
+  return {
+    technique: 'multi-sector-locked-set',
+    level: 'chain',
+    ...conclusion,
+    premises: trimPremises(geometry, premises, conclusion),
+    pattern: {
+      shape: 'sectors',
+      cells,
+      houses: houses.map((house) => ({
+        house,
+        digits: sectors
+          .filter((sector) => sector.house === house)
+          .map(({ digit }) => digit)
+          .sort((a, b) => a - b),
+      })),
+    },
+  }
+}
