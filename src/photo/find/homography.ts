@@ -43,32 +43,45 @@ export class Homography {
    * Places are centred and scaled first, as the direct linear method needs. `undefined` for fewer than four or when they lie on one line.
    */
   static fit(plane: readonly Point[], picture: readonly Point[]): Homography | undefined {
-    if (plane.length < 4) return undefined
+    const count = plane.length
+    if (count < 4) return undefined
     const from = normalisation(plane)
     const to = normalisation(picture)
-    const weights = new Float64Array(plane.length).fill(1)
+    const weights = new Float64Array(count).fill(1)
+    const away = new Float64Array(count)
+    const system = new LeastSquares(8)
+    const forX = new Float64Array(8)
+    const forY = new Float64Array(8)
+    forX[2] = 1
+    forY[5] = 1
     let fitted: Homography | undefined
     for (let round = 0; round < 4; round++) {
-      const system = new LeastSquares(8)
-      plane.forEach((p, k) => {
-        const u = (p.x - from.x) * from.scale
-        const v = (p.y - from.y) * from.scale
+      system.clear()
+      for (let k = 0; k < count; k++) {
+        const u = (plane[k]!.x - from.x) * from.scale
+        const v = (plane[k]!.y - from.y) * from.scale
         const x = (picture[k]!.x - to.x) * to.scale
         const y = (picture[k]!.y - to.y) * to.scale
-        system.add([u, v, 1, 0, 0, 0, -u * x, -v * x], x, weights[k]!)
-        system.add([0, 0, 0, u, v, 1, -u * y, -v * y], y, weights[k]!)
-      })
+        forX[0] = u
+        forX[1] = v
+        forX[6] = -u * x
+        forX[7] = -v * x
+        forY[3] = u
+        forY[4] = v
+        forY[6] = -u * y
+        forY[7] = -v * y
+        system.add(forX, x, weights[k]!)
+        system.add(forY, y, weights[k]!)
+      }
       const h = system.solve(1e-9)
       if (!h) return undefined
       fitted = denormalised(Float64Array.of(...h, 1), from, to)
-      const away = plane.map((p, k) => {
-        const q = fitted!.apply(p.x, p.y)
-        return Math.hypot(q.x - picture[k]!.x, q.y - picture[k]!.y)
-      })
-      const middle = [...away].sort((a, b) => a - b)[away.length >> 1]!
-      away.forEach((d, k) => {
-        weights[k] = biweight(d, middle * 5 + 0.5)
-      })
+      for (let k = 0; k < count; k++) {
+        const { x, y } = fitted.apply(plane[k]!.x, plane[k]!.y)
+        away[k] = Math.hypot(x - picture[k]!.x, y - picture[k]!.y)
+      }
+      const middle = Float64Array.from(away).sort()[count >> 1]!
+      for (let k = 0; k < count; k++) weights[k] = biweight(away[k]!, middle * 5 + 0.5)
     }
     return fitted
   }

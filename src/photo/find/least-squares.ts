@@ -17,12 +17,13 @@ export class LeastSquares {
     this.right.fill(0)
   }
 
-  add(row: ArrayLike<number>, value: number, weight: number): void {
+  /** @param first where in `row` the row begins */
+  add(row: ArrayLike<number>, value: number, weight: number, first = 0): void {
     const { unknowns, matrix, right } = this
-    for (let i = 0; i < unknowns; i++) {
-      const scaled = row[i]! * weight
+    for (let i = 0, at = 0; i < unknowns; i++, at += unknowns) {
+      const scaled = row[first + i]! * weight
       if (scaled === 0) continue
-      for (let j = 0; j <= i; j++) matrix[i * unknowns + j] = matrix[i * unknowns + j]! + scaled * row[j]!
+      for (let j = 0; j <= i; j++) matrix[at + j] = matrix[at + j]! + scaled * row[first + j]!
       right[i] = right[i]! + scaled * value
     }
   }

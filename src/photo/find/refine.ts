@@ -3,7 +3,7 @@ import { followRule, STRAY } from './follow-rule.js'
 import type { GridMap } from './grid-map.js'
 import { biweight, LeastSquares } from './least-squares.js'
 import type { Axis, RuleKind, RuleReading } from './rule-readings.js'
-import { SmoothField } from './smooth-field.js'
+import { type FieldSample, SmoothField } from './smooth-field.js'
 
 /** The rules of a grid as they run on the picture, and how well each was seen. */
 export interface RefinedGrid {
@@ -37,55 +37,25 @@ const BEND_DEGREE = 4
 export function refineGrid(image: GrayImage, map: GridMap, columns: number, rows: number): RefinedGrid {
   let { du, dv } = map
   const { plane, extent } = map
-  // What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better where it should be.
-  const part = (rule: number, last: number) => (rule === 0 || rule === last ? 0.1 : 1)
   let across: SeenRule[] = []
   let down: SeenRule[] = []
   for (const [reach, reaches] of [
     [0.25, [0.2, 0.1]],
     [0.14, [0.1, 0.06]],
   ] as const) {
-    across = readAll(image, plane, 'across', rows, columns, (along, rule) => rule + dv.at(along, rule), reach)
-    down = readAll(image, plane, 'down', columns, rows, (along, rule) => rule + du.at(rule, along), reach)
-    dv = SmoothField.fit(
-      extent,
-      BEND_DEGREE,
-      across
-        .flatMap(({ readings }) => readings)
-        .map((r) => ({
-          u: r.along,
-          v: r.rule,
-          value: r.place - r.rule,
-          weight: trust(r) * part(r.rule, rows),
-        })),
-      dv,
-      reaches,
-    )
-    du = SmoothField.fit(
-      extent,
-      BEND_DEGREE,
-      down
-        .flatMap(({ readings }) => readings)
-        .map((r) => ({
-          u: r.rule,
-          v: r.along,
-          value: r.place - r.rule,
-          weight: trust(r) * part(r.rule, columns),
-        })),
-      du,
-      reaches,
-    )
+    across = readAll(image, plane, 'across', rows, columns, dv, reach)
+    down = readAll(image, plane, 'down', columns, rows, du, reach)
+    dv = SmoothField.fit(extent, BEND_DEGREE, samplesOf(across, 'across'), dv, reaches)
+    du = SmoothField.fit(extent, BEND_DEGREE, samplesOf(down, 'down'), du, reaches)
   }
-  const acrossCurves = across.map(({ readings }, rule) =>
-    ownCurve(readings, columns, (along) => rule + dv.at(along, rule)),
+  const acrossCurves = across.map(
+    ({ readings }, rule) => new RuleCurve(dv, 'across', rule, columns, readings),
   )
-  const downCurves = down.map(({ readings }, rule) =>
-    ownCurve(readings, rows, (along) => rule + du.at(rule, along)),
-  )
+  const downCurves = down.map(({ readings }, rule) => new RuleCurve(du, 'down', rule, rows, readings))
   const points: Point[] = []
   for (const curveAcross of acrossCurves) {
-    for (const curveDown of downCurves) {
-      let u = downCurves.indexOf(curveDown)
+    for (const [column, curveDown] of downCurves.entries()) {
+      let u = column
       let v = curveAcross.at(u)
       for (let k = 0; k < 3; k++) {
         u = curveDown.at(v)
@@ -116,14 +86,14 @@ function readAll(
   axis: Axis,
   lastRule: number,
   length: number,
-  course: (along: number, rule: number) => number,
+  field: SmoothField,
   reach: number,
 ): SeenRule[] {
   const places: number[] = []
   for (let cell = 0; cell < length; cell++) for (const t of PLACES) places.push(cell + t)
+  const core = { start: 0, end: places.length }
   return Array.from({ length: lastRule + 1 }, (_, rule) => {
-    const core = { start: 0, end: places.length }
-    const expected = (along: number) => course(along, rule)
+    const expected = (along: number) => strayed(field, axis, rule, along)
     const { kind, inside, readings } = followRule(image, plane, { axis, rule, places, core, expected, reach })
     return {
       kind,
@@ -133,46 +103,80 @@ function readAll(
   })
 }
 
+/** Where a rule of a field runs, at a place along it. */
+function strayed(field: SmoothField, axis: Axis, rule: number, along: number): number {
+  return rule + (axis === 'across' ? field.at(along, rule) : field.at(rule, along))
+}
+
+/** What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better where it should be. */
+const OUTERMOST_TRUST = 0.1
+
+function samplesOf(rules: readonly SeenRule[], axis: Axis): FieldSample[] {
+  const samples: FieldSample[] = []
+  for (let rule = 0; rule < rules.length; rule++) {
+    const part = rule === 0 || rule === rules.length - 1 ? OUTERMOST_TRUST : 1
+    for (const reading of rules[rule]!.readings) {
+      const { along, place } = reading
+      const [u, v] = axis === 'across' ? [along, rule] : [rule, along]
+      samples.push({ u, v, value: place - rule, weight: trust(reading) * part })
+    }
+  }
+  return samples
+}
+
 /** Faint dips say little, and past a quarter of the paper's brightness more darkness says no more. */
 function trust({ depth }: RuleReading): number {
   return Math.min(1, depth / 0.25)
 }
 
-interface RuleCurve {
-  at(along: number): number
-}
+/** The course of one rule: what all rules share, and a small cubic of its own. */
+class RuleCurve {
+  private own: Float64Array = new Float64Array(4)
 
-function ownCurve(
-  readings: readonly RuleReading[],
-  length: number,
-  shared: (along: number) => number,
-): RuleCurve {
-  let own: Float64Array = new Float64Array(4)
-  const at = (along: number) => {
-    const t = cubicTerms((2 * along) / length - 1)
-    return shared(along) + own[0]! * t[0] + own[1]! * t[1] + own[2]! * t[2] + own[3]! * t[3]
-  }
-  for (const reach of [0.12, 0.07, 0.05]) {
-    const system = new LeastSquares(4)
-    for (const reading of readings) {
-      const residual = reading.place - at(reading.along)
-      const weight = trust(reading) * biweight(residual, reach)
-      if (weight > 0)
-        system.add(
-          cubicTerms((2 * reading.along) / length - 1),
-          reading.place - shared(reading.along),
-          weight,
-        )
+  constructor(
+    private readonly field: SmoothField,
+    private readonly axis: Axis,
+    private readonly rule: number,
+    private readonly length: number,
+    readings: readonly RuleReading[],
+  ) {
+    for (const reach of [0.12, 0.07, 0.05]) {
+      ownSystem.clear()
+      for (const reading of readings) {
+        const weight = trust(reading) * biweight(reading.place - this.at(reading.along), reach)
+        if (weight === 0) continue
+        // `at` has laid the terms of this place into `cubic`
+        ownSystem.add(cubic, reading.place - strayed(field, axis, rule, reading.along), weight)
+      }
+      this.own = ownSystem.solve(OWN_PULL) ?? this.own
     }
-    // A shift of the whole rule is common, a tilt less, a bend of one rule alone rare.
-    own = system.solve([0.2, 1, 2, 2]) ?? own
   }
-  return { at }
+
+  at(along: number): number {
+    const { own } = this
+    fillCubic((2 * along) / this.length - 1)
+    return (
+      strayed(this.field, this.axis, this.rule, along) +
+      own[0]! * cubic[0]! +
+      own[1]! * cubic[1]! +
+      own[2]! * cubic[2]! +
+      own[3]! * cubic[3]!
+    )
+  }
 }
 
-function cubicTerms(x: number): [number, number, number, number] {
+/** A shift of the whole rule is common, a tilt less, a bend of one rule alone rare. */
+const OWN_PULL = [0.2, 1, 2, 2] as const
+const ownSystem = new LeastSquares(4)
+const cubic = new Float64Array(4)
+
+/** Chebyshev polynomials up to the third. */
+function fillCubic(x: number): void {
   const c = x < -1 ? -1 : x > 1 ? 1 : x
-  return [1, c, 2 * c * c - 1, 4 * c * c * c - 3 * c]
+  cubic[0] = 1
+  cubic[1] = c
+  cubic[2] = 2 * c * c - 1
+  cubic[3] = 4 * c * c * c - 3 * c
 }
 
 function support({ kind, inside, readings }: SeenRule, curve: RuleCurve, wanted: number): RuleSupport {

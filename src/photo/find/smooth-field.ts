@@ -30,11 +30,8 @@ export class SmoothField {
 
   at(u: number, v: number): number {
     if (this.degree === 0) return this.coefficients[0]!
-    const { coefficients } = this
-    terms(this.extent, this.degree, u, v, scratch)
-    let sum = 0
-    for (let k = 0; k < coefficients.length; k++) sum += scratch[k]! * coefficients[k]!
-    return sum
+    terms(this.extent, this.degree, u, v, scratch, 0)
+    return product(scratch, 0, this.coefficients)
   }
 
   /** Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. */
@@ -48,17 +45,18 @@ export class SmoothField {
     let field = start
     const pull = pulls(degree)
     const size = pull.length
-    const rows = samples.map(({ u, v }) => {
-      const row = new Float64Array(size)
-      terms(extent, degree, u, v, row)
-      return row
-    })
+    const rows = new Float64Array(samples.length * size)
+    for (let k = 0; k < samples.length; k++)
+      terms(extent, degree, samples[k]!.u, samples[k]!.v, rows, k * size)
+    const system = new LeastSquares(size)
     for (const reach of reaches) {
-      const system = new LeastSquares(size)
-      samples.forEach(({ u, v, value, weight }, k) => {
-        const w = weight * biweight(value - field.at(u, v), reach)
-        if (w > 0) system.add(rows[k]!, value, w)
-      })
+      system.clear()
+      for (let k = 0; k < samples.length; k++) {
+        const { u, v, value, weight } = samples[k]!
+        const known = field === start ? start.at(u, v) : product(rows, k * size, field.coefficients)
+        const w = weight * biweight(value - known, reach)
+        if (w > 0) system.add(rows, value, w, k * size)
+      }
       const solved = system.solve(pull)
       if (!solved) return field
       field = new SmoothField(extent, degree, solved)
@@ -79,11 +77,17 @@ function pulls(degree: number): Float64Array {
   return Float64Array.from(pull)
 }
 
-/** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1. */
-function terms(extent: Extent, degree: number, u: number, v: number, row: Float64Array): void {
+function product(row: Float64Array, first: number, coefficients: Float64Array): number {
+  let sum = 0
+  for (let k = 0; k < coefficients.length; k++) sum += row[first + k]! * coefficients[k]!
+  return sum
+}
+
+/** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; laid into `row` from `first` on. */
+function terms(extent: Extent, degree: number, u: number, v: number, row: Float64Array, first: number): void {
   const x = scaled(u, extent.left, extent.right)
   const y = scaled(v, extent.top, extent.bottom)
-  let k = 0
+  let k = first
   let px = 1
   let nextX = x
   for (let i = 0; i <= degree; i++) {
