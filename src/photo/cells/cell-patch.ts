@@ -44,10 +44,13 @@ export function samplePatch(
     const leftY = (a.y + (c.y - a.y) * v) / factor - 0.5
     const rightX = (b.x + (d.x - b.x) * v) / factor - 0.5
     const rightY = (b.y + (d.y - b.y) * v) / factor - 0.5
+    const stepX = ((rightX - leftX) * span) / CELL_SIZE
+    const stepY = ((rightY - leftY) * span) / CELL_SIZE
+    const startX = leftX + stepX / 2 - (rightX - leftX) * CELL_MARGIN
+    const startY = leftY + stepY / 2 - (rightY - leftY) * CELL_MARGIN
     for (let i = 0; i < CELL_SIZE; i++) {
-      const u = ((i + 0.5) / CELL_SIZE) * span - CELL_MARGIN
-      let x = leftX + (rightX - leftX) * u
-      let y = leftY + (rightY - leftY) * u
+      let x = startX + stepX * i
+      let y = startY + stepY * i
       x = x < 0 ? 0 : x > maxX ? maxX : x
       y = y < 0 ? 0 : y > maxY ? maxY : y
       const x0 = x | 0

@@ -62,9 +62,10 @@ function strongestAround(inks: readonly number[], order: number, cell: number): 
 
 function toPicture(darkness: Float32Array, full: number): Uint8Array {
   const data = new Uint8Array(darkness.length)
+  const scale = 255 / full
   for (let k = 0; k < data.length; k++) {
-    const value = 255 * (1 - darkness[k]! / full)
-    data[k] = value <= 0 ? 0 : value >= 255 ? 255 : Math.round(value)
+    const value = 255.5 - darkness[k]! * scale
+    data[k] = value <= 0 ? 0 : value >= 255 ? 255 : value
   }
   return data
 }
