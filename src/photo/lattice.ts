@@ -12,3 +12,11 @@ export interface Lattice {
   /** 0..1: how well rules were seen where the lattice says they run. */
   readonly support: number
 }
+
+/** The side of a cell in pixels of the picture, on average. */
+export function cellSide({ order, points }: Lattice): number {
+  const last = points.length - 1
+  const across = (a: Point, b: Point) => Math.hypot(a.x - b.x, a.y - b.y)
+  const diagonals = across(points[0]!, points[last]!) + across(points[order]!, points[last - order]!)
+  return diagonals / (2 * Math.SQRT2 * order)
+}

@@ -14,10 +14,9 @@ import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
 import { findLattices } from './find/find-lattices.js'
-import { inkTints } from './inks/ink-tint.js'
-import { secondInk } from './inks/second-ink.js'
-import { setInkApart } from './inks/set-apart.js'
-import type { Lattice } from './lattice.js'
+import { compareFigures } from './inks/compare-figures.js'
+import { figureLooks } from './inks/figure-look.js'
+import { cellSide, type Lattice } from './lattice.js'
 import { cellsOutside } from './outside.js'
 import type { Reading } from './reading.js'
 import { turnLattice } from './turn.js'
@@ -70,9 +69,8 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     const pages = await likelyTurns(cutCells(picture.gray, lattice), digitReader, options)
     const { page, lead } = chooseTurn(geometry, pages)
     const found = turnLattice(lattice, page.turns)
-    const tints = inkTints(picture.colour, found, page.pictures)
-    const filled = tints.map((tint, cell) => (page.scores[cell]!.digits[0]! < 0.5 ? tint : undefined))
-    const scores = setInkApart(geometry, page.scores, secondInk(filled))
+    const looks = figureLooks(picture.colour, found, page.pictures)
+    const scores = compareFigures(geometry, page.scores, looks, cellSide(found))
     const upright = { ...found, points: found.points.map((point) => toFullFrame(picture, point)) }
     return concludeReading(upright, page.turns, {
       scores: scores.map(({ digits }) => digits),

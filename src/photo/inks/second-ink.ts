@@ -1,76 +1,64 @@
-import type { InkTint } from './ink-tint.js'
+import type { InkTint } from './figure-look.js'
+import { partInTwo } from './print-and-hand.js'
 
-/** Two inks differ at least this much in tint … */
-const LEAST_DISTANCE = 0.2
-/** … and by this many times the spread of the tints within each. */
-const LEAST_SPREADS = 4
+/** The inks' middles differ at least this much in tint … */
+const LEAST_APART = 0.12
+/** … and each figure of the second ink lies this many times as far from the print's middle as any printed one. */
+const LEAST_TIMES = 4
+/** Tints of one ink differ this much on the cleanest picture. */
+const LEAST_REACH = 0.01
 /** A tint nearer to black than this is black. */
 const NEARLY_BLACK = 0.12
-const ROUNDS = 12
+/** Few odd figures may owe their colour to a stain or the light, unless they are as far off as colours on a screen. */
+const FEW = 4
+const FEW_APART = 0.2
+const FEW_TIMES = 12
 
-interface Ink {
-  readonly centre: InkTint
+export interface SecondInk {
   readonly cells: readonly number[]
+  /** Too few and too near to be sure that somebody filled them in. */
+  readonly faint: boolean
 }
 
 /**
  * Cells whose figures stand in a second ink: what somebody filled in, where the page was printed in one. The print is the
- * black ink, or the commoner one when neither or both are black. Empty when all figures are of one ink.
+ * black ink, or the commoner one when neither or both are black.
  *
  * @param tints cell -> tint of its figure; undefined for cells without one
+ * @returns undefined when all figures are of one ink
  */
-export function secondInk(tints: readonly (InkTint | undefined)[]): readonly number[] {
+export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | undefined {
   const cells = tints.flatMap((tint, cell) => (tint ? [cell] : []))
-  const tintOf = (cell: number) => tints[cell]!
-  if (cells.length < 2) return []
-  const [one, other] = partInTwo(cells, tintOf)
-  if (other.cells.length === 0) return []
-  const apart = distance(one.centre, other.centre)
-  const spread = Math.max(spreadOf(one, tintOf), spreadOf(other, tintOf))
-  if (apart < LEAST_DISTANCE || apart < LEAST_SPREADS * spread) return []
-  const black = ({ centre }: Ink) => Math.hypot(centre.redOverBlue, centre.greenOverRest) < NEARLY_BLACK
-  if (black(one) !== black(other)) return black(one) ? other.cells : one.cells
-  return one.cells.length >= other.cells.length ? other.cells : one.cells
-}
-
-/** Two means, begun from the tint farthest from the first cell's and the one farthest from that. */
-function partInTwo(cells: readonly number[], tintOf: (cell: number) => InkTint): [Ink, Ink] {
-  const farthestFrom = (from: InkTint) =>
-    tintOf(
-      cells.reduce((best, cell) =>
-        distance(tintOf(cell), from) > distance(tintOf(best), from) ? cell : best,
-      ),
-    )
-  let a = farthestFrom(tintOf(cells[0]!))
-  let b = farthestFrom(a)
-  let inks: [Ink, Ink] = [
-    { centre: a, cells },
-    { centre: b, cells: [] },
-  ]
-  for (let round = 0; round < ROUNDS; round++) {
-    const nearA = cells.filter((cell) => distance(tintOf(cell), a) <= distance(tintOf(cell), b))
-    const nearB = cells.filter((cell) => !nearA.includes(cell))
-    if (nearB.length === 0) break
-    a = meanOf(nearA.map(tintOf))
-    b = meanOf(nearB.map(tintOf))
-    inks = [
-      { centre: a, cells: nearA },
-      { centre: b, cells: nearB },
-    ]
+  const places = cells.map((cell) => [tints[cell]!.redOverBlue, tints[cell]!.greenOverRest])
+  const parted = partInTwo(places)
+  if (!parted) return undefined
+  const inks = [true, false].map((kind) => {
+    const own = places.filter((_, i) => parted[i] === kind)
+    return { kind, own, middle: [median(own.map(([x]) => x!)), median(own.map(([, y]) => y!))] as const }
+  })
+  const [one, other] = inks as [(typeof inks)[number], (typeof inks)[number]]
+  const black = ({ middle }: typeof one) => Math.hypot(...middle) < NEARLY_BLACK
+  const print =
+    black(one) !== black(other)
+      ? black(one)
+        ? one
+        : other
+      : one.own.length >= other.own.length
+        ? one
+        : other
+  const second = print === one ? other : one
+  const fromPrint = (place: readonly number[]) =>
+    Math.hypot(place[0]! - print.middle[0], place[1]! - print.middle[1])
+  const apart = fromPrint(second.middle)
+  const reach = Math.max(LEAST_REACH, ...print.own.map(fromPrint))
+  const times = Math.min(...second.own.map(fromPrint)) / reach
+  if (apart < LEAST_APART || times < LEAST_TIMES) return undefined
+  return {
+    cells: cells.filter((_, i) => parted[i] === second.kind),
+    faint: second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES),
   }
-  return inks
 }
 
-function distance(a: InkTint, b: InkTint): number {
-  return Math.hypot(a.redOverBlue - b.redOverBlue, a.greenOverRest - b.greenOverRest)
-}
-
-function meanOf(tints: readonly InkTint[]): InkTint {
-  const mean = (part: (tint: InkTint) => number) =>
-    tints.reduce((sum, tint) => sum + part(tint), 0) / tints.length
-  return { redOverBlue: mean((t) => t.redOverBlue), greenOverRest: mean((t) => t.greenOverRest) }
-}
-
-function spreadOf({ centre, cells }: Ink, tintOf: (cell: number) => InkTint): number {
-  return Math.sqrt(cells.reduce((sum, cell) => sum + distance(tintOf(cell), centre) ** 2, 0) / cells.length)
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[values.length >> 1]!
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { STANDARD } from '../../../src/grid/geometry.js'
 import { CELL_SIZE } from '../../../src/photo/digits/digit-reader.js'
-import { inkTints } from '../../../src/photo/inks/ink-tint.js'
+import { figureLooks } from '../../../src/photo/inks/figure-look.js'
 import { secondInk } from '../../../src/photo/inks/second-ink.js'
 import { setInkApart } from '../../../src/photo/inks/set-apart.js'
 import { PRINTED, straightLattice } from '../evidence.js'
@@ -43,7 +43,8 @@ function page(inkOf: (cell: number) => Rgb | undefined, paper: Rgb = [240, 235, 
 
 function second(inkOf: (cell: number) => Rgb | undefined, paper?: Rgb): readonly number[] {
   const { lattice, cells, colour } = page(inkOf, paper)
-  return secondInk(inkTints(colour, lattice, cells))
+  const looks = figureLooks(colour, lattice, cells)
+  return secondInk(looks.map((look) => look?.tint))?.cells ?? []
 }
 
 describe('secondInk', () => {
@@ -83,22 +84,26 @@ describe('setInkApart', () => {
 
   it('takes the second ink for filled in when the rest is a sound puzzle', () => {
     const next = PRINTED.indexOf(0, open + 1)
-    const filledIn = setInkApart(STANDARD, scores(PRINTED.with(open, 4).with(next, 8)), [open, next])
+    const filledIn = setInkApart(STANDARD, scores(PRINTED.with(open, 4).with(next, 8)), {
+      cells: [open, next],
+      faint: false,
+    })
     for (const cell of [open, next]) {
       expect(filledIn[cell]!.digits[0]).toBeGreaterThan(0.9)
       expect(filledIn[cell]!.handwritten).toBe(1)
     }
   })
 
-  it('only suspects a single odd figure', () => {
-    const [cell] = setInkApart(STANDARD, scores(PRINTED.with(open, 4)), [open]).slice(open)
+  it('only suspects figures that are a little off', () => {
+    const ink = { cells: [open], faint: true }
+    const [cell] = setInkApart(STANDARD, scores(PRINTED.with(open, 4)), ink).slice(open)
     expect(cell!.digits[4]).toBe(1)
     expect(cell!.handwritten).toBe(1)
   })
 
   it('keeps it, and says what it suspects, when the rest would not be one', () => {
     const cells = PRINTED.flatMap((digit, cell) => (digit ? [cell] : [])).slice(0, 15)
-    const kept = setInkApart(STANDARD, scores(PRINTED), cells)
+    const kept = setInkApart(STANDARD, scores(PRINTED), { cells, faint: false })
     for (const cell of cells) {
       expect(kept[cell]!.digits[PRINTED[cell]!]).toBe(1)
       expect(kept[cell]!.handwritten).toBe(1)

@@ -1,0 +1,152 @@
+import type { Geometry } from '../../grid/geometry.js'
+import type { CellScores } from '../digits/digit-reader.js'
+import type { FigureLook } from './figure-look.js'
+import { figureShape, likeness } from './likeness.js'
+import { partPrintAndHand } from './print-and-hand.js'
+import { secondInk } from './second-ink.js'
+import { setInkApart } from './set-apart.js'
+import { withPrinted } from './with-printed.js'
+
+/** The reader takes a figure for no print from here on … */
+const NOT_PRINT = 0.5
+/** … and for surely none from here on. */
+const SURELY_NOT_PRINT = 0.9
+/** … and for print with hardly a doubt up to here. */
+const SURELY_PRINT = 0.1
+/** So many sure figures show how tall the print is. */
+const LEAST_SURE = 5
+/** A figure below this share of the print's height is a pencil mark, or a piece of a figure. */
+const SMALL = 0.65
+const SMALL_AMONG_OTHERS = 0.8
+/** Nats that being that small counts against print. */
+const SMALL_COSTS = 8
+/** Ink that is neither print nor handwriting in the reader's eyes: dirt. */
+const HANDWRITTEN = 0.5
+const NO_HAND = 0.3
+/** A page has been written in when this many figures look so. */
+const LEAST_WRITTEN = 2
+/**
+ * The page's log odds are worth this share in nats. Traits hang together (a thick pen is a dark one), so taken as
+ * independent they claim too much: on drawn pages of training typefaces figures put on the wrong side reached 14.
+ */
+const ODDS_WORTH = 0.4
+/** Doubt that remains of a figure read as print, on a page that has been written in, which could not be compared. */
+const NOT_COMPARED = 0.5
+
+/**
+ * Holds the figures of a page against each other: what was filled in by hand, or on a screen in a second colour, differs
+ * from the print in ink, size, place, stroke and shape, where the reader, who sees one cell at a time, may not know.
+ *
+ * @param looks cell -> how its figure looks
+ * @param cellPixels side of a cell on the picture
+ */
+export function compareFigures(
+  geometry: Geometry,
+  scores: readonly CellScores[],
+  looks: readonly (FigureLook | undefined)[],
+  cellPixels: number,
+): readonly CellScores[] {
+  const compared = comparable(looks)
+  const none = (cell: number) => scores[cell]!.digits[0]!
+  const tall = printHeight(compared, none)
+  const isSmall = (cell: number) => compared[cell]!.height < SMALL * tall
+  const figures = compared.flatMap((look, cell) =>
+    look && !isNoFigure(look, scores[cell]!, tall) ? [cell] : [],
+  )
+  const written = figures.filter(
+    (cell) =>
+      none(cell) > NOT_PRINT &&
+      scores[cell]!.handwritten > HANDWRITTEN &&
+      compared[cell]!.ink.others === 0 &&
+      !isSmall(cell),
+  )
+  if (written.length < LEAST_WRITTEN) {
+    const sized = scores.map((score, cell) =>
+      compared[cell] && none(cell) < NOT_PRINT && isSmall(cell) ? lessLikelyPrint(score, SMALL_COSTS) : score,
+    )
+    const printed = (cell: number) => sized[cell]!.digits[0]! < NOT_PRINT
+    const ink = secondInk(compared.map((look, cell) => (printed(cell) ? look?.tint : undefined)))
+    return ink ? setInkApart(geometry, sized, ink) : sized
+  }
+  const { odds } = partPrintAndHand(
+    figures.map((cell) => {
+      const { height, x, y, stroke, darkness, tint, lean } = compared[cell]!
+      return {
+        traits: [height, x, y, stroke, darkness, tint.redOverBlue, tint.greenOverRest, lean],
+        printed: 1 - none(cell),
+        small: isSmall(cell),
+      }
+    }),
+    likenessOf(figures, scores, compared),
+    cellPixels,
+  )
+  const at = new Map(figures.map((cell, i) => [cell, odds[i]!]))
+  return scores.map((score, cell) => {
+    const own = at.get(cell)
+    if (own !== undefined) return withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
+    const asPrint = none(cell) < NOT_PRINT
+    return asPrint ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) } : score
+  })
+}
+
+/** Looks of figures that were cut out cleanly and are dark on light (or light on dark) as most of the page. */
+function comparable(looks: readonly (FigureLook | undefined)[]): readonly (FigureLook | undefined)[] {
+  const all = looks.filter((look) => look !== undefined)
+  const mostLight = 2 * all.filter(({ light }) => light).length > all.length
+  return looks.map((look) =>
+    look && look.ink.sidesReached <= 1 && look.light === mostLight ? look : undefined,
+  )
+}
+
+/** How tall the page's print is: the middle of the sure figures. */
+function printHeight(looks: readonly (FigureLook | undefined)[], none: (cell: number) => number): number {
+  const heights = looks.flatMap((look, cell) => (look && none(cell) < SURELY_PRINT ? [look.height] : []))
+  if (heights.length < LEAST_SURE) return 0
+  return heights.sort((a, b) => a - b)[heights.length >> 1]!
+}
+
+/** What the reader takes for no print and what is not a hand's full figure either: pencil marks, dirt. */
+function isNoFigure(look: FigureLook, { digits, handwritten }: CellScores, tall: number): boolean {
+  if (digits[0]! <= SURELY_NOT_PRINT) return false
+  const { others } = look.ink
+  return (
+    look.height < SMALL * tall ||
+    others >= 2 ||
+    (others === 1 && look.height < SMALL_AMONG_OTHERS * tall) ||
+    (handwritten < NO_HAND && digits[0]! > 0.95)
+  )
+}
+
+function lessLikelyPrint(score: CellScores, nats: number): CellScores {
+  const none = Math.max(score.digits[0]!, 1e-6)
+  const odds = Math.log((1 - none) / none) - nats
+  return withPrinted(score, 1 / (1 + Math.exp(-odds)))
+}
+
+/** Likeness of two of the figures, worked out once, if the reader sees the same digit in both. */
+function likenessOf(
+  figures: readonly number[],
+  scores: readonly CellScores[],
+  looks: readonly (FigureLook | undefined)[],
+): (one: number, other: number) => number | undefined {
+  const shapes = figures.map((cell) => figureShape(looks[cell]!.ink))
+  const digits = figures.map((cell) => likeliestDigit(scores[cell]!))
+  const known = new Map<number, number>()
+  return (one, other) => {
+    if (digits[one] !== digits[other]) return undefined
+    const [a, b] = one < other ? [one, other] : [other, one]
+    const key = a * figures.length + b
+    let value = known.get(key)
+    if (value === undefined) {
+      value = likeness(shapes[a]!, shapes[b]!)
+      known.set(key, value)
+    }
+    return value
+  }
+}
+
+function likeliestDigit({ digits }: CellScores): number {
+  let best = 1
+  for (let digit = 2; digit < digits.length; digit++) if (digits[digit]! > digits[best]!) best = digit
+  return best
+}

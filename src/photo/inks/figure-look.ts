@@ -1,0 +1,146 @@
+import type { ColourImage } from '../decode/ink-channel.js'
+import { CELL_MARGIN, CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
+import type { Lattice } from '../lattice.js'
+import { type FigureInk, figureInk, paperAround, SIDE } from './figure-ink.js'
+
+/**
+ * The colour of a figure's ink, free of how dark it is: how unevenly it takes red, green and blue from the paper's light
+ * (or adds them to a dark ground). Black, grey and white are (0, 0) under white light; blue ink lies to the right, red ink up and to the left.
+ */
+export interface InkTint {
+  readonly redOverBlue: number
+  readonly greenOverRest: number
+}
+
+/** How a figure looks, apart from which digit it is. Lengths are shares of a cell's side unless said otherwise. */
+export interface FigureLook {
+  readonly height: number
+  /** Off the cell's middle, to the right and down. */
+  readonly x: number
+  readonly y: number
+  /** Log of the stroke's width: twice its ink by its outline. */
+  readonly stroke: number
+  /** Log of the share of light that it takes. */
+  readonly darkness: number
+  readonly tint: InkTint
+  /** How far it leans to the right, a share of its height. */
+  readonly lean: number
+  /** Light ink on a dark ground? */
+  readonly light: boolean
+  readonly ink: FigureInk
+}
+
+/** Pixels with this share of the strongest ink are the stroke's core; its edges mix with the paper. */
+const CORE = 0.75
+const LEAST_CORE_PIXELS = 4
+const LEAST_PAPER_PIXELS = 10
+const LEAST_STRENGTH = 0.05
+
+/**
+ * @param colour the picture that the lattice lies on
+ * @param cells the lattice's cells, in its order
+ * @returns a look for each cell, undefined where there is no figure or no paper to hold it against
+ */
+export function figureLooks(
+  colour: ColourImage,
+  lattice: Lattice,
+  cells: readonly CellPicture[],
+): (FigureLook | undefined)[] {
+  return cells.map((picture, cell) => {
+    const ink = figureInk(picture)
+    return ink && lookOf(ink, colourSampler(colour, lattice, cell))
+  })
+}
+
+type Rgb = readonly [number, number, number]
+
+function lookOf(ink: FigureInk, colourAt: (pixel: number) => number): FigureLook | undefined {
+  const { mask, darkness, strongest } = ink
+  const paper = paperAround(ink)
+  const figureColour = meanColour(colourAt, (at) => mask[at] === 1 && darkness[at]! > CORE * strongest)
+  const paperColour = meanColour(colourAt, (at) => paper[at] === 1)
+  if (!figureColour || figureColour.pixels < LEAST_CORE_PIXELS) return undefined
+  if (!paperColour || paperColour.pixels < LEAST_PAPER_PIXELS) return undefined
+  const light = Math.min(...figureColour.mean) > Math.min(...paperColour.mean)
+  const taken = figureColour.mean.map((level, channel) => {
+    const ground = paperColour.mean[channel]!
+    return light ? Math.max(0, level - ground) / 255 : Math.max(0, 1 - level / Math.max(1, ground))
+  }) as unknown as Rgb
+  const strength = Math.max(LEAST_STRENGTH, taken[0] + taken[1] + taken[2])
+  return {
+    height: (ink.bottom - ink.top) / SIDE,
+    x: ((ink.left + ink.right) / 2 - CELL_SIZE / 2) / SIDE,
+    y: ((ink.top + ink.bottom) / 2 - CELL_SIZE / 2) / SIDE,
+    ...strokes(ink),
+    darkness: Math.log(strength / 3),
+    tint: {
+      redOverBlue: (taken[0] - taken[2]) / strength,
+      greenOverRest: (2 * taken[1] - taken[0] - taken[2]) / strength,
+    },
+    light,
+    ink,
+  }
+}
+
+/** The stroke's width, and the lean from the second moments of the figure's pixels. */
+function strokes({ mask, darkness }: FigureInk): Pick<FigureLook, 'stroke' | 'lean'> {
+  let total = 0
+  let outline = 0
+  let count = 0
+  let sumX = 0
+  let sumY = 0
+  let sumXY = 0
+  let sumYY = 0
+  mask.forEach((is, at) => {
+    total += darkness[at]!
+    if (!is) return
+    const x = at % CELL_SIZE
+    const y = (at - x) / CELL_SIZE
+    for (const beside of [at - 1, at + 1, at - CELL_SIZE, at + CELL_SIZE]) if (!mask[beside]) outline++
+    count++
+    sumX += x
+    sumY += y
+    sumXY += x * y
+    sumYY += y * y
+  })
+  const spreadY = sumYY / count - (sumY / count) ** 2
+  const together = sumXY / count - (sumX / count) * (sumY / count)
+  return { stroke: Math.log((2 * total) / outline), lean: -together / Math.max(1, spreadY) }
+}
+
+function meanColour(
+  colourAt: (pixel: number) => number,
+  within: (pixel: number) => boolean,
+): { readonly mean: Rgb; readonly pixels: number } | undefined {
+  let pixels = 0
+  const sum = [0, 0, 0]
+  for (let at = 0; at < CELL_SIZE * CELL_SIZE; at++) {
+    if (!within(at)) continue
+    const rgb = colourAt(at)
+    sum[0]! += rgb >> 16
+    sum[1]! += (rgb >> 8) & 255
+    sum[2]! += rgb & 255
+    pixels++
+  }
+  if (pixels === 0) return undefined
+  return { mean: [sum[0]! / pixels, sum[1]! / pixels, sum[2]! / pixels], pixels }
+}
+
+/** The picture's colour (red, green, blue in one number) where a pixel of the cell's picture was cut from. */
+function colourSampler(
+  { width, height, data }: ColourImage,
+  { order, points }: Lattice,
+  cell: number,
+): (pixel: number) => number {
+  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
+  const [a, b, c, d] = [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+  const span = 1 + 2 * CELL_MARGIN
+  return (pixel) => {
+    const u = (((pixel % CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
+    const v = ((Math.floor(pixel / CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
+    const x = Math.floor((a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v)
+    const y = Math.floor((a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v)
+    const k = 3 * (Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x)))
+    return (data[k]! << 16) | (data[k + 1]! << 8) | data[k + 2]!
+  }
+}
