@@ -1,8 +1,9 @@
-import { digitCount, digitsOf } from '../../grid/digits.js'
+import { digitCount } from '../../grid/digits.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { looseSets } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
 import { isPart, partings } from './house-ties.js'
+import type { NodeTable } from './nodes.js'
 
 /** What a strong link rests on, and the nodes that would spoil it: none for a plain one. */
 export interface FinnedLink {
@@ -10,79 +11,100 @@ export interface FinnedLink {
   readonly fins: readonly number[]
 }
 
+/** A finned link with the nodes it ties: when one of them fails, all the others hold. */
+interface Tie {
+  readonly link: FinnedLink
+  readonly ends: readonly number[]
+}
+
 /**
  * The strong links that hold when a certain candidate does: a cell, a house or a set of cells with one digit or place too
- * many for a plain link, the surplus (the fins) seen by the candidate. Made anew for each candidate.
+ * many for a plain link, the surplus (the fins) seen by the candidate. Candidates share what is worked out for one of them.
  */
 export class FinnedLinks {
-  /** Ends and grounds of the links made for the latest candidate. */
-  readonly one: number[] = []
-  readonly other: number[] = []
-  readonly links: FinnedLink[] = []
-  /** digit -> nodes that are ends of links. */
-  readonly endsByDigit: number[][]
+  /** digit -> nodes that are ends of links of the latest candidate: the first `endCount[digit]` of the list. */
+  readonly ends: number[][]
+  readonly endCount: number[]
   private readonly graph: LinkGraph
-  private readonly looseByDigit: Loose[][] = []
-  /** node -> latest link made at it, -1 when there is none; `next` leads on: link * 2 (+ 1 at the other end). */
+  /** The ties of the latest candidate: as many of the list as counted. Lists keep their room from one candidate to the next. */
+  private readonly ties: Tie[] = []
+  private tieCount = 0
+  /** node -> its latest place in the lists below, -1 when there is none. */
   private first: Int32Array
+  /** place -> tie there, and the node's next place. */
+  private readonly tieAt: number[] = []
   private readonly next: number[] = []
+  private placeCount = 0
+  /** By house, digit and fins: the ties between what is left. */
+  private readonly byParts = new Map<number, readonly Tie[]>()
+  private readonly bySets: ReadonlyMap<number, readonly Tie[]>
 
   constructor(graph: LinkGraph) {
+    const { order } = graph.nodes.board.geometry
     this.graph = graph
     this.first = new Int32Array(graph.nodes.size * 2).fill(-1)
-    this.endsByDigit = Array.from({ length: graph.nodes.board.geometry.order + 1 }, () => [])
+    this.ends = Array.from({ length: order + 1 }, () => [])
+    this.endCount = new Array<number>(order + 1).fill(0)
+    this.bySets = this.setTies()
   }
 
   /** Makes the links of a candidate, given as a node. */
   makeFor(target: number): void {
-    for (const ends of this.endsByDigit) {
-      for (const node of ends) this.first[node] = -1
-      ends.length = 0
+    for (let digit = 1; digit < this.ends.length; digit++) {
+      const ends = this.ends[digit]!
+      for (let i = this.endCount[digit]! - 1; i >= 0; i--) this.first[ends[i]!] = -1
+      this.endCount[digit] = 0
     }
-    this.one.length = 0
-    this.other.length = 0
-    this.links.length = 0
-    this.next.length = 0
+    this.tieCount = 0
+    this.placeCount = 0
     const { nodes } = this.graph
     const cell = nodes.cells[target]![0]!
     const digit = nodes.digit[target]!
     this.fromCells(cell, digit)
     this.fromHouses(cell, digit)
-    this.fromSets(target, digit)
+    const sets = this.bySets.get(target)
+    if (sets) for (let i = 0; i < sets.length; i++) this.add(sets[i]!)
   }
 
   isEnd(node: number): boolean {
     return node < this.first.length && this.first[node]! >= 0
   }
 
-  /** Calls back with each link of a node and its other end until told to stop. */
-  someAt(node: number, visit: (other: number, link: number) => boolean): boolean {
-    if (node >= this.first.length) return false
+  linkOf(tie: number): FinnedLink {
+    return this.ties[tie]!.link
+  }
+
+  /** Calls back with each node tied to a node, and the tie. */
+  forEachAt(node: number, visit: (other: number, tie: number) => void): void {
+    if (node >= this.first.length) return
     for (let at = this.first[node]!; at >= 0; at = this.next[at]!) {
-      const link = at >> 1
-      if (visit(at & 1 ? this.one[link]! : this.other[link]!, link)) return true
+      const tie = this.tieAt[at]!
+      const { ends } = this.ties[tie]!
+      for (let i = 0; i < ends.length; i++) if (ends[i] !== node) visit(ends[i]!, tie)
     }
-    return false
   }
 
-  private add(one: number, other: number, link: FinnedLink): void {
-    const index = this.links.length
-    this.one.push(one)
-    this.other.push(other)
-    this.links.push(link)
-    this.attach(one, index * 2)
-    this.attach(other, index * 2 + 1)
+  private add(tie: Tie): void {
+    const { ends } = tie
+    this.ties[this.tieCount] = tie
+    for (let i = 0; i < ends.length; i++) {
+      const node = ends[i]!
+      if (node >= this.first.length) this.makeRoom(node)
+      if (this.first[node]! < 0) {
+        const digit = this.graph.nodes.digit[node]!
+        this.ends[digit]![this.endCount[digit]!++] = node
+      }
+      this.tieAt[this.placeCount] = this.tieCount
+      this.next[this.placeCount] = this.first[node]!
+      this.first[node] = this.placeCount++
+    }
+    this.tieCount++
   }
 
-  private attach(node: number, at: number): void {
-    if (node >= this.first.length) {
-      const longer = new Int32Array(node * 2).fill(-1)
-      longer.set(this.first)
-      this.first = longer
-    }
-    if (this.first[node]! < 0) this.endsByDigit[this.graph.nodes.digit[node]!]!.push(node)
-    this.next[at] = this.first[node]!
-    this.first[node] = at
+  private makeRoom(node: number): void {
+    const longer = new Int32Array(node * 2).fill(-1)
+    longer.set(this.first)
+    this.first = longer
   }
 
   /** Cells with three candidates, one of which the target rules out. */
@@ -96,7 +118,8 @@ export class FinnedLinks {
       const rest = set ^ bit
       const low = nodes.candidate(cell, 32 - Math.clz32(rest & -rest))
       const high = nodes.candidate(cell, 32 - Math.clz32(rest))
-      this.add(low, high, { reason: { kind: 'cell', cell }, fins: [nodes.candidate(cell, digit)] })
+      const link: FinnedLink = { reason: { kind: 'cell', cell }, fins: [nodes.candidate(cell, digit)] }
+      this.add({ link, ends: [low, high] })
     }
   }
 
@@ -127,59 +150,75 @@ export class FinnedLinks {
 
   /** Links between the places that a house has left when the fins are gone. */
   private fromParts(house: number, digit: number, all: number, fins: number): void {
+    if (all === fins || digitCount(all) < 3) return
+    const { order } = this.graph.nodes.board.geometry
+    const key = ((house * order + digit - 1) << order) | fins
+    let ties = this.byParts.get(key)
+    if (!ties) {
+      ties = this.makePartTies(house, digit, all, fins)
+      this.byParts.set(key, ties)
+    }
+    for (let i = 0; i < ties.length; i++) this.add(ties[i]!)
+  }
+
+  private makePartTies(house: number, digit: number, all: number, fins: number): Tie[] {
     const { nodes } = this.graph
     const { geometry } = nodes.board
     const left = all & ~fins
-    if (left === 0 || digitCount(all) < 3) return
     const node = (places: number) => nodes.of(digit, cellsAt(geometry, house, places))
     const reason: StrongReason = { kind: 'house', house, digit }
+    const ties: Tie[] = []
     // all that is left at one end: the places ruled out are the other, and nothing spoils the link
-    if (isPart(geometry, house, left)) this.add(node(left), node(fins), { reason, fins: [] })
-    if ((left & (left - 1)) === 0) return
+    if (isPart(geometry, house, left))
+      ties.push({ link: { reason, fins: [] }, ends: [node(left), node(fins)] })
+    if ((left & (left - 1)) === 0) return ties
     const parts = partings(geometry, house, left)
-    if (parts.length === 0) return
-    const spoilers = [node(fins)]
-    for (const part of parts) this.add(node(part), node(left ^ part), { reason, fins: spoilers })
+    if (parts.length === 0) return ties
+    const link: FinnedLink = { reason, fins: [node(fins)] }
+    for (const part of parts) ties.push({ link, ends: [node(part), node(left ^ part)] })
+    return ties
   }
 
-  /** Sets of cells with a digit too many, which the target rules out there. */
-  private fromSets(target: number, digit: number): void {
+  /** For each candidate: sets of cells with a digit too many, which the candidate rules out there. */
+  private setTies(): ReadonlyMap<number, readonly Tie[]> {
+    const lists = new Map<number, Tie[]>()
     const { nodes } = this.graph
-    for (const { link, ends } of this.looseWith(digit)) {
-      if (!nodes.sees(target, link.fins[0]!)) continue
-      for (let i = 0; i < ends.length; i++)
-        for (let j = i + 1; j < ends.length; j++) this.add(ends[i]!, ends[j]!, link)
-    }
-  }
-
-  private looseWith(digit: number): readonly Loose[] {
-    let list = this.looseByDigit[digit]
-    if (!list) {
-      const { nodes } = this.graph
-      const { board } = nodes
-      const placesIn = (cells: readonly number[], d: number) =>
-        nodes.of(
-          d,
-          cells.filter((cell) => board.hasCandidate(cell, d)),
-        )
-      list = []
-      for (const { cells, digits } of looseSets(board)) {
-        if ((digits & (1 << (digit - 1))) === 0) continue
-        list.push({
-          link: { reason: { kind: 'set', cells }, fins: [placesIn(cells, digit)] },
-          ends: digitsOf(digits)
-            .filter((other) => other !== digit)
-            .map((other) => placesIn(cells, other)),
-        })
+    const { words, board } = nodes
+    for (const { cells, digits } of looseSets(board)) {
+      const places: number[] = []
+      for (let rest = digits; rest !== 0; rest &= rest - 1)
+        places.push(placesIn(nodes, cells, 32 - Math.clz32(rest & -rest)))
+      for (const fin of places) {
+        const tie: Tie = {
+          link: { reason: { kind: 'set', cells }, fins: [fin] },
+          ends: places.filter((other) => other !== fin),
+        }
+        const digit = nodes.digit[fin]!
+        for (let w = 0; w < words; w++) {
+          let seers = nodes.peers[fin * words + w]! & nodes.digitCells[(digit - 1) * words + w]!
+          for (; seers !== 0; seers &= seers - 1)
+            addTo(lists, nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit), tie)
+        }
+        if (nodes.cells[fin]!.length > 1) continue
+        const cell = nodes.cells[fin]![0]!
+        for (let rest = board.candidates[cell]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1)
+          addTo(lists, nodes.candidate(cell, 32 - Math.clz32(rest & -rest)), tie)
       }
-      this.looseByDigit[digit] = list
     }
-    return list
+    return lists
   }
 }
 
-/** A loose set without one of its digits: the link it gives then, and the nodes of its other digits. */
-interface Loose {
-  readonly link: FinnedLink
-  readonly ends: readonly number[]
+function addTo(lists: Map<number, Tie[]>, target: number, tie: Tie): void {
+  const list = lists.get(target)
+  if (list) list.push(tie)
+  else lists.set(target, [tie])
+}
+
+/** The node of a digit in those of the cells that have it. */
+function placesIn(nodes: NodeTable, cells: readonly number[], digit: number): number {
+  return nodes.of(
+    digit,
+    cells.filter((cell) => nodes.board.hasCandidate(cell, digit)),
+  )
 }

@@ -129,7 +129,7 @@ function isSeenInCell(nodes: NodeTable, cell: number, node: number): boolean {
 
 const NO_GOAL = -1
 
-class ChainSearch {
+export class ChainSearch {
   private readonly graph: LinkGraph
   private readonly queue: Int32Array
   private readonly depth: Int32Array

@@ -39,56 +39,65 @@ const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
   const { places } = factsOf(board)
   const steps: Step[] = []
   if (factsOf(board).bilocal(digit).length === 0) return steps
+  const { order } = geometry
+  const { blocks } = linesOf(geometry)
+  const crosses = crossesOf(geometry)
   const holders = holderMask(board, digit)
-  for (const { block, row, column, rowMask, columnMask } of crossesOf(geometry)) {
-    const set = places[block * geometry.order + digit - 1]!
-    if (set & ~(rowMask | columnMask)) continue
-    // All on one line is a locked candidate; two places are a strong link, and its patterns have names of their own.
-    if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask) || digitCount(set) < 3) continue
-    const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
-    const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
-    const cells = cellsAt(geometry, block, set)
-    for (const step of rectangles(board, digit, block, cells, one, other, holders)) steps.push(step)
+  for (let i = 0; i < blocks.length; i++) {
+    const block = blocks[i]!.index
+    const set = places[block * order + digit - 1]!
+    // Two places are a strong link, and its patterns have names of their own.
+    if (digitCount(set) < 3) continue
+    const own = crosses[i]!
+    for (let j = 0; j < own.length; j++) {
+      const { row, column, rowMask, columnMask } = own[j]!
+      if (set & ~(rowMask | columnMask)) continue
+      // All on one line is a locked candidate.
+      if (!(set & rowMask & ~columnMask) || !(set & columnMask & ~rowMask)) continue
+      const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
+      const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
+      const cells = cellsAt(geometry, block, set)
+      for (const step of rectangles(board, digit, block, cells, one, other, holders)) steps.push(step)
+    }
   }
   return steps
 })
 
 /** A row and a column that cross in a block, and the block's positions on each. */
 interface Cross {
-  readonly block: number
   readonly row: number
   readonly column: number
   readonly rowMask: number
   readonly columnMask: number
 }
 
-const crossLists = new WeakMap<Geometry, readonly Cross[]>()
+const crossLists = new WeakMap<Geometry, readonly (readonly Cross[])[]>()
 
-function crossesOf(geometry: Geometry): readonly Cross[] {
-  let list = crossLists.get(geometry)
-  if (!list) {
+/** The crosses of each block. */
+function crossesOf(geometry: Geometry): readonly (readonly Cross[])[] {
+  let lists = crossLists.get(geometry)
+  if (!lists) {
     const { rows, columns, blocks } = linesOf(geometry)
     const onLine = (block: House, line: House): number =>
       block.cells.reduce(
         (set, cell, at) => (geometry.positionIn(line.index, cell) >= 0 ? set | (1 << at) : set),
         0,
       )
-    list = blocks
-      .flatMap((block) =>
-        rows.flatMap((row) =>
+    lists = blocks.map((block) =>
+      rows
+        .flatMap((row) =>
           columns.map((column) => ({
-            block: block.index,
             row: row.index,
             column: column.index,
             rowMask: onLine(block, row),
             columnMask: onLine(block, column),
           })),
-        ),
-      )
-      .filter(({ rowMask, columnMask }) => rowMask !== 0 && columnMask !== 0)
-    crossLists.set(geometry, list)
+        )
+        .filter(({ rowMask, columnMask }) => rowMask !== 0 && columnMask !== 0),
+    )
+    crossLists.set(geometry, lists)
   }
-  return list
+  return lists
 }
 
 /** With one strong link on either arm, or one on each. */
