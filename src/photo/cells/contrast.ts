@@ -36,13 +36,21 @@ export function cellTone(patch: Float32Array): CellTone {
   return { ...tone, rule: levels.at(0.5) }
 }
 
+/** Figures on the grid's common ground tell which way it is printed when so many do, and most of them the same way. */
+const FIGURES_THAT_TELL = 8
+const MOST_OF_THEM = 0.8
+/** A ground this near to the paper is the common one, and a figure stands out by this share of full white. */
+const SAME_GROUND = 0.2
+const STANDS_OUT = 0.2
+
 /**
- * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules: where most have rules
- * lighter than their ground, glare or shadow does not turn a single cell over, only rules clearly darker than its ground
- * do. In other grids each cell speaks for itself: dark cells may hold light digits.
+ * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules and figures: where most
+ * have rules lighter than their ground, or the figures are lighter than the common ground (thin rules hardly show on it),
+ * glare or shadow does not turn a single cell over, only rules clearly darker than its ground do. In other grids each
+ * cell speaks for itself: dark cells may hold light digits.
  */
 export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[] {
-  return hasLightRules(tones)
+  return hasLightRules(tones) || hasLightFigures(tones, paper)
     ? tones.map(({ ground, rule }) => !isClearlyLighter(ground, rule))
     : tones.map((tone) => isLightOnDark(tone, paper))
 }
@@ -50,6 +58,18 @@ export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[
 /** Are most cells bounded by rules lighter than their ground? */
 export function hasLightRules(tones: readonly CellTone[]): boolean {
   return 2 * tones.filter(({ ground, rule }) => isClearlyLighter(rule, ground)).length > tones.length
+}
+
+function hasLightFigures(tones: readonly CellTone[], paper: number): boolean {
+  let light = 0
+  let dark = 0
+  for (const { ground, darkest, lightest } of tones) {
+    if (Math.abs(ground - paper) > SAME_GROUND * paper + 5) continue
+    if (Math.max(lightest - ground, ground - darkest) < STANDS_OUT * 255) continue
+    if (lightest - ground > 2 * (ground - darkest)) light++
+    else if (ground - darkest > 2 * (lightest - ground)) dark++
+  }
+  return light >= FIGURES_THAT_TELL && light > MOST_OF_THEM * (light + dark)
 }
 
 function isClearlyLighter(value: number, than: number): boolean {

@@ -79,6 +79,15 @@ describe('cutCells', () => {
     })
   })
 
+  it('turns light print over where rules too thin to show leave it to the figures', () => {
+    const ground = () => 30
+    const image = withBars({ ground, rules: false, bar: (cell) => (isBarred(cell) ? 225 : undefined) })
+    cutCells(image, latticeOf(toPicture)).forEach((cell, k) => {
+      expect(at(cell, 11, 20)).toBeGreaterThan(225)
+      if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
+    })
+  })
+
   it('does not blow the noise of blank cells up to ink', () => {
     const image = withNoise(withBars({ bar: (cell) => (cell % 5 === 0 ? 40 : undefined) }), 7, 11)
     const cells = cutCells(image, latticeOf(toPicture))
