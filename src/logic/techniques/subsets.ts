@@ -32,8 +32,12 @@ function naked(sizeName: SizeName): Technique {
         for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const cells = picked.map((position) => house.cells[position]!)
-          // The same cells in a row and a box are one instance: the first of the houses tells it.
-          if (isTogetherBefore(board, house.index, cells)) return false
+          // The same cells in a row and a box are one instance: the first of the houses looked at tells it.
+          // (Not in vain for good: that house may be filled later but for these cells.)
+          if (isTogetherBefore(board, house.index, cells, open)) {
+            found = true
+            return false
+          }
           const digits = digitsOf(union)
           const removals = digits.flatMap((digit) =>
             candidatesSeenByAll(
@@ -60,10 +64,18 @@ function naked(sizeName: SizeName): Technique {
   }
 }
 
-function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
-  const { geometry } = board
+/** @param open house -> positions of its open cells; houses that the cells fill are not looked at */
+function isTogetherBefore(
+  { geometry }: Board,
+  house: number,
+  cells: readonly number[],
+  open: readonly number[],
+): boolean {
   return geometry.housesOf[cells[0]!]!.some(
-    (other) => other < house && cells.every((cell) => geometry.positionIn(other, cell) >= 0),
+    (other) =>
+      other < house &&
+      digitCount(open[other]!) > cells.length &&
+      cells.every((cell) => geometry.positionIn(other, cell) >= 0),
   )
 }
 

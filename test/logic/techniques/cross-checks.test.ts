@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/grid/board.js'
+import { digitsOf } from '../../../src/grid/digits.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import type { Step } from '../../../src/logic/step.js'
@@ -19,7 +20,7 @@ import { remotePairs } from '../../../src/logic/techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
 import { sueDeCoq } from '../../../src/logic/techniques/sue-de-coq.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from '../../../src/logic/techniques/wings.js'
-import { allSteps, ruledOut, stuckBoards } from '../../support/random-boards.js'
+import { allSteps, ruledOut, runToRest, stuckBoards } from '../../support/random-boards.js'
 
 // Common practice and theory: what one technique finds, a more general one must find too.
 
@@ -81,6 +82,69 @@ describe('a special technique and a general one', () => {
     const { looked, missed } = notFoundBy([groupedChain], finned, oneBase)
     expect(looked).toBeGreaterThan(0)
     expect(missed).toEqual([])
+  })
+
+  it('grouped chains of two parallel lines are finned X-wings', () => {
+    const xWings = ['x-wing', 'finned-x-wing', 'sashimi-x-wing'].map(techniqueNamed)
+    let looked = 0
+    for (const board of boards) {
+      const found = ruledOut(
+        board,
+        xWings.flatMap((technique) => allSteps(board, technique)),
+      )
+      for (const { pattern, removals } of allSteps(board, groupedChain, { allLengths: true, maxLinks: 3 })) {
+        const [first, weak, second, ...more] = pattern.shape === 'chain' ? pattern.links : []
+        if (!first || !weak || !second || more.length > 0) continue
+        const houses = [first, weak, second].map(({ by }) =>
+          by.kind === 'house' ? board.geometry.houses[by.house]! : undefined,
+        )
+        const kinds = houses.map((house) => house?.kind).join()
+        if (kinds !== 'row,column,row' && kinds !== 'column,row,column') continue
+        // two groups in one box meet in the box alone: that is no fish
+        if (first.from.cells.length > 1 && second.to.cells.length > 1) continue
+        looked++
+        for (const { cell, digit } of removals) expect(found.has(`${cell}.${digit}`)).toBe(true)
+      }
+    }
+    expect(looked).toBeGreaterThan(20)
+  })
+
+  it('a naked set of a house leaves a hidden set of the rest, and the other way round', () => {
+    const named = (kind: string) =>
+      ['pair', 'triple', 'quad'].map((size) => techniqueNamed(`${kind}-${size}`))
+    const nakedOnes = [techniqueNamed('naked-single'), ...named('naked')]
+    const hiddenOnes = [techniqueNamed('hidden-single'), ...named('hidden')]
+    let looked = 0
+    let counterparts = 0
+    for (const board of stuckBoards(60, techniquesUpTo('scan'), { seed: SEED }).map((one) => one.board)) {
+      for (const [own, others] of [
+        [named('naked'), hiddenOnes],
+        [named('hidden'), nakedOnes],
+      ] as const) {
+        for (const { pattern, removals } of own.flatMap((technique) => allSteps(board, technique))) {
+          if (pattern.shape !== 'subset') throw new Error('a subset was expected')
+          const { cells } = board.geometry.houses[pattern.house]!
+          const open = cells.filter((cell) => board.candidates[cell])
+          const rest = open.filter((cell) => !pattern.cells.includes(cell))
+          const digitsIn = (some: readonly number[]) =>
+            digitsOf(some.reduce((set, cell) => set | board.candidates[cell]!, 0))
+          const restDigits = digitsIn(open).filter((digit) => !pattern.digits.includes(digit))
+          expect(rest).toHaveLength(restDigits.length)
+          looked++
+          // naked: the other digits are in none of its cells; hidden: the other cells have none of its digits
+          if (pattern.hidden)
+            expect(digitsIn(rest).filter((digit) => pattern.digits.includes(digit))).toEqual([])
+          else expect(digitsIn(pattern.cells).filter((digit) => restDigits.includes(digit))).toEqual([])
+          if (rest.length > 4) continue
+          counterparts++
+          const after = runToRest(board, others)
+          for (const { cell, digit } of removals)
+            if (cells.includes(cell)) expect(after.hasCandidate(cell, digit)).toBe(false)
+        }
+      }
+    }
+    expect(looked).toBeGreaterThan(200)
+    expect(counterparts).toBeGreaterThan(50)
   })
 
   it('every XY-wing is an XY-chain of the same three cells', () => {

@@ -69,6 +69,15 @@ describe('subsets', () => {
     for (const place of ['r1c9-1', 'r1c9-2', 'r3c3-1', 'r3c3-2']) expect(only).toContain(place)
   })
 
+  it('a naked pair that fills up its line still counts in its box', () => {
+    const rows = ['.........', '.........', ...[3, 4, 5, 6, 7, 8, 9].map((digit) => `${digit}........`)]
+    const [only, ...more] = everything(boardOf(rows.join('')), nakedPair)
+    expect(more).toEqual([])
+    expect(only).toBe(
+      ['r1c2', 'r1c3', 'r2c2', 'r2c3', 'r3c2', 'r3c3'].flatMap((c) => [`${c}-1`, `${c}-2`]).join(' '),
+    )
+  })
+
   it('naked triples and quads may be spread thin, and hold no smaller set', () => {
     const triple = limitedBoard({ marks: { r1c1: '12', r1c5: '23', r1c9: '13' } })
     expect(everything(triple, nakedTriple)).toHaveLength(1)
