@@ -15,8 +15,6 @@ export interface TurnedPage {
 const GROUP = 6
 /** Nats ahead at which a turn is settled by the pixels alone. */
 export const TURN_SETTLED = 14
-/** A turn so many nats behind the best is looked at no further. */
-const OUT_OF_THE_RUNNING = 2 * TURN_SETTLED
 /** A cell without ink, of which the reader is this sure that it has no digit, is bare paper. */
 const BARE = 0.999
 /** A cell speaks for a turn when it likely holds a digit or has ink, of which there are this many dark pixels at least. */
@@ -61,7 +59,8 @@ export async function likelyTurns(
     const group = spread(filled, start, GROUP)
     const most = Math.max(...totals)
     for (const turns of QUARTER_TURNS) {
-      if (most - totals[turns]! > OUT_OF_THE_RUNNING) continue
+      // against this turn the pixels have settled it
+      if (most - totals[turns]! >= TURN_SETTLED) continue
       for (const score of await turned.scores(group, turns)) totals[turns] = totals[turns]! + sureness(score)
     }
     ranking = [...QUARTER_TURNS].sort((a, b) => totals[b]! - totals[a]!)

@@ -84,7 +84,8 @@ describe('the network reader', () => {
   it('opens its file only when cells are to be read', async () => {
     const missing = createNetworkReader(pathToFileURL('/nowhere/digit-net.bin'))
     await expect(missing.close()).resolves.toBeUndefined()
-    await expect(missing.read([cells[0]!.picture])).rejects.toThrow(/digit-net/)
+    const printed = cells.find(({ digit }) => digit !== 0)!
+    await expect(missing.read([printed.picture])).rejects.toThrow(/digit-net/)
   })
 })
 
