@@ -1,6 +1,7 @@
 import type { Board, Conclusion } from '../grid/board.js'
 import { type DigitSet, digitCount } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
+import { houseTables } from './house-tables.js'
 
 /**
  * What every technique asks about a board, worked out once a board and shared. The first part is always there; the
@@ -50,48 +51,6 @@ export interface Bilocal {
 /** As long as the most houses (order 16 with diagonals has 50) times the most digits. */
 const zeros: number[] = Array.from({ length: 64 * 16 }, () => 0)
 
-/** Flat copies of a geometry's lists, for loops that run once a board. */
-interface Tables {
-  readonly houseCount: number
-  /** cell -> where its entries in `entries` begin; one more at the end. */
-  readonly from: Uint16Array
-  /** house × order, and the position of the cell within that house as one bit. */
-  readonly rowBase: Uint16Array
-  readonly positionBit: Uint16Array
-}
-
-const tablesOf = new WeakMap<Geometry, Tables>()
-let lastGeometry: Geometry | undefined
-let lastTables: Tables | undefined
-
-function tables(geometry: Geometry): Tables {
-  if (geometry === lastGeometry) return lastTables!
-  let found = tablesOf.get(geometry)
-  if (!found) {
-    const from = new Uint16Array(geometry.cellCount + 1)
-    const rowBase: number[] = []
-    const positionBit: number[] = []
-    for (let cell = 0; cell < geometry.cellCount; cell++) {
-      from[cell] = rowBase.length
-      for (const house of geometry.housesOf[cell]!) {
-        rowBase.push(house * geometry.order)
-        positionBit.push(1 << geometry.positionIn(house, cell))
-      }
-    }
-    from[geometry.cellCount] = rowBase.length
-    found = {
-      houseCount: geometry.houses.length,
-      from,
-      rowBase: Uint16Array.from(rowBase),
-      positionBit: Uint16Array.from(positionBit),
-    }
-    tablesOf.set(geometry, found)
-  }
-  lastGeometry = geometry
-  lastTables = found
-  return found
-}
-
 interface OwnStamps {
   readonly ofCell: number[]
   readonly ofHouse: number[]
@@ -120,7 +79,7 @@ class BoardFacts implements Facts {
   static of(board: Board): BoardFacts {
     const { geometry, candidates, digits } = board
     const { order } = geometry
-    const { houseCount, from, rowBase, positionBit } = tables(geometry)
+    const { houseCount, from, rowBase, positionBit } = houseTables(geometry)
     // Slices of plain arrays: cheaper to make than small typed arrays, and these live for one board.
     const places = zeros.slice(0, houseCount * order)
     const open = zeros.slice(0, houseCount)
@@ -165,7 +124,7 @@ class BoardFacts implements Facts {
       const { cell, digit } = removals[i]!
       if (this.strike(after, cell, candidates[cell]! & (1 << (digit - 1)))) broken = true
     }
-    const { from, rowBase, positionBit } = tables(after.geometry)
+    const { from, rowBase, positionBit } = houseTables(after.geometry)
     for (let i = 0; i < placements.length; i++) {
       const { cell, digit } = placements[i]!
       const peers = peersOf[cell]!
@@ -188,7 +147,7 @@ class BoardFacts implements Facts {
 
   /** Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit. */
   private strike(after: Board, cell: number, gone: DigitSet): boolean {
-    const { from, rowBase, positionBit } = tables(after.geometry)
+    const { from, rowBase, positionBit } = houseTables(after.geometry)
     let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
     const { ofCell, ofHouse, ofDigit } = this.stamps
     ofCell[cell] = lastStamp
