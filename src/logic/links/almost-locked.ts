@@ -1,7 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
-import { oncePerBoard } from '../facts.js'
+import { factsOf, oncePerBoard } from '../facts.js'
+import { KeptAnswers } from '../path-memory.js'
 
 /**
  * An almost locked set: k cells of one house with k + 1 candidates between them. Take one digit away and the others
@@ -18,11 +19,24 @@ export interface AlmostLockedSet {
 }
 
 /** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
-export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[] => {
-  const found: AlmostLockedSet[] = []
-  for (const house of board.geometry.houses) collect(board, house, found)
+export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[] =>
+  fromAllHouses(board, keptAlmostLocked, almostLockedIn),
+)
+
+const keptAlmostLocked = new KeptAnswers<readonly AlmostLockedSet[]>()
+
+/** The sets of all houses, smallest first; those of houses where nothing has changed are kept from earlier boards. */
+function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
+  board: Board,
+  kept: KeptAnswers<readonly Found[]>,
+  find: (board: Board, house: House) => readonly Found[],
+): readonly Found[] {
+  const { ofHouse } = factsOf(board).stamps
+  const found: Found[] = []
+  for (const house of board.geometry.houses)
+    for (const set of kept.of(house.index, ofHouse[house.index]!, () => find(board, house))) found.push(set)
   return found.sort((a, b) => a.cells.length - b.cells.length)
-})
+}
 
 /**
  * Most cells in a set. Larger ones leave almost a whole house, where the few cells and digits outside give the same
@@ -40,29 +54,43 @@ export interface LooseSet {
 const LARGEST_LOOSE_SET = 4
 
 /** The loose sets of two cells or more, smallest first; computed once for a board. */
-export const looseSets = oncePerBoard((board): readonly LooseSet[] => {
-  const { candidates, geometry } = board
-  const found: LooseSet[] = []
-  for (const house of geometry.houses) {
-    const open = house.cells.filter((cell) => candidates[cell] !== 0)
-    const add = (cells: readonly number[], digits: DigitSet, next: number) => {
-      const spare = digitCount(digits) - cells.length
-      if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(geometry, house.index, cells)) {
-        found.push({ cells, digits })
-      }
-      if (cells.length === LARGEST_LOOSE_SET) return
-      for (let i = next; i < open.length; i++) {
-        const more = digits | candidates[open[i]!]!
-        // each cell that is still to come makes up for one digit at most
-        if (digitCount(more) <= LARGEST_LOOSE_SET + 2) add([...cells, open[i]!], more, i + 1)
-      }
-    }
-    add([], 0, 0)
-  }
-  return found.sort((a, b) => a.cells.length - b.cells.length)
-})
+export const looseSets = oncePerBoard((board): readonly LooseSet[] =>
+  fromAllHouses(board, keptLoose, looseIn),
+)
 
-function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
+const keptLoose = new KeptAnswers<readonly LooseSet[]>()
+
+function looseIn(board: Board, house: House): LooseSet[] {
+  const found: LooseSet[] = []
+  const open = house.cells.filter((cell) => board.candidates[cell] !== 0)
+  addLoose(board, house, open, [], 0, 0, found)
+  return found
+}
+
+/** Adds the loose sets that hold these cells and more of the open ones, from the next on. */
+function addLoose(
+  board: Board,
+  house: House,
+  open: readonly number[],
+  cells: readonly number[],
+  digits: DigitSet,
+  next: number,
+  found: LooseSet[],
+): void {
+  const spare = digitCount(digits) - cells.length
+  if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(board.geometry, house.index, cells))
+    found.push({ cells, digits })
+  if (cells.length === LARGEST_LOOSE_SET) return
+  for (let i = next; i < open.length; i++) {
+    const more = digits | board.candidates[open[i]!]!
+    // each cell that is still to come makes up for one digit at most
+    if (digitCount(more) <= LARGEST_LOOSE_SET + 2)
+      addLoose(board, house, open, [...cells, open[i]!], more, i + 1, found)
+  }
+}
+
+function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
+  const found: AlmostLockedSet[] = []
   const { candidates, geometry } = board
   const open = house.cells.filter((cell) => candidates[cell] !== 0)
   const total = 1 << open.length
@@ -87,6 +115,7 @@ function collect(board: Board, house: House, found: AlmostLockedSet[]): void {
       found.push({ cells, digits: union[mask]!, ties: ownTies(union, state, mask, geometry.order) })
     }
   }
+  return found
 }
 
 /** Cells of a box and line crossing are met in both houses; the first one speaks for them. */

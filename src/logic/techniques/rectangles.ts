@@ -54,6 +54,18 @@ function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
   return list
 }
 
+const flatLists = new WeakMap<Geometry, Uint16Array>()
+
+/** The corners of all rectangles one after another, for the loop that runs over all of them on every board. */
+function flatCorners(geometry: Geometry): Uint16Array {
+  let flat = flatLists.get(geometry)
+  if (!flat) {
+    flat = Uint16Array.from(rectanglesOf(geometry).flatMap(({ corners }) => corners))
+    flatLists.set(geometry, flat)
+  }
+  return flat
+}
+
 function isExchangeable(geometry: Geometry, corners: Corners): boolean {
   return corners.every((corner) =>
     geometry.housesOf[corner]!.every((house) => {
@@ -86,11 +98,17 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
   const { candidates } = board
   const { stamps } = factsOf(board)
   const found: OpenRectangle[] = []
-  for (const { index, corners, houses } of rectanglesOf(board.geometry)) {
-    const shared =
-      candidates[corners[0]]! & candidates[corners[1]]! & candidates[corners[2]]! & candidates[corners[3]]!
+  const rectangles = rectanglesOf(board.geometry)
+  const flat = flatCorners(board.geometry)
+  for (let i = 0, at = 0; i < rectangles.length; i++, at += 4) {
+    // most rectangles are out of it with their first two cells
+    let shared = candidates[flat[at]!]! & candidates[flat[at + 3]!]!
     if ((shared & (shared - 1)) === 0) continue
-    found.push(...kept.of(index, stampOfHouses(stamps, houses), () => openRectangle(board, corners, shared)))
+    shared &= candidates[flat[at + 1]!]! & candidates[flat[at + 2]!]!
+    if ((shared & (shared - 1)) === 0) continue
+    const { corners, houses } = rectangles[i]!
+    const open = kept.of(i, stampOfHouses(stamps, houses), () => openRectangle(board, corners, shared))
+    for (let j = 0; j < open.length; j++) found.push(open[j]!)
   }
   return found
 })
@@ -104,7 +122,11 @@ function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRe
       const [a, b] = [digits[i]!, digits[j]!]
       const pattern = patternOf(board, corners, a, b)
       const holders = corners.filter((corner, at) => board.candidates[corner]! & ~pattern.allowed[at]!)
-      found.push({ corners, a, b, pattern, holders, vainTypes: 0 })
+      const vainTypes = NUMBERED.reduce(
+        (bits, type) => (mayBe(type, corners, holders) ? bits : bits | (1 << type)),
+        0,
+      )
+      found.push({ corners, a, b, pattern, holders, vainTypes })
     }
   return found
 }
@@ -116,15 +138,26 @@ function patternOf(board: Board, corners: Corners, a: number, b: number): Exchan
   return { cells: corners, allowed, extras: extrasOf(board, corners, allowed) }
 }
 
+const NUMBERED = [1, 2, 3, 4, 5] as const
+type Numbered = (typeof NUMBERED)[number]
+
 /** How many corners have extras, by type. */
 const FEWEST = { 1: 1, 2: 2, 3: 2, 4: 2, 5: 2 } as const
 const MOST = { 1: 1, 2: 2, 3: 2, 4: 2, 5: 3 } as const
+
+/** Could the rectangle be of this type, by the corners that have extras? */
+function mayBe(type: Numbered, corners: Corners, holders: readonly number[]): boolean {
+  if (holders.length < FEWEST[type] || holders.length > MOST[type]) return false
+  if (type !== 2 && type !== 5) return true
+  const inLine = holders.length === 2 && corners.indexOf(holders[0]!) + corners.indexOf(holders[1]!) !== 3
+  return inLine === (type === 2)
+}
 
 /**
  * The types that solvers number: 1, extras in one corner; 2, one extra digit in two corners of a line; 3, extras that make
  * a subset; 4, a digit confined to the two corners with extras; 5, one extra digit in diagonal or three corners.
  */
-function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
+function numbered(type: Numbered): Technique {
   const name = `unique-rectangle-type-${type}`
   const way: Way = (
     { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
@@ -136,15 +169,11 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
     assumes: 'one-solution',
     find(board, report) {
       for (const rectangle of openRectangles(board)) {
-        const { corners, pattern, holders, vainTypes } = rectangle
-        if (vainTypes & bit || holders.length < FEWEST[type] || holders.length > MOST[type]) continue
-        if (way === 'one-digit') {
-          const inLine =
-            holders.length === 2 && holders.map((corner) => corners.indexOf(corner)).reduce(sum) !== 3
-          if (inLine !== (type === 2)) continue
-        }
+        if (rectangle.vainTypes & bit) continue
         let found = false
-        for (const step of conclusionsFrom(board, pattern, (drawn) => (drawn === way ? name : undefined))) {
+        for (const step of conclusionsFrom(board, rectangle.pattern, (drawn) =>
+          drawn === way ? name : undefined,
+        )) {
           found = true
           if (report(step)) return
         }
@@ -153,8 +182,6 @@ function numbered(type: 1 | 2 | 3 | 4 | 5): Technique {
     },
   }
 }
-
-const sum = (a: number, b: number): number => a + b
 
 /** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
 function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenRectangle): Step[] {
@@ -257,7 +284,7 @@ export const avoidableRectangle: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     const { stamps } = factsOf(board)
-    for (const { index, corners, houses } of rectanglesOf(board.geometry)) {
+    for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
       if (!isHalfPlaced(board, corners)) continue
       const stamp = stampOfHouses(stamps, houses)
       if (avoidableVain.look(index, stamp, report, (tell) => reportAvoidable(board, corners, tell))) return
@@ -275,31 +302,44 @@ function reportAvoidable(board: Board, corners: Corners, report: (step: Step) =>
   return false
 }
 
-/** At least one corner is placed and one open, and none is printed. */
-function isHalfPlaced({ digits, given }: Board, corners: Corners): boolean {
-  let placed = 0
-  for (let i = 0; i < 4; i++) {
-    if (given[corners[i]!]) return false
-    if (digits[corners[i]!]) placed++
+let lastGiven: readonly number[] | undefined
+let lastWithoutGivens: readonly Rectangle[] = []
+
+/** Rectangles none of whose corners is printed: the same for all boards of a puzzle's path. */
+function rectanglesWithoutGivens({ geometry, given }: Board): readonly Rectangle[] {
+  if (given !== lastGiven) {
+    lastGiven = given
+    lastWithoutGivens = rectanglesOf(geometry).filter(({ corners }) =>
+      corners.every((corner) => !given[corner]),
+    )
   }
+  return lastWithoutGivens
+}
+
+/** At least one corner is placed and one open. */
+function isHalfPlaced({ digits }: Board, corners: Corners): boolean {
+  let placed = 0
+  for (let i = 0; i < 4; i++) if (digits[corners[i]!]) placed++
   return placed > 0 && placed < 4
 }
 
 /** The fillings of a rectangle that its placed corners allow. */
 function* avoidablePatterns(board: Board, corners: Corners): Generator<ExchangePattern> {
-  const { digits, candidates } = board
-  const may = (corner: number, digit: number): boolean =>
-    digits[corner] === digit || (candidates[corner]! & digitBit(digit)) !== 0
-  const { order } = board.geometry
-  for (let a = 1; a <= order; a++) {
-    if (!may(corners[0], a) || !may(corners[3], a)) continue
-    for (let b = 1; b <= order; b++) {
-      if (a === b || !may(corners[1], b) || !may(corners[2], b)) continue
+  const diagonal = maySet(board, corners[0]) & maySet(board, corners[3])
+  const across = maySet(board, corners[1]) & maySet(board, corners[2])
+  if (diagonal === 0 || across === 0) return
+  for (const a of digitsOf(diagonal)) {
+    for (const b of digitsOf(across & ~digitBit(a))) {
       const allowed = [digitBit(a), digitBit(b), digitBit(b), digitBit(a)]
       const extras = extrasOf(board, corners, allowed)
       if (extras.length > 0) yield { cells: corners, allowed, extras }
     }
   }
+}
+
+/** The digit of a cell, or its candidates. */
+function maySet({ digits, candidates }: Board, cell: number): DigitSet {
+  return digits[cell] ? digitBit(digits[cell]!) : candidates[cell]!
 }
 
 export const uniqueRectangles: readonly Technique[] = [
