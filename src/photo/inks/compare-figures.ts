@@ -18,8 +18,10 @@ const LEAST_SURE = 5
 /** A figure below this share of the print's height is a pencil mark, or a piece of a figure. */
 const SMALL = 0.65
 const SMALL_AMONG_OTHERS = 0.8
-/** Nats that being that small counts against print. */
+/** Nats that being that small counts against print … */
 const SMALL_COSTS = 8
+/** … where the reader takes it for print, or where it is one of so many pencil marks on the page. */
+const LEAST_MARKS = 3
 /** Ink that is neither print nor handwriting in the reader's eyes: dirt. */
 const HANDWRITTEN = 0.5
 const NO_HAND = 0.3
@@ -61,8 +63,13 @@ export function compareFigures(
       !isSmall(cell),
   )
   if (written.length < LEAST_WRITTEN) {
+    const isMark = (cell: number) =>
+      isSmall(cell) && none(cell) > NOT_PRINT && scores[cell]!.handwritten > HANDWRITTEN
+    const marked = compared.filter((look, cell) => look && isMark(cell)).length >= LEAST_MARKS
     const sized = scores.map((score, cell) =>
-      compared[cell] && none(cell) < NOT_PRINT && isSmall(cell) ? lessLikelyPrint(score, SMALL_COSTS) : score,
+      compared[cell] && isSmall(cell) && (none(cell) < NOT_PRINT || (marked && isMark(cell)))
+        ? lessLikelyPrint(score, SMALL_COSTS)
+        : score,
     )
     const printed = (cell: number) => sized[cell]!.digits[0]! < NOT_PRINT
     const ink = secondInk(compared.map((look, cell) => (printed(cell) ? look?.tint : undefined)))

@@ -13,7 +13,7 @@ export interface FigureInk {
   readonly right: number
   readonly top: number
   readonly bottom: number
-  /** Darkness of its darkest pixels. */
+  /** Darkness of its own darkest pixels. */
   readonly strongest: number
   /** Sides of the window that the figure reaches: cut off, or grown together with a rule. */
   readonly sidesReached: number
@@ -28,6 +28,7 @@ const END = CELL_SIZE - FIRST
 /** Ink is darker than this share of the cell's darkest pixels, of which there are so many, so dark at least. */
 const THRESHOLD = 0.4
 const DARKEST = 12
+const DARKEST_OF_FIGURE = 6
 const LEAST_DARKNESS = 0.25
 /** A line of the window that is so dark is a rule, at most this deep into it. */
 const RULE_SHARE = 0.6
@@ -39,7 +40,7 @@ const LEAST_PIXELS = 5
 /** Parts this near to the figure belong to it: a figure broken by a faint hairline. */
 const NEAR = 3
 /** A figure is at least this tall before parts above or below it are taken for its own. */
-const TALL = 8
+const TALL = 11
 
 interface Part {
   readonly pixels: readonly number[]
@@ -56,7 +57,10 @@ interface Box {
 /** @returns undefined when the cell has no ink to speak of */
 export function figureInk({ data }: CellPicture): FigureInk | undefined {
   const darkness = Float32Array.from(data, (grey) => 1 - grey / 255)
-  const strongest = strongestInk(darkness)
+  const window: number[] = []
+  for (let y = FIRST; y < END; y++)
+    for (let x = FIRST; x < END; x++) window.push(darkness[y * CELL_SIZE + x]!)
+  const strongest = meanOfDarkest(window, DARKEST)
   if (strongest < LEAST_DARKNESS) return undefined
   const threshold = THRESHOLD * strongest
   const anyInk = new Uint8Array(CELL_SIZE * CELL_SIZE)
@@ -102,7 +106,10 @@ export function figureInk({ data }: CellPicture): FigureInk | undefined {
     right: box.x1 + 1 + beyond(columns, box.x1, 1, threshold),
     top: box.y0 - beyond(rows, box.y0, -1, threshold),
     bottom: box.y1 + 1 + beyond(rows, box.y1, 1, threshold),
-    strongest,
+    strongest: meanOfDarkest(
+      darkness.filter((_, at) => mask[at] === 1),
+      DARKEST_OF_FIGURE,
+    ),
     sidesReached:
       Number(box.x0 === FIRST) +
       Number(box.y0 === FIRST) +
@@ -122,14 +129,9 @@ export function paperAround({ anyInk }: FigureInk): Uint8Array {
   return paper
 }
 
-function strongestInk(darkness: Float32Array): number {
-  const values: number[] = []
-  for (let y = FIRST; y < END; y++)
-    for (let x = FIRST; x < END; x++) values.push(darkness[y * CELL_SIZE + x]!)
-  values.sort((a, b) => b - a)
-  let sum = 0
-  for (let i = 0; i < DARKEST; i++) sum += values[i]!
-  return sum / DARKEST
+function meanOfDarkest(values: Iterable<number>, count: number): number {
+  const darkest = [...values].sort((a, b) => b - a).slice(0, count)
+  return darkest.reduce((sum, value) => sum + value, 0) / Math.max(1, darkest.length)
 }
 
 /** Wipes lines along the window's sides that are dark from end to end. */

@@ -32,7 +32,7 @@ export interface FigureLook {
 
 /** Pixels with this share of the strongest ink are the stroke's core; its edges mix with the paper. */
 const CORE = 0.75
-const LEAST_CORE_PIXELS = 4
+const LEAST_CORE_PIXELS = 2
 const LEAST_PAPER_PIXELS = 10
 const LEAST_STRENGTH = 0.05
 

@@ -4,7 +4,7 @@ import { partInTwo } from './print-and-hand.js'
 /** The inks' middles differ at least this much in tint … */
 const LEAST_APART = 0.12
 /** … and each figure of the second ink lies this many times as far from the print's middle as any printed one. */
-const LEAST_TIMES = 4
+const LEAST_TIMES = 2.5
 /** Tints of one ink differ this much on the cleanest picture. */
 const LEAST_REACH = 0.01
 /** A tint nearer to black than this is black. */
