@@ -119,6 +119,8 @@ describe('the roles of a step', () => {
     distinct(cells(['pivot', 'pincer', 'pattern']).slice(0, 2))
     distinct(cells(['pattern', 'fin']))
     distinct(cells(['stem', 'set-one', 'set-two', 'set-more']))
+    distinct(cells(['to-fill', 'set-one', 'set-two', 'set-more']))
+    distinct(cells(['base-cell', 'target-cell']))
     expect(LOOKS.base.dash).not.toBe(LOOKS.cover.dash)
     expect(LOOKS.house.dash).not.toBe(LOOKS.target.dash)
   })

@@ -75,6 +75,7 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   'set-two': { ...PLAIN, ...PLUM, hatch: ['upright'], mark: 'square' },
   'set-more': { ...PLAIN, ...OCHRE, hatch: ['rising', 'falling'], mark: 'octagon' },
   stem: { ...PLAIN, ...BLUE, hatch: ['rising'], frames: 2 },
+  'to-fill': { ...PLAIN, ...BLUE, hatch: ['rising'], frames: 2 },
   'base-cell': { ...PLAIN, ...BLUE, hatch: ['rising'], frames: 2 },
   'target-cell': { ...PLAIN, ...OCHRE, hatch: ['falling'], frames: 1 },
   exchange: { ...PLAIN, ...BLUE, hatch: ['dots'], mark: 'square' },

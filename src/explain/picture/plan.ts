@@ -138,7 +138,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       plan.links = pattern.links
       return
     case 'exclusion': {
-      plan.cell(pattern.cells, 'stem')
+      plan.cell(pattern.cells, 'to-fill')
       for (const cell of pattern.cells) plan.mark([cell], digitsIn(cell), 'pattern')
       const sets = new Map(pattern.excluded.map(({ by }) => [by.join(), by]))
       for (const [index, cells] of [...sets.values()].filter(({ length }) => length > 0).entries()) {

@@ -24,6 +24,7 @@ export const ROLES = [
   'set-two',
   'set-more',
   'stem',
+  'to-fill',
   'base-cell',
   'target-cell',
   'exchange',

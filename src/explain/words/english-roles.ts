@@ -23,6 +23,7 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   'set-two': 'set B',
   'set-more': 'further sets',
   stem: 'stem',
+  'to-fill': 'cell to be filled',
   'base-cell': 'base cell',
   'target-cell': 'target cell',
   exchange: 'exchangeable digits',
