@@ -127,8 +127,12 @@ function isSeenInCell(nodes: NodeTable, cell: number, node: number): boolean {
   return other >= 0 && nodes.sees(node, other)
 }
 
-const NO_GOAL = -1
-
+/**
+ * Breadth first search along strong and weak links by turns.
+ *
+ * Links work both ways. So when a candidate is supposed, two nodes that then hold and see each other end two halves of one
+ * chain against it, and only half the length of a chain need be followed.
+ */
 export class ChainSearch {
   private readonly graph: LinkGraph
   private readonly queue: Int32Array
@@ -145,7 +149,10 @@ export class ChainSearch {
   private tail = 0
   /** The node that a run took to hold, -1 when it took one to fail. */
   private origin = -1
-  private last = -1
+  /** The length of the shortest chain of a run so far, and the last nodes of its halves. */
+  private shortest = 0
+  private one = -1
+  private other = -1
 
   constructor(graph: LinkGraph) {
     const { size } = graph.nodes
@@ -170,21 +177,53 @@ export class ChainSearch {
 
   /** Strong links of a shortest chain against the target, 0 when there is none of `most` or fewer. */
   run(target: number, most: number): number {
+    const { graph, queue, depth, offRun, onRun } = this
     this.begin()
+    const { runs } = this
     this.hold(target, 0)
     this.origin = target
-    return this.spread(target, most)
+    this.shortest = most + 1
+    while (this.head < this.tail) {
+      const holds = queue[this.head++]!
+      // what has not been met by now takes two halves of this depth or more
+      if (2 * depth[holds]! >= this.shortest) break
+      const weak = graph.weakTo(holds)
+      for (let i = 0; i < weak.length; i++) {
+        const fails = weak[i]!
+        if (offRun[fails] === runs) continue
+        offRun[fails] = runs
+        this.failedBy[fails] = holds
+        if (onRun[fails] === runs) this.meet(holds, fails)
+        this.followToTarget(fails, depth[holds]! + 1, target)
+      }
+    }
+    return this.shortest > most ? 0 : this.shortest
   }
 
   /** Strong links of a shortest loop through a node, 0 when there is none of `most` or fewer. */
   runAround(node: number, most: number): number {
+    const { graph, queue, depth, offRun } = this
     this.begin()
+    const { runs } = this
     this.origin = -1
-    this.offRun[node] = this.runs
+    this.other = -1
+    offRun[node] = runs
     this.failedBy[node] = -1
     // its own partners may see it without a loop
-    this.follow(node, 1, NO_GOAL)
-    return this.spread(node, most)
+    this.follow(node, 1)
+    const first = this.tail
+    while (this.head < this.tail) {
+      const at = this.head++
+      const holds = queue[at]!
+      if (at >= first && graph.areWeaklyLinked(holds, node)) {
+        this.one = holds
+        return depth[holds]!
+      }
+      if (depth[holds]! >= most) continue
+      const weak = graph.weakTo(holds)
+      for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
+    }
+    return 0
   }
 
   /** The fewest strong links, from `least` to `most`, of any chain whose ends some candidate sees; 0 when there is none. */
@@ -194,7 +233,7 @@ export class ChainSearch {
     for (const start of graph.linked) {
       this.begin()
       offRun[start] = this.runs
-      this.follow(start, 1, NO_GOAL)
+      this.follow(start, 1)
       while (this.head < this.tail) {
         const holds = queue[this.head++]!
         const length = depth[holds]!
@@ -204,12 +243,7 @@ export class ChainSearch {
           break
         }
         const weak = graph.weakTo(holds)
-        for (let i = 0; i < weak.length; i++) {
-          const fails = weak[i]!
-          if (offRun[fails] === this.runs) continue
-          offRun[fails] = this.runs
-          this.follow(fails, length + 1, NO_GOAL)
-        }
+        for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
       }
     }
     return best > most ? 0 : best
@@ -227,30 +261,17 @@ export class ChainSearch {
     this.queue[this.tail++] = node
   }
 
-  /** Breadth first until a node that holds sees the goal. */
-  private spread(goal: number, most: number): number {
-    const { graph, queue, depth, offRun, runs } = this
-    while (this.head < this.tail) {
-      const holds = queue[this.head++]!
-      const next = depth[holds]! + 1
-      if (next > most) return 0
-      const weak = graph.weakTo(holds)
-      for (let i = 0; i < weak.length; i++) {
-        const fails = weak[i]!
-        if (offRun[fails] === runs) continue
-        offRun[fails] = runs
-        this.failedBy[fails] = holds
-        const found = this.follow(fails, next, goal)
-        if (found) return found
-      }
-    }
-    return 0
+  private failAt(fails: number, holds: number): void {
+    if (this.offRun[fails] === this.runs) return
+    this.offRun[fails] = this.runs
+    this.failedBy[fails] = holds
+    this.follow(fails, this.depth[holds]! + 1)
   }
 
-  /** The strong partners of a node that fails hold; the depth if one of them sees the goal, else 0. */
-  private follow(fails: number, depth: number, goal: number): number {
-    const { graph, onRun, runs } = this
-    const { strongStart, strongTo, strongBy } = graph
+  /** The strong partners of a node that fails hold. */
+  private follow(fails: number, depth: number): void {
+    const { onRun, runs } = this
+    const { strongStart, strongTo, strongBy } = this.graph
     const end = strongStart[fails + 1]!
     for (let k = strongStart[fails]!; k < end; k++) {
       const node = strongTo[k]!
@@ -258,22 +279,44 @@ export class ChainSearch {
       this.from[node] = fails
       this.by[node] = strongBy[k]!
       this.hold(node, depth)
-      if (goal !== NO_GOAL && graph.areWeaklyLinked(node, goal)) {
-        this.last = node
-        return depth
-      }
     }
-    return 0
+  }
+
+  /** The same, where halves of a chain against the target may meet. */
+  private followToTarget(fails: number, depth: number, target: number): void {
+    const { graph, tail: first } = this
+    this.follow(fails, depth)
+    for (let i = first; i < this.tail; i++) {
+      const node = this.queue[i]!
+      if (graph.areWeaklyLinked(node, target)) this.meet(node, target)
+      else if (this.offRun[node] === this.runs) this.meet(node, this.failedBy[node]!)
+    }
+  }
+
+  /** Both nodes hold, and they see each other. */
+  private meet(one: number, other: number): void {
+    const length = this.depth[one]! + this.depth[other]!
+    if (length >= this.shortest) return
+    this.shortest = length
+    this.one = one
+    this.other = other
   }
 
   /** The chain that the last successful run found. */
   chain(): Chain {
     const nodes: number[] = []
     const by: number[] = []
-    for (let node = this.last; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
+    for (let node = this.one; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
       nodes.push(node, this.from[node]!)
       by.push(this.by[node]!)
     }
-    return { nodes: nodes.reverse(), by: by.reverse() }
+    nodes.reverse()
+    by.reverse()
+    if (this.origin < 0) return { nodes, by }
+    for (let node = this.other; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
+      nodes.push(node, this.from[node]!)
+      by.push(this.by[node]!)
+    }
+    return { nodes, by }
   }
 }
