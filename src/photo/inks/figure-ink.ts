@@ -56,18 +56,18 @@ interface Box {
 
 /** @returns undefined when the cell has no ink to speak of */
 export function figureInk({ data }: CellPicture): FigureInk | undefined {
-  const darkness = Float32Array.from(data, (grey) => 1 - grey / 255)
-  const window: number[] = []
-  for (let y = FIRST; y < END; y++)
-    for (let x = FIRST; x < END; x++) window.push(darkness[y * CELL_SIZE + x]!)
-  const strongest = meanOfDarkest(window, DARKEST)
+  greys.fill(0)
+  for (let y = FIRST; y < END; y++) for (let x = FIRST; x < END; x++) countGrey(data[y * CELL_SIZE + x]!)
+  const strongest = meanOfDarkest(DARKEST)
   if (strongest < LEAST_DARKNESS) return undefined
   const threshold = THRESHOLD * strongest
+  const darkness = new Float32Array(data.length)
+  for (let at = 0; at < data.length; at++) darkness[at] = DARKNESS[data[at]!]!
   const anyInk = new Uint8Array(CELL_SIZE * CELL_SIZE)
   for (let y = FIRST; y < END; y++)
     for (let x = FIRST; x < END; x++)
       anyInk[y * CELL_SIZE + x] = darkness[y * CELL_SIZE + x]! > threshold ? 1 : 0
-  const inked = Uint8Array.from(anyInk)
+  const inked = anyInk.slice()
   peelRules(inked)
   const parts = partsOf(inked)
     .filter((part) => !isRuleRemnant(part))
@@ -92,12 +92,14 @@ export function figureInk({ data }: CellPicture): FigureInk | undefined {
   const own = spreadByOne(mask, darkness)
   const columns = new Float32Array(CELL_SIZE)
   const rows = new Float32Array(CELL_SIZE)
-  own.forEach((value, at) => {
-    const x = at % CELL_SIZE
-    const y = (at - x) / CELL_SIZE
-    columns[x] = Math.max(columns[x]!, value)
-    rows[y] = Math.max(rows[y]!, value)
-  })
+  greys.fill(0)
+  for (let y = 0, at = 0; y < CELL_SIZE; y++) {
+    for (let x = 0; x < CELL_SIZE; x++, at++) {
+      if (own[at]! > columns[x]!) columns[x] = own[at]!
+      if (own[at]! > rows[y]!) rows[y] = own[at]!
+      if (mask[at] === 1) countGrey(data[at]!)
+    }
+  }
   return {
     darkness: own,
     mask,
@@ -106,10 +108,7 @@ export function figureInk({ data }: CellPicture): FigureInk | undefined {
     right: box.x1 + 1 + beyond(columns, box.x1, 1, threshold),
     top: box.y0 - beyond(rows, box.y0, -1, threshold),
     bottom: box.y1 + 1 + beyond(rows, box.y1, 1, threshold),
-    strongest: meanOfDarkest(
-      darkness.filter((_, at) => mask[at] === 1),
-      DARKEST_OF_FIGURE,
-    ),
+    strongest: meanOfDarkest(DARKEST_OF_FIGURE),
     sidesReached:
       Number(box.x0 === FIRST) +
       Number(box.y0 === FIRST) +
@@ -129,9 +128,23 @@ export function paperAround({ anyInk }: FigureInk): Uint8Array {
   return paper
 }
 
-function meanOfDarkest(values: Iterable<number>, count: number): number {
-  const darkest = [...values].sort((a, b) => b - a).slice(0, count)
-  return darkest.reduce((sum, value) => sum + value, 0) / Math.max(1, darkest.length)
+/** Darkness of each grey value. */
+const DARKNESS = Float32Array.from({ length: 256 }, (_, grey) => 1 - grey / 255)
+/** How many pixels have each grey value: told from counts, since sorting thousands of pixels takes long. */
+const greys = new Uint16Array(256)
+
+function countGrey(grey: number): void {
+  greys[grey] = greys[grey]! + 1
+}
+
+/** Mean darkness of so many of the darkest pixels counted in `greys`, or of all when there are fewer. */
+function meanOfDarkest(count: number): number {
+  let sum = 0
+  let left = count
+  for (let grey = 0; grey < 256 && left > 0; grey++) {
+    for (let k = Math.min(left, greys[grey]!); k > 0; k--, left--) sum += DARKNESS[grey]!
+  }
+  return sum / Math.max(1, count - left)
 }
 
 /** Wipes lines along the window's sides that are dark from end to end. */
@@ -220,7 +233,9 @@ function beyond(profile: Float32Array, from: number, step: number, threshold: nu
 /** The darkness of a mask's pixels and of their neighbours. */
 function spreadByOne(mask: Uint8Array, darkness: Float32Array): Float32Array {
   const near = grown(mask)
-  return darkness.map((value, at) => (near[at] ? value : 0))
+  const spread = new Float32Array(darkness.length)
+  for (let at = 0; at < spread.length; at++) if (near[at]) spread[at] = darkness[at]!
+  return spread
 }
 
 function grown(mask: Uint8Array): Uint8Array {

@@ -91,18 +91,21 @@ function strokes({ mask, darkness }: FigureInk): Pick<FigureLook, 'stroke' | 'le
   let sumY = 0
   let sumXY = 0
   let sumYY = 0
-  mask.forEach((is, at) => {
+  for (let at = 0; at < mask.length; at++) {
     total += darkness[at]!
-    if (!is) return
+    if (!mask[at]) continue
     const x = at % CELL_SIZE
     const y = (at - x) / CELL_SIZE
-    for (const beside of [at - 1, at + 1, at - CELL_SIZE, at + CELL_SIZE]) if (!mask[beside]) outline++
+    if (!mask[at - 1]) outline++
+    if (!mask[at + 1]) outline++
+    if (!mask[at - CELL_SIZE]) outline++
+    if (!mask[at + CELL_SIZE]) outline++
     count++
     sumX += x
     sumY += y
     sumXY += x * y
     sumYY += y * y
-  })
+  }
   const spreadY = sumYY / count - (sumY / count) ** 2
   const together = sumXY / count - (sumX / count) * (sumY / count)
   return { stroke: Math.log((2 * total) / outline), lean: -together / Math.max(1, spreadY) }
