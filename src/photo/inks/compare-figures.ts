@@ -29,9 +29,9 @@ const NO_HAND = 0.3
 const LEAST_WRITTEN = 2
 /**
  * The page's log odds are worth this share in nats. Traits hang together (a thick pen is a dark one), so taken as
- * independent they claim too much: on drawn pages of training typefaces figures put on the wrong side reached 14.
+ * independent they claim too much: on drawn pages of training typefaces single figures on the wrong side reached 7.4.
  */
-const ODDS_WORTH = 0.4
+const ODDS_WORTH = 1 / 3
 /** Doubt that remains of a figure read as print, on a page that has been written in, which could not be compared. */
 const NOT_COMPARED = 0.5
 
