@@ -217,6 +217,20 @@ describe('what is said about steps is true', () => {
     for (const step of path.steps) checkStep(step, path.board.digits)
   })
 
+  // Rarer patterns, each after the easy steps of a puzzle that has it.
+  it.each([
+    ['junior-exocet', 343],
+    ['multi-sector-locked-set', 14],
+    ['aligned-triple-exclusion', 1],
+    ['death-blossom-with-set-stem', 1],
+  ] as const)('on every %s of puzzle %i', (technique, seed) => {
+    const puzzle = randomPuzzle(seed)
+    const { board } = solve(puzzle, { preset: 'mark' })
+    const steps = findSteps(board, { techniques: [technique] })
+    expect(steps.length).toBeGreaterThan(0)
+    for (const step of steps) checkStep(step, solve(puzzle).board.digits)
+  })
+
   it('on every step that can be found half way', () => {
     const kinds = new Set<string>()
     for (const seed of SEEDS.slice(0, 12)) {

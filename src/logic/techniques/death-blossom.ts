@@ -1,5 +1,5 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import { digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf } from '../links/aftermath.js'
@@ -29,7 +29,8 @@ export const deathBlossom: Technique = {
           const target = { cell, digit }
           if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
           const step = blossomStep(board, 'death-blossom', [stem], target)
-          if (!step) continue
+          // where cells can be spared, a chain of fewer sets does it
+          if (!needsAllOf(step)) continue
           for (const removal of step.removals) done.add(removal.cell)
           if (tell(step)) return
         }
@@ -43,7 +44,8 @@ const LARGEST_STEM = 4
 
 /**
  * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself, would
- * take so many of its digits that fewer are left than it has cells. A smallest stem is told for each target.
+ * take so many of its digits that fewer are left than it has cells. A smallest stem is told for each target, rather
+ * one of which all cells are needed.
  */
 export const setStemBlossom: Technique = {
   name: 'death-blossom-with-set-stem',
@@ -56,26 +58,45 @@ export const setStemBlossom: Technique = {
       for (const cell of factsOf(board).cellsWith(digit)) {
         if (done.has(cell)) continue
         const target = { cell, digit }
+        let step: Step | undefined
         for (const stem of stemsAgainst(board, target, aftermath.leftBy(target))) {
-          const step = blossomStep(board, 'death-blossom-with-set-stem', stem, target)
-          if (!step) continue
-          for (const removal of step.removals) done.add(removal.cell)
-          if (tell(step)) return
-          break
+          const other = blossomStep(board, 'death-blossom-with-set-stem', stem, target)
+          const better = needsAllOf(other)
+          if (better || !step) step = other
+          if (better) break
         }
+        if (!step) continue
+        for (const removal of step.removals) done.add(removal.cell)
+        if (tell(step)) return
       }
     }
   },
 }
 
-/** Sets of cells of one house that would have fewer digits left than cells, small ones first. */
-function* stemsAgainst(board: Board, target: Candidate, left: readonly number[]): Generator<number[]> {
-  const { houses } = board.geometry
-  const open = houses.map(({ cells }) =>
-    cells.filter((cell) => board.candidates[cell] && cell !== target.cell),
+/** Loose sets of cells of one house that would have fewer digits left than cells, small ones first. */
+function* stemsAgainst(
+  board: Board,
+  target: Candidate,
+  left: readonly number[],
+): Generator<readonly number[]> {
+  const { candidates, geometry } = board
+  const open = geometry.houses.map(({ cells }) =>
+    cells.filter((cell) => candidates[cell] && cell !== target.cell),
   )
-  for (let size = 2; size <= LARGEST_STEM; size++)
-    for (const cells of open) yield* starved(cells, left, size, [], 0, 0)
+  for (let size = 2; size <= LARGEST_STEM; size++) {
+    for (const cells of open) {
+      for (const stem of starved(cells, left, size, [], 0, 0))
+        if (digitCount(digitsIn(board, stem)) > size + 1) yield stem
+    }
+  }
+}
+
+function isStarved(stem: readonly number[], left: readonly DigitSet[]): boolean {
+  return digitCount(stem.reduce((set, cell) => set | left[cell]!, 0)) < stem.length
+}
+
+function digitsIn({ candidates }: Board, cells: readonly number[]): DigitSet {
+  return cells.reduce((set, cell) => set | candidates[cell]!, 0)
 }
 
 function* starved(
@@ -85,9 +106,9 @@ function* starved(
   picked: readonly number[],
   digits: number,
   from: number,
-): Generator<number[]> {
+): Generator<readonly number[]> {
   if (picked.length === size) {
-    yield [...picked]
+    yield picked
     return
   }
   for (let i = from; i <= cells.length - size + picked.length; i++) {
@@ -96,31 +117,29 @@ function* starved(
   }
 }
 
-/** The blossom of a stem that the target would leave with too few digits, unless it is a smaller pattern in disguise. */
-function blossomStep(
-  board: Board,
-  technique: string,
-  stem: readonly number[],
-  target: Candidate,
-): Step | undefined {
-  const { candidates, geometry } = board
+/** The blossom of a stem that the target would leave with too few digits. */
+function blossomStep(board: Board, technique: string, stem: readonly number[], target: Candidate): Step {
+  const { geometry } = board
   const excluded = takenFrom(board, stem, target)
   const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()].filter(
     ({ length }) => length > 0,
   )
-  if (petals.length < 2) return undefined
-  const premises = [...new Set([...stem, ...petals.flat()])].map((cell) => cellPremise(board, cell))
-  // where cells can be spared, a chain or a smaller stem does it
-  if (trimPremises(geometry, premises, { placements: [], removals: [target] }).length < premises.length)
-    return undefined
+  const cells = new Set([...stem, ...petals.flat()])
+  const premises = trimPremises(
+    geometry,
+    [...cells].map((cell) => cellPremise(board, cell)),
+    { placements: [], removals: [target] },
+  )
+  // others that the same blossom is against
   const removals = factsOf(board)
     .cellsWith(target.digit)
     .map((cell) => ({ cell, digit: target.digit }))
-    .filter((candidate) => isProvenBy(geometry, premises, { placements: [], removals: [candidate] }))
-  const sets = petals.map((cells) => ({
-    cells,
-    digits: digitsOf(cells.reduce((set, cell) => set | candidates[cell]!, 0)),
-  }))
+    .filter(
+      (candidate) =>
+        isStarved(stem, aftermathOf(board).leftBy(candidate)) &&
+        isProvenBy(geometry, premises, { placements: [], removals: [candidate] }),
+    )
+  const sets = petals.map((members) => ({ cells: members, digits: digitsOf(digitsIn(board, members)) }))
   return {
     technique,
     level: 'chain',
@@ -132,6 +151,19 @@ function blossomStep(
         ? { shape: 'sets', stem: stem[0]!, sets, joins: [] }
         : { shape: 'exclusion', cells: stem, excluded },
   }
+}
+
+/** Are there two petals or more, and is none of their cells, nor of the stem's, spared by the proof? */
+function needsAllOf({ pattern, premises }: Step): boolean {
+  const groups =
+    pattern.shape === 'sets'
+      ? [[pattern.stem!], ...pattern.sets.map(({ cells }) => cells)]
+      : pattern.shape === 'exclusion'
+        ? [pattern.cells, ...pattern.excluded.map(({ by }) => by)]
+        : []
+  const petals = new Set(groups.slice(1).map((cells) => cells.join()))
+  petals.delete('')
+  return petals.size > 1 && new Set(groups.flat()).size === premises.length
 }
 
 /** How the target takes from the stem every digit but those that are left to it. */

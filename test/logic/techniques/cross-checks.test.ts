@@ -6,6 +6,10 @@ import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import type { Step } from '../../../src/logic/step.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import {
+  alignedPairExclusion,
+  alignedTripleExclusion,
+} from '../../../src/logic/techniques/aligned-exclusion.js'
+import {
   alternatingInferenceChain,
   chainWithSets,
   continuousLoop,
@@ -14,7 +18,7 @@ import {
   xyChain,
 } from '../../../src/logic/techniques/chains.js'
 import { multiColouring, simpleColouring } from '../../../src/logic/techniques/colouring.js'
-import { deathBlossom } from '../../../src/logic/techniques/death-blossom.js'
+import { deathBlossom, setStemBlossom } from '../../../src/logic/techniques/death-blossom.js'
 import { finnedChain } from '../../../src/logic/techniques/finned-chain.js'
 import { remotePairs } from '../../../src/logic/techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
@@ -205,6 +209,9 @@ const families: Record<string, readonly Technique[]> = {
         alsXz,
         sueDeCoq,
         deathBlossom,
+        setStemBlossom,
+        alignedPairExclusion,
+        alignedTripleExclusion,
       ],
     ].map((technique) => [technique.name, [technique]]),
   ),

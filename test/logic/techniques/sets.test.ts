@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { digitsOf } from '../../../src/grid/digits.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
+import { aftermathOf } from '../../../src/logic/links/aftermath.js'
 import { almostLockedSets, looseSets } from '../../../src/logic/links/almost-locked.js'
 import { verifyStep } from '../../../src/logic/proof.js'
-import { deathBlossom } from '../../../src/logic/techniques/death-blossom.js'
+import { deathBlossom, setStemBlossom } from '../../../src/logic/techniques/death-blossom.js'
 import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
 import { sueDeCoq } from '../../../src/logic/techniques/sue-de-coq.js'
 import { limitedBoard } from '../../support/limited-board.js'
@@ -111,5 +112,32 @@ describe('death-blossom', () => {
     const found = allSteps(open, deathBlossom)
     for (const step of found) expect(verifyStep(open, step)).toEqual({ proven: true })
     expect(found.map((step) => said(step))).toEqual(['r4c4-9'])
+  })
+})
+
+describe('death-blossom-with-set-stem', () => {
+  it('has petals for so many digits of the stem that too few are left', () => {
+    // 9 in r4c789 or r5c1 makes r4c1 a 2 and r5c9 a 3: r5c2 and r5c3 would have 1 alone between them
+    const board = limitedBoard({ marks: { r5c2: '123', r5c3: '123', r4c1: '29', r5c9: '39' } })
+    const steps = allSteps(board, setStemBlossom)
+    for (const step of steps) expect(verifyStep(board, step)).toEqual({ proven: true })
+    expect(steps.map((step) => said(step))).toEqual(['r4c7-9 r4c8-9 r4c9-9 r5c1-9'])
+  })
+
+  it('starves its stem, which is looser than almost locked', () => {
+    let looked = 0
+    for (const { board } of stuckBoards(20, techniquesUpTo('mark'), { seed: 33 })) {
+      for (const { pattern, removals } of allSteps(board, setStemBlossom)) {
+        if (pattern.shape !== 'exclusion') throw new Error('an exclusion was expected')
+        const { cells } = pattern
+        const digits = (marks: readonly number[]) =>
+          digitsOf(cells.reduce((set, cell) => set | marks[cell]!, 0)).length
+        expect(digits(board.candidates)).toBeGreaterThan(cells.length + 1)
+        for (const removal of removals)
+          expect(digits(aftermathOf(board).leftBy(removal))).toBeLessThan(cells.length)
+        looked++
+      }
+    }
+    expect(looked).toBeGreaterThan(10)
   })
 })
