@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest'
+import { STANDARD } from '../../../src/grid/geometry.js'
+import type { CellScores } from '../../../src/photo/digits/digit-reader.js'
+import { compareFigures } from '../../../src/photo/inks/compare-figures.js'
+import { CELL_PIXELS, type WrittenPage, writtenPage } from './written-page.js'
+
+/** A reader that knows digits, but of print and handwriting only as much as `printed` says. */
+function scoresOf({ holds, digits }: WrittenPage, printed: (cell: number) => number): CellScores[] {
+  return holds.map((kind, cell) => {
+    const shares = new Float32Array(10)
+    if (kind === 'nothing' || kind === 'marks') {
+      shares[0] = 1
+      return { digits: shares, handwritten: kind === 'marks' ? 1 : 0 }
+    }
+    const share = printed(cell)
+    shares[digits[cell]!] = share
+    shares[0] = 1 - share
+    return { digits: shares, handwritten: 1 - share }
+  })
+}
+
+/** A page with pencil marks. */
+const MARKED = 45
+
+const compare = (page: WrittenPage, scores: readonly CellScores[]) =>
+  compareFigures(STANDARD, scores, page.looks, CELL_PIXELS)
+
+describe('compareFigures', () => {
+  it('tells print from handwriting by the page, where the reader knows of three figures only', async () => {
+    let figures = 0
+    let wrong = 0
+    for (let seed = 41; seed < 53; seed++) {
+      const page = await writtenPage(seed)
+      const entries = page.holds.flatMap((kind, cell) => (kind === 'entry' ? [cell] : []))
+      const known = new Set(entries.slice(0, 3))
+      const seen = compare(
+        page,
+        scoresOf(page, (cell) => (known.has(cell) ? 0.02 : 0.8)),
+      )
+      page.holds.forEach((kind, cell) => {
+        if (kind !== 'given' && kind !== 'entry') return
+        figures++
+        const asPrint = seen[cell]!.digits[0]! < 0.5
+        if (asPrint !== (kind === 'given')) wrong++
+      })
+    }
+    expect(figures).toBeGreaterThan(500)
+    // no reader's eye is needed for all but a few
+    expect(wrong).toBeLessThan(0.02 * figures)
+  }, 60_000)
+
+  it('keeps which digit it would be', async () => {
+    const page = await writtenPage(41)
+    const entries = page.holds.flatMap((kind, cell) => (kind === 'entry' ? [cell] : []))
+    const known = new Set(entries.slice(0, 3))
+    const seen = compare(
+      page,
+      scoresOf(page, (cell) => (known.has(cell) ? 0.02 : 0.8)),
+    )
+    for (const cell of entries) {
+      const shares = Array.from(seen[cell]!.digits)
+      expect(shares.slice(1).indexOf(Math.max(...shares.slice(1))) + 1).toBe(page.digits[cell])
+      expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 5)
+    }
+  })
+
+  it('leaves a page alone that nobody has written in', async () => {
+    for (const seed of [61, 62, 63]) {
+      const page = await writtenPage(seed, { untouched: true })
+      const scores = scoresOf(page, () => 0.97)
+      expect(compare(page, scores)).toEqual(scores)
+    }
+  })
+
+  it('does not take a pencil mark for a given, however sure the reader is, on a page of larger print', async () => {
+    const page = await writtenPage(MARKED)
+    const marked = page.holds.findIndex((kind, cell) => kind === 'marks' && page.looks[cell] !== undefined)
+    expect(marked).toBeGreaterThanOrEqual(0)
+    // entries as sure print too, so that nothing but size speaks
+    const scores = scoresOf(page, () => 0.999)
+    const shares = new Float32Array(10)
+    shares[5] = 0.97
+    shares[0] = 0.03
+    scores[marked] = { digits: shares, handwritten: 0 }
+    expect(compare(page, scores)[marked]!.digits[0]).toBeGreaterThan(0.5)
+  })
+})
