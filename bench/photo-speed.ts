@@ -1,19 +1,19 @@
 /**
  * How long a photo takes beside what single-character recognition of its cells would, and whether memory stays bounded.
  *
- *     npm run bench:photo-speed -- [--rounds 7] [--reads 1000] [--threads]
+ *     npm run bench:photo-speed -- [--rounds 7] [--photos 1000] [--threads]
  *
  * Ten drawn pages, each as a 1600 × 1200 and as a 640 × 480 photo, are read by a warm reader. The measure is the time of 81
  * recognitions by tesseract.js (warm worker, single-character mode) of printed digits cut from the same pages. Pages and
- * recognitions take turns, so that other load on the machine hits both, and medians count. Start-up runs in processes of
- * its own. `--threads` also reads the folder with the built package (`npm run build`), on one thread and on all cores.
+ * recognitions take turns, so that other load on the machine hits both, and medians count. Start-up and a folder of so many
+ * photos run in processes of their own. `--threads` also reads the folder with the built package (`npm run build`), on one thread and on all cores.
  * The last line is one JSON object.
  */
 import { availableParallelism } from 'node:os'
 import { parseArgs } from 'node:util'
 import { createPhotoReader, cutCells, decodePicture, type PhotoReader } from '../src/photo.js'
 import { insideOfCell, openCharacterRecogniser } from './support/character-recognition.js'
-import { readManyTimes } from './support/photo-memory.js'
+import { memoryOverFolder } from './support/photo-memory.js'
 import { startUps } from './support/photo-start-up.js'
 import { threadSpeeds } from './support/photo-threads.js'
 import { percentile, printResult, printTable, significant } from './support/report.js'
@@ -22,14 +22,14 @@ import { drawSpeedPages, type SpeedPage } from './support/speed-pages.js'
 const { values } = parseArgs({
   options: {
     rounds: { type: 'string', default: '7' },
-    reads: { type: 'string', default: '1000' },
+    photos: { type: 'string', default: '1000' },
     threads: { type: 'boolean', default: false },
   },
 })
 const rounds = Number(values.rounds)
-const reads = Number(values.reads)
-if (!(rounds >= 1) || !(reads >= 0)) {
-  console.error('usage: npm run bench:photo-speed -- [--rounds 7] [--reads 1000] [--threads]')
+const photos = Number(values.photos)
+if (!(rounds >= 1) || !(photos >= 0)) {
+  console.error('usage: npm run bench:photo-speed -- [--rounds 7] [--photos 1000] [--threads]')
   process.exit(2)
 }
 
@@ -95,7 +95,7 @@ printTable(
   ]),
 )
 
-const memory = reads > 0 ? await readManyTimes(pages, reads) : undefined
+const memory = photos > 0 ? memoryOverFolder(pages, photos) : undefined
 const threads = values.threads ? await threadSpeeds(pages, availableParallelism()) : undefined
 
 printResult({

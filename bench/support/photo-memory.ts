@@ -1,43 +1,60 @@
-import { setFlagsFromString } from 'node:v8'
-import { runInNewContext } from 'node:vm'
-import { createPhotoReader } from '../../src/photo.js'
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { printTable, significant } from './report.js'
 import type { SpeedPage } from './speed-pages.js'
 
+const PROGRAM = fileURLToPath(new URL('./read-folder-watched.ts', import.meta.url))
 const ROWS = 10
-/** The reads up to here warm up code and buffers. */
-const WARM = 0.2
 
-/** One reader reads the pages over and over; heap after a collection, and resident memory, at ten points of the way. */
-export async function readManyTimes(pages: readonly SpeedPage[], reads: number) {
-  setFlagsFromString('--expose-gc')
-  const collectGarbage = runInNewContext('gc') as () => void
-  const reader = await createPhotoReader()
-  const photos = pages.flatMap(({ large, small }) => [large, small])
-  const rows: { reads: number; heap: number; buffers: number; rss: number }[] = []
-  for (let k = 1; k <= reads; k++) {
-    await reader.read(photos[k % photos.length]!)
-    if (k % Math.ceil(reads / ROWS) !== 0 && k !== reads) continue
-    collectGarbage()
-    const { heapUsed, arrayBuffers, rss } = process.memoryUsage()
-    rows.push({ reads: k, heap: heapUsed / 2 ** 20, buffers: arrayBuffers / 2 ** 20, rss: rss / 2 ** 20 })
+interface Row {
+  readonly photos: number
+  readonly heap: number
+  readonly buffers: number
+  readonly resident: number
+}
+
+/**
+ * A process of its own reads a folder of so many photos (the pages over and over): its heap after a collection, and its
+ * resident memory, at ten points of the way. Growth counts from the second point on, when code and buffers are warm.
+ */
+export function memoryOverFolder(pages: readonly SpeedPage[], photos: number) {
+  const folder = mkdtempSync(join(tmpdir(), 'photo-memory-'))
+  let rows: Row[]
+  try {
+    const pictures = pages.flatMap(({ large, small }) => [large, small])
+    pictures.forEach((picture, k) => {
+      writeFileSync(join(folder, `${k}.bin`), picture)
+    })
+    for (let k = 0; k < photos; k++) {
+      const name = `${String(k).padStart(6, '0')}.jpg`
+      symlinkSync(join(folder, `${k % pictures.length}.bin`), join(folder, name))
+    }
+    const every = String(Math.ceil(photos / ROWS))
+    const output = execFileSync(process.execPath, ['--import', 'tsx', PROGRAM, folder, every], {
+      encoding: 'utf8',
+    })
+    rows = JSON.parse(output) as Row[]
+  } finally {
+    rmSync(folder, { recursive: true })
   }
-  await reader.close()
-  console.log(`\nmemory over ${reads} reads, in MiB, after a collection each:`)
+  console.log(`\nmemory over a folder of ${photos} photos, in MiB, after a collection each:`)
   printTable(
-    ['reads', 'heap', 'buffers', 'resident'],
-    rows.map((row) => [
-      row.reads,
-      significant(row.heap, 3),
-      significant(row.buffers, 3),
-      significant(row.rss, 3),
+    ['photos', 'heap', 'buffers', 'resident'],
+    rows.map(({ photos, heap, buffers, resident }) => [
+      photos,
+      significant(heap, 3),
+      significant(buffers, 3),
+      significant(resident, 3),
     ]),
   )
-  const warm = rows.filter((row) => row.reads >= WARM * reads)
+  const [warm, last] = [rows[1] ?? rows[0]!, rows.at(-1)!]
   return {
-    reads,
-    heapGrowthMiB: significant(warm.at(-1)!.heap - warm[0]!.heap, 3),
-    rssGrowthMiB: significant(warm.at(-1)!.rss - warm[0]!.rss, 3),
-    rssPeakMiB: Math.round(Math.max(...rows.map(({ rss }) => rss))),
+    folderPhotos: photos,
+    heapGrowthMiB: significant(last.heap - warm.heap, 3),
+    rssGrowthMiB: significant(last.resident - warm.resident, 3),
+    rssPeakMiB: Math.round(Math.max(...rows.map(({ resident }) => resident))),
   }
 }
