@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../../src/count/count-solutions.js'
 import type { Board, Candidate } from '../../../src/grid/board.js'
+import { CATALOGUE } from '../../../src/logic/catalogue.js'
 import { type Claim, claimsOf } from '../../../src/logic/claim.js'
 import { findSteps } from '../../../src/logic/find.js'
 import { alternativesOf } from '../../../src/logic/premise-search.js'
@@ -58,7 +59,9 @@ function faultOf(board: Board, step: Step): string | undefined {
 describe('case analysis', () => {
   it('finishes the hardest published puzzles, every tree sound and every step proven', () => {
     const board = boardOf(inkala2012)
-    const path = solve(board)
+    // left to chains, it is solved before a case is tried
+    const techniques = CATALOGUE.filter(({ level }) => level !== 'chain').map(({ name }) => name)
+    const path = solve(board, { techniques })
     expect(path.status).toBe('solved')
     expect([...path.board.digits]).toEqual(solutionsOf(board.puzzle, { limit: 1 }).solutions[0])
     const cases = path.steps.filter((step) => step.level === 'branch')
