@@ -15,7 +15,7 @@ const puzzles = lines.flatMap((line, i) => {
 
 describe('published puzzles', () => {
   it('are there', () => {
-    expect(puzzles).toHaveLength(7)
+    expect(puzzles).toHaveLength(11)
   })
 
   it.each(puzzles)('$source', ({ puzzle, solution }) => {
