@@ -2,7 +2,8 @@ import { throwIfAborted } from '../../errors.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { GreyLevels } from '../raster/grey-levels.js'
-import { fitGrid, ShrunkCopies } from './fit-grid.js'
+import { fitFrame, fitGrid, ShrunkCopies } from './fit-grid.js'
+import { findFrames } from './frames.js'
 import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
 import { findRegions } from './regions.js'
@@ -22,6 +23,7 @@ const FINE_SEARCH_SIDE = 1600
 const DARK_LEVELS = [30, 60, 15] as const
 const LIGHT_LEVELS = [60, 25] as const
 const FINE_LEVELS = [30, 12] as const
+const FRAME_LEVELS = [30, 15, 60] as const
 /** A grid takes up at least about this share of a picture. */
 const DARK_GROUND_SHARE = 0.06
 /** The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground from another. */
@@ -48,19 +50,16 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
   const { signal } = options
   const copies = new ShrunkCopies(image)
   const kept: Lattice[] = []
-  for (const { longestSide, needed, views } of STAGES) {
+  for (const { longestSide, needed, views, seek } of STAGES) {
     const factor = Math.ceil(Math.max(image.width, image.height) / longestSide)
     const search = copies.by(factor)
     if (!needed(kept.length, search)) continue
+    const isFree = ({ x, y }: Point) => !isCovered({ x: x * factor, y: y * factor }, kept)
     for (const blocked of views(search)) {
       throwIfAborted(signal)
       if (fillsPicture(kept, image)) break
-      const quads = findQuads(search, blocked)
-      for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
-        const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
-        if (isCovered({ x: x * factor, y: y * factor }, kept)) continue
-        const lattice = fitGrid(copies, factor, mesh, quads)
-        if (lattice && !isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
+      for (const lattice of seek({ copies, factor, blocked, isFree })) {
+        if (!isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
       }
     }
   }
@@ -75,23 +74,67 @@ interface Stage {
   needed(found: number, search: GrayImage): boolean
   /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; made as they are asked for. */
   views(search: GrayImage): Generator<Uint8Array>
+  /** What grids a view shows, as they are fitted. */
+  seek(view: View): Iterable<Lattice>
+}
+
+interface View {
+  readonly copies: ShrunkCopies
+  /** The view is that of the copy shrunk by this. */
+  readonly factor: number
+  readonly blocked: Uint8Array
+  /** Does no grid that is kept already lie here? */
+  isFree(place: Point): boolean
 }
 
 const STAGES: readonly Stage[] = [
-  { longestSide: SEARCH_SIDE, needed: () => true, views: (search) => ridgeViews(search, DARK_LEVELS) },
+  {
+    longestSide: SEARCH_SIDE,
+    needed: () => true,
+    views: (search) => ridgeViews(search, DARK_LEVELS),
+    seek: seekMeshes,
+  },
   {
     longestSide: SEARCH_SIDE,
     needed: (found, search) => found === 0 || hasDarkGround(search),
     views: (search) => ridgeViews(inverted(search), LIGHT_LEVELS),
+    seek: seekMeshes,
   },
-  { longestSide: SEARCH_SIDE, needed: (found) => found === 0, views: strokeViews },
+  { longestSide: SEARCH_SIDE, needed: (found) => found === 0, views: strokeViews, seek: seekMeshes },
   // small cells full of ink leave too little paper on a small copy
   {
     longestSide: FINE_SEARCH_SIDE,
     needed: (found, { width, height }) => found === 0 && Math.max(width, height) > SEARCH_SIDE,
     views: (search) => ridgeViews(search, FINE_LEVELS),
+    seek: seekMeshes,
   },
+  // grids of which too few cells are closed may still have a frame
+  {
+    longestSide: SEARCH_SIDE,
+    needed: () => true,
+    views: (search) => ridgeViews(search, FRAME_LEVELS),
+    seek: seekFrames,
+  },
+  { longestSide: SEARCH_SIDE, needed: (found) => found === 0, views: strokeViews, seek: seekFrames },
 ]
+
+function* seekMeshes({ copies, factor, blocked, isFree }: View): Generator<Lattice> {
+  const quads = findQuads(copies.by(factor), blocked)
+  for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
+    if (!isFree(meanPoint(mesh.cells.map(({ centre }) => centre)))) continue
+    const lattice = fitGrid(copies, factor, mesh, quads)
+    if (lattice) yield lattice
+  }
+}
+
+/** The best seen first: several outlines may fit one grid, one of them with a title bar or a line of text too much. */
+function seekFrames({ copies, factor, blocked, isFree }: View): Lattice[] {
+  const { width, height } = copies.by(factor)
+  return findFrames(blocked, width, height)
+    .filter(({ centre }) => isFree(centre))
+    .flatMap((frame) => fitFrame(copies, factor, frame) ?? [])
+    .sort((a, b) => b.support - a.support)
+}
 
 function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Uint8Array> {
   const { strength, dark } = ridgeMap(search)

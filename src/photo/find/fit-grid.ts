@@ -1,15 +1,16 @@
-import { usualGeometry } from '../../grid/geometry.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 import { hasBlackCells } from './black-cells.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
 import { Homography } from './homography.js'
+import { judgeMeshed, judgeOutlined, SEEN_ENOUGH } from './judge-rules.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { CellQuad } from './quad.js'
-import { type RefinedGrid, type RuleSupport, refineGrid } from './refine.js'
+import { type RefinedGrid, refineGrid } from './refine.js'
+import { combMap } from './rule-comb.js'
 import { SmoothField } from './smooth-field.js'
-import { findWindow, type GridWindow, ORDERS } from './window.js'
+import { findWindow, type GridWindow, ORDERS, USUAL_ORDER } from './window.js'
 
 /** Rules are read on a copy of the picture on which a cell is about this many pixels wide. */
 const READING_CELL = 48
@@ -74,12 +75,59 @@ export function fitGrid(
 /** So many cells of one mesh suggest a usual grid even where faint rules leave most of them open. */
 const ENOUGH_CELLS = 16
 
+/**
+ * Takes what has the outline of a grid for a usual one, and looks for its rules together before each is followed.
+ *
+ * @param outline on the copy that is shrunk by `factor`
+ */
+export function fitFrame(
+  copies: ShrunkCopies,
+  factor: number,
+  { corners, area }: CellQuad,
+): Lattice | undefined {
+  const fine = Math.max(1, Math.round((Math.sqrt(area) * factor) / USUAL_ORDER / COMB_CELL))
+  const image = copies.by(fine)
+  const scale = factor / fine
+  let plane = Homography.fit(
+    FRAME_CORNERS,
+    corners.map(({ x, y }) => ({ x: x * scale, y: y * scale })),
+  )
+  let best: ReturnType<typeof combMap>
+  // a frame taken too large makes a slanted plane, so the second look begins with the rules of the first
+  for (let look = 0; look < 2 && plane; look++) {
+    const found = combMap(image, plane, USUAL_ORDER, BOX_SIDE)
+    if (!found || found.worth < LEAST_WORTH) break
+    if (!best || found.worth > best.worth) best = found
+    plane = found.map.plane
+  }
+  if (!best) return undefined
+  const { map } = best
+  const finer = Math.max(1, Math.round((cellSize(map) * fine) / READING_CELL))
+  const scaled = mapFrom(USUAL_ORDER, (u, v) => {
+    const { x, y } = mapPoint(map, u, v)
+    return { x: (x * fine) / finer, y: (y * fine) / finer }
+  })
+  return scaled && fitRules(copies, finer, scaled, USUAL_ORDER, judgeOutlined)
+}
+
+/** Rules are looked for together on a copy on which a cell is about this many pixels wide: no finer, against noise. */
+const COMB_CELL = 28
+/** Combs laid over drawn grids were worth at least 0.57 where they came to lie right; of other outlines two thirds are worth less than this. */
+const LEAST_WORTH = 0.5
+const BOX_SIDE = Math.sqrt(USUAL_ORDER)
+const FRAME_CORNERS: readonly Point[] = [
+  { x: 0, y: 0 },
+  { x: USUAL_ORDER, y: 0 },
+  { x: USUAL_ORDER, y: USUAL_ORDER },
+  { x: 0, y: USUAL_ORDER },
+]
+
 /** Takes a mesh that spans just as many rows and columns as a usual grid for one, though few cells are closed; its boxes must show. */
 function fitUsual(copies: ShrunkCopies, fine: number, mesh: GridMap): Lattice | undefined {
   const { left, top, right, bottom } = mesh.extent
   if (right - left !== USUAL_ORDER || bottom - top !== USUAL_ORDER) return undefined
   const map = mapFrom(USUAL_ORDER, (u, v) => mapPoint(mesh, left + u, top + v))
-  return map && fitRules(copies, fine, map, USUAL_ORDER, true)
+  return map && fitRules(copies, fine, map, USUAL_ORDER, judgeOutlined)
 }
 
 /**
@@ -94,7 +142,9 @@ function fitBoxes(
   if (columns < 2 || rows < 2 || columns > 4 || rows > 4) return undefined
   const order = columns * rows
   const finer = Math.max(1, Math.round(fine / Math.sqrt(order)))
-  return fitRules(copies, finer, dividedMap(map, fine / finer, rows, columns, order), order)
+  const divided = dividedMap(map, fine / finer, rows, columns, order)
+  // the cells within the boxes are a guess, as they are within an outline
+  return fitRules(copies, finer, divided, order, order === USUAL_ORDER ? judgeOutlined : judgeMeshed)
 }
 
 /** The same map counted in cells, on a copy `scale` times larger: each old column is `columns` new ones. */
@@ -116,13 +166,15 @@ function mapFrom(order: number, place: (u: number, v: number) => Point): GridMap
   return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })
 }
 
-/** @param boxed do boxes have to show, whatever the order? */
+/** Says how well a grid is seen, or that it is none; see `judge-rules.ts`. */
+type Judge = (image: GrayImage, refined: RefinedGrid, order: number) => number | undefined
+
 function fitRules(
   copies: ShrunkCopies,
   fine: number,
   map: GridMap,
   order: number,
-  boxed = order !== USUAL_ORDER,
+  judge: Judge = judgeMeshed,
 ): Lattice | undefined {
   const image = copies.by(fine)
   let refined = refineGrid(image, map, order, order)
@@ -131,7 +183,7 @@ function fitRules(
     const again = flattened && refineGrid(image, flattened, order, order)
     if (again && meanShare(again) > meanShare(refined)) refined = again
   }
-  const support = judge(refined, order, boxed)
+  const support = judge(image, refined, order)
   if (support === undefined) return undefined
   const points = uprightFirst(
     refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),
@@ -161,50 +213,6 @@ function flatMap(points: readonly Point[], order: number): GridMap | undefined {
   const extent = { left: 0, top: 0, right: order, bottom: order }
   const flat = SmoothField.flat(extent)
   return plane && { plane, extent, du: flat, dv: flat }
-}
-
-/** A rule of which less than this lies well inside the picture is not held against a grid; the grid is cut. */
-const SEEN_ENOUGH = 0.3
-const LEAST_RULE = 0.5
-/** The fine rules inside the boxes of a usual grid may hardly show. */
-const LEAST_USUAL_RULE = 0.3
-const LEAST_SUPPORT = 0.75
-
-/** Mean support over all rules, or `undefined` when a rule is missing or too much is unseen. */
-function judge({ across, down }: RefinedGrid, order: number, boxed: boolean): number | undefined {
-  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
-  if (seen.some(({ share }) => share < (order === USUAL_ORDER ? LEAST_USUAL_RULE : LEAST_RULE)))
-    return undefined
-  if (boxed && !showsBoxes(across, down, order)) return undefined
-  // A draughts board has edges only; a number-place grid on chequered ground has at least its box rules drawn.
-  if (seen.filter(({ kind }) => kind !== 'mixed').length < LEAST_LINES * seen.length) return undefined
-  const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
-  return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean
-}
-
-/** Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often, unless boxes show. */
-const USUAL_ORDER = 9
-const HEAVIER = 1.25
-const LEAST_UNUSUAL_SUPPORT = 0.9
-const LEAST_LINES = 0.2
-
-/** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
-function showsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {
-  const box = usualGeometry(order)?.box
-  if (!box) return false
-  return (
-    (heavierEvery(across, box.rows) && heavierEvery(down, box.columns)) ||
-    (heavierEvery(across, box.columns) && heavierEvery(down, box.rows))
-  )
-}
-
-function heavierEvery(rules: readonly RuleSupport[], period: number): boolean {
-  const inner = rules.slice(1, -1)
-  const weights = (between: boolean) =>
-    inner.filter((_, k) => ((k + 1) % period === 0) === between).map(({ weight }) => weight)
-  const lightest = Math.min(...weights(true))
-  const typical = weights(false).sort((a, b) => a - b)
-  return lightest > HEAVIER * typical[typical.length >> 1]!
 }
 
 /** Turns the count of crossings by quarter turns so that the first row runs as nearly left to right as it can. */

@@ -17,10 +17,17 @@ export interface CellQuad {
  * when the region covers too little of it.
  */
 export function cellQuad(region: Region): CellQuad | undefined {
+  return outlineQuad(region, LEAST_FILLED)
+}
+
+const LEAST_FILLED = 0.4
+
+/** The same for a region of any kind, such as all the rules of a grid, which cover little of what they enclose. */
+export function outlineQuad(region: Region, leastFilled: number): CellQuad | undefined {
   const hull = convexHull(region)
   if (hull.length < 4) return undefined
   const hullArea = polygonArea(hull)
-  if (region.area < hullArea * 0.4) return undefined
+  if (region.area < hullArea * leastFilled) return undefined
   const corners = reduceToFour(hull)
   if (!corners) return undefined
   const area = polygonArea(corners)

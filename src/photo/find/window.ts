@@ -8,6 +8,8 @@ import type { Extent } from './smooth-field.js'
 
 /** Orders of grid that are looked for: those of the usual boxes. */
 export const ORDERS: readonly number[] = [4, 6, 8, 9, 10, 12, 15, 16]
+/** By far the most common: what is too faint to be counted is tried as one of these. */
+export const USUAL_ORDER = 9
 
 /** A block of closed cells, and a map of it that counts from its first corner. */
 export interface GridWindow {

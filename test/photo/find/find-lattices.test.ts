@@ -52,6 +52,26 @@ describe('findLattices', () => {
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
+  it('finds a frame with its boxes where fine rules sink in noise, but not where there are none', () => {
+    const framed = (rule: number, noise: number) => {
+      const { toGrid, toPicture } = turned(40, 3, { x: 90, y: 50 })
+      const image = drawGrid({ width: 520, height: 480, order: 9, toGrid, rule, boxRule: 0.06 })
+      return { found: findLattices(withNoise(image, noise, 11)), toPicture }
+    }
+    const { found, toPicture } = framed(0.0015, 10)
+    expect(found.length).toBe(1)
+    expect(worstCrossing(found[0]!.points, 9, toPicture)).toBeLessThan(6)
+    expect(framed(0, 10).found).toEqual([])
+  })
+
+  it('takes no part of squared paper for a grid, however it is framed', () => {
+    for (const order of [11, 20]) {
+      const { toGrid } = turned(440 / order, 2, { x: 30, y: 20 })
+      const image = drawGrid({ width: 520, height: 500, order, toGrid, boxRows: order, boxColumns: order })
+      expect(findLattices(withNoise(image, 6, order))).toEqual([])
+    }
+  })
+
   it('finds light rules on dark ground', () => {
     const { toGrid, toPicture } = turned(40, -4, { x: 60, y: 70 })
     const ground = () => 35
