@@ -51,7 +51,7 @@ const STANDS_OUT = 0.2
  */
 export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[] {
   return hasLightRules(tones) || hasLightFigures(tones, paper)
-    ? tones.map(({ ground, rule }) => !isClearlyLighter(ground, rule))
+    ? tones.map((tone) => figureOn(tone) === 'light' || !isClearlyLighter(tone.ground, tone.rule))
     : tones.map((tone) => isLightOnDark(tone, paper))
 }
 
@@ -63,13 +63,21 @@ export function hasLightRules(tones: readonly CellTone[]): boolean {
 function hasLightFigures(tones: readonly CellTone[], paper: number): boolean {
   let light = 0
   let dark = 0
-  for (const { ground, darkest, lightest } of tones) {
-    if (Math.abs(ground - paper) > SAME_GROUND * paper + 5) continue
-    if (Math.max(lightest - ground, ground - darkest) < STANDS_OUT * 255) continue
-    if (lightest - ground > 2 * (ground - darkest)) light++
-    else if (ground - darkest > 2 * (lightest - ground)) dark++
+  for (const tone of tones) {
+    if (Math.abs(tone.ground - paper) > SAME_GROUND * paper + 5) continue
+    const figure = figureOn(tone)
+    if (figure === 'light') light++
+    else if (figure === 'dark') dark++
   }
   return light >= FIGURES_THAT_TELL && light > MOST_OF_THEM * (light + dark)
+}
+
+/** Does what stands out from a cell's ground lie to one side of it? */
+function figureOn({ ground, darkest, lightest }: CellTone): 'light' | 'dark' | undefined {
+  const above = lightest - ground
+  const below = ground - darkest
+  if (Math.max(above, below) < STANDS_OUT * 255) return undefined
+  return above > 2 * below ? 'light' : below > 2 * above ? 'dark' : undefined
 }
 
 function isClearlyLighter(value: number, than: number): boolean {
@@ -80,8 +88,10 @@ function isClearlyLighter(value: number, than: number): boolean {
  * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
  * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
  */
-function isLightOnDark({ ground, darkest, lightest, rule }: CellTone, paper: number): boolean {
-  if (isClearlyLighter(rule, ground)) return true
+function isLightOnDark(tone: CellTone, paper: number): boolean {
+  const { ground, darkest, lightest, rule } = tone
+  // a tinted cell between pale rules is darker than they are, too: its figure knows better
+  if (isClearlyLighter(rule, ground) && figureOn(tone) !== 'dark') return true
   return (
     ground < paper * 0.65 && lightest - ground > 2 * (ground - darkest) && lightest - ground > 0.2 * paper
   )

@@ -38,6 +38,13 @@ const AROUND = 0.05
 /** Steps between the two places whose difference is the slope of an edge. */
 const EDGE_SPAN = 2
 
+let looks = 0
+
+/** How often a place was looked at since the program began: what finding takes most of its time for, so that a search can be bounded. */
+export function looksTaken(): number {
+  return looks
+}
+
 /**
  * Looks across one rule at many places along it: first for the brightness there, then, as often as asked, for lines of a
  * kind. All numbers lie in arrays that are used again for the next rule, since a photo takes thousands of looks.
@@ -74,6 +81,7 @@ export class RuleScan {
     reach: number,
   ): void {
     const half = Math.round(reach * STEPS)
+    looks += along.length
     this.looked = along.length
     this.courses = courses
     this.steps = 2 * (half + FLANK_STEPS) + 1

@@ -62,18 +62,19 @@ export function compareFigures(
       compared[cell]!.ink.others === 0 &&
       !isSmall(cell),
   )
+  const tintsOf = (shown: (cell: number) => boolean) =>
+    compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
   if (written.length < LEAST_WRITTEN) {
-    const isMark = (cell: number) =>
-      isSmall(cell) && none(cell) > NOT_PRINT && scores[cell]!.handwritten > HANDWRITTEN
-    const marked = compared.filter((look, cell) => look && isMark(cell)).length >= LEAST_MARKS
-    const sized = scores.map((score, cell) =>
-      compared[cell] && isSmall(cell) && (none(cell) < NOT_PRINT || (marked && isMark(cell)))
-        ? lessLikelyPrint(score, SMALL_COSTS)
-        : score,
-    )
-    const printed = (cell: number) => sized[cell]!.digits[0]! < NOT_PRINT
-    const ink = secondInk(compared.map((look, cell) => (printed(cell) ? look?.tint : undefined)))
+    const sized = withoutMarks(scores, compared, isSmall)
+    const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
     return ink ? setInkApart(geometry, sized, ink) : sized
+  }
+  const full = new Set(figures.filter((cell) => !isSmall(cell)))
+  const ink = secondInk(tintsOf((cell) => full.has(cell)))
+  // where all that looks written stands in a second ink, the ink says it better than any shape
+  if (ink && !ink.faint && written.every((cell) => ink.cells.includes(cell))) {
+    const apart = setInkApart(geometry, withoutMarks(scores, compared, isSmall), ink)
+    if (ink.cells.every((cell) => apart[cell]!.digits[0]! > NOT_PRINT)) return apart
   }
   const { odds } = partPrintAndHand(
     figures.map((cell) => {
@@ -94,6 +95,20 @@ export function compareFigures(
     const asPrint = none(cell) < NOT_PRINT
     return asPrint ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) } : score
   })
+}
+
+/** Pencil marks that the reader took for print, or was in doubt about: their size tells. */
+function withoutMarks(
+  scores: readonly CellScores[],
+  looks: readonly (FigureLook | undefined)[],
+  isSmall: (cell: number) => boolean,
+): readonly CellScores[] {
+  const none = (cell: number) => scores[cell]!.digits[0]!
+  const small = looks.flatMap((look, cell) => (look && isSmall(cell) ? [cell] : []))
+  const marks = small.filter((cell) => none(cell) > NOT_PRINT && scores[cell]!.handwritten > HANDWRITTEN)
+  const doubted = new Set(small.filter((cell) => none(cell) < NOT_PRINT))
+  if (marks.length >= LEAST_MARKS) for (const cell of marks) doubted.add(cell)
+  return scores.map((score, cell) => (doubted.has(cell) ? lessLikelyPrint(score, SMALL_COSTS) : score))
 }
 
 /** Looks of figures that were cut out cleanly and are dark on light (or light on dark) as most of the page. */

@@ -11,8 +11,8 @@ const LEAST_REACH = 0.01
 const NEARLY_BLACK = 0.12
 /** Few odd figures may owe their colour to a stain or the light, unless they are as far off as colours on a screen. */
 const FEW = 4
-const FEW_APART = 0.2
-const FEW_TIMES = 12
+const FEW_APART = 0.15
+const FEW_TIMES = 8
 
 export interface SecondInk {
   readonly cells: readonly number[]
@@ -30,22 +30,15 @@ export interface SecondInk {
 export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | undefined {
   const cells = tints.flatMap((tint, cell) => (tint ? [cell] : []))
   const places = cells.map((cell) => [tints[cell]!.redOverBlue, tints[cell]!.greenOverRest])
-  const parted = partInTwo(places)
+  const parted = partByBlack(places) ?? partInTwo(places)
   if (!parted) return undefined
-  const inks = [true, false].map((kind) => {
+  const inkOf = (kind: boolean): Ink => {
     const own = places.filter((_, i) => parted[i] === kind)
-    return { kind, own, middle: [median(own.map(([x]) => x!)), median(own.map(([, y]) => y!))] as const }
-  })
-  const [one, other] = inks as [(typeof inks)[number], (typeof inks)[number]]
-  const black = ({ middle }: typeof one) => Math.hypot(...middle) < NEARLY_BLACK
-  const print =
-    black(one) !== black(other)
-      ? black(one)
-        ? one
-        : other
-      : one.own.length >= other.own.length
-        ? one
-        : other
+    return { kind, own, middle: [median(own.map(([x]) => x!)), median(own.map(([, y]) => y!))] }
+  }
+  const one = inkOf(true)
+  const other = inkOf(false)
+  const print = printOf(one, other)
   const second = print === one ? other : one
   const fromPrint = (place: readonly number[]) =>
     Math.hypot(place[0]! - print.middle[0], place[1]! - print.middle[1])
@@ -57,6 +50,39 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
     cells: cells.filter((_, i) => parted[i] === second.kind),
     faint: second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES),
   }
+}
+
+interface Ink {
+  readonly kind: boolean
+  readonly own: readonly (readonly number[])[]
+  readonly middle: readonly [number, number]
+}
+
+const fromBlack = (place: readonly number[]) => Math.hypot(place[0]!, place[1]!)
+
+/** The black ink or, when neither or both are black, the commoner one. */
+function printOf(one: Ink, other: Ink): Ink {
+  const black = ({ middle }: Ink) => fromBlack(middle) < NEARLY_BLACK
+  if (black(one) !== black(other)) return black(one) ? one : other
+  return one.own.length >= other.own.length ? one : other
+}
+
+/**
+ * Black figures and coloured ones, parted where the way from black has its widest gap, measured as a ratio: a coloured ink
+ * may look like several where cells are tinted, black does not. Undefined without black figures.
+ */
+function partByBlack(places: readonly (readonly number[])[]): boolean[] | undefined {
+  const ways = places.map(fromBlack)
+  const sorted = [...ways].sort((a, b) => a - b)
+  let widest = 1
+  let edge: number | undefined
+  for (let i = 1; i < sorted.length && sorted[i - 1]! < NEARLY_BLACK; i++) {
+    const ratio = Math.max(sorted[i]!, LEAST_REACH) / Math.max(sorted[i - 1]!, LEAST_REACH)
+    if (sorted[i]! < LEAST_APART || ratio <= widest) continue
+    widest = ratio
+    edge = sorted[i]!
+  }
+  return edge === undefined ? undefined : ways.map((way) => way < edge)
 }
 
 function median(values: readonly number[]): number {

@@ -88,6 +88,14 @@ describe('cutCells', () => {
     })
   })
 
+  it('does not turn a tinted cell over for its pale rules, where its own figure is dark', () => {
+    const ground = (column: number, row: number) => (column === 3 && row === 0 ? 130 : 250)
+    const image = withBars({ ground, ink: 190, bar: (cell) => (isBarred(cell) ? 10 : undefined) })
+    const tinted = cutCells(image, latticeOf(toPicture))[3]!
+    expect(at(tinted, 11, 20)).toBeGreaterThan(225)
+    expect(at(tinted, 20, 20)).toBeLessThan(60)
+  })
+
   it('does not blow the noise of blank cells up to ink', () => {
     const image = withNoise(withBars({ bar: (cell) => (cell % 5 === 0 ? 40 : undefined) }), 7, 11)
     const cells = cutCells(image, latticeOf(toPicture))

@@ -65,6 +65,15 @@ describe('secondInk', () => {
     ).toEqual(blue)
   })
 
+  it('takes a coloured ink for one, though tinted cells make it look like several', () => {
+    const VIOLET: Rgb = [110, 30, 200]
+    const ink = (cell: number) => (cell < 2 ? VIOLET : cell % 4 === 0 ? BLUE : cell % 2 ? BLACK : undefined)
+    const coloured = Array.from({ length: 81 }, (_, cell) => cell).filter(
+      (cell) => cell < 2 || cell % 4 === 0,
+    )
+    expect(second(ink)).toEqual(coloured)
+  })
+
   it('finds none where all is one ink, whatever its colour and however it fades', () => {
     expect(second((cell) => (cell % 2 ? RED : undefined))).toEqual([])
     const faded = (cell: number): Rgb => [30 + cell, 28 + cell, 26 + cell]
