@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../../src/count/count-solutions.js'
 import type { Board } from '../../../src/grid/board.js'
+import { makePuzzle } from '../../../src/grid/puzzle.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
 import { verifyStep } from '../../../src/logic/proof.js'
 import { solve } from '../../../src/logic/solve.js'
@@ -8,6 +9,7 @@ import type { Step } from '../../../src/logic/step.js'
 import { juniorExocet } from '../../../src/logic/techniques/junior-exocet.js'
 import { cellAt } from '../../support/boards.js'
 import { limitedBoard } from '../../support/limited-board.js'
+import { publishedPuzzles } from '../../support/published.js'
 import { allSteps, randomPuzzle, ruledOut } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
 
@@ -74,6 +76,22 @@ describe('junior exocet', () => {
       })
       expect([...ruledOut(image, allSteps(image, juniorExocet))].sort()).toEqual(moved.sort())
     }
+  })
+})
+
+describe('on a published puzzle', () => {
+  // Common knowledge among players (from memory): base r5c46 with 1, 3 and 6, targets r4c2 and r6c8.
+  it('finds the exocet for which "Fata Morgana" is known', () => {
+    const { givens, solution } = publishedPuzzles().find(({ source }) => source.includes('Fata Morgana'))!
+    const { board } = solve(makePuzzle(givens), { preset: 'mark' })
+    const [step] = allSteps(board, juniorExocet)
+    checkStep(board, step!)
+    expect(step!.pattern).toMatchObject({
+      base: [cellAt('r5c4'), cellAt('r5c6')],
+      targets: [cellAt('r4c2'), cellAt('r6c8')],
+      digits: [1, 3, 6],
+    })
+    for (const { cell, digit } of step!.removals) expect(solution[cell]).not.toBe(digit)
   })
 })
 

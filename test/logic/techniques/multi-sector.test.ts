@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import { Board } from '../../../src/grid/board.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
+import { makePuzzle } from '../../../src/grid/puzzle.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { verifyStep } from '../../../src/logic/proof.js'
+import { solve } from '../../../src/logic/solve.js'
 import { multiSectorLockedSet } from '../../../src/logic/techniques/multi-sector.js'
+import { cellAt } from '../../support/boards.js'
 import { limitedBoard } from '../../support/limited-board.js'
+import { publishedPuzzles } from '../../support/published.js'
 import { allSteps, randomPuzzle, ruledOut, stuckBoards } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
 
@@ -49,6 +53,23 @@ describe('multi-sector locked set', () => {
 
   it('is not there when one cell of the ring has a digit more', () => {
     expect(allSteps(limitedBoard({ marks: { ...ring, r2c1: '12569' } }), multiSectorLockedSet)).toEqual([])
+  })
+})
+
+describe('on a published puzzle', () => {
+  // Common knowledge among players (from memory): where rows 2, 4, 6 and 8 cross columns 1, 3, 7 and 9.
+  it('finds the sixteen cells for which "Easter Monster" is known', () => {
+    const { givens, solution } = publishedPuzzles().find(({ source }) => source.includes('Easter Monster'))!
+    const { board } = solve(makePuzzle(givens), { preset: 'mark' })
+    const cells = ['r2', 'r4', 'r6', 'r8'].flatMap((row) =>
+      ['c1', 'c3', 'c7', 'c9'].map((c) => cellAt(row + c)),
+    )
+    const step = allSteps(board, multiSectorLockedSet).find(
+      ({ pattern }) => pattern.shape === 'sectors' && pattern.cells.join() === cells.join(),
+    )!
+    expect(verifyStep(board, step)).toEqual({ proven: true })
+    expect(step.removals.length).toBeGreaterThan(12)
+    for (const { cell, digit } of step.removals) expect(solution[cell]).not.toBe(digit)
   })
 })
 
