@@ -15,7 +15,10 @@ export interface Choice {
    * counted once, when the first such step is looked for. `false` keeps them out.
    */
   readonly oneSolution?: boolean
-  /** Longest chain, in links. */
+  /**
+   * Longest chain, in links: strong and weak ones together, the one that closes a loop not counted. It holds for every pattern
+   * told as a chain, wings and turbot fish among them, and for chains of sets, where n sets make 2n - 1 links.
+   */
   readonly maxLinks?: number
 }
 

@@ -1,4 +1,5 @@
 import type { Board } from '../grid/board.js'
+import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { identityOf } from './identity.js'
 import type { FoundStep } from './step.js'
@@ -6,7 +7,11 @@ import type { FoundStep } from './step.js'
 export interface FindStepsOptions extends Choice {
   /** Stop after this many steps. */
   readonly limit?: number
-  /** Also longer chains whose conclusion a shorter one reaches. */
+  /**
+   * Also longer chains whose conclusion a shorter one reaches, up to 7 links unless `maxLinks` says otherwise: plain chains,
+   * chains of sets and remote pairs. Chains with fins and continuous loops are told by their shortest in any case, and the
+   * other patterns have one length.
+   */
   readonly allLengths?: boolean
 }
 
@@ -30,6 +35,7 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
     technique.find(
       board,
       (step) => {
+        if (!isWithinLength(step, options.maxLinks)) return false
         const key = identityOf(step)
         if (seen.has(key)) return false
         seen.add(key)

@@ -2,6 +2,7 @@ import { solutionsOf } from '../count/count-solutions.js'
 import { throwIfAborted } from '../errors.js'
 import { Board, type BoardContradiction } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { Dependencies } from './dependencies.js'
 import { factsOf, moveFacts } from './facts.js'
@@ -83,6 +84,7 @@ class EasiestStep {
   private readonly oneSolution: OneSolution
   private found: Step | undefined
   private readonly take = (step: Step): boolean => {
+    if (!isWithinLength(step, this.choice.maxLinks)) return false
     this.found = step
     return true
   }

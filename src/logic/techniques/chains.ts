@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitBit } from '../../grid/digits.js'
+import { LINKS_OF_ALL } from '../chain-length.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import type { Level } from '../level.js'
@@ -28,9 +29,6 @@ export interface ChainFamily {
   readonly pairLoops?: boolean
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
 }
-
-/** Longest chain when all lengths are asked for and no limit is named: there are too many longer ones. */
-const LINKS_OF_ALL = 7
 
 /**
  * The technique of a family: for every candidate that such chains remove, a shortest one, short chains first. A chain
@@ -108,7 +106,7 @@ function findChains(
     settle(graph, step, settled)
     return tell(step)
   })
-  if (enough || !family.pairLoops) return
+  if (enough || !family.pairLoops || limits.most < 2) return
   visitShortLoops(graph, (loop) => {
     const step = stepOf(family, graph, loop)
     return step !== undefined && tell(step)

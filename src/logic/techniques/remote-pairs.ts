@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
+import { LINKS_OF_ALL } from '../chain-length.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { strongInCell, weakLink } from '../links/link.js'
 import { cellPremise } from '../premise-holds.js'
@@ -13,12 +14,15 @@ import type { Technique } from '../technique.js'
 export const remotePairs: Technique = {
   name: 'remote-pairs',
   level: 'pattern',
-  find(board, report) {
+  find(board, report, options) {
     const { bivalue } = factsOf(board)
     for (const first of bivalue) {
       const alike = bivalue.filter((cell) => board.candidates[cell] === board.candidates[first])
       if (alike.length < 4) continue
-      for (const path of shortestPaths(board, first, alike)) {
+      const paths = options.allLengths
+        ? allPaths(board, [first], alike, ((options.maxLinks ?? LINKS_OF_ALL) + 1) / 2)
+        : shortestPaths(board, first, alike)
+      for (const path of paths) {
         const last = path[path.length - 1]!
         // fewer cells are a naked pair; each chain is told once, from its earlier end
         if (path.length < 4 || path.length % 2 !== 0 || last < first) continue
@@ -41,6 +45,21 @@ function shortestPaths(board: Board, first: number, cells: readonly number[]): n
     }
   }
   return paths
+}
+
+/** Every way on from the end of a path through so many cells at most, none of them met twice. */
+function* allPaths(
+  board: Board,
+  path: readonly number[],
+  cells: readonly number[],
+  most: number,
+): Generator<readonly number[]> {
+  yield path
+  if (path.length + 1 > most) return
+  for (const cell of cells) {
+    if (path.includes(cell) || !board.geometry.arePeers(path[path.length - 1]!, cell)) continue
+    yield* allPaths(board, [...path, cell], cells, most)
+  }
 }
 
 function remotePair(board: Board, path: readonly number[]): Step {
