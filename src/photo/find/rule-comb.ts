@@ -56,14 +56,16 @@ export function combMap(
 ): { readonly map: GridMap; readonly worth: number } | undefined {
   const across = levelled(softened(lineStrips(image, plane, 'across', order)))
   const down = levelled(softened(lineStrips(image, plane, 'down', order)))
+  const acrossRough = roughCombs(softened(softened(across)), order, boxed)
+  const downRough = roughCombs(softened(softened(down)), order, boxed)
   let best: { across: Comb; down: Comb } | undefined
   let most = 0
-  for (const signs of LOOKS) {
+  for (const [look, signs] of LOOKS.entries()) {
     const weights = Array.from({ length: order + 1 }, (_, rule) =>
       rule === 0 || rule === order ? signs.frame : rule % boxed === 0 ? signs.boxes : signs.fine,
     )
-    const acrossComb = findComb(across, weights)
-    const downComb = findComb(down, weights)
+    const acrossComb = findComb(across, weights, acrossRough[look]!)
+    const downComb = findComb(down, weights, downRough[look]!)
     const worth = Math.min(acrossComb.worth, downComb.worth)
     if (worth <= most) continue
     most = worth
@@ -103,7 +105,9 @@ function placeOf(comb: Comb, rule: number, along: number, order: number): number
   )
 }
 
-const OFFSETS = steps(-1.2, 1.2, 0.1)
+const OFFSET_STEP = 0.1
+const OFFSET_PLACES = OFFSET_STEP * STRIP_STEPS
+const OFFSETS = steps(-1.2, 1.2, OFFSET_STEP)
 const PITCHES = steps(0.82, 1.09, 0.03)
 const TILTS = steps(-0.3, 0.3, 0.15)
 const FANS = steps(-0.2, 0.2, 0.2)
@@ -122,8 +126,7 @@ const COMB_NAMES = Object.keys(FIRST_STEPS) as (keyof Comb)[]
 const HALVINGS = 3
 const STRAIGHT: Comb = { offset: 0, pitch: 1, spread: 0, tilt: 0, fan: 0, bow: 0, turn: 0 }
 
-function findComb(lines: LineStrips, weights: readonly number[]): FoundComb {
-  const rough = roughComb(softened(softened(lines)), weights)
+function findComb(lines: LineStrips, weights: readonly number[], rough: Comb): FoundComb {
   // all but one rule agree when the comb is a cell off, so a bend not yet known may make that look better
   return [-1, 0, 1]
     .map((cells) => refinedComb(lines, weights, { ...rough, offset: rough.offset + cells * rough.pitch }))
@@ -153,23 +156,59 @@ function refinedComb(lines: LineStrips, weights: readonly number[], start: Comb)
 
 const MOST_ROUNDS = 6
 
-/** The best of a coarse choice of all that a frame's error or a bend can do at most. */
-function roughComb(lines: LineStrips, weights: readonly number[]): Comb {
-  const order = weights.length - 1
-  let best = STRAIGHT
-  let most = Number.NEGATIVE_INFINITY
+/** For each look, the best of a coarse choice of all that a frame's error or a bend can do at most. */
+function roughCombs(lines: LineStrips, order: number, boxed: number): Comb[] {
+  const best = LOOKS.map(() => STRAIGHT)
+  const most = new Float64Array(LOOKS.length).fill(Number.NEGATIVE_INFINITY)
+  const totals = LOOKS.map(
+    ({ frame, boxes, fine }) =>
+      3 *
+      (2 * Math.abs(frame) +
+        (order / boxed - 1) * Math.abs(boxes) +
+        (order - order / boxed) * Math.abs(fine)),
+  )
+  // where the rules lie in each third, for the first of the offsets; a step of offset is a whole number of places
+  const [early, middle, late] = [0, 1, 2].map(() => new Int32Array(order + 1)) as [
+    Int32Array,
+    Int32Array,
+    Int32Array,
+  ]
   for (const bow of BOWS) {
     for (const tilt of TILTS) {
-      const thirds = sheared(lines, tilt, bow)
+      const [first, second, third] = sheared(lines, tilt, bow) as [Float32Array, Float32Array, Float32Array]
       for (const fan of FANS) {
         const price = priceOf({ ...STRAIGHT, tilt, fan, bow })
         for (const pitch of PITCHES) {
-          for (const offset of OFFSETS) {
-            if (offset + pitch * order > order + STRIP_MARGIN - 0.3) continue
-            const worth = roughWorth(thirds, offset, pitch, fan, weights) - price
-            if (worth <= most) continue
-            most = worth
-            best = { ...STRAIGHT, offset, pitch, tilt, fan, bow }
+          for (let rule = 0; rule <= order; rule++) {
+            const place = OFFSETS[0]! + pitch * rule + STRIP_MARGIN
+            const away = fan * ((2 * rule) / order - 1) * (2 / 3)
+            early[rule] = Math.round((place - away) * STRIP_STEPS)
+            middle[rule] = Math.round(place * STRIP_STEPS)
+            late[rule] = Math.round((place + away) * STRIP_STEPS)
+          }
+          for (let k = 0; k < OFFSETS.length; k++) {
+            const offset = OFFSETS[k]!
+            // the last rule stays inside the strips, and so do all others
+            if (offset + pitch * order > order + STRIP_MARGIN - 0.3) break
+            const move = k * OFFSET_PLACES
+            let frame = 0
+            let boxes = 0
+            let fine = 0
+            for (let rule = 0; rule <= order; rule++) {
+              const shows =
+                first[early[rule]! + move]! + second[middle[rule]! + move]! + third[late[rule]! + move]!
+              if (rule === 0 || rule === order) frame += shows
+              else if (rule % boxed === 0) boxes += shows
+              else fine += shows
+            }
+            for (let look = 0; look < LOOKS.length; look++) {
+              const signs = LOOKS[look]!
+              const sum = signs.frame * frame + signs.boxes * boxes + signs.fine * fine
+              const worth = sum / totals[look]! - price
+              if (worth <= most[look]!) continue
+              most[look] = worth
+              best[look] = { ...STRAIGHT, offset, pitch, tilt, fan, bow }
+            }
           }
         }
       }
@@ -201,7 +240,11 @@ const LEAST_NOISE = 0.001
  * rules count more than one black bar, and yet a heavy rule more than a fine one.
  */
 function levelled({ strips, length }: LineStrips): LineStrips {
-  const sizes = strips.flatMap((strip) => [...strip].map(Math.abs)).sort((a, b) => a - b)
+  const sizes = new Float32Array(strips.length * length)
+  strips.forEach((strip, k) => {
+    for (let i = 0; i < length; i++) sizes[k * length + i] = Math.abs(strip[i]!)
+  })
+  sizes.sort()
   const noise = Math.max(LEAST_NOISE, sizes[sizes.length >> 1]! / MEDIAN_SHARE)
   return {
     length,
@@ -224,53 +267,31 @@ function sheared({ strips, length }: LineStrips, tilt: number, bow: number): rea
   return thirds
 }
 
-function roughWorth(
-  thirds: readonly Float32Array[],
-  offset: number,
-  pitch: number,
-  fan: number,
-  weights: readonly number[],
-): number {
-  const order = weights.length - 1
-  const [first, middle, last] = thirds as [Float32Array, Float32Array, Float32Array]
-  let worth = 0
-  let total = 0
-  for (let rule = 0; rule <= order; rule++) {
-    const weight = weights[rule]!
-    if (weight === 0) continue
-    const place = offset + pitch * rule + STRIP_MARGIN
-    const away = fan * ((2 * rule) / order - 1) * (2 / 3)
-    total += weight > 0 ? 3 * weight : -3 * weight
-    worth +=
-      weight *
-      ((first[Math.round((place - away) * STRIP_STEPS)] ?? 0) +
-        (middle[Math.round(place * STRIP_STEPS)] ?? 0) +
-        (last[Math.round((place + away) * STRIP_STEPS)] ?? 0))
-  }
-  return worth / total
-}
-
 /** Mean over all sides of all rules, less the price of a bent comb. */
-function worthOf({ strips }: LineStrips, comb: Comb, weights: readonly number[]): number {
+function worthOf({ strips, length }: LineStrips, comb: Comb, weights: readonly number[]): number {
+  const cells = strips.length
+  const order = weights.length - 1
   let worth = 0
   let total = 0
-  for (let rule = 0; rule < weights.length; rule++) {
-    const weight = weights[rule]!
+  for (let rule = -1; rule <= order + 1; rule++) {
+    const beyond = rule < 0 || rule > order
+    const weight = beyond ? BEYOND : weights[rule]!
     // what does not show as a line must be made up for by what does
-    total += (weight === 0 ? HEAVY : Math.abs(weight)) * strips.length
+    if (!beyond) total += (weight === 0 ? HEAVY : Math.abs(weight)) * cells
     if (weight === 0) continue
-    for (let cell = 0; cell < strips.length; cell++) {
-      const place = placeOf(comb, rule, cell + 0.5, weights.length - 1)
-      const at = Math.round((place + STRIP_MARGIN) * STRIP_STEPS)
-      worth += weight * (strips[cell]![at] ?? 0)
+    const s = (2 * rule) / order - 1
+    const start = comb.offset + comb.pitch * rule + comb.spread * s * s + STRIP_MARGIN
+    const tilt = comb.tilt + comb.fan * s
+    const bow = comb.bow + comb.turn * s
+    let sum = 0
+    for (let cell = 0; cell < cells; cell++) {
+      const t = (2 * (cell + 0.5)) / order - 1
+      const at = Math.round((start + (tilt + bow * t) * t) * STRIP_STEPS)
+      if (at < 0 || at >= length) continue
+      const depth = strips[cell]![at]!
+      sum += beyond ? -Math.abs(depth) : depth
     }
-  }
-  for (const rule of [-1, weights.length]) {
-    for (let cell = 0; cell < strips.length; cell++) {
-      const place = placeOf(comb, rule, cell + 0.5, weights.length - 1)
-      const at = Math.round((place + STRIP_MARGIN) * STRIP_STEPS)
-      worth -= BEYOND * Math.abs(strips[cell]![at] ?? 0)
-    }
+    worth += weight * sum
   }
   return worth / total - priceOf(comb)
 }
@@ -282,9 +303,13 @@ const BEYOND = 1
 const USUAL_BENDS = { spread: 0.12, tilt: 0.2, fan: 0.2, bow: 0.25, turn: 0.15 }
 const BEND_PRICE = 0.05
 
-function priceOf(comb: Comb): number {
-  let price = 0
-  for (const [name, usual] of Object.entries(USUAL_BENDS) as [keyof typeof USUAL_BENDS, number][])
-    price += BEND_PRICE * (comb[name] / usual) ** 2
-  return price
+function priceOf({ spread, tilt, fan, bow, turn }: Comb): number {
+  const usual = USUAL_BENDS
+  const bends =
+    (spread / usual.spread) ** 2 +
+    (tilt / usual.tilt) ** 2 +
+    (fan / usual.fan) ** 2 +
+    (bow / usual.bow) ** 2 +
+    (turn / usual.turn) ** 2
+  return BEND_PRICE * bends
 }
