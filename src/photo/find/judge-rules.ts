@@ -21,7 +21,8 @@ const LEAST_USUAL_RULE = 0.3
 const LEAST_SUPPORT = 0.75
 /** Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often, unless boxes show. */
 const LEAST_UNUSUAL_SUPPORT = 0.9
-const LEAST_LINES = 0.2
+/** Share of rules that may be mere edges between grounds. */
+const MOST_EDGES = 0.5
 /** Sides that may lie outside the picture without heavier box rules to tell where they are. */
 const MOST_OPEN = 1
 const HEAVIER = 1.25
@@ -43,9 +44,21 @@ export function judgeMeshed(
   const open = sides.filter(({ inside }) => inside < SEEN_ENOUGH).length
   if ((order !== USUAL_ORDER || open > MOST_OPEN) && !showsBoxes(across, down, order)) return undefined
   // A draughts board has edges only; a number-place grid on chequered ground has at least its box rules drawn.
-  if (seen.filter(({ kind }) => kind !== 'mixed').length < LEAST_LINES * seen.length) return undefined
+  const edges = seen.filter(({ kind }) => kind === 'mixed').length
+  if (edges > MOST_EDGES * seen.length && !drawsBoxes(across, down, order)) return undefined
   const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
   return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean
+}
+
+function drawsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {
+  const box = usualGeometry(order)?.box
+  if (!box) return false
+  const drawn = (rules: readonly RuleSupport[], period: number) =>
+    rules.every(({ kind }, k) => k % period !== 0 || k % order === 0 || kind !== 'mixed')
+  return (
+    (drawn(across, box.rows) && drawn(down, box.columns)) ||
+    (drawn(across, box.columns) && drawn(down, box.rows))
+  )
 }
 
 /** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
@@ -71,7 +84,7 @@ function heavierEvery(rules: readonly RuleSupport[], period: number): boolean {
 const BOX_SIDE = Math.sqrt(USUAL_ORDER)
 /** How sure one box rule, all fine rules of one direction, and all fine rules together must be, in standard errors. */
 const SURE_RULE = 2
-const SURE_DIRECTION = 2
+const SURE_DIRECTION = 4
 const SURE_FINE_RULES = 5
 const LEAST_FRAME = 0.6
 const LEAST_BOX_RULE = 0.75
@@ -91,6 +104,12 @@ export function judgeOutlined(image: GrayImage, { points, across, down }: Refine
   const all = evidence(fine.flat())
   if (Math.abs(all) < SURE_FINE_RULES) return undefined
   if (fine.some((rules) => evidence(rules) * Math.sign(all) < SURE_DIRECTION)) return undefined
+  // a few strokes of letters can add up to much, but they do not stand on most sides of cells
+  const depths = fine.flat().flatMap((rule) => rule.depths)
+  const agreeing = depths.filter((depth) => depth * all > 0).length
+  if (agreeing < MOSTLY * depths.length) return undefined
+  const lines = [...across, ...down].filter(({ kind }) => kind !== 'mixed').length
+  if (lines < MOSTLY * 2 * (USUAL_ORDER + 1)) return undefined
   if (isTable(image, points, shows)) return undefined
   if (!isWhole(image, points, shows, meanDepth(fine.flat()))) return undefined
   const rules = [...across, ...down]
@@ -115,6 +134,9 @@ function boxesStandElsewhere(rules: readonly LineShow[]): boolean {
   })
   return Math.max(after!, before!) > HEAVIER * here!
 }
+
+/** Share of sides, or of rules, that must show alike. */
+const MOSTLY = 0.62
 
 /** Counts of rows that tables and calendars have; counts of three and nine share their rules with a grid. */
 const OTHER_COUNTS = [4, 5, 6, 7, 8, 10, 11, 12] as const
