@@ -13,7 +13,8 @@ import {
 import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
-import { findLattices } from './find/find-lattices.js'
+import { latticeSearch } from './find/find-lattices.js'
+import type { GrayImage } from './image.js'
 import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
 import { cellSide, type Lattice } from './lattice.js'
@@ -66,7 +67,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     geometry: Geometry,
     options: ReadOptions,
   ): Promise<Reading> {
-    const pages = await likelyTurns(cutCells(picture.gray, lattice), digitReader, options)
+    const pages = await likelyTurns(cutCells(picture.gray, lattice, picture.colour), digitReader, options)
     const { page, lead } = chooseTurn(geometry, pages)
     const found = turnLattice(lattice, page.turns)
     const looks = figureLooks(picture.colour, found, page.pictures)
@@ -85,7 +86,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   return {
     async read(input, options = {}) {
       const picture = await decodePicture(input, { maxPixels, ...options })
-      const lattices = findLattices(picture.gray, options)
+      const lattices = await findPatiently(picture.gray, options.signal)
       const readings: Reading[] = []
       for (const lattice of lattices) {
         throwIfAborted(options.signal)
@@ -97,6 +98,23 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
       return [first, ...others]
     },
     close: () => digitReader.close(),
+  }
+}
+
+/** Milliseconds that finding may keep everything else in this thread waiting. */
+const BREATH = 25
+
+/** Finds grids step by step, so that the caller's timers and signal come through while it lasts. */
+async function findPatiently(image: GrayImage, signal: AbortSignal | undefined): Promise<Lattice[]> {
+  const search = latticeSearch(image)
+  let breath = performance.now()
+  for (;;) {
+    throwIfAborted(signal)
+    const step = search.next()
+    if (step.done) return step.value
+    if (performance.now() - breath < BREATH) continue
+    await new Promise((resolve) => setImmediate(resolve))
+    breath = performance.now()
   }
 }
 

@@ -92,4 +92,13 @@ describe('a photo reader', () => {
     const read = reader.read(path('2-poor-light.jpg'), { signal: AbortSignal.abort() })
     await expect(read).rejects.toMatchObject({ code: 'aborted' })
   })
+
+  it('hears its caller while it looks for grids', async () => {
+    // decoded in a few milliseconds, then looked at in every way there is: were finding deaf, it would end in NoGridFound
+    const bytes = readFileSync(path('7-crossword.jpg'))
+    const controller = new AbortController()
+    setTimeout(() => controller.abort(), 40)
+    const read = reader.read(bytes, { signal: controller.signal })
+    await expect(read).rejects.toMatchObject({ code: 'aborted' })
+  })
 })

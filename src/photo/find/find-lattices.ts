@@ -8,6 +8,7 @@ import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
 import { findRegions } from './regions.js'
 import { ridgeMap } from './ridges.js'
+import { looksTaken } from './rule-readings.js'
 import { type StrokeMap, strokeMap } from './strokes.js'
 
 export interface FindOptions {
@@ -35,6 +36,11 @@ const STROKE_LEVELS = [
 ] as const
 const SMALLEST_CELL = 8
 const SMALLEST_MESH = 4
+/**
+ * Looks across a rule that trying meshes may cost on one picture. Of 253 drawn and real photos with grids, the last grid
+ * was found after at most 32,000; walls, crosswords and spreadsheets would take ten times as many, in vain.
+ */
+const MOST_LOOKS = 100_000
 /** Of each view only the largest meshes are tried: a page of small print has hundreds. */
 const MOST_MESHES = 12
 
@@ -47,19 +53,34 @@ const MOST_MESHES = 12
  * different shades without rules, are tried when no clear dark rules are found.
  */
 export function findLattices(image: GrayImage, options: FindOptions = {}): Lattice[] {
-  const { signal } = options
+  const search = latticeSearch(image)
+  for (;;) {
+    throwIfAborted(options.signal)
+    const step = search.next()
+    if (step.done) return step.value
+  }
+}
+
+/** The same in small steps, so that a caller can do something else, or stop, between them. */
+export function* latticeSearch(image: GrayImage): Generator<void, Lattice[]> {
   const copies = new ShrunkCopies(image)
   const kept: Lattice[] = []
+  let looks = 0
+  const mayLook = () => looks < MOST_LOOKS
   for (const { longestSide, needed, views, seek } of STAGES) {
     const factor = Math.ceil(Math.max(image.width, image.height) / longestSide)
     const search = copies.by(factor)
     if (!needed(kept.length, search)) continue
     const isFree = ({ x, y }: Point) => !isCovered({ x: x * factor, y: y * factor }, kept)
     for (const blocked of views(search)) {
-      throwIfAborted(signal)
+      yield
       if (fillsPicture(kept, image)) break
-      for (const lattice of seek({ copies, factor, blocked, isFree })) {
-        if (!isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
+      let before = looksTaken()
+      for (const lattice of seek({ copies, factor, blocked, isFree, mayLook })) {
+        looks += looksTaken() - before
+        if (lattice && !isCovered(meanPoint(lattice.points), kept)) kept.push(lattice)
+        yield
+        before = looksTaken()
       }
     }
   }
@@ -74,8 +95,8 @@ interface Stage {
   needed(found: number, search: GrayImage): boolean
   /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; made as they are asked for. */
   views(search: GrayImage): Generator<Uint8Array>
-  /** What grids a view shows, as they are fitted. */
-  seek(view: View): Iterable<Lattice>
+  /** What grids a view shows, as they are fitted; `undefined` for each try in vain. */
+  seek(view: View): Iterable<Lattice | undefined>
 }
 
 interface View {
@@ -85,6 +106,8 @@ interface View {
   readonly blocked: Uint8Array
   /** Does no grid that is kept already lie here? */
   isFree(place: Point): boolean
+  /** Is there anything left of the looks that trying meshes may cost? */
+  mayLook(): boolean
 }
 
 const STAGES: readonly Stage[] = [
@@ -118,22 +141,25 @@ const STAGES: readonly Stage[] = [
   { longestSide: SEARCH_SIDE, needed: (found) => found === 0, views: strokeViews, seek: seekFrames },
 ]
 
-function* seekMeshes({ copies, factor, blocked, isFree }: View): Generator<Lattice> {
+function* seekMeshes({ copies, factor, blocked, isFree, mayLook }: View): Generator<Lattice | undefined> {
   const quads = findQuads(copies.by(factor), blocked)
   for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
-    if (!isFree(meanPoint(mesh.cells.map(({ centre }) => centre)))) continue
-    const lattice = fitGrid(copies, factor, mesh, quads)
-    if (lattice) yield lattice
+    if (!mayLook()) return
+    if (isFree(meanPoint(mesh.cells.map(({ centre }) => centre)))) yield fitGrid(copies, factor, mesh, quads)
   }
 }
 
 /** The best seen first: several outlines may fit one grid, one of them with a title bar or a line of text too much. */
-function seekFrames({ copies, factor, blocked, isFree }: View): Lattice[] {
+function* seekFrames({ copies, factor, blocked, isFree }: View): Generator<Lattice | undefined> {
   const { width, height } = copies.by(factor)
-  return findFrames(blocked, width, height)
-    .filter(({ centre }) => isFree(centre))
-    .flatMap((frame) => fitFrame(copies, factor, frame) ?? [])
-    .sort((a, b) => b.support - a.support)
+  const fitted: Lattice[] = []
+  for (const frame of findFrames(blocked, width, height)) {
+    if (!isFree(frame.centre)) continue
+    const lattice = fitFrame(copies, factor, frame)
+    if (lattice) fitted.push(lattice)
+    yield undefined
+  }
+  yield* fitted.sort((a, b) => b.support - a.support)
 }
 
 function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Uint8Array> {
@@ -147,7 +173,8 @@ function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Ui
 
 /** Apart from the generator, whose loops run slowly. */
 function block(blocked: Uint8Array, strength: Uint16Array, dark: Uint8Array, level: number): void {
-  for (let i = 0; i < blocked.length; i++) blocked[i] = strength[i]! > level ? 1 : dark[i]!
+  // without a branch, which noise would make the processor guess wrong: the sign of `level - strength` is the answer
+  for (let i = 0; i < blocked.length; i++) blocked[i] = dark[i]! | ((level - strength[i]!) >>> 31)
 }
 
 function* strokeViews(search: GrayImage): Generator<Uint8Array> {
@@ -165,12 +192,14 @@ function blockStrokes(
   { dark, light, edge }: (typeof STROKE_LEVELS)[number],
 ): void {
   for (let i = 0; i < blocked.length; i++) {
-    blocked[i] = strokes.dark[i]! > dark || strokes.light[i]! > light || strokes.edge[i]! > edge ? 1 : 0
+    blocked[i] = ((dark - strokes.dark[i]!) | (light - strokes.light[i]!) | (edge - strokes.edge[i]!)) >>> 31
   }
 }
 
 function inverted({ width, height, data }: GrayImage): GrayImage {
-  return { width, height, data: data.map((value) => 255 - value) }
+  const turned = new Uint8Array(data.length)
+  for (let i = 0; i < data.length; i++) turned[i] = 255 - data[i]!
+  return { width, height, data: turned }
 }
 
 /** Is a good part of the picture so dark, against its paper, that a grid may be printed light on dark there? */

@@ -40,13 +40,15 @@ export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefi
       found.top === before.top &&
       found.right === before.right &&
       found.bottom === before.bottom
+    const columns = found.right - found.left
+    const rows = found.bottom - found.top
+    // larger than any grid: of no use, so its rules need not be fitted
+    if (Math.max(columns, rows) > LARGEST_ORDER) return { columns, rows, map }
     const refitted = mapOfBlock(image, map, found, !same)
     if (!refitted) return undefined
     map = refitted
-    const columns = found.right - found.left
-    const rows = found.bottom - found.top
     const grown = columns > before.right - before.left || rows > before.bottom - before.top
-    if (!grown || Math.max(columns, rows) > LARGEST_ORDER) return { columns, rows, map }
+    if (!grown) return { columns, rows, map }
   }
   return undefined
 }
