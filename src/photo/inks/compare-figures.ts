@@ -67,14 +67,16 @@ export function compareFigures(
   if (written.length < LEAST_WRITTEN) {
     const sized = withoutMarks(scores, compared, isSmall)
     const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
-    return ink ? setInkApart(geometry, sized, ink) : sized
+    return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized
   }
   const full = new Set(figures.filter((cell) => !isSmall(cell)))
   const ink = secondInk(tintsOf((cell) => full.has(cell)))
   // where all that looks written stands in a second ink, the ink says it better than any shape
   if (ink && !ink.faint && written.every((cell) => ink.cells.includes(cell))) {
     const apart = setInkApart(geometry, withoutMarks(scores, compared, isSmall), ink)
-    if (ink.cells.every((cell) => apart[cell]!.digits[0]! > NOT_PRINT)) return apart
+    if (ink.cells.every((cell) => apart[cell]!.digits[0]! > NOT_PRINT)) {
+      return doubtUncompared(apart, compared)
+    }
   }
   const { odds } = partPrintAndHand(
     figures.map((cell) => {
@@ -89,12 +91,23 @@ export function compareFigures(
     cellPixels,
   )
   const at = new Map(figures.map((cell, i) => [cell, odds[i]!]))
-  return scores.map((score, cell) => {
+  const parted = scores.map((score, cell) => {
     const own = at.get(cell)
-    if (own !== undefined) return withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
-    const asPrint = none(cell) < NOT_PRINT
-    return asPrint ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) } : score
+    return own === undefined ? score : withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
   })
+  return doubtUncompared(parted, compared)
+}
+
+/** On a page that has been written in, a figure read as print that could not be compared may be handwriting. */
+function doubtUncompared(
+  scores: readonly CellScores[],
+  looks: readonly (FigureLook | undefined)[],
+): readonly CellScores[] {
+  return scores.map((score, cell) =>
+    !looks[cell] && score.digits[0]! < NOT_PRINT
+      ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) }
+      : score,
+  )
 }
 
 /** Pencil marks that the reader took for print, or was in doubt about: their size tells. */

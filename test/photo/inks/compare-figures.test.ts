@@ -84,4 +84,15 @@ describe('compareFigures', () => {
     scores[marked] = { digits: shares, handwritten: 0 }
     expect(compare(page, scores)[marked]!.digits[0]).toBeGreaterThan(0.5)
   })
+
+  it('doubts what it could not compare on a page that has been written in', async () => {
+    const page = await writtenPage(41)
+    const given = page.holds.indexOf('given')
+    const looks = page.looks.map((look, cell) => (cell === given ? undefined : look))
+    const entries = page.holds.flatMap((kind, cell) => (kind === 'entry' ? [cell] : []))
+    const scores = scoresOf(page, (cell) => (entries.includes(cell) ? 0.02 : 0.99))
+    const seen = compareFigures(STANDARD, scores, looks, CELL_PIXELS)
+    expect(seen[given]!.digits[0]).toBeLessThan(0.5)
+    expect(seen[given]!.handwritten).toBeGreaterThan(0.2)
+  })
 })
