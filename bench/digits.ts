@@ -80,11 +80,11 @@ async function samplesOf(
   file: string,
   givens: readonly number[],
 ): Promise<Sample[] | undefined> {
-  const { gray } = await decodePicture(path, {})
+  const { gray, colour } = await decodePicture(path, {})
   let best: { agreement: number; pictures: readonly CellPicture[] } | undefined
   for (const lattice of findLattices(gray)) {
     if (lattice.order !== 9) continue
-    const cells = cutCells(gray, lattice)
+    const cells = cutCells(gray, lattice, colour)
     for (const turns of QUARTER_TURNS) {
       const pictures = Array.from(turnedIndices(9, turns), (from) => turnCellPicture(cells[from]!, turns))
       const scores = await network.read(pictures)

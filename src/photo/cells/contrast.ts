@@ -109,8 +109,9 @@ export function toDarkness(patch: Float32Array): void {
   let level = levels.at(0.75)
   let slopeX = 0
   let slopeY = 0
+  plane[0] = 1
   for (let round = 0; round < 2; round++) {
-    const system = new LeastSquares(3)
+    system.clear()
     const tolerance = 0.06 * level + 3
     for (let j = INNER_FIRST; j < INNER_END; j += 2) {
       for (let i = INNER_FIRST; i < INNER_END; i += 2) {
@@ -118,22 +119,34 @@ export function toDarkness(patch: Float32Array): void {
         const y = j / CELL_SIZE - 0.5
         const value = patch[j * CELL_SIZE + i]!
         const above = value - level - slopeX * x - slopeY * y
-        if (above > -tolerance * 1.5 && above < tolerance * 3) system.add([1, x, y], value, 1)
+        if (above <= -tolerance * 1.5 || above >= tolerance * 3) continue
+        plane[1] = x
+        plane[2] = y
+        system.add(plane, value, 1)
       }
     }
-    const solved = system.solve([0.01, 3, 3])
+    const solved = system.solve(PULL)
     if (!solved) break
     level = solved[0]!
     slopeX = solved[1]!
     slopeY = solved[2]!
   }
-  for (let j = 0; j < CELL_SIZE; j++) {
-    for (let i = 0; i < CELL_SIZE; i++) {
-      const paper = level + slopeX * (i / CELL_SIZE - 0.5) + slopeY * (j / CELL_SIZE - 0.5)
-      patch[j * CELL_SIZE + i] = 1 - patch[j * CELL_SIZE + i]! / Math.max(paper, 12)
+  for (let j = 0, at = 0; j < CELL_SIZE; j++) {
+    const left = level - slopeX * 0.5 + slopeY * (j / CELL_SIZE - 0.5)
+    const step = slopeX / CELL_SIZE
+    for (let i = 0; i < CELL_SIZE; i++, at++) {
+      const paper = left + step * i
+      patch[at] = 1 - patch[at]! / (paper > BLACK_PAPER ? paper : BLACK_PAPER)
     }
   }
 }
+
+/** Paper is never taken for darker than this. */
+const BLACK_PAPER = 12
+/** Slopes must be well founded, the level need not. */
+const PULL = [0.01, 3, 3] as const
+const system = new LeastSquares(3)
+const plane = new Float64Array(3)
 
 /** How dark the darkest twentieth of a cell's inside is. */
 export function inkDarkness(darkness: Float32Array): number {

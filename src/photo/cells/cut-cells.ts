@@ -1,8 +1,10 @@
+import type { ColourImage } from '../decode/ink-channel.js'
 import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { samplePatch, sourceFor } from './cell-patch.js'
-import { cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
+import { type CellTone, cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
+import { TintedGround } from './tinted-ground.js'
 
 /** Ink of a cell may be this much fainter than its surroundings' and still come out fully black. */
 const FAINTER_INK = 0.6
@@ -15,8 +17,10 @@ const LEAST_INK = 0.12
  *
  * What counts as full ink is told by the cell and its neighbours together. A blank cell has none of its own, so its noise
  * stays as faint as it is beside real ink, instead of being stretched to full contrast.
+ *
+ * @param colour the same picture in colour; without it, coloured ink on tinted ground may be lost
  */
-export function cutCells(gray: GrayImage, lattice: Lattice): CellPicture[] {
+export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage): CellPicture[] {
   const { order } = lattice
   const { copy, factor } = sourceFor(gray, lattice)
   const patches = Array.from({ length: order * order }, (_, cell) => {
@@ -27,8 +31,11 @@ export function cutCells(gray: GrayImage, lattice: Lattice): CellPicture[] {
   const tones = patches.map(cellTone)
   const paper = median(tones.map(({ ground }) => ground))
   const light = lightOnDark(tones, paper)
+  const tinted = colour && new TintedGround(colour, lattice, factor)
   const inks = patches.map((patch, cell) => {
-    if (light[cell]) invert(patch)
+    const white = tinted?.whitened(cell)
+    if (white && !(light[cell] && lightPrint(tones[cell]!) > darkPrint(cellTone(white)))) patch.set(white)
+    else if (light[cell]) invert(patch)
     toDarkness(patch)
     return inkDarkness(patch)
   })
@@ -58,6 +65,15 @@ function strongestAround(inks: readonly number[], order: number, cell: number): 
     }
   }
   return Math.min(first, second * 1.5)
+}
+
+/** How much a cell's light print stands out from its ground, 0 to 1, and how much its dark print does. */
+function lightPrint({ ground, lightest }: CellTone): number {
+  return 1 - ground / Math.max(1, lightest)
+}
+
+function darkPrint({ ground, darkest }: CellTone): number {
+  return 1 - darkest / Math.max(1, ground)
 }
 
 function toPicture(darkness: Float32Array, full: number): Uint8Array {

@@ -84,7 +84,7 @@ function heavierEvery(rules: readonly RuleSupport[], period: number): boolean {
 const BOX_SIDE = Math.sqrt(USUAL_ORDER)
 /** How sure one box rule, all fine rules of one direction, and all fine rules together must be, in standard errors. */
 const SURE_RULE = 2
-const SURE_DIRECTION = 4
+const SURE_DIRECTION = 3
 const SURE_FINE_RULES = 5
 const LEAST_FRAME = 0.6
 const LEAST_BOX_RULE = 0.75
@@ -104,12 +104,13 @@ export function judgeOutlined(image: GrayImage, { points, across, down }: Refine
   const all = evidence(fine.flat())
   if (Math.abs(all) < SURE_FINE_RULES) return undefined
   if (fine.some((rules) => evidence(rules) * Math.sign(all) < SURE_DIRECTION)) return undefined
+  // light rules between boxes may meet dark fine ones on tinted ground, but nobody prints it the other way round
+  const boxes = meanDepth([...innerBoxRules(shows.across), ...innerBoxRules(shows.down)])
+  if (all < 0 && boxes > 0) return undefined
   // a few strokes of letters can add up to much, but they do not stand on most sides of cells
   const depths = fine.flat().flatMap((rule) => rule.depths)
   const agreeing = depths.filter((depth) => depth * all > 0).length
   if (agreeing < MOSTLY * depths.length) return undefined
-  const lines = [...across, ...down].filter(({ kind }) => kind !== 'mixed').length
-  if (lines < MOSTLY * 2 * (USUAL_ORDER + 1)) return undefined
   if (isTable(image, points, shows)) return undefined
   if (!isWhole(image, points, shows, meanDepth(fine.flat()))) return undefined
   const rules = [...across, ...down]
@@ -135,7 +136,7 @@ function boxesStandElsewhere(rules: readonly LineShow[]): boolean {
   return Math.max(after!, before!) > HEAVIER * here!
 }
 
-/** Share of sides, or of rules, that must show alike. */
+/** Share of the fine rules' sides that must show alike. */
 const MOSTLY = 0.62
 
 /** Counts of rows that tables and calendars have; counts of three and nine share their rules with a grid. */
@@ -178,9 +179,12 @@ function isWhole(
   if (sides.some(goesOn)) return false
   if (sides.every(({ depths }) => depths.length > USUAL_ORDER / 2)) return true
   return [shows.across, shows.down].every((rules) => {
-    const boxes = rules.filter((_, k) => k % BOX_SIDE === 0 && k % USUAL_ORDER !== 0)
-    return Math.abs(meanDepth(boxes)) > HEAVIER * Math.abs(meanDepth(fineRules(rules)))
+    return Math.abs(meanDepth(innerBoxRules(rules))) > HEAVIER * Math.abs(meanDepth(fineRules(rules)))
   })
+}
+
+function innerBoxRules(rules: readonly LineShow[]): LineShow[] {
+  return rules.filter((_, k) => k % BOX_SIDE === 0 && k % USUAL_ORDER !== 0)
 }
 
 function fineRules(rules: readonly LineShow[]): LineShow[] {

@@ -125,4 +125,31 @@ describe('cutCells', () => {
       expect(sum / cell.data.length).toBeLessThan(4)
     })
   })
+
+  it('shows red ink on blue ground, which the darkest channel alone hides', () => {
+    const gray = withBars({ bar: (cell) => (isBarred(cell) ? 100 : undefined), ground: () => 100, ink: 20 })
+    // where the grey picture shows no difference, the colours do: red bars on a blue ground, both 100 at their darkest
+    const colour = { width: gray.width, height: gray.height, data: new Uint8Array(3 * gray.data.length) }
+    for (let y = 0; y < gray.height; y++) {
+      for (let x = 0; x < gray.width; x++) {
+        const { x: u, y: v } = toGrid({ x: x + 0.5, y: y + 0.5 })
+        const [s, t] = [u - Math.floor(u), v - Math.floor(v)]
+        const cell = Math.floor(v) * ORDER + Math.floor(u)
+        const inside = u >= 0 && v >= 0 && u < ORDER && v < ORDER
+        const bar = inside && isBarred(cell) && Math.abs(s - 0.5) < 0.07 && Math.abs(t - 0.5) < 0.3
+        const value = gray.data[y * gray.width + x]!
+        const blue = inside && value === 100
+        colour.data.set(
+          bar ? [200, 100, 100] : blue ? [100, 140, 200] : [value, value, value],
+          3 * (y * gray.width + x),
+        )
+      }
+    }
+    const lattice = latticeOf(toPicture)
+    cutCells(gray, lattice, colour).forEach((cell, k) => {
+      if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
+      else expect(at(cell, 20, 20)).toBeGreaterThan(225)
+    })
+    expect(at(cutCells(gray, lattice)[0]!, 20, 20)).toBeGreaterThan(225)
+  })
 })

@@ -1,0 +1,79 @@
+import type { ColourImage } from '../decode/ink-channel.js'
+import { CELL_SIZE } from '../digits/digit-reader.js'
+import type { GrayImage } from '../image.js'
+import type { Lattice } from '../lattice.js'
+import { shrink } from '../raster/shrink.js'
+import { samplePatch } from './cell-patch.js'
+import { cellTone } from './contrast.js'
+
+/** Ground whose weakest channel is below this share of its strongest is tinted. */
+const TINTED = 0.88
+/** A channel in which the ground is this dark against its strongest one shows noise rather than ink. */
+const LEAST_CHANNEL = 0.4
+/** Places a side at which a cell is looked at for its tint. */
+const LOOKS = 5
+
+/**
+ * Cells on tinted ground. On white paper the smallest of red, green and blue shows ink of any colour; red ink on a blue
+ * box is hardly darker in that than the box itself. There each channel is held against the ground's own first, and the one
+ * that differs most counts.
+ */
+export class TintedGround {
+  private channels: readonly GrayImage[] | undefined
+  private readonly patches = [0, 1, 2].map(() => new Float32Array(CELL_SIZE * CELL_SIZE))
+  private readonly white = new Float32Array(CELL_SIZE * CELL_SIZE)
+
+  /** @param factor by which the copy that cells are cut from is shrunk */
+  constructor(
+    private readonly colour: ColourImage,
+    private readonly lattice: Lattice,
+    private readonly factor: number,
+  ) {}
+
+  /** The cell's grey values as if its ground were white; `undefined` where it is not tinted. Lent until the next call. */
+  whitened(cell: number): Float32Array | undefined {
+    if (!this.isTinted(cell)) return undefined
+    const { white } = this
+    this.channels ??= [0, 1, 2].map((channel) => shrink(channelOf(this.colour, channel), this.factor))
+    const grounds = this.patches.map((own, channel) => {
+      samplePatch(this.channels![channel]!, this.factor, this.lattice, cell, own)
+      return cellTone(own).ground
+    })
+    const strongest = Math.max(...grounds)
+    const telling = grounds.flatMap((ground, channel) =>
+      ground > LEAST_CHANNEL * strongest ? [{ own: this.patches[channel]!, scale: strongest / ground }] : [],
+    )
+    for (let k = 0; k < white.length; k++) {
+      let least = Number.POSITIVE_INFINITY
+      for (const { own, scale } of telling) if (own[k]! * scale < least) least = own[k]! * scale
+      white[k] = least
+    }
+    return white
+  }
+
+  private isTinted(cell: number): boolean {
+    const { order, points } = this.lattice
+    const at = Math.floor(cell / order) * (order + 1) + (cell % order)
+    const [a, b, c, d] = [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+    const { width, height, data } = this.colour
+    const sums = [0, 0, 0]
+    for (let j = 1; j <= LOOKS; j++) {
+      for (let i = 1; i <= LOOKS; i++) {
+        const [u, v] = [i / (LOOKS + 1), j / (LOOKS + 1)]
+        const x = (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v
+        const y = (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v
+        const column = Math.max(0, Math.min(width - 1, Math.floor(x)))
+        const row = Math.max(0, Math.min(height - 1, Math.floor(y)))
+        for (let channel = 0; channel < 3; channel++)
+          sums[channel] = sums[channel]! + data[3 * (row * width + column) + channel]!
+      }
+    }
+    return Math.min(...sums) < TINTED * Math.max(...sums)
+  }
+}
+
+function channelOf({ width, height, data }: ColourImage, channel: number): GrayImage {
+  const plane = new Uint8Array(width * height)
+  for (let i = 0, k = channel; i < plane.length; i++, k += 3) plane[i] = data[k]!
+  return { width, height, data: plane }
+}
