@@ -75,8 +75,8 @@ const gates: readonly Gate[] = [
     name: 'drawn photographs, typefaces kept aside',
     run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 60, 'kept-aside')),
     bounds: [
-      // The aim is 99 %. On this seed, which nobody tuned to, 50 of 60 were reached; the floor keeps that from slipping.
-      { text: 'at least 80 % are exact', holds: ({ photos, exact }) => exact! >= 0.8 * photos! },
+      // The aim is 99 %. Fresh seeds gave 92 % of 516; the floor keeps that from slipping.
+      { text: 'at least 88 % are exact', holds: ({ photos, exact }) => exact! >= 0.88 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
@@ -84,6 +84,23 @@ const gates: readonly Gate[] = [
     name: 'drawn pictures of other things',
     run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 40, 'all')),
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
+  },
+  {
+    name: 'drawn screens with pencil marks',
+    run: () => bench('bench:photos', '--dir', drawn('screens', 9403, 40, 'kept-aside')),
+    bounds: [
+      { text: 'at least 90 % are exact', holds: ({ photos, exact }) => exact! >= 0.9 * photos! },
+      { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
+    ],
+  },
+  {
+    name: 'drawn half-solved pages',
+    run: () => bench('bench:photos', '--dir', drawn('handwriting', 9404, 30, 'kept-aside')),
+    // Fresh seeds gave 48 % of 60: hands kept aside are still taken for print, though never with certainty.
+    bounds: [
+      { text: 'at least 40 % are exact', holds: ({ photos, exact }) => exact! >= 0.4 * photos! },
+      { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
+    ],
   },
   {
     name: 'Project Euler, problem 96',
@@ -115,6 +132,10 @@ const gates: readonly Gate[] = [
       {
         text: 'at least 95 % are solved without cases',
         holds: ({ puzzles: all, solved }) => solved! >= 0.95 * all!,
+      },
+      {
+        text: 'and without one-solution reasoning',
+        holds: ({ puzzles: all, solvedWithoutOneSolution }) => solvedWithoutOneSolution! >= 0.95 * all!,
       },
     ],
   },
