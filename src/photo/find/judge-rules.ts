@@ -111,6 +111,7 @@ export function judgeOutlined(image: GrayImage, { points, across, down }: Refine
   const depths = fine.flat().flatMap((rule) => rule.depths)
   const agreeing = depths.filter((depth) => depth * all > 0).length
   if (agreeing < MOSTLY * depths.length) return undefined
+  if (fine.some((rules) => hasBareStretch(rules, meanDepth(fine.flat())))) return undefined
   if (isTable(image, points, shows)) return undefined
   if (!isWhole(image, points, shows, meanDepth(fine.flat()))) return undefined
   const rules = [...across, ...down]
@@ -155,6 +156,23 @@ function isTable(
       const others = otherwiseParted(image, points, USUAL_ORDER, axis, rows)
       return Math.abs(evidence(others)) > SURE_TABLE && Math.abs(meanDepth(others)) > own
     })
+  })
+}
+
+/** Rules that show less than this share of their depth across a whole row of cells do not run there. */
+const BARE = 0.2
+const SURE_BARE = 3
+
+/**
+ * Do the rules of one direction leave out a whole row of cells? Those of a table that stands within a larger outline, or
+ * has fewer rows, do. Where the picture is noisy a row may only seem bare, so it must be surely weaker than the others.
+ */
+function hasBareStretch(rules: readonly LineShow[], depth: number): boolean {
+  const whole = rules.filter(({ depths }) => depths.length === USUAL_ORDER)
+  return Array.from({ length: USUAL_ORDER }, (_, cell) => cell).some((cell) => {
+    const depths = whole.map((rule) => rule.depths[cell]! * Math.sign(depth))
+    const weaker = { depths: depths.map((own) => Math.abs(depth) - own) }
+    return meanDepth([{ depths }]) < BARE * Math.abs(depth) && evidence([weaker]) > SURE_BARE
   })
 }
 
