@@ -111,7 +111,9 @@ export function judgeOutlined(image: GrayImage, { points, across, down }: Refine
   const depths = fine.flat().flatMap((rule) => rule.depths)
   const agreeing = depths.filter((depth) => depth * all > 0).length
   if (agreeing < MOSTLY * depths.length) return undefined
-  if (fine.some((rules) => hasBareStretch(rules, meanDepth(fine.flat())))) return undefined
+  const depth = meanDepth(fine.flat())
+  if (hasBareEnd(shows.down, shows.across, depth) || hasBareEnd(shows.across, shows.down, depth))
+    return undefined
   if (isTable(image, points, shows)) return undefined
   if (!isWhole(image, points, shows, meanDepth(fine.flat()))) return undefined
   const rules = [...across, ...down]
@@ -159,17 +161,21 @@ function isTable(
   })
 }
 
-/** Rules that show less than this share of their depth across a whole row of cells do not run there. */
+/** Rules that show less than this share of their depth across the outermost row of cells do not run there. */
 const BARE = 0.2
 const SURE_BARE = 3
 
 /**
- * Do the rules of one direction leave out a whole row of cells? Those of a table that stands within a larger outline, or
- * has fewer rows, do. Where the picture is noisy a row may only seem bare, so it must be surely weaker than the others.
+ * Do the rules of one direction leave out the first or last row of cells? Those of a table that stands within a larger
+ * outline, or has fewer rows, do. Where the picture is noisy a row may only seem bare, so it must be surely weaker than all.
+ * A row whose own frame is drawn may be shaded as darkly as its rules: the marked row of a screen.
+ *
+ * @param ends the rules of the other direction, the first and last of which bound those rows
  */
-function hasBareStretch(rules: readonly LineShow[], depth: number): boolean {
-  const whole = rules.filter(({ depths }) => depths.length === USUAL_ORDER)
-  return Array.from({ length: USUAL_ORDER }, (_, cell) => cell).some((cell) => {
+function hasBareEnd(rules: readonly LineShow[], ends: readonly LineShow[], depth: number): boolean {
+  const whole = fineRules(rules).filter(({ depths }) => depths.length === USUAL_ORDER)
+  return [0, USUAL_ORDER - 1].some((cell) => {
+    if (Math.abs(evidence([ends[cell === 0 ? 0 : USUAL_ORDER]!])) > SURE_BARE) return false
     const depths = whole.map((rule) => rule.depths[cell]! * Math.sign(depth))
     const weaker = { depths: depths.map((own) => Math.abs(depth) - own) }
     return meanDepth([{ depths }]) < BARE * Math.abs(depth) && evidence([weaker]) > SURE_BARE
