@@ -12,8 +12,7 @@ import { build } from 'esbuild'
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
 /** Ceilings in bytes; raise one only in the commit that needs it, and say there what it bought. */
-// `parserOnly` is not small: what makes techniques and schemas at load is kept by bundlers, so it grows with the catalogue. Source modules one by one would bring 124 KB.
-const CEILINGS = { tarball: 900 * KIB, coreMinified: 340 * KIB, parserOnly: 240 * KIB }
+const CEILINGS = { tarball: 900 * KIB, coreMinified: 340 * KIB, parserOnly: 140 * KIB }
 
 const work = mkdtempSync(join(tmpdir(), 'gridreason-package-'))
 try {
