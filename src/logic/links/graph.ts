@@ -28,6 +28,9 @@ export interface LinkKinds {
 /**
  * The strong links of a board as a graph, with weak links worked out when first asked for. Strong links go both ways:
  * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not.
+ *
+ * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most places
+ * of a digit in an almost locked set are not, so their links are left out.
  */
 export class LinkGraph {
   readonly nodes: NodeTable
@@ -149,10 +152,15 @@ function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, lin
     if (set.cells.length === 1 && cellsLinked) continue
     const nodeOf: number[] = []
     const reason: StrongReason = { kind: 'set', cells: set.cells }
+    let seen = 0
     for (let rest = set.digits; rest !== 0; rest &= rest - 1) {
+      const digit = 32 - Math.clz32(rest & -rest)
+      if (set.ties[digit - 1]! !== 0 && nodes.isSeen(digit, set.cells)) seen |= rest & -rest
+    }
+    for (let rest = seen; rest !== 0; rest &= rest - 1) {
       const bit = rest & -rest
       const digit = 32 - Math.clz32(bit)
-      const tied = set.ties[digit - 1]!
+      const tied = set.ties[digit - 1]! & seen
       if (tied === 0) continue
       nodeOf[digit] = nodes.of(
         digit,

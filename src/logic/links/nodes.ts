@@ -65,6 +65,20 @@ export class NodeTable {
     return node
   }
 
+  /** Does any candidate see every place of a digit in these cells? */
+  isSeen(digit: number, cells: readonly number[]): boolean {
+    const { words, digitCells, peersOfCell } = this
+    const { candidates } = this.board
+    const bit = 1 << (digit - 1)
+    for (let w = 0; w < words; w++) {
+      let seers = digitCells[(digit - 1) * words + w]!
+      for (let i = 0; i < cells.length && seers !== 0; i++)
+        if (candidates[cells[i]!]! & bit) seers &= peersOfCell[cells[i]! * words + w]!
+      if (seers !== 0) return true
+    }
+    return false
+  }
+
   /** Do both not hold at once: the same digit in cells that all see each other, or two digits of one cell? */
   areWeaklyLinked(a: number, b: number): boolean {
     if (this.digit[a] !== this.digit[b]) {
