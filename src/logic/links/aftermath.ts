@@ -12,13 +12,14 @@ import { type LinkGraph, linkGraph } from './graph.js'
 export class Aftermath {
   private readonly graph: LinkGraph
   /** candidate node -> cell -> candidates left. */
-  private readonly known: (readonly DigitSet[] | undefined)[] = []
+  private readonly known: (readonly DigitSet[] | undefined)[]
   private readonly run: Int32Array
   private runs = 0
 
   constructor(board: Board) {
     this.graph = linkGraph(board, { setsOf: LARGEST_SET })
     this.run = new Int32Array(this.graph.nodes.size)
+    this.known = new Array(this.graph.nodes.size)
   }
 
   /** cell -> candidates left if this candidate is true; in its own cell, itself alone. */

@@ -48,6 +48,8 @@ export const LARGEST_SET = 7
 export interface LooseSet {
   readonly cells: readonly number[]
   readonly digits: DigitSet
+  /** For each of its digits, ascending: the cells that have it. */
+  readonly places: readonly (readonly number[])[]
 }
 
 /** Most cells in a loose set: they are many, and what larger ones give is hard to follow. */
@@ -79,7 +81,7 @@ function addLoose(
 ): void {
   const spare = digitCount(digits) - cells.length
   if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(board.geometry, house.index, cells))
-    found.push({ cells, digits })
+    found.push({ cells, digits, places: placesOf(board, cells, digits) })
   if (cells.length === LARGEST_LOOSE_SET) return
   for (let i = next; i < open.length; i++) {
     const more = digits | board.candidates[open[i]!]!
@@ -87,6 +89,13 @@ function addLoose(
     if (digitCount(more) <= LARGEST_LOOSE_SET + 2)
       addLoose(board, house, open, [...cells, open[i]!], more, i + 1, found)
   }
+}
+
+function placesOf({ candidates }: Board, cells: readonly number[], digits: DigitSet): number[][] {
+  const places: number[][] = []
+  for (let rest = digits; rest !== 0; rest &= rest - 1)
+    places.push(cells.filter((cell) => candidates[cell]! & rest & -rest))
+  return places
 }
 
 function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {

@@ -25,38 +25,40 @@ export function visitFinnedChains(
   visit: (chain: FinnedChain) => boolean,
 ): void {
   const search = new FinnedSearch(graph)
-  const targets = [...graph.nodes.candidateNode].filter((node) => node >= 0)
-  const best = shortestAgainstAny(search, targets, most)
-  if (best > most) return
-  for (const target of targets) {
-    const chain = settled(target) ? undefined : search.run(target, best)
-    if (chain && visit(chain)) return
-  }
-  if (best === most) return
-  const longer: FinnedChain[] = []
+  const targets = graph.nodes.candidateNode.filter((node) => node >= 0)
+  const first = shortestAgainstAny(search, targets, most)
+  if (!first || visit(first)) return
+  const others: FinnedChain[] = []
   for (const target of targets) {
     const chain = settled(target) ? undefined : search.run(target, most)
-    if (chain) longer.push(chain)
+    if (chain) others.push(chain)
   }
-  longer.sort((a, b) => a.strong.length - b.strong.length)
-  for (const chain of longer) if (!settled(chain.target) && visit(chain)) return
+  others.sort((a, b) => a.strong.length - b.strong.length)
+  for (const chain of others) if (!settled(chain.target) && visit(chain)) return
 }
 
 /**
- * The length of the shortest chain against any of the candidates, more than `most` if there is none. What is short is looked
- * for everywhere before anything longer, as few boards have long chains only.
+ * The first of the shortest chains against any of the candidates. What is short is looked for everywhere before anything
+ * longer, as few boards have long chains only.
  */
-function shortestAgainstAny(search: FinnedSearch, targets: readonly number[], most: number): number {
+function shortestAgainstAny(
+  search: FinnedSearch,
+  targets: Iterable<number>,
+  most: number,
+): FinnedChain | undefined {
   for (let upTo = 3, above = 0; above < most; above = upTo, upTo *= 2) {
     let best = Math.min(upTo, most) + 1
+    let found: FinnedChain | undefined
     for (const target of targets) {
       const chain = search.run(target, best - 1)
-      if (chain) best = chain.strong.length
+      if (!chain) continue
+      found = chain
+      best = chain.strong.length
       if (best === above + 1) break
     }
-    if (best <= Math.min(upTo, most)) return best
+    if (found) return found
   }
-  return most + 1
+  return undefined
 }
 
 /**
@@ -69,14 +71,20 @@ class FinnedSearch {
   private readonly plain: ChainSearch
   /** Nodes of the graph itself; nodes that only candidates' own links have come after them. */
   private readonly plainNodes: number
-  private readonly queue: number[] = []
-  private depth = new Int32Array(0)
-  private onRun = new Int32Array(0)
-  private offRun = new Int32Array(0)
-  private from = new Int32Array(0)
+  private readonly queue: Int32Array
+  private tail = 0
+  private readonly depth: Int32Array
+  private readonly onRun: Int32Array
+  private readonly offRun: Int32Array
+  private readonly from: Int32Array
   /** node that holds -> the strong link it came by: an index into the graph's reasons, or ~index of an own tie. */
-  private by = new Int32Array(0)
-  private failedBy = new Int32Array(0)
+  private readonly by: Int32Array
+  private readonly failedBy: Int32Array
+  /** The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place. */
+  private readonly placeRun: Int32Array
+  private readonly place: Int32Array
+  private readonly tieAt: number[] = []
+  private readonly next: number[] = []
   private runs = 0
   private target = -1
   private following = -1
@@ -85,59 +93,64 @@ class FinnedSearch {
   private shortest = 0
   private one = -1
   private other = -1
-  private readonly followOwn = (node: number, tie: number): void => this.hold(node, ~tie)
 
   constructor(graph: LinkGraph) {
     this.plainNodes = graph.strongStart.length - 1
     this.graph = graph
     this.own = new FinnedLinks(graph)
     this.plain = new ChainSearch(graph)
+    const { size } = graph.nodes
+    this.queue = new Int32Array(size)
+    this.depth = new Int32Array(size)
+    this.onRun = new Int32Array(size)
+    this.offRun = new Int32Array(size)
+    this.from = new Int32Array(size)
+    this.by = new Int32Array(size)
+    this.failedBy = new Int32Array(size)
+    this.placeRun = new Int32Array(size)
+    this.place = new Int32Array(size)
   }
 
   /** A shortest chain of `most` strong links or fewer against the candidate, unless a plain one is as short. */
   run(target: number, most: number): FinnedChain | undefined {
-    const { graph, own, queue } = this
-    const { nodes } = graph
-    own.makeFor(target)
-    if (nodes.size > this.onRun.length) this.makeRoom(nodes.size * 2)
+    const { own, queue } = this
     this.runs++
     this.target = target
+    this.sortTies()
     this.shortest = most + 1
-    queue.length = 0
-    queue.push(target)
+    queue[0] = target
+    this.tail = 1
     this.onRun[target] = this.runs
     this.depth[target] = 0
-    for (let head = 0; head < queue.length; head++) {
+    for (let head = 0; head < this.tail; head++) {
       const holds = queue[head]!
       const depth = this.depth[holds]!
       // what has not been met by now takes two halves of this depth or more
       if (2 * depth >= this.shortest) break
       this.nextDepth = depth + 1
-      const weak = graph.weakTo(holds)
+      const weak = own.weakTo(holds)
       for (let i = 0; i < weak.length; i++) this.fail(weak[i]!, holds)
-      const ends = own.ends[nodes.digit[holds]!]!
-      for (let i = own.endCount[nodes.digit[holds]!]! - 1; i >= 0; i--) {
-        const node = ends[i]!
-        if (this.offRun[node] !== this.runs && nodes.sees(holds, node)) this.fail(node, holds)
-      }
-      const cells = nodes.cells[holds]!
-      if (cells.length > 1) continue
-      for (let digit = 1; digit <= nodes.board.geometry.order; digit++) {
-        const node = nodes.candidate(cells[0]!, digit)
-        if (node >= 0 && node !== holds && own.isEnd(node)) this.fail(node, holds)
-      }
     }
     if (this.shortest > most) return undefined
     return this.plain.run(target, this.shortest) ? undefined : this.chain()
   }
 
-  private makeRoom(size: number): void {
-    this.depth = longer(this.depth, size)
-    this.onRun = longer(this.onRun, size)
-    this.offRun = longer(this.offRun, size)
-    this.from = longer(this.from, size)
-    this.by = longer(this.by, size)
-    this.failedBy = longer(this.failedBy, size)
+  private sortTies(): void {
+    const { own, placeRun, place, tieAt, next, runs } = this
+    const ties = own.ofTarget[this.target]!
+    let count = 0
+    for (let i = 0; i < ties.length; i++) {
+      const tie = ties[i]!
+      const ends = own.ends[tie]!
+      for (let j = 0; j < ends.length; j++) {
+        const end = ends[j]!
+        if (end === own.fin[tie]) continue
+        tieAt[count] = tie
+        next[count] = placeRun[end] === runs ? place[end]! : -1
+        placeRun[end] = runs
+        place[end] = count++
+      }
+    }
   }
 
   private fail(fails: number, holds: number): void {
@@ -149,18 +162,27 @@ class FinnedSearch {
     if (fails < this.plainNodes) {
       const { strongStart, strongTo, strongBy } = this.graph
       const end = strongStart[fails + 1]!
-      for (let k = strongStart[fails]!; k < end; k++) this.hold(strongTo[k]!, strongBy[k]!)
+      for (let k = strongStart[fails]!; k < end; k++)
+        if (this.onRun[strongTo[k]!] !== this.runs) this.hold(strongTo[k]!, strongBy[k]!)
     }
-    this.own.forEachAt(fails, this.followOwn)
+    if (this.placeRun[fails] !== this.runs) return
+    const { ends, fin } = this.own
+    for (let at = this.place[fails]!; at >= 0; at = this.next[at]!) {
+      const tie = this.tieAt[at]!
+      const tied = ends[tie]!
+      for (let j = 0; j < tied.length; j++) {
+        const end = tied[j]!
+        if (this.onRun[end] !== this.runs && end !== fails && end !== fin[tie]) this.hold(end, ~tie)
+      }
+    }
   }
 
   private hold(node: number, by: number): void {
-    if (this.onRun[node] === this.runs) return
     this.onRun[node] = this.runs
     this.depth[node] = this.nextDepth
     this.from[node] = this.following
     this.by[node] = by
-    this.queue.push(node)
+    this.queue[this.tail++] = node
     if (this.graph.areWeaklyLinked(node, this.target)) this.meet(node, this.target)
     else if (this.offRun[node] === this.runs) this.meet(node, this.failedBy[node]!)
   }
@@ -194,10 +216,4 @@ class FinnedSearch {
     const by = this.by[node]!
     return by < 0 ? this.own.linkOf(~by) : { reason: this.graph.reasons[by]!, fins: [] }
   }
-}
-
-function longer(numbers: Int32Array<ArrayBuffer>, size: number): Int32Array<ArrayBuffer> {
-  const copy = new Int32Array(size)
-  copy.set(numbers)
-  return copy
 }

@@ -4,6 +4,7 @@ import { oncePerBoard } from '../facts.js'
 import { almostLockedSets } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf } from './nodes.js'
+import { Sight } from './sight.js'
 
 /** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
 export type StrongReason =
@@ -42,8 +43,7 @@ export class LinkGraph {
   readonly withinCells: boolean
   /** Nodes that have strong links. */
   readonly linked: readonly number[]
-  /** digit -> nodes of the digit that have strong links. */
-  private readonly linkedByDigit: number[][]
+  private readonly sight: Sight
   private readonly weak: (readonly number[] | undefined)[]
 
   /** @param digits only links of these digits; links of cells and sets are those of all digits */
@@ -75,15 +75,12 @@ export class LinkGraph {
       this.strongTo[at] = ends[i ^ 1]!
       this.strongBy[at] = i >> 1
     }
-    this.linkedByDigit = Array.from({ length: board.geometry.order + 1 }, () => [])
     const linked: number[] = []
-    for (let node = 0; node < nodes.size; node++) {
-      if (start[node + 1]! === start[node]!) continue
-      linked.push(node)
-      this.linkedByDigit[nodes.digit[node]!]!.push(node)
-    }
+    for (let node = 0; node < nodes.size; node++) if (start[node + 1]! > start[node]!) linked.push(node)
     this.linked = linked
-    this.weak = []
+    this.sight = new Sight(nodes, linked)
+    // made in full length: a list that is filled from its far end becomes a slow one
+    this.weak = new Array(nodes.size)
   }
 
   /** Nodes with strong links that cannot hold when this one does. */
@@ -92,8 +89,7 @@ export class LinkGraph {
     if (known) return known
     const { nodes } = this
     const digit = nodes.digit[node]!
-    const found: number[] = []
-    for (const other of this.linkedByDigit[digit]!) if (nodes.sees(node, other)) found.push(other)
+    const found = this.sight.seenBy(node)
     const cells = nodes.cells[node]!
     if (this.withinCells && cells.length === 1) {
       const { order } = nodes.board.geometry

@@ -65,11 +65,14 @@ export class NodeTable {
     return node
   }
 
-  /** Does any candidate see every place of a digit in these cells? */
+  /** Does any candidate see every place of a digit in these cells, be it another of the cell when there is but one? */
   isSeen(digit: number, cells: readonly number[]): boolean {
     const { words, digitCells, peersOfCell } = this
     const { candidates } = this.board
     const bit = 1 << (digit - 1)
+    let places = 0
+    for (let i = 0; i < cells.length && places < 2; i++) if (candidates[cells[i]!]! & bit) places++
+    if (places < 2) return true
     for (let w = 0; w < words; w++) {
       let seers = digitCells[(digit - 1) * words + w]!
       for (let i = 0; i < cells.length && seers !== 0; i++)

@@ -1,0 +1,48 @@
+import type { NodeTable } from './nodes.js'
+
+/**
+ * Some nodes of a table, listed by digit and first cell, so that those in sight of a node are found among the few that begin
+ * in its peers: most nodes of several cells see hardly anything.
+ */
+export class Sight {
+  private readonly nodes: NodeTable
+  /** cell × order + digit - 1 -> place of the latest node that begins there; -1 for none. */
+  private readonly latest: Int32Array
+  /** place -> the place before it with the same beginning. */
+  private readonly before: Int32Array
+  private readonly list: readonly number[]
+
+  constructor(nodes: NodeTable, list: readonly number[]) {
+    const { order, cellCount } = nodes.board.geometry
+    this.nodes = nodes
+    this.list = list
+    this.latest = new Int32Array(cellCount * order).fill(-1)
+    this.before = new Int32Array(list.length)
+    for (let place = 0; place < list.length; place++) {
+      const node = list[place]!
+      const key = nodes.cells[node]![0]! * order + nodes.digit[node]! - 1
+      this.before[place] = this.latest[key]!
+      this.latest[key] = place
+    }
+  }
+
+  /** Those of the same digit that a node sees whole, ascending. */
+  seenBy(node: number): number[] {
+    const { nodes, list, latest, before } = this
+    const { words, peers, digitCells, board } = nodes
+    const d = nodes.digit[node]! - 1
+    const found: number[] = []
+    for (let w = 0; w < words; w++) {
+      for (let rest = peers[node * words + w]! & digitCells[d * words + w]!; rest !== 0; rest &= rest - 1) {
+        const cell = w * 32 + 31 - Math.clz32(rest & -rest)
+        for (let place = latest[cell * board.geometry.order + d]!; place >= 0; place = before[place]!)
+          if (nodes.sees(node, list[place]!)) found.push(list[place]!)
+      }
+    }
+    return found.length > 1 ? found.sort(ascending) : found
+  }
+}
+
+function ascending(a: number, b: number): number {
+  return a - b
+}
