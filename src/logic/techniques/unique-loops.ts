@@ -1,8 +1,10 @@
 import type { Board } from '../../grid/board.js'
-import { digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitBit, digitCount } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
 import { extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
+import { linesOf } from '../lines.js'
 import type { Technique } from '../technique.js'
 
 /** Cells that may have extras: with more, hardly anything sees them all. */
@@ -26,7 +28,11 @@ export const uniqueLoop: Technique = {
         const both = digitBit(a) | digitBit(b)
         const plain = factsOf(board).bivalue.filter((cell) => board.candidates[cell] === both)
         if (plain.length < SHORTEST - MOST_WITH_EXTRAS) continue
-        const cells = factsOf(board).openCells.filter((cell) => (board.candidates[cell]! & both) === both)
+        const cells = inPairs(
+          board.geometry,
+          factsOf(board).openCells.filter((cell) => (board.candidates[cell]! & both) === both),
+        )
+        if (cells.length < SHORTEST) continue
         for (const loop of loopsThrough(board, cells, both)) {
           const allowed = loop.map(() => both)
           const pattern = { cells: loop, allowed, extras: extrasOf(board, loop, allowed) }
@@ -38,40 +44,55 @@ export const uniqueLoop: Technique = {
   },
 }
 
+/** The cells without those that are alone in one of their houses, again and again: no loop can run through them. */
+function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[] {
+  for (;;) {
+    const count = new Uint8Array(geometry.houses.length)
+    for (const cell of cells) for (const house of geometry.housesOf[cell]!) count[house]!++
+    const left = cells.filter((cell) => geometry.housesOf[cell]!.every((house) => count[house]! > 1))
+    if (left.length === cells.length) return left
+    cells = left
+  }
+}
+
 /** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. */
 function* loopsThrough(board: Board, cells: readonly number[], both: number): Generator<number[]> {
   const { geometry } = board
-  const eligible = new Set(cells)
   const path: number[] = []
-  const visits = new Map<number, number>()
-  const hasExtras = (cell: number): boolean => (board.candidates[cell]! & ~both) !== 0
-  const enter = (cell: number, by: 1 | -1): void => {
-    for (const house of geometry.housesOf[cell]!) visits.set(house, (visits.get(house) ?? 0) + by)
-    if (by === 1) path.push(cell)
-    else path.pop()
+  const visits = new Uint8Array(geometry.houses.length)
+  const extras = new Map(cells.map((cell) => [cell, board.candidates[cell]! & ~both ? 1 : 0]))
+  const neighbours = new Map(
+    cells.map((cell) => [cell, cells.filter((other) => geometry.arePeers(cell, other))]),
+  )
+  const enter = (cell: number): void => {
+    for (const house of geometry.housesOf[cell]!) visits[house]!++
+    path.push(cell)
+  }
+  const leave = (): void => {
+    for (const house of geometry.housesOf[path.pop()!]!) visits[house]!--
   }
 
   function* walk(withExtras: number): Generator<number[]> {
     const start = path[0]!
     const last = path[path.length - 1]!
-    for (const next of geometry.peersOf[last]!) {
+    for (const next of neighbours.get(last)!) {
       if (next === start && path.length >= SHORTEST && path[1]! < last && isClosed(board, path))
         yield [...path]
-      if (next <= start || !eligible.has(next) || path.includes(next)) continue
-      const extras = withExtras + (hasExtras(next) ? 1 : 0)
-      if (extras > MOST_WITH_EXTRAS) continue
+      if (next <= start || path.includes(next)) continue
+      const more = withExtras + extras.get(next)!
+      if (more > MOST_WITH_EXTRAS) continue
       // A third cell in a house can never be part of it.
-      if (geometry.housesOf[next]!.some((house) => (visits.get(house) ?? 0) >= 2)) continue
-      enter(next, 1)
-      yield* walk(extras)
-      enter(next, -1)
+      if (geometry.housesOf[next]!.some((house) => visits[house]! >= 2)) continue
+      enter(next)
+      yield* walk(more)
+      leave()
     }
   }
 
   for (const start of cells) {
-    enter(start, 1)
-    yield* walk(hasExtras(start) ? 1 : 0)
-    enter(start, -1)
+    enter(start)
+    yield* walk(extras.get(start)!)
+    leave()
   }
 }
 
@@ -102,15 +123,15 @@ export const extendedRectangle: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     for (const width of WIDTHS) {
-      for (const pairs of pairedLines(board)) {
-        for (const columns of picksOf(pairs, width)) {
-          const cells = columns.flat()
-          // Most picks hold too many wide cells to look at any closer.
-          if (narrowOf(board, cells, width) < cells.length - MOST_WITH_EXTRAS) continue
-          for (const digits of digitSets(board, cells, width)) {
+      for (const all of pairedLines(board.geometry)) {
+        if (all.length < width) continue
+        const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
+        if (pairs.length < width) continue
+        for (const digits of unionsOf(board, pairs.flat(), width)) {
+          for (const cells of picksOf(board, pairs, width, digits)) {
             const allowed = cells.map(() => digits)
             const pattern = { cells, allowed, extras: extrasOf(board, cells, allowed) }
-            if (pattern.extras.length === 0) continue
+            if (pattern.extras.length === 0 || !unionsOf(board, cells, width).includes(digits)) continue
             for (const step of conclusionsFrom(board, pattern, () => 'extended-rectangle'))
               if (report(step)) return
           }
@@ -120,66 +141,79 @@ export const extendedRectangle: Technique = {
   },
 }
 
-/** For two parallel lines, the pairs of facing open cells that share a box or region. */
-function* pairedLines(board: Board): Generator<[number, number][]> {
-  const { geometry, digits } = board
-  const blockOf = (cell: number): number =>
-    geometry.housesOf[cell]!.find((house) => ['box', 'region'].includes(geometry.houses[house]!.kind))!
-  // A diagonal would not keep its digits.
-  const onlyPlain = (cell: number): boolean =>
-    geometry.housesOf[cell]!.every((house) => geometry.houses[house]!.kind !== 'diagonal')
-  for (const kind of ['row', 'column'] as const) {
-    const lines = geometry.houses.filter((house) => house.kind === kind)
-    for (let i = 0; i < lines.length; i++) {
-      for (let j = i + 1; j < lines.length; j++) {
-        const pairs = lines[i]!.cells.map((cell, at): [number, number] => [
-          cell,
-          lines[j]!.cells[at]!,
-        ]).filter(
-          ([one, other]) =>
-            !digits[one] &&
-            !digits[other] &&
-            blockOf(one) === blockOf(other) &&
-            onlyPlain(one) &&
-            onlyPlain(other),
-        )
-        if (pairs.length >= WIDTHS[0]) yield pairs
-      }
+type Pair = readonly [number, number]
+
+const pairLists = new WeakMap<Geometry, readonly (readonly Pair[])[]>()
+
+/** For two parallel lines that share boxes or regions, the pairs of facing cells within one of these. */
+function pairedLines(geometry: Geometry): readonly (readonly Pair[])[] {
+  let lists = pairLists.get(geometry)
+  if (!lists) {
+    const { rows, columns, blockOf } = linesOf(geometry)
+    // a diagonal would not keep its digits
+    const onlyPlain = (cell: number): boolean =>
+      geometry.housesOf[cell]!.every((house) => geometry.houses[house]!.kind !== 'diagonal')
+    lists = [rows, columns].flatMap((lines) =>
+      lines.flatMap((one, i) =>
+        lines
+          .slice(i + 1)
+          .map((other) =>
+            one.cells
+              .map((cell, at): Pair => [cell, other.cells[at]!])
+              .filter(([a, b]) => blockOf[a] === blockOf[b] && onlyPlain(a) && onlyPlain(b)),
+          ),
+      ),
+    )
+    pairLists.set(geometry, lists)
+  }
+  return lists
+}
+
+/** The sets of so many digits that two of the cells have between them: the plain cells of a pattern spell its digits. */
+function unionsOf({ candidates }: Board, cells: readonly number[], size: number): DigitSet[] {
+  const unions: DigitSet[] = []
+  const plain: DigitSet[] = []
+  for (let i = 0; i < cells.length; i++) {
+    const set = candidates[cells[i]!]!
+    if (digitCount(set) <= size && !plain.includes(set)) plain.push(set)
+  }
+  for (let i = 0; i < plain.length; i++) {
+    for (let j = i; j < plain.length; j++) {
+      const union = plain[i]! | plain[j]!
+      if (digitCount(union) === size && !unions.includes(union)) unions.push(union)
     }
   }
+  return unions
 }
 
-function* picksOf<T>(items: readonly T[], size: number, from = 0): Generator<T[]> {
-  if (size === 0) {
-    yield []
-    return
+/** How many cells of a pair have digits beyond these; more than may have them if a cell has none of these. */
+function beyond({ candidates }: Board, [one, other]: Pair, digits: DigitSet): number {
+  const [a, b] = [candidates[one]!, candidates[other]!]
+  if ((a & digits) === 0 || (b & digits) === 0) return MOST_WITH_EXTRAS + 1
+  return (a & ~digits ? 1 : 0) + (b & ~digits ? 1 : 0)
+}
+
+/** The cells of each choice of `size` pairs, none without these digits and few with others. */
+function picksOf(board: Board, pairs: readonly Pair[], size: number, digits: DigitSet): number[][] {
+  const picks: number[][] = []
+  // of most pairs there are not enough
+  let [fitting, plain] = [0, 0]
+  for (let i = 0; i < pairs.length; i++) {
+    const extras = beyond(board, pairs[i]!, digits)
+    if (extras <= MOST_WITH_EXTRAS) fitting++
+    if (extras === 0) plain++
   }
-  for (let i = from; i <= items.length - size; i++)
-    for (const rest of picksOf(items, size - 1, i + 1)) yield [items[i]!, ...rest]
-}
-
-/** How many of these cells have at most so many candidates. */
-function narrowOf(board: Board, cells: readonly number[], size: number): number {
-  let narrow = 0
-  for (let i = 0; i < cells.length; i++) if (digitCount(board.candidates[cells[i]!]!) <= size) narrow++
-  return narrow
-}
-
-/** Sets of so many digits that cover most cells completely, and from which no cell is free altogether. */
-function* digitSets(board: Board, cells: readonly number[], size: number): Generator<number> {
-  const { candidates } = board
-  const seen = new Set<number>()
-  // At most MOST_WITH_EXTRAS cells go beyond the set, so the plain cells of any pick but those spell it.
-  const plain = cells.filter((cell) => digitCount(candidates[cell]!) <= size)
-  for (const seed of plain) {
-    for (const other of plain) {
-      const union = candidates[seed]! | candidates[other]!
-      if (digitCount(union) !== size || seen.has(union)) continue
-      seen.add(union)
-      const beyond = cells.filter((cell) => candidates[cell]! & ~union)
-      const free = cells.some((cell) => (candidates[cell]! & union) === 0)
-      if (!free && beyond.length > 0 && beyond.length <= MOST_WITH_EXTRAS && digitsOf(union).length === size)
-        yield union
+  if (fitting < size || plain + MOST_WITH_EXTRAS < size) return picks
+  const pick = (cells: readonly number[], from: number, withExtras: number): void => {
+    if (cells.length === 2 * size) {
+      picks.push([...cells])
+      return
+    }
+    for (let i = from; i < pairs.length; i++) {
+      const more = withExtras + beyond(board, pairs[i]!, digits)
+      if (more <= MOST_WITH_EXTRAS) pick([...cells, ...pairs[i]!], i + 1, more)
     }
   }
+  pick([], 0, 0)
+  return picks
 }
