@@ -1,7 +1,9 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import { candidatesSeenByAll } from '../facts.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
+import { LookedInVain, stampOfHouses } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -24,37 +26,76 @@ export const sueDeCoq: Technique = {
   level: 'chain',
   find(board, report) {
     const { houses } = board.geometry
-    for (const first of houses) {
-      for (const second of houses) {
-        if (second.index <= first.index) continue
-        const shared = first.cells.filter((cell) => second.cells.includes(cell))
-        if (shared.length < 2) continue
-        const crossings = partsOf(board, shared).filter(
-          ({ cells, digits }) => cells.length > 1 && digitCount(digits) >= cells.length + 2,
-        )
-        if (crossings.length === 0) continue
-        const beside = (cells: readonly number[]) =>
-          partsOf(
-            board,
-            cells.filter((cell) => !shared.includes(cell)),
-          )
-        const ones = beside(first.cells)
-        const others = beside(second.cells)
-        for (const crossing of crossings) if (reportFits(board, crossing, ones, others, report)) return
-      }
+    const { stamps } = factsOf(board)
+    for (const { first, second, shared } of crossingHouses(board.geometry)) {
+      const stamp = stampOfHouses(stamps, [first, second])
+      const place = first * houses.length + second
+      if (vain.look(place, stamp, report, (tell) => reportCrossing(board, first, second, shared, tell)))
+        return
     }
   },
 }
 
-/** Every choice of open cells, one or more, few cells first. */
-function partsOf(board: Board, cells: readonly number[]): Part[] {
-  const open = cells.filter((cell) => board.candidates[cell] !== 0)
-  const parts: Part[] = []
-  for (let choice = 1; choice < 1 << open.length; choice++) {
-    const chosen = open.filter((_, i) => choice & (1 << i))
-    parts.push({ cells: chosen, digits: chosen.reduce((set, cell) => set | board.candidates[cell]!, 0) })
+const vain = new LookedInVain()
+
+/** Two houses with two cells or more in common. */
+interface Crossing {
+  readonly first: number
+  readonly second: number
+  readonly shared: readonly number[]
+}
+
+const crossingLists = new WeakMap<Geometry, readonly Crossing[]>()
+
+function crossingHouses(geometry: Geometry): readonly Crossing[] {
+  let list = crossingLists.get(geometry)
+  if (!list) {
+    const { houses } = geometry
+    list = houses.flatMap(({ index: first, cells }) =>
+      houses
+        .slice(first + 1)
+        .map((other) => ({
+          first,
+          second: other.index,
+          shared: cells.filter((cell) => other.cells.includes(cell)),
+        }))
+        .filter(({ shared }) => shared.length > 1),
+    )
+    crossingLists.set(geometry, list)
   }
-  return parts.sort((a, b) => a.cells.length - b.cells.length)
+  return list
+}
+
+function reportCrossing(
+  board: Board,
+  first: number,
+  second: number,
+  shared: readonly number[],
+  report: (step: Step) => boolean,
+): boolean {
+  const { houses } = board.geometry
+  const crossings = partsOf(board, shared).filter(
+    ({ cells, digits }) => cells.length > 1 && digitCount(digits) >= cells.length + 2,
+  )
+  if (crossings.length === 0) return false
+  const beside = (house: number) =>
+    partsOf(
+      board,
+      houses[house]!.cells.filter((cell) => !shared.includes(cell)),
+    )
+  const [ones, others] = [beside(first), beside(second)]
+  return crossings.some((crossing) => reportFits(board, crossing, ones, others, report))
+}
+
+/** Every choice of open cells, one or more, few cells first. */
+function partsOf({ candidates }: Board, cells: readonly number[]): Part[] {
+  const parts: Part[] = [{ cells: [], digits: 0 }]
+  for (const cell of cells) {
+    if (candidates[cell] === 0) continue
+    for (let i = 0, before = parts.length; i < before; i++)
+      parts.push({ cells: [...parts[i]!.cells, cell], digits: parts[i]!.digits | candidates[cell]! })
+  }
+  return parts.slice(1).sort((a, b) => a.cells.length - b.cells.length)
 }
 
 /** How many cells a part beside the crossing adds beyond the digits it adds. */

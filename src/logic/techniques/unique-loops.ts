@@ -56,44 +56,44 @@ function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[
 }
 
 /** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. */
-function* loopsThrough(board: Board, cells: readonly number[], both: number): Generator<number[]> {
+function loopsThrough(board: Board, cells: readonly number[], both: number): number[][] {
   const { geometry } = board
-  const path: number[] = []
-  const visits = new Uint8Array(geometry.houses.length)
-  const extras = new Map(cells.map((cell) => [cell, board.candidates[cell]! & ~both ? 1 : 0]))
-  const neighbours = new Map(
-    cells.map((cell) => [cell, cells.filter((other) => geometry.arePeers(cell, other))]),
+  const { housesOf } = geometry
+  const found: number[][] = []
+  // from here on cells are positions in the list
+  const extras = cells.map((cell) => (board.candidates[cell]! & ~both ? 1 : 0))
+  const neighbours = cells.map((cell) =>
+    [...cells.keys()].filter((other) => geometry.arePeers(cell, cells[other]!)),
   )
-  const enter = (cell: number): void => {
-    for (const house of geometry.housesOf[cell]!) visits[house]!++
-    path.push(cell)
-  }
-  const leave = (): void => {
-    for (const house of geometry.housesOf[path.pop()!]!) visits[house]!--
-  }
+  const visits = new Uint8Array(geometry.houses.length)
+  const onPath = new Uint8Array(cells.length)
+  const path: number[] = []
 
-  function* walk(withExtras: number): Generator<number[]> {
+  const walk = (at: number, withExtras: number): void => {
+    // a third cell in a house can never be part of it
+    const houses = housesOf[cells[at]!]!
+    for (let i = 0; i < houses.length; i++) if (visits[houses[i]!]! > 1) return
+    for (let i = 0; i < houses.length; i++) visits[houses[i]!]!++
+    path.push(at)
+    onPath[at] = 1
     const start = path[0]!
-    const last = path[path.length - 1]!
-    for (const next of neighbours.get(last)!) {
-      if (next === start && path.length >= SHORTEST && path[1]! < last && isClosed(board, path))
-        yield [...path]
-      if (next <= start || path.includes(next)) continue
-      const more = withExtras + extras.get(next)!
-      if (more > MOST_WITH_EXTRAS) continue
-      // A third cell in a house can never be part of it.
-      if (geometry.housesOf[next]!.some((house) => visits[house]! >= 2)) continue
-      enter(next)
-      yield* walk(more)
-      leave()
+    const near = neighbours[at]!
+    for (let i = 0; i < near.length; i++) {
+      const next = near[i]!
+      if (next === start && path.length >= SHORTEST && path[1]! < at) {
+        const loop = path.map((position) => cells[position]!)
+        if (isClosed(board, loop)) found.push(loop)
+      }
+      const more = withExtras + extras[next]!
+      if (next > start && !onPath[next] && more <= MOST_WITH_EXTRAS) walk(next, more)
     }
+    onPath[at] = 0
+    path.pop()
+    for (let i = 0; i < houses.length; i++) visits[houses[i]!]!--
   }
 
-  for (const start of cells) {
-    enter(start)
-    yield* walk(extras.get(start)!)
-    leave()
-  }
+  for (let start = 0; start < cells.length; start++) walk(start, extras[start]!)
+  return found
 }
 
 /** Every house that has cells of the loop has two of them, one of each turn. */
