@@ -1,5 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, House } from '../../grid/geometry.js'
+import { misplaced } from '../digit-placements.js'
+import { oncePerPlaces } from '../facts.js'
 import { removalNeedsEach } from '../minimal.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
@@ -16,13 +18,6 @@ import { DigitView } from './hall-violations.js'
  * mixed as they come.
  */
 type Make = 'franken' | 'mutant'
-
-interface Kind {
-  readonly name: string
-  readonly size: number
-  readonly make: Make
-  readonly finned: boolean
-}
 
 interface Fish {
   readonly base: readonly number[]
@@ -69,28 +64,26 @@ function makeOf(geometry: Geometry, base: readonly number[], cover: readonly num
   return 'mutant'
 }
 
-function findFish(board: Board, kind: Kind, report: (step: Step) => boolean): void {
-  const { geometry } = board
-  const sides = sidesOf(geometry, kind.make)
-  for (let digit = 1; digit <= geometry.order; digit++) {
-    const view = new DigitView(board, digit)
-    const fishes = new Map<string, Fish>()
-    for (let victim = 0; victim < view.cells.length; victim++) {
-      const cell = view.cells[victim]!
-      for (const [bases, covers] of sides) {
-        view.visitViolations(victim, kind.size, bases, covers, ({ base, cover }) => {
-          const fish = completed(board, digit, cell, base, cover, kind, covers)
-          if (!fish) return
-          const key = `${fish.base}|${fish.cover}`
-          const known = fishes.get(key)
-          if (!known) fishes.set(key, fish)
-          else if (!known.removals.some((removal) => removal.cell === cell))
-            known.removals.push({ cell, digit })
-        })
-      }
+/** All fish of a size and make, plain and finned. */
+function findFish(board: Board, digit: number, size: number, make: Make): readonly Fish[] {
+  const victims = misplaced(board, digit)
+  if (victims.length === 0) return []
+  const view = new DigitView(board, digit)
+  const fishes = new Map<string, Fish>()
+  for (const cell of victims) {
+    for (const [bases, covers] of sidesOf(board.geometry, make)) {
+      view.visitViolations(cell, size, bases, covers, ({ base, cover }) => {
+        const fish = completed(board, digit, cell, base, cover, make, covers)
+        if (!fish) return
+        const key = `${fish.base}|${fish.cover}|${fish.fins.length > 0}`
+        const known = fishes.get(key)
+        if (!known) fishes.set(key, fish)
+        else if (!known.removals.some((removal) => removal.cell === cell))
+          known.removals.push({ cell, digit })
+      })
     }
-    for (const fish of fishes.values()) if (report(stepOf(board, digit, kind, fish))) return
   }
+  return [...fishes.values()]
 }
 
 /** The violation with its last cover, if that is a fish of the kind asked for and the removal needs all its bases. */
@@ -100,7 +93,7 @@ function completed(
   cell: number,
   base: readonly number[],
   cover: readonly number[],
-  kind: Kind,
+  make: Make,
   allowed: readonly number[],
 ): Fish | undefined {
   const { geometry } = board
@@ -116,8 +109,7 @@ function completed(
   if (!best) return undefined
   const covers = [...cover, best.last].sort((a, b) => a - b)
   const { fins } = best
-  if (makeOf(geometry, base, covers) !== kind.make) return undefined
-  if (fins.length > 0 !== kind.finned) return undefined
+  if (makeOf(geometry, base, covers) !== make) return undefined
   if (!removalNeedsEach(geometry, premises, { cell, digit })) return undefined
   return {
     base,
@@ -140,10 +132,10 @@ function isCovered(
   return times(cover) >= times(base)
 }
 
-function stepOf(board: Board, digit: number, kind: Kind, fish: Fish): Step {
+function stepOf(board: Board, digit: number, name: string, fish: Fish): Step {
   const { base, cover, cells, fins, removals } = fish
   return {
-    technique: kind.name,
+    technique: name,
     level: 'chain',
     placements: [],
     removals,
@@ -152,22 +144,27 @@ function stepOf(board: Board, digit: number, kind: Kind, fish: Fish): Step {
   }
 }
 
-function technique(fishName: FishName, make: Make, finned: boolean): Technique {
-  const name = `${finned ? 'finned-' : ''}${make}-${fishName}`
-  const kind: Kind = { name, size: FISH_SIZES[fishName], make, finned }
-  return { name, level: 'chain', find: (board, report) => findFish(board, kind, report) }
+/** Plain and finned fish of a size and make: found together, since telling them apart is the last thing done. */
+function techniquesFor(fishName: FishName, make: Make): Technique[] {
+  const found = oncePerPlaces((board, digit) => findFish(board, digit, FISH_SIZES[fishName], make))
+  return [false, true].map((finned): Technique => {
+    const name = `${finned ? 'finned-' : ''}${make}-${fishName}`
+    return {
+      name,
+      level: 'chain',
+      find(board, report) {
+        for (let digit = 1; digit <= board.geometry.order; digit++)
+          for (const fish of found(board, digit))
+            if (fish.fins.length > 0 === finned && report(stepOf(board, digit, name, fish))) return
+      },
+    }
+  })
 }
 
 const fishNames = Object.keys(FISH_SIZES) as FishName[]
 
 /** Franken fish, plain and finned. */
-export const frankenFish: readonly Technique[] = fishNames.flatMap((name) => [
-  technique(name, 'franken', false),
-  technique(name, 'franken', true),
-])
+export const frankenFish: readonly Technique[] = fishNames.flatMap((name) => techniquesFor(name, 'franken'))
 
 /** Mutant fish, plain and finned. */
-export const mutantFish: readonly Technique[] = fishNames.flatMap((name) => [
-  technique(name, 'mutant', false),
-  technique(name, 'mutant', true),
-])
+export const mutantFish: readonly Technique[] = fishNames.flatMap((name) => techniquesFor(name, 'mutant'))

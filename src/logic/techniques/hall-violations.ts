@@ -48,7 +48,7 @@ export class DigitView {
   }
 
   /**
-   * Suppose the candidate at `victim` is true. Which `size` base houses (none of them its own) then have all their
+   * Suppose the candidate in the cell `victim` is true. Which `size` base houses (none of them its own) then have all their
    * remaining places in `size - 1` covering houses, no two bases sharing a remaining place? Such bases ask for the digit
    * more often than the covers can hold it: the candidate is false.
    *
@@ -63,14 +63,15 @@ export class DigitView {
     visit: (violation: HallViolation) => void,
   ): void {
     const { words, board } = this
-    const own = board.geometry.housesOf[this.cells[victim]!]!
+    const own = board.geometry.housesOf[victim]!
+    const candidate = this.cells.indexOf(victim)
     const remaining = new Int32Array(board.geometry.houses.length * words)
     const isEmpty = (house: number): boolean => {
       for (let w = 0; w < words; w++) if (remaining[house * words + w] !== 0) return false
       return true
     }
     for (let at = 0; at < remaining.length; at++)
-      remaining[at] = this.inHouse[at]! & this.unseen[victim * words + (at % words)]!
+      remaining[at] = this.inHouse[at]! & this.unseen[candidate * words + (at % words)]!
     // A base without remaining places is a violation of its own, and a smaller pattern: never part of a bigger one.
     const baseHouses = bases.filter((house) => !own.includes(house) && !isEmpty(house))
     const coverHouses = covers.filter((house) => !own.includes(house) && !isEmpty(house))
