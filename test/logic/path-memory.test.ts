@@ -9,7 +9,7 @@ import { allSteps, randomPuzzle } from '../support/random-boards.js'
 import { xyWingStep } from '../support/steps.js'
 
 /** Each takes long to find all instances; none of them keeps anything from one board to the next. */
-const SLOW = /mutant|franken|forcing|nishio|multi-sector/
+const SLOW = /forcing|nishio|multi-sector/
 
 describe('what is kept along a path', () => {
   const techniques = CATALOGUE.filter(({ name }) => !SLOW.test(name))

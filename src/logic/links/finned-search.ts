@@ -46,7 +46,7 @@ function shortestAgainstAny(
   targets: Iterable<number>,
   most: number,
 ): FinnedChain | undefined {
-  for (let upTo = 3, above = 0; above < most; above = upTo, upTo *= 2) {
+  for (let upTo = 6, above = 0; above < most; above = upTo, upTo *= 2) {
     let best = Math.min(upTo, most) + 1
     let found: FinnedChain | undefined
     for (const target of targets) {

@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { misplaced } from '../digit-placements.js'
 import { type Bilocal, factsOf } from '../facts.js'
 import { meet } from '../links/cell-masks.js'
 import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
@@ -23,6 +24,7 @@ function digitByDigit(
     find(board, report) {
       const { ofDigit } = factsOf(board).stamps
       for (let digit = 1; digit <= board.geometry.order; digit++) {
+        if (misplaced(board, digit).length === 0) continue
         if (vain.look(digit, ofDigit[digit]!, report, (tell) => find(board, digit, tell))) return
       }
     },

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
+import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { holderMask, isSeenByAll } from '../links/cell-masks.js'
@@ -38,7 +39,7 @@ const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
   const { geometry } = board
   const { places } = factsOf(board)
   const steps: Step[] = []
-  if (factsOf(board).bilocal(digit).length === 0) return steps
+  if (factsOf(board).bilocal(digit).length === 0 || misplaced(board, digit).length === 0) return steps
   const { order } = geometry
   const { blocks } = linesOf(geometry)
   const crosses = crossesOf(geometry)

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { House } from '../../grid/geometry.js'
+import { misplaced } from '../digit-placements.js'
 import { cellsAt, factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
@@ -15,6 +16,7 @@ import { FISH_SIZES, type FishName } from './fish.js'
  * would keep one place or none without its fins, the fish is called sashimi.
  */
 function findFinned(board: Board, digit: number, name: FishName): Step[] {
+  if (misplaced(board, digit).length === 0) return []
   const { geometry } = board
   const { places } = factsOf(board)
   const { rows, columns } = linesOf(geometry)

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { House } from '../../grid/geometry.js'
+import { misplaced } from '../digit-placements.js'
 import { factsOf, oncePerPlaces } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
@@ -33,8 +34,9 @@ function findFish(board: Board, digit: number, name: FishName): Step[] {
   const { places } = factsOf(board)
   const { order } = geometry
   const { rows, columns } = linesOf(geometry)
-  const masks = new Array<number>(order)
   const steps: Step[] = []
+  if (misplaced(board, digit).length === 0) return steps
+  const masks = new Array<number>(order)
   for (let turn = 0; turn < 2; turn++) {
     const [base, cover] = turn === 0 ? [rows, columns] : [columns, rows]
     // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, HouseKind } from '../../grid/geometry.js'
+import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, factsOf, oncePerPlaces } from '../facts.js'
 import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
 import type { ChainNode, Premise, Step } from '../step.js'
@@ -20,7 +21,7 @@ const turbots = oncePerPlaces((board, digit): readonly Step[] => {
   const steps: Step[] = []
   const seen = new Set<string>()
   const links = factsOf(board).bilocal(digit)
-  if (links.length < 2) return steps
+  if (links.length < 2 || misplaced(board, digit).length === 0) return steps
   const inSight = new SightCheck(board, digit)
   for (let i = 0; i < links.length; i++) {
     for (let j = i + 1; j < links.length; j++) {
