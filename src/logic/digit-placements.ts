@@ -1,9 +1,14 @@
 import type { Board } from '../grid/board.js'
+import { digitBit } from '../grid/digits.js'
+import type { Geometry } from '../grid/geometry.js'
 import { factsOf, oncePerPlaces } from './facts.js'
 import { holderMask, maskWords, peerMasks } from './links/cell-masks.js'
 
-/** Places tried for one digit before the rest count as doubtful; a digit of a 9×9 board takes some dozens. */
-const BUDGET = 2_000
+/** A digit's cells, one in every house that lacked it, no two in a house. */
+type Placement = readonly number[]
+
+/** digit -> placements found on the latest boards. */
+const known = new WeakMap<Geometry, Placement[][]>()
 
 /**
  * The candidates of a digit that no full placement of it has: one cell in every house that lacks it, no two in a house.
@@ -11,64 +16,110 @@ const BUDGET = 2_000
  * removed so, nor can it be placed while others of its houses stand in placements too. On most boards most digits have none, so
  * patterns of one digit need not be looked for. Ascending; those that the search could not decide are among them.
  */
-export const misplaced = oncePerPlaces((board, digit): readonly number[] =>
-  new Placements(board, digit).misplaced(),
-)
+export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
+  const { geometry } = board
+  const cells = factsOf(board).cellsWith(digit)
+  const houses = housesWithPlaces(board, digit)
+  const seen = new Set<number>()
+  const placements: Placement[] = []
+  const keep = (placement: Placement): void => {
+    placements.push(placement)
+    for (let i = 0; i < placement.length; i++) seen.add(placement[i]!)
+  }
+  // along a path most placements stay what they were, and a look shows whether one did
+  const earlier = known.get(geometry) ?? []
+  for (const placement of earlier[digit] ?? [])
+    if (isPlacement(board, digit, placement, houses)) keep(placement)
+  let without: number[] = NONE
+  let search: PlacementSearch | undefined
+  for (let i = 0; i < cells.length; i++) {
+    const cell = cells[i]!
+    if (seen.has(cell)) continue
+    search ??= new PlacementSearch(board, digit, houses)
+    const placement = search.withCell(cell)
+    if (placement) keep(placement)
+    else without = [...without, cell]
+  }
+  earlier[digit] = placements
+  known.set(geometry, earlier)
+  return without
+})
 
-class Placements {
+const NONE: number[] = []
+
+/** How many houses have a place for the digit. */
+function housesWithPlaces(board: Board, digit: number): number {
+  const { places } = factsOf(board)
+  const { order } = board.geometry
+  let houses = 0
+  for (let at = digit - 1; at < places.length; at += order) if (places[at] !== 0) houses++
+  return houses
+}
+
+/**
+ * Is this, but for cells that have the digit by now, a full placement? No two of its cells share a house, so together they are
+ * in as many houses as each of them is.
+ */
+function isPlacement(board: Board, digit: number, placement: Placement, houses: number): boolean {
+  const { candidates, digits, geometry } = board
+  const bit = digitBit(digit)
+  let met = 0
+  for (let i = 0; i < placement.length; i++) {
+    const cell = placement[i]!
+    if (candidates[cell]! & bit) met += geometry.housesOf[cell]!.length
+    else if (digits[cell] !== digit) return false
+  }
+  return met === houses
+}
+
+/** Places tried for one digit before the rest count as undecided; a digit of a 9×9 board takes some dozens. */
+const BUDGET = 2_000
+
+class PlacementSearch {
   private readonly board: Board
-  private readonly cells: readonly number[]
+  private readonly digit: number
+  private readonly houses: number
   private readonly words: number
   private readonly peers: Uint32Array
   /** depth -> cells still free, `words` a set. */
   private readonly free: Uint32Array
   /** The rows that lack the digit, as lists of its cells there: those with few cells first. */
   private readonly rows: readonly (readonly number[])[]
-  /** How many houses have a place for the digit: all of them must get it. */
-  private readonly houses: number
   private readonly placed: number[] = []
-  private readonly seen: Uint8Array
   private left = BUDGET
 
-  constructor(board: Board, digit: number) {
+  constructor(board: Board, digit: number, houses: number) {
     const { geometry } = board
-    const { order } = geometry
-    const { places } = factsOf(board)
     this.board = board
-    this.cells = factsOf(board).cellsWith(digit)
+    this.digit = digit
+    this.houses = houses
     this.words = maskWords(geometry)
     this.peers = peerMasks(geometry)
     const rows: number[][] = []
-    for (const cell of this.cells) {
-      const row = Math.floor(cell / order)
+    for (const cell of factsOf(board).cellsWith(digit)) {
+      const row = Math.floor(cell / geometry.order)
       if (rows[row]) rows[row].push(cell)
       else rows[row] = [cell]
     }
     this.rows = rows.filter((cells) => cells).sort((a, b) => a.length - b.length)
     this.free = new Uint32Array((this.rows.length + 1) * this.words)
     this.free.set(holderMask(board, digit))
-    let houses = 0
-    for (let at = digit - 1; at < places.length; at += order) if (places[at] !== 0) houses++
-    this.houses = houses
-    this.seen = new Uint8Array(geometry.cellCount)
   }
 
-  misplaced(): number[] {
-    const { cells, seen, rows } = this
-    return cells.filter((cell) => {
-      if (seen[cell]) return false
-      const own = rows.findIndex((row) => row.includes(cell))
-      this.place(cell, 0)
-      if (!this.fill(own, 0, 1)) return true
-      for (const one of this.placed) seen[one] = 1
-      return false
-    })
+  /** A full placement that has this cell. */
+  withCell(cell: number): Placement | undefined {
+    this.place(cell, 0)
+    const own = this.rows.findIndex((row) => row.includes(cell))
+    return this.fill(own, 0, 1) ? [...this.placed] : undefined
   }
 
   /** Puts the digit into the rows from `next` on but for one that has it already; true when that is possible. */
   private fill(own: number, next: number, depth: number): boolean {
     if (next === own) return this.fill(own, next + 1, depth)
-    if (next === this.rows.length) return this.isFull(depth)
+    if (next === this.rows.length) {
+      this.placed.length = depth
+      return isPlacement(this.board, this.digit, this.placed, this.houses)
+    }
     const row = this.rows[next]!
     const at = depth * this.words
     for (let i = 0; i < row.length; i++) {
@@ -83,17 +134,8 @@ class Placements {
 
   private place(cell: number, depth: number): void {
     const { words, free, peers } = this
-    this.placed.length = depth
-    this.placed.push(cell)
+    this.placed[depth] = cell
     for (let w = 0; w < words; w++)
       free[(depth + 1) * words + w] = free[depth * words + w]! & ~peers[cell * words + w]!
-  }
-
-  /** No two of the placed cells share a house, so together they are in as many houses as each of them has. */
-  private isFull(depth: number): boolean {
-    this.placed.length = depth
-    let houses = 0
-    for (const cell of this.placed) houses += this.board.geometry.housesOf[cell]!.length
-    return houses === this.houses
   }
 }
