@@ -14,7 +14,7 @@ import type { Technique } from '../technique.js'
  * are then used up in these cells, and the other cells of the houses lose them. Rings of four boxes and the cells
  * where some rows cross some columns are well-known forms.
  *
- * A digit is counted by houses of one kind throughout; within that, the smallest set for each removal is found.
+ * A digit is counted by houses of one kind throughout; within that, the smallest sets for each removal are found.
  * Sets of one house are naked subsets; of two, Sue de Coq or doubly linked sets; here they have three houses or more.
  */
 export const multiSectorLockedSet: Technique = {
@@ -23,7 +23,7 @@ export const multiSectorLockedSet: Technique = {
   find(board, report) {
     const tell = once(report)
     for (const set of smallestFor(lockedSets(board))) {
-      if (new Set(set.sectors.map(({ house }) => house)).size < LEAST_HOUSES) continue
+      if (housesOf(set) < LEAST_HOUSES) continue
       const step = stepOf(board, set)
       if (step && tell(step)) return
     }
@@ -32,13 +32,17 @@ export const multiSectorLockedSet: Technique = {
 
 const LEAST_HOUSES = 3
 
+function housesOf({ sectors }: LockedCells): number {
+  return new Set(sectors.map(({ house }) => house)).size
+}
+
 /**
  * Most ways tried to choose the kind of house for each open digit: all of three kinds for nine digits. With more digits,
  * rows and columns alone are tried, and where that is still too much, nothing.
  */
 const MOST_CHOICES = 20_000
 
-/** Every locked set, each once with all it removes. */
+/** Every locked set in order of size, each once with all it removes and in the fewest houses. */
 function lockedSets(board: Board): LockedCells[] {
   const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0))
   const { rows, columns, blocks } = linesOf(board.geometry)
@@ -52,7 +56,11 @@ function lockedSets(board: Board): LockedCells[] {
       for (const set of matching.lockedCells()) {
         const key = set.cells.join()
         const known = sets.get(key)
-        sets.set(key, known ? { ...known, removals: joined(known.removals, set.removals) } : set)
+        if (!known) sets.set(key, set)
+        else {
+          const { sectors } = housesOf(set) < housesOf(known) ? set : known
+          sets.set(key, { ...known, sectors, removals: joined(known.removals, set.removals) })
+        }
       }
       return
     }
@@ -73,13 +81,17 @@ function joined(known: readonly Candidate[], more: readonly Candidate[]): readon
   return fresh.length > 0 ? [...known, ...fresh] : known
 }
 
-/** Of sets in order of size, those that remove what no smaller one does. */
+/**
+ * Of sets in order of size, those that remove what no smaller one does. Sets of one size do not stand in each other's way,
+ * or it would be a matter of order which of them are told, and whether any is.
+ */
 function* smallestFor(sets: readonly LockedCells[]): Generator<LockedCells> {
   let gone: readonly Candidate[] = []
-  for (const set of sets) {
-    const all = joined(gone, set.removals)
-    if (all !== gone) yield set
-    gone = all
+  let goneWithThisSize = gone
+  for (const [i, set] of sets.entries()) {
+    if (i > 0 && sets[i - 1]!.cells.length < set.cells.length) gone = goneWithThisSize
+    if (joined(gone, set.removals) !== gone) yield set
+    goneWithThisSize = joined(goneWithThisSize, set.removals)
   }
 }
 

@@ -92,17 +92,34 @@ describe('on boards of random puzzles', () => {
     expect(looked).toBeGreaterThan(5)
   }, 60_000)
 
+  const expectSameOfImage = (board: Board, seed: number) => {
+    const transform = randomTransform(board.geometry, seed)
+    const image = transformBoard(board, transform)
+    const moved = [...ruledOut(board, allSteps(board, multiSectorLockedSet))].map((name) => {
+      const [cell, digit] = name.split('.').map(Number)
+      const to = transformCandidate({ cell: cell!, digit: digit! }, transform)
+      return `${to.cell}.${to.digit}`
+    })
+    const found = [...ruledOut(image, allSteps(image, multiSectorLockedSet))]
+    expect(found.sort(), `seed ${seed}`).toEqual(moved.sort())
+  }
+
   it('removes the same from the image of a board', () => {
-    for (const { board, seed } of boards.slice(0, 8)) {
-      const transform = randomTransform(board.geometry, seed)
-      const image = transformBoard(board, transform)
-      const moved = [...ruledOut(board, allSteps(board, multiSectorLockedSet))].map((name) => {
-        const [cell, digit] = name.split('.').map(Number)
-        const to = transformCandidate({ cell: cell!, digit: digit! }, transform)
-        return `${to.cell}.${to.digit}`
-      })
-      expect([...ruledOut(image, allSteps(image, multiSectorLockedSet))].sort()).toEqual(moved.sort())
-    }
+    for (const { board, seed } of boards.slice(0, 8)) expectSameOfImage(board, seed)
+  }, 60_000)
+
+  // Before easier techniques are at rest there are many sets of one size, some of them in two houses only: those with the same
+  // removals used to hide each other in the order in which they were met.
+  it('removes the same from the image of a board that easier techniques would change', () => {
+    for (const [seed, index] of [
+      [71_026, 10],
+      [71_035, 9],
+      [71_037, 17],
+      [71_040, 13],
+      [71_056, 17],
+      [71_069, 40],
+    ] as const)
+      expectSameOfImage(solve(randomPuzzle(seed), { preset: 'chain' }).steps[index]!.before, seed)
   }, 60_000)
 
   it('keeps within its bound on larger grids', () => {
