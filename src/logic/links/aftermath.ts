@@ -38,21 +38,29 @@ export class Aftermath {
    * other, `undefined` when it does not.
    */
   setBetween(one: Candidate, other: Candidate): readonly number[] | undefined {
+    const { nodes } = this.graph
+    const seen = nodes.areWeaklyLinked(
+      nodes.candidate(one.cell, one.digit),
+      nodes.candidate(other.cell, other.digit),
+    )
+    return seen ? [] : this.setsBetween(one, other)[0]
+  }
+
+  /** The cells of each almost locked set through which one candidate does away with another, few cells first. */
+  setsBetween(one: Candidate, other: Candidate): (readonly number[])[] {
     const { nodes, reasons, strongStart, strongTo, strongBy } = this.graph
     const from = nodes.candidate(one.cell, one.digit)
     const to = nodes.candidate(other.cell, other.digit)
-    if (nodes.areWeaklyLinked(from, to)) return []
-    let smallest: readonly number[] | undefined
+    const sets: (readonly number[])[] = []
     for (const fails of this.graph.weakTo(from)) {
       for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
         const holds = strongTo[k]!
         if (nodes.digit[holds] !== other.digit || !nodes.sees(holds, to)) continue
         const reason = reasons[strongBy[k]!]!
-        if (reason.kind === 'set' && !(smallest && smallest.length <= reason.cells.length))
-          smallest = reason.cells
+        if (reason.kind === 'set') sets.push(reason.cells)
       }
     }
-    return smallest
+    return sets.sort((a, b) => a.length - b.length)
   }
 
   private work(node: number): readonly DigitSet[] {

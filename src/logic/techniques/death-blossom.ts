@@ -28,15 +28,41 @@ export const deathBlossom: Technique = {
         for (const cell of factsOf(board).cellsWith(digit)) {
           const target = { cell, digit }
           if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
-          const step = blossomStep(board, 'death-blossom', [stem], target)
-          // where cells can be spared, a chain of fewer sets does it
-          if (!needsAllOf(step)) continue
+          const step = leastBlossom(board, stem, target)
+          if (!step) continue
           for (const removal of step.removals) done.add(removal.cell)
           if (tell(step)) return
         }
       }
     }
   },
+}
+
+/** Ways to choose petals that are tried for one target: a stem's digits seldom have more than two or three petals each. */
+const MOST_CHOICES = 500
+
+/**
+ * A blossom against the target of which all cells are needed, small petals first. Petals that share cells may prove more than
+ * they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
+ */
+function leastBlossom(board: Board, stem: number, target: Candidate): Step | undefined {
+  const taken = digitsOf(board.candidates[stem]!).map((digit) => ({ cell: stem, digit }))
+  const petals = taken.map((candidate) => aftermathOf(board).setsBetween(target, candidate))
+  let choices = 0
+  for (const chosen of choicesOf(petals)) {
+    if (choices++ === MOST_CHOICES) return undefined
+    const excluded = taken.map((candidate, i) => ({ candidates: [target, candidate], by: chosen[i]! }))
+    const step = blossomStep(board, 'death-blossom', [stem], target, excluded)
+    if (needsAllOf(step)) return step
+  }
+  return undefined
+}
+
+/** One of each list, the first of each first. */
+function* choicesOf<Item>(lists: readonly (readonly Item[])[]): Generator<readonly Item[]> {
+  const [first, ...rest] = lists
+  if (!first) yield []
+  else for (const item of first) for (const more of choicesOf(rest)) yield [item, ...more]
 }
 
 /** Most cells in a stem. */
@@ -60,7 +86,8 @@ export const setStemBlossom: Technique = {
         const target = { cell, digit }
         let step: Step | undefined
         for (const stem of stemsAgainst(board, target, aftermath.leftBy(target))) {
-          const other = blossomStep(board, 'death-blossom-with-set-stem', stem, target)
+          const excluded = takenFrom(board, stem, target)
+          const other = blossomStep(board, 'death-blossom-with-set-stem', stem, target, excluded)
           const better = needsAllOf(other)
           if (better || !step) step = other
           if (better) break
@@ -118,9 +145,14 @@ function* starved(
 }
 
 /** The blossom of a stem that the target would leave with too few digits. */
-function blossomStep(board: Board, technique: string, stem: readonly number[], target: Candidate): Step {
+function blossomStep(
+  board: Board,
+  technique: string,
+  stem: readonly number[],
+  target: Candidate,
+  excluded: readonly Excluded[],
+): Step {
   const { geometry } = board
-  const excluded = takenFrom(board, stem, target)
   const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()].filter(
     ({ length }) => length > 0,
   )
