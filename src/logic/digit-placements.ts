@@ -1,8 +1,9 @@
 import type { Board } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
-import { factsOf, oncePerPlaces } from './facts.js'
+import { factsOf } from './facts.js'
 import { holderMask, maskWords, peerMasks } from './links/cell-masks.js'
+import { oncePerPlaces } from './path-memory.js'
 
 /** A digit's cells, one in every house that lacked it, no two in a house. */
 type Placement = readonly number[]
@@ -46,6 +47,14 @@ export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
 })
 
 const NONE: number[] = []
+
+/** The digits with such candidates. */
+export function doubtfulDigits(board: Board): number[] {
+  const digits: number[] = []
+  for (let digit = 1; digit <= board.geometry.order; digit++)
+    if (misplaced(board, digit).length > 0) digits.push(digit)
+  return digits
+}
 
 /** How many houses have a place for the digit. */
 function housesWithPlaces(board: Board, digit: number): number {

@@ -267,34 +267,3 @@ export function candidatesSeenByAll(board: Board, digit: number, cells: readonly
   }
   return seen
 }
-
-/** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */
-export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {
-  let latestBoard: Board | undefined
-  let latestAnswer: Answer
-  return (board) => {
-    if (board !== latestBoard) {
-      latestAnswer = work(board)
-      latestBoard = board
-    }
-    return latestAnswer
-  }
-}
-
-/**
- * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most steps
- * leave most digits alone. The answer must depend on the geometry and the digit's places only.
- */
-export function oncePerPlaces<Answer>(
-  work: (board: Board, digit: number) => Answer,
-): (board: Board, digit: number) => Answer {
-  const latestAnswers: { stamp: number; answer: Answer }[] = []
-  return (board, digit) => {
-    const stamp = factsOf(board).stamps.ofDigit[digit]!
-    const last = latestAnswers[digit]
-    if (last?.stamp === stamp) return last.answer
-    const answer = work(board, digit)
-    latestAnswers[digit] = { stamp, answer }
-    return answer
-  }
-}

@@ -1,5 +1,7 @@
-import type { Facts, Stamps } from './facts.js'
+import type { Board } from '../grid/board.js'
+import { type Facts, factsOf, type Stamps } from './facts.js'
 import type { Step } from './step.js'
+import type { Technique } from './technique.js'
 
 type Report = (step: Step) => boolean
 
@@ -56,4 +58,57 @@ export function stampOfHouses({ ofHouse }: Stamps, houses: readonly number[]): n
 /** The stamp of all that a cell sees. */
 export function stampAround({ board, stamps }: Facts, cell: number): number {
   return stampOfHouses(stamps, board.geometry.housesOf[cell]!)
+}
+
+/** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */
+export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {
+  let latestBoard: Board | undefined
+  let latestAnswer: Answer
+  return (board) => {
+    if (board !== latestBoard) {
+      latestAnswer = work(board)
+      latestBoard = board
+    }
+    return latestAnswer
+  }
+}
+
+/**
+ * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most steps
+ * leave most digits alone. The answer must depend on the geometry and the digit's places only.
+ */
+export function oncePerPlaces<Answer>(
+  work: (board: Board, digit: number) => Answer,
+): (board: Board, digit: number) => Answer {
+  const latestAnswers: { stamp: number; answer: Answer }[] = []
+  return (board, digit) => {
+    const stamp = factsOf(board).stamps.ofDigit[digit]!
+    const last = latestAnswers[digit]
+    if (last?.stamp === stamp) return last.answer
+    const answer = work(board, digit)
+    latestAnswers[digit] = { stamp, answer }
+    return answer
+  }
+}
+
+/**
+ * A pattern that is looked for place by place, and again only where something has changed since a vain look. `find` looks at one
+ * place and is true when the report stopped it.
+ */
+export function patternByPlace(
+  name: string,
+  placesOf: (facts: Facts) => readonly number[],
+  stampOf: (facts: Facts, place: number) => number,
+  find: (board: Board, place: number, report: Report) => boolean,
+): Technique {
+  const vain = new LookedInVain()
+  return {
+    name,
+    level: 'pattern',
+    find(board, report) {
+      const facts = factsOf(board)
+      for (const place of placesOf(facts))
+        if (vain.look(place, stampOf(facts, place), report, (tell) => find(board, place, tell))) return
+    },
+  }
 }

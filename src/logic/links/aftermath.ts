@@ -1,6 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
-import { oncePerBoard } from '../facts.js'
+import { oncePerBoard } from '../path-memory.js'
 import { LARGEST_SET } from './almost-locked.js'
 import { type LinkGraph, linkGraph } from './graph.js'
 

@@ -1,8 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
-import { factsOf, oncePerBoard } from '../facts.js'
-import { KeptAnswers } from '../path-memory.js'
+import { factsOf } from '../facts.js'
+import { KeptAnswers, oncePerBoard } from '../path-memory.js'
 
 /**
  * An almost locked set: k cells of one house with k + 1 candidates between them. Take one digit away and the others

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
-import { type Bilocal, factsOf, oncePerPlaces } from '../facts.js'
+import { type Bilocal, factsOf } from '../facts.js'
+import { oncePerPlaces } from '../path-memory.js'
 import { holderMask, maskOf, seenFromAny } from './cell-masks.js'
 
 /** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */

@@ -1,3 +1,4 @@
+import { ChainHalves } from './chain-halves.js'
 import { type FinnedLink, FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
 import { ChainSearch } from './search.js'
@@ -62,51 +63,32 @@ function shortestAgainstAny(
 }
 
 /**
- * Supposes a candidate and follows breadth first what holds then. As links work both ways, two nodes that hold and see each
- * other end two halves of one chain against the candidate; so only half the length of a chain need be followed.
+ * Breadth first search along the links of the graph and those that hold if the supposed candidate does; `by` is an index into the
+ * graph's reasons, or ~index of an own tie.
  */
-class FinnedSearch {
+class FinnedSearch extends ChainHalves {
   private readonly graph: LinkGraph
   private readonly own: FinnedLinks
   private readonly plain: ChainSearch
   /** Nodes of the graph itself; nodes that only candidates' own links have come after them. */
   private readonly plainNodes: number
-  private readonly queue: Int32Array
-  private tail = 0
-  private readonly depth: Int32Array
-  private readonly onRun: Int32Array
-  private readonly offRun: Int32Array
-  private readonly from: Int32Array
-  /** node that holds -> the strong link it came by: an index into the graph's reasons, or ~index of an own tie. */
-  private readonly by: Int32Array
-  private readonly failedBy: Int32Array
   /** The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place. */
   private readonly placeRun: Int32Array
   private readonly place: Int32Array
   private readonly tieAt: number[] = []
   private readonly next: number[] = []
-  private runs = 0
   private target = -1
   private following = -1
   private nextDepth = 0
-  /** The length of the shortest chain so far, and the last nodes of its halves. */
-  private shortest = 0
-  private one = -1
-  private other = -1
 
   constructor(graph: LinkGraph) {
+    const own = new FinnedLinks(graph)
+    const { size } = graph.nodes
+    super(size)
     this.plainNodes = graph.strongStart.length - 1
     this.graph = graph
-    this.own = new FinnedLinks(graph)
+    this.own = own
     this.plain = new ChainSearch(graph)
-    const { size } = graph.nodes
-    this.queue = new Int32Array(size)
-    this.depth = new Int32Array(size)
-    this.onRun = new Int32Array(size)
-    this.offRun = new Int32Array(size)
-    this.from = new Int32Array(size)
-    this.by = new Int32Array(size)
-    this.failedBy = new Int32Array(size)
     this.placeRun = new Int32Array(size)
     this.place = new Int32Array(size)
   }
@@ -187,33 +169,12 @@ class FinnedSearch {
     else if (this.offRun[node] === this.runs) this.meet(node, this.failedBy[node]!)
   }
 
-  /** Both nodes hold, and they see each other. */
-  private meet(one: number, other: number): void {
-    const length = this.depth[one]! + this.depth[other]!
-    if (length >= this.shortest) return
-    this.shortest = length
-    this.one = one
-    this.other = other
-  }
-
   private chain(): FinnedChain {
-    const nodes: number[] = []
-    const strong: FinnedLink[] = []
-    for (let node = this.one; node !== this.target; node = this.failedBy[this.from[node]!]!) {
-      nodes.push(node, this.from[node]!)
-      strong.push(this.linkOf(node))
-    }
-    nodes.reverse()
-    strong.reverse()
-    for (let node = this.other; node !== this.target; node = this.failedBy[this.from[node]!]!) {
-      nodes.push(node, this.from[node]!)
-      strong.push(this.linkOf(node))
-    }
-    return { target: this.target, nodes, strong }
+    const { nodes, by } = this.joined(this.target)
+    return { target: this.target, nodes, strong: by.map((reason) => this.linkOf(reason)) }
   }
 
-  private linkOf(node: number): FinnedLink {
-    const by = this.by[node]!
+  private linkOf(by: number): FinnedLink {
     return by < 0 ? this.own.linkOf(~by) : { reason: this.graph.reasons[by]!, fins: [] }
   }
 }

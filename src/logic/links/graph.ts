@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
-import { oncePerBoard } from '../facts.js'
+import { oncePerBoard } from '../path-memory.js'
 import { almostLockedSets } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf } from './nodes.js'

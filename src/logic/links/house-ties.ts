@@ -1,6 +1,7 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { cellsAt, factsOf, oncePerPlaces } from '../facts.js'
+import { cellsAt, factsOf } from '../facts.js'
+import { oncePerPlaces } from '../path-memory.js'
 
 /** A house whose places for a digit are these two sets of cells, so that one set or the other holds the digit. */
 export interface HouseTie {

@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { oncePerBoard } from '../facts.js'
+import { oncePerBoard } from '../path-memory.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
 
 /**

@@ -1,3 +1,4 @@
+import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
 import type { NodeTable } from './nodes.js'
 
@@ -127,43 +128,16 @@ function isSeenInCell(nodes: NodeTable, cell: number, node: number): boolean {
   return other >= 0 && nodes.sees(node, other)
 }
 
-/**
- * Breadth first search along strong and weak links by turns.
- *
- * Links work both ways. So when a candidate is supposed, two nodes that then hold and see each other end two halves of one
- * chain against it, and only half the length of a chain need be followed.
- */
-export class ChainSearch {
+/** Breadth first search along strong and weak links by turns. */
+export class ChainSearch extends ChainHalves {
   private readonly graph: LinkGraph
-  private readonly queue: Int32Array
-  private readonly depth: Int32Array
-  private readonly onRun: Int32Array
-  private readonly offRun: Int32Array
-  /** node that holds -> the node whose failing made it hold, and the strong link between them. */
-  private readonly from: Int32Array
-  private readonly by: Int32Array
-  /** node that fails -> the node that holds and sees it. */
-  private readonly failedBy: Int32Array
-  private runs = 0
   private head = 0
-  private tail = 0
   /** The node that a run took to hold, -1 when it took one to fail. */
   private origin = -1
-  /** The length of the shortest chain of a run so far, and the last nodes of its halves. */
-  private shortest = 0
-  private one = -1
-  private other = -1
 
   constructor(graph: LinkGraph) {
-    const { size } = graph.nodes
+    super(graph.nodes.size)
     this.graph = graph
-    this.queue = new Int32Array(size)
-    this.depth = new Int32Array(size)
-    this.onRun = new Int32Array(size)
-    this.offRun = new Int32Array(size)
-    this.from = new Int32Array(size)
-    this.by = new Int32Array(size)
-    this.failedBy = new Int32Array(size)
   }
 
   /** Candidates that see something with a strong link. */
@@ -293,30 +267,8 @@ export class ChainSearch {
     }
   }
 
-  /** Both nodes hold, and they see each other. */
-  private meet(one: number, other: number): void {
-    const length = this.depth[one]! + this.depth[other]!
-    if (length >= this.shortest) return
-    this.shortest = length
-    this.one = one
-    this.other = other
-  }
-
   /** The chain that the last successful run found. */
   chain(): Chain {
-    const nodes: number[] = []
-    const by: number[] = []
-    for (let node = this.one; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
-      nodes.push(node, this.from[node]!)
-      by.push(this.by[node]!)
-    }
-    nodes.reverse()
-    by.reverse()
-    if (this.origin < 0) return { nodes, by }
-    for (let node = this.other; node !== this.origin; node = this.failedBy[this.from[node]!]!) {
-      nodes.push(node, this.from[node]!)
-      by.push(this.by[node]!)
-    }
-    return { nodes, by }
+    return this.joined(this.origin)
   }
 }

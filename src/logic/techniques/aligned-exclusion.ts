@@ -1,9 +1,11 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import { factsOf, oncePerBoard } from '../facts.js'
+import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
+import { oneOfEach } from '../one-of-each.js'
+import { oncePerBoard } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -137,18 +139,12 @@ function exclusions(board: Board, cells: readonly number[], removals: readonly C
   const excluded = new Map<string, Excluded>()
   for (const removal of removals) {
     const others = cells.filter((cell) => cell !== removal.cell).map((cell) => candidatesOf(board, cell))
-    for (const way of ways(others)) {
+    for (const way of oneOfEach(others)) {
       const reason = reasonAgainst(board, [removal, ...way])
       if (reason) excluded.set(reason.candidates.map(({ cell, digit }) => `${cell}.${digit}`).join(), reason)
     }
   }
   return [...excluded.values()]
-}
-
-function* ways(choices: readonly (readonly Candidate[])[]): Generator<Candidate[]> {
-  const [first, ...rest] = choices
-  if (!first) yield []
-  else for (const candidate of first) for (const more of ways(rest)) yield [candidate, ...more]
 }
 
 /** Why these cannot all be true: two that see each other, two that a set keeps apart, or three that a cell needs one of. */

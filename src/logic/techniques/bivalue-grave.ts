@@ -2,7 +2,8 @@ import type { Board } from '../../grid/board.js'
 import { digitCount, digitsOf } from '../../grid/digits.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
-import { factsOf, oncePerBoard } from '../facts.js'
+import { factsOf } from '../facts.js'
+import { oncePerBoard } from '../path-memory.js'
 import type { Technique } from '../technique.js'
 
 /** Cells with more than two candidates; beyond this nothing is ever in sight of all extras. */

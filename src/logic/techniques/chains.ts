@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitBit } from '../../grid/digits.js'
 import { LINKS_OF_ALL } from '../chain-length.js'
-import { misplaced } from '../digit-placements.js'
+import { doubtfulDigits } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import type { Level } from '../level.js'
@@ -76,8 +76,7 @@ function placesToSearch(
   const { stamps, bivalue } = factsOf(board)
   const places: Place[] = []
   if (within === 'digits') {
-    for (let digit = 1; digit <= board.geometry.order; digit++)
-      if (misplaced(board, digit).length > 0) places.push({ place: digit, stamp: stamps.ofDigit[digit]! })
+    for (const digit of doubtfulDigits(board)) places.push({ place: digit, stamp: stamps.ofDigit[digit]! })
   } else {
     let stamp = 0
     for (const cell of bivalue) stamp = Math.max(stamp, stamps.ofCell[cell]!)

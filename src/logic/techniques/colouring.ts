@@ -1,34 +1,28 @@
 import type { Board } from '../../grid/board.js'
-import { misplaced } from '../digit-placements.js'
+import { doubtfulDigits } from '../digit-placements.js'
 import { type Bilocal, factsOf } from '../facts.js'
 import { meet } from '../links/cell-masks.js'
 import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
 import { strongInHouse } from '../links/link.js'
 import { trimPremises } from '../links/trim.js'
-import { LookedInVain } from '../path-memory.js'
+import { patternByPlace } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
 type Report = (step: Step) => boolean
 
-/** A technique that looks at one digit at a time; `find` is true when it was stopped. */
+/** A technique that looks at one digit at a time. */
 function digitByDigit(
   name: string,
   find: (board: Board, digit: number, report: Report) => boolean,
 ): Technique {
-  const vain = new LookedInVain()
-  return {
+  return patternByPlace(
     name,
-    level: 'pattern',
-    find(board, report) {
-      const { ofDigit } = factsOf(board).stamps
-      for (let digit = 1; digit <= board.geometry.order; digit++) {
-        if (misplaced(board, digit).length === 0) continue
-        if (vain.look(digit, ofDigit[digit]!, report, (tell) => find(board, digit, tell))) return
-      }
-    },
-  }
+    ({ board }) => doubtfulDigits(board),
+    ({ stamps }, digit) => stamps.ofDigit[digit]!,
+    find,
+  )
 }
 
 /** Cells of `cells` that see `cell`. */

@@ -4,6 +4,7 @@ import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
+import { oneOfEach } from '../one-of-each.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -49,20 +50,13 @@ function leastBlossom(board: Board, stem: number, target: Candidate): Step | und
   const taken = digitsOf(board.candidates[stem]!).map((digit) => ({ cell: stem, digit }))
   const petals = taken.map((candidate) => aftermathOf(board).setsBetween(target, candidate))
   let choices = 0
-  for (const chosen of choicesOf(petals)) {
+  for (const chosen of oneOfEach(petals)) {
     if (choices++ === MOST_CHOICES) return undefined
     const excluded = taken.map((candidate, i) => ({ candidates: [target, candidate], by: chosen[i]! }))
     const step = blossomStep(board, 'death-blossom', [stem], target, excluded)
     if (needsAllOf(step)) return step
   }
   return undefined
-}
-
-/** One of each list, the first of each first. */
-function* choicesOf<Item>(lists: readonly (readonly Item[])[]): Generator<readonly Item[]> {
-  const [first, ...rest] = lists
-  if (!first) yield []
-  else for (const item of first) for (const more of choicesOf(rest)) yield [item, ...more]
 }
 
 /** Most cells in a stem. */

@@ -1,6 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
+import type { House } from '../../grid/geometry.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
 import { LookedInVain, stampOfHouses } from '../path-memory.js'
@@ -27,61 +27,29 @@ export const sueDeCoq: Technique = {
   find(board, report) {
     const { houses } = board.geometry
     const { stamps } = factsOf(board)
-    for (const { first, second, shared } of crossingHouses(board.geometry)) {
-      const stamp = stampOfHouses(stamps, [first, second])
-      const place = first * houses.length + second
-      if (vain.look(place, stamp, report, (tell) => reportCrossing(board, first, second, shared, tell)))
-        return
+    for (const first of houses) {
+      for (const second of houses.slice(first.index + 1)) {
+        const stamp = stampOfHouses(stamps, [first.index, second.index])
+        const place = first.index * houses.length + second.index
+        if (vain.look(place, stamp, report, (tell) => reportCrossing(board, first, second, tell))) return
+      }
     }
   },
 }
 
 const vain = new LookedInVain()
 
-/** Two houses with two cells or more in common. */
-interface Crossing {
-  readonly first: number
-  readonly second: number
-  readonly shared: readonly number[]
-}
-
-const crossingLists = new WeakMap<Geometry, readonly Crossing[]>()
-
-function crossingHouses(geometry: Geometry): readonly Crossing[] {
-  let list = crossingLists.get(geometry)
-  if (!list) {
-    const { houses } = geometry
-    list = houses.flatMap(({ index: first, cells }) =>
-      houses
-        .slice(first + 1)
-        .map((other) => ({
-          first,
-          second: other.index,
-          shared: cells.filter((cell) => other.cells.includes(cell)),
-        }))
-        .filter(({ shared }) => shared.length > 1),
-    )
-    crossingLists.set(geometry, list)
-  }
-  return list
-}
-
-function reportCrossing(
-  board: Board,
-  first: number,
-  second: number,
-  shared: readonly number[],
-  report: (step: Step) => boolean,
-): boolean {
-  const { houses } = board.geometry
+function reportCrossing(board: Board, first: House, second: House, report: (step: Step) => boolean): boolean {
+  const shared = first.cells.filter((cell) => second.cells.includes(cell))
+  if (shared.length < 2) return false
   const crossings = partsOf(board, shared).filter(
     ({ cells, digits }) => cells.length > 1 && digitCount(digits) >= cells.length + 2,
   )
   if (crossings.length === 0) return false
-  const beside = (house: number) =>
+  const beside = ({ cells }: House) =>
     partsOf(
       board,
-      houses[house]!.cells.filter((cell) => !shared.includes(cell)),
+      cells.filter((cell) => !shared.includes(cell)),
     )
   const [ones, others] = [beside(first), beside(second)]
   return crossings.some((crossing) => reportFits(board, crossing, ones, others, report))

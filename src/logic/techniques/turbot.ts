@@ -1,8 +1,9 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, HouseKind } from '../../grid/geometry.js'
 import { misplaced } from '../digit-placements.js'
-import { type Bilocal, candidatesSeenByAll, factsOf, oncePerPlaces } from '../facts.js'
+import { type Bilocal, candidatesSeenByAll, factsOf } from '../facts.js'
 import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
+import { oncePerPlaces } from '../path-memory.js'
 import type { ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 

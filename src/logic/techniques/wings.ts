@@ -3,7 +3,7 @@ import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/dig
 import type { Geometry } from '../../grid/geometry.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
-import { LookedInVain, stampAround } from '../path-memory.js'
+import { LookedInVain, patternByPlace, stampAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -27,24 +27,12 @@ function wingStep(
   }
 }
 
-/** A technique that looks at the wings of one pivot at a time; `find` is true when it was stopped. */
+/** A technique that looks at the wings of one pivot at a time; a pivot sees all its pincers. */
 function pivotByPivot(
   name: string,
   find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
 ): Technique {
-  const vain = new LookedInVain()
-  return {
-    name,
-    level: 'pattern',
-    find(board, report) {
-      const facts = factsOf(board)
-      for (const pivot of facts.openCells) {
-        // a pivot sees all its pincers
-        const stamp = stampAround(facts, pivot)
-        if (vain.look(pivot, stamp, report, (tell) => find(board, pivot, tell))) return
-      }
-    },
-  }
+  return patternByPlace(name, ({ openCells }) => openCells, stampAround, find)
 }
 
 /** Peers of a cell with two candidates, ascending. */
