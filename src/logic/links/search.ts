@@ -205,6 +205,7 @@ export class ChainSearch extends ChainHalves {
     const { graph, queue, depth, offRun } = this
     let best = most + 1
     for (const start of graph.linked) {
+      if (best === least) break
       this.begin()
       offRun[start] = this.runs
       this.follow(start, 1)
@@ -212,7 +213,8 @@ export class ChainSearch extends ChainHalves {
         const holds = queue[this.head++]!
         const length = depth[holds]!
         if (length >= best) break
-        if (length >= least && isSeenWith(graph, start, holds)) {
+        // a chain can be read from either end
+        if (length >= least && holds >= start && isSeenWith(graph, start, holds)) {
           best = length
           break
         }
