@@ -140,6 +140,8 @@ class FinnedSearch extends ChainHalves {
     this.offRun[fails] = this.runs
     this.failedBy[fails] = holds
     if (this.onRun[fails] === this.runs) this.meet(holds, fails)
+    // what it makes hold would be too far to meet anything
+    if (2 * this.nextDepth > this.shortest) return
     this.following = fails
     if (fails < this.plainNodes) {
       const { strongStart, strongTo, strongBy } = this.graph

@@ -168,7 +168,9 @@ export class ChainSearch extends ChainHalves {
         offRun[fails] = runs
         this.failedBy[fails] = holds
         if (onRun[fails] === runs) this.meet(holds, fails)
-        this.followToTarget(fails, depth[holds]! + 1, target)
+        // what it makes hold may be too far to meet anything
+        const further = depth[holds]! + 1
+        if (2 * further <= this.shortest) this.followToTarget(fails, further, target)
       }
     }
     return this.shortest > most ? 0 : this.shortest
