@@ -24,6 +24,9 @@ export default defineConfig({
   sourcemap: true,
   // Node built-ins and the packages of `dependencies` stay imports; everything else is ours.
   external: [/^node:/],
-  // The digit network's weights are read from beside the code that runs them.
-  onSuccess: () => copyFile('src/photo/digits/digit-net.bin', 'dist/digit-net.bin'),
+  // The networks' weights are read from beside the code that runs them.
+  onSuccess: async () => {
+    await copyFile('src/photo/digits/digit-net.bin', 'dist/digit-net.bin')
+    await copyFile('src/photo/find/page-net.bin', 'dist/page-net.bin')
+  },
 })

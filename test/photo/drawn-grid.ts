@@ -17,6 +17,8 @@ export interface DrawnGrid {
   readonly rules?: boolean
   /** Grey of a cell's ground; `paper` when left out. */
   readonly ground?: (column: number, row: number) => number
+  /** Does a cell hold a figure? An upright stroke, as of a 1. */
+  readonly figure?: (column: number, row: number) => boolean
 }
 
 const SAMPLES = 4
@@ -64,7 +66,10 @@ function shade(spec: DrawnGrid, place: Point): number {
     if (near(u, boxColumns) || near(v, boxRows)) return ink
   }
   if (u < 0 || v < 0 || u >= order || v >= order) return paper
-  return spec.ground?.(Math.floor(u), Math.floor(v)) ?? paper
+  const [column, row] = [Math.floor(u), Math.floor(v)]
+  const onStroke = Math.abs(u - column - 0.5) < 0.07 && Math.abs(v - row - 0.5) < 0.28
+  if (onStroke && spec.figure?.(column, row)) return ink
+  return spec.ground?.(column, row) ?? paper
 }
 
 /** A similarity: `cell` pixels a cell, turned by `degrees`, first corner at `corner`. */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { deflateSync } from 'node:zlib'
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
-import { crc32 } from '../../src/photo/digits/net-file.js'
+import { crc32 } from '../../src/photo/nets/net-file.js'
 import { createPhotoReader, decodePicture, PictureError } from '../../src/photo.js'
 
 const PAGE = new URL('../../fixtures/pages/1-front-page.jpg', import.meta.url)

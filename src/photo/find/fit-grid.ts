@@ -4,8 +4,9 @@ import { shrink } from '../raster/shrink.js'
 import { hasBlackCells } from './black-cells.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
 import { Homography } from './homography.js'
-import { judgeMeshed, judgeOutlined, SEEN_ENOUGH } from './judge-rules.js'
+import { judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
 import type { Mesh, MeshCell } from './mesh.js'
+import type { SeenPlace } from './page-net.js'
 import type { CellQuad } from './quad.js'
 import { type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
@@ -54,10 +55,7 @@ export function fitGrid(
   if (!map) return undefined
   const fine = Math.max(1, Math.round((cellSize(map) * factor) / READING_CELL))
   const scale = factor / fine
-  const cells = members.map((cell) => ({
-    ...cell,
-    centre: { x: cell.centre.x * scale, y: cell.centre.y * scale },
-  }))
+  const cells = scaledCells(members, scale)
   const image = copies.by(fine)
   const first = mapOfMesh(cells, extentOf(cells))
   if (!first) return undefined
@@ -68,67 +66,76 @@ export function fitGrid(
     const lattice = (square && fitRules(copies, fine, map, columns)) || fitBoxes(copies, fine, window)
     if (lattice) return lattice
   }
-  const larger = window && Math.max(window.columns, window.rows) > USUAL_ORDER
-  return larger || cells.length < ENOUGH_CELLS ? undefined : fitUsual(copies, fine, first)
-}
-
-/** So many cells of one mesh suggest a usual grid even where faint rules leave most of them open. */
-const ENOUGH_CELLS = 16
-
-/**
- * Takes what has the outline of a grid for a usual one, and looks for its rules together before each is followed.
- *
- * @param outline on the copy that is shrunk by `factor`
- */
-export function fitFrame(
-  copies: ShrunkCopies,
-  factor: number,
-  { corners, area }: CellQuad,
-): Lattice | undefined {
-  const fine = Math.max(1, Math.round((Math.sqrt(area) * factor) / USUAL_ORDER / COMB_CELL))
-  const image = copies.by(fine)
-  const scale = factor / fine
-  let plane = Homography.fit(
-    FRAME_CORNERS,
-    corners.map(({ x, y }) => ({ x: x * scale, y: y * scale })),
-  )
-  let best: ReturnType<typeof combMap>
-  // a frame taken too large makes a slanted plane, so the second look begins with the rules of the first
-  for (let look = 0; look < 2 && plane; look++) {
-    const found = combMap(image, plane, USUAL_ORDER, BOX_SIDE)
-    if (!found || found.worth < LEAST_WORTH) break
-    if (!best || found.worth > best.worth) best = found
-    plane = found.map.plane
-  }
-  if (!best) return undefined
-  const { map } = best
-  const finer = Math.max(1, Math.round((cellSize(map) * fine) / READING_CELL))
-  const scaled = mapFrom(USUAL_ORDER, (u, v) => {
-    const { x, y } = mapPoint(map, u, v)
-    return { x: (x * fine) / finer, y: (y * fine) / finer }
-  })
-  return scaled && fitRules(copies, finer, scaled, USUAL_ORDER, judgeOutlined)
+  return undefined
 }
 
 /** Rules are looked for together on a copy on which a cell is about this many pixels wide: no finer, against noise. */
 const COMB_CELL = 28
-/** Combs laid over drawn grids were worth at least 0.57 where they came to lie right; of other outlines two thirds are worth less than this. */
-const LEAST_WORTH = 0.5
 const BOX_SIDE = Math.sqrt(USUAL_ORDER)
-const FRAME_CORNERS: readonly Point[] = [
-  { x: 0, y: 0 },
-  { x: USUAL_ORDER, y: 0 },
-  { x: USUAL_ORDER, y: USUAL_ORDER },
-  { x: 0, y: USUAL_ORDER },
-]
-
-/** Takes a mesh that spans just as many rows and columns as a usual grid for one, though few cells are closed; its boxes must show. */
-function fitUsual(copies: ShrunkCopies, fine: number, mesh: GridMap): Lattice | undefined {
-  const { left, top, right, bottom } = mesh.extent
-  if (right - left !== USUAL_ORDER || bottom - top !== USUAL_ORDER) return undefined
-  const map = mapFrom(USUAL_ORDER, (u, v) => mapPoint(mesh, left + u, top + v))
-  return map && fitRules(copies, fine, map, USUAL_ORDER, judgeOutlined)
+/**
+ * Takes what the page network has seen for a usual grid. Its places are good to a tenth of a cell, so rules are followed from
+ * there; where few of them can be, all are looked for together first.
+ *
+ * @param places on the full picture
+ */
+export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lattice | undefined {
+  const cells = places.map(({ point, u, v }) => ({
+    column: u * USUAL_ORDER - 0.5,
+    row: v * USUAL_ORDER - 0.5,
+    centre: point,
+  }))
+  const seen = mapOfMesh(cells, USUAL_EXTENT)
+  if (!seen || !agree(cells, seen)) return undefined
+  const judge: Judge = isWhole(places) ? judgeSeen : judgeMeshed
+  const fine = Math.max(1, Math.round(cellSize(seen) / READING_CELL))
+  const map = scaledMap(seen, 1 / fine)
+  const followed = map && fitRules(copies, fine, map, USUAL_ORDER, judge)
+  if (followed && followed.support >= WELL_SEEN) return followed
+  const coarse = Math.max(1, Math.round(cellSize(seen) / COMB_CELL))
+  const plane = scaledMap(seen, 1 / coarse)?.plane
+  const comb = plane && combMap(copies.by(coarse), plane, USUAL_ORDER, BOX_SIDE)
+  // a comb may slip by a whole cell
+  const combed = comb && agree(scaledCells(cells, 1 / coarse), comb.map) && scaledMap(comb.map, coarse / fine)
+  const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
+  return (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
 }
+
+/** Most places must lie this near (in cells) to where all of them together say, or they show no one grid. */
+const TOGETHER = 0.4
+const MOST_PLACES = 0.75
+
+function agree(cells: readonly MeshCell[], map: GridMap): boolean {
+  const reach = TOGETHER * cellSize(map)
+  const near = cells.filter(({ column, row, centre }) => {
+    const { x, y } = mapPoint(map, column + 0.5, row + 0.5)
+    return Math.hypot(x - centre.x, y - centre.y) < reach
+  })
+  return near.length > MOST_PLACES * cells.length
+}
+
+/** Places near all four sides of a grid must be seen before its rules may be faint. */
+const NEAR_SIDE = 0.1
+
+function isWhole(places: readonly SeenPlace[]): boolean {
+  return (['u', 'v'] as const).every(
+    (axis) =>
+      places.some((place) => place[axis] < NEAR_SIDE) && places.some((place) => place[axis] > 1 - NEAR_SIDE),
+  )
+}
+
+function scaledCells(cells: readonly MeshCell[], scale: number): MeshCell[] {
+  return cells.map((cell) => ({ ...cell, centre: { x: cell.centre.x * scale, y: cell.centre.y * scale } }))
+}
+
+/** The same map of a usual grid on a copy `scale` times as large. */
+function scaledMap(map: GridMap, scale: number): GridMap | undefined {
+  return mapFrom(USUAL_ORDER, (u, v) => {
+    const { x, y } = mapPoint(map, u, v)
+    return { x: x * scale, y: y * scale }
+  })
+}
+
+const USUAL_EXTENT = { left: 0, top: 0, right: USUAL_ORDER, bottom: USUAL_ORDER }
 
 /**
  * Takes each cell of a small block for a box. A grid whose boxes lie A across and B down has boxes of B columns and A rows,
@@ -141,10 +148,11 @@ function fitBoxes(
 ): Lattice | undefined {
   if (columns < 2 || rows < 2 || columns > 4 || rows > 4) return undefined
   const order = columns * rows
+  // boxes of nine squares are a small table as often; the page network knows better
+  if (order === USUAL_ORDER) return undefined
   const finer = Math.max(1, Math.round(fine / Math.sqrt(order)))
   const divided = dividedMap(map, fine / finer, rows, columns, order)
-  // the cells within the boxes are a guess, as they are within an outline
-  return fitRules(copies, finer, divided, order, order === USUAL_ORDER ? judgeOutlined : judgeMeshed)
+  return fitRules(copies, finer, divided, order)
 }
 
 /** The same map counted in cells, on a copy `scale` times larger: each old column is `columns` new ones. */
@@ -167,7 +175,7 @@ function mapFrom(order: number, place: (u: number, v: number) => Point): GridMap
 }
 
 /** Says how well a grid is seen, or that it is none; see `judge-rules.ts`. */
-type Judge = (image: GrayImage, refined: RefinedGrid, order: number) => number | undefined
+type Judge = (refined: RefinedGrid, order: number, image: GrayImage) => number | undefined
 
 function fitRules(
   copies: ShrunkCopies,
@@ -183,7 +191,7 @@ function fitRules(
     const again = flattened && refineGrid(image, flattened, order, order)
     if (again && meanShare(again) > meanShare(refined)) refined = again
   }
-  const support = judge(image, refined, order)
+  const support = judge(refined, order, image)
   if (support === undefined) return undefined
   const points = uprightFirst(
     refined.points.map(({ x, y }) => ({ x: x * fine, y: y * fine })),

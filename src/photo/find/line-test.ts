@@ -69,47 +69,6 @@ export function foretold(points: readonly Point[], order: number, axis: Axis, st
 }
 
 /**
- * The same for the rules that would be met if the grid went on: the inner rules' prolongations by one cell beyond each of
- * its four sides. Squared paper and larger tables go on; a grid ends at its frame.
- *
- * @returns one `LineShow` for each side: its depths are those of all prolonged rules, fewer at the picture's edge
- */
-export function prolongedShows(
-  image: GrayImage,
-  points: readonly Point[],
-  order: number,
-): readonly LineShow[] {
-  const corner = (row: number, column: number) => points[row * (order + 1) + column]!
-  const inner = Array.from({ length: order - 1 }, (_, k) => k + 1)
-  const beyond = (edge: (k: number) => Point, within: (k: number) => Point): LineShow => ({
-    depths: inner
-      .map((k) => {
-        const [a, b] = [edge(k), within(k)]
-        return depthAlong(image, a, { x: 2 * a.x - b.x, y: 2 * a.y - b.y })
-      })
-      .filter((depth) => !Number.isNaN(depth)),
-  })
-  return [
-    beyond(
-      (row) => corner(row, 0),
-      (row) => corner(row, 1),
-    ),
-    beyond(
-      (row) => corner(row, order),
-      (row) => corner(row, order - 1),
-    ),
-    beyond(
-      (column) => corner(0, column),
-      (column) => corner(1, column),
-    ),
-    beyond(
-      (column) => corner(order, column),
-      (column) => corner(order - 1, column),
-    ),
-  ]
-}
-
-/**
  * The same for the rules that a table of another count of rows would have within the same frame, save those at its thirds,
  * which a grid of nine has, too. Taken on the plane through the four corners.
  */

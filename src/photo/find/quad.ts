@@ -23,7 +23,7 @@ export function cellQuad(region: Region): CellQuad | undefined {
 const LEAST_FILLED = 0.4
 
 /** The same for a region of any kind, such as all the rules of a grid, which cover little of what they enclose. */
-export function outlineQuad(region: Region, leastFilled: number): CellQuad | undefined {
+function outlineQuad(region: Region, leastFilled: number): CellQuad | undefined {
   const hull = convexHull(region)
   if (hull.length < 4) return undefined
   const hullArea = polygonArea(hull)

@@ -34,7 +34,19 @@ export class SmoothField {
     return product(scratch, 0, this.coefficients)
   }
 
-  /** Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. */
+  /** The coefficients of the same field as a polynomial of a degree at least as high. */
+  private raisedTo(degree: number): Float64Array {
+    const raised: number[] = []
+    for (let i = 0, k = 0; i <= degree; i++) {
+      for (let j = 0; j <= degree - i; j++) raised.push(i + j <= this.degree ? this.coefficients[k++]! : 0)
+    }
+    return Float64Array.from(raised)
+  }
+
+  /**
+   * Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. Where samples
+   * say nothing, the field stays what it was at the start.
+   */
   static fit(
     extent: Extent,
     degree: number,
@@ -49,17 +61,18 @@ export class SmoothField {
     for (let k = 0; k < samples.length; k++)
       terms(extent, degree, samples[k]!.u, samples[k]!.v, rows, k * size)
     const system = new LeastSquares(size)
+    const prior = start.raisedTo(degree)
     for (const reach of reaches) {
       system.clear()
       for (let k = 0; k < samples.length; k++) {
         const { u, v, value, weight } = samples[k]!
         const known = field === start ? start.at(u, v) : product(rows, k * size, field.coefficients)
         const w = weight * biweight(value - known, reach)
-        if (w > 0) system.add(rows, value, w, k * size)
+        if (w > 0) system.add(rows, value - product(rows, k * size, prior), w, k * size)
       }
       const solved = system.solve(pull)
       if (!solved) return field
-      field = new SmoothField(extent, degree, solved)
+      field = new SmoothField(extent, degree, sum(solved, prior))
     }
     return field
   }
@@ -81,6 +94,10 @@ function product(row: Float64Array, first: number, coefficients: Float64Array): 
   let sum = 0
   for (let k = 0; k < coefficients.length; k++) sum += row[first + k]! * coefficients[k]!
   return sum
+}
+
+function sum(a: Float64Array, b: Float64Array): Float64Array {
+  return a.map((value, k) => value + b[k]!)
 }
 
 /** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; laid into `row` from `first` on. */

@@ -25,6 +25,8 @@ const LEAST_MARKS = 3
 /** Ink that is neither print nor handwriting in the reader's eyes: dirt. */
 const HANDWRITTEN = 0.5
 const NO_HAND = 0.3
+/** Nats that being alone counts for print. */
+const LONE_IS_WORTH = 3
 /** A page has been written in when this many figures look so. */
 const LEAST_WRITTEN = 2
 /**
@@ -65,7 +67,7 @@ export function compareFigures(
   const tintsOf = (shown: (cell: number) => boolean) =>
     compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
   if (written.length < LEAST_WRITTEN) {
-    const sized = withoutMarks(scores, compared, isSmall)
+    const sized = withoutMarks(withoutLone(scores, written), compared, isSmall)
     const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
     return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized
   }
@@ -110,6 +112,18 @@ function doubtUncompared(
   )
 }
 
+/**
+ * Who fills in a page fills in more than one cell: a lone figure of the print's size that looks written is more likely
+ * print that came out badly. It keeps its looks, so that it is doubted.
+ */
+function withoutLone(scores: readonly CellScores[], lone: readonly number[]): readonly CellScores[] {
+  return scores.map((score, cell) =>
+    lone.includes(cell)
+      ? { ...lessLikelyPrint(score, -LONE_IS_WORTH), handwritten: score.handwritten }
+      : score,
+  )
+}
+
 /** Pencil marks that the reader took for print, or was in doubt about: their size tells. */
 function withoutMarks(
   scores: readonly CellScores[],
@@ -120,6 +134,12 @@ function withoutMarks(
   const small = looks.flatMap((look, cell) => (look && isSmall(cell) ? [cell] : []))
   const marks = small.filter((cell) => none(cell) > NOT_PRINT && scores[cell]!.handwritten > HANDWRITTEN)
   const doubted = new Set(small.filter((cell) => none(cell) < NOT_PRINT))
+  if (small.length < LEAST_MARKS) {
+    // rather a figure of which a part did not come out
+    return scores.map((score, cell) =>
+      doubted.has(cell) ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) } : score,
+    )
+  }
   if (marks.length >= LEAST_MARKS) for (const cell of marks) doubted.add(cell)
   return scores.map((score, cell) => (doubted.has(cell) ? lessLikelyPrint(score, SMALL_COSTS) : score))
 }

@@ -4,19 +4,26 @@ import { partInTwo } from './print-and-hand.js'
 /** The inks' middles differ at least this much in tint … */
 const LEAST_APART = 0.12
 /** … and each figure of the second ink lies this many times as far from the print's middle as any printed one. */
-const LEAST_TIMES = 2.5
+const LEAST_TIMES = 1.5
+/** … to be surely of a second one, this many times. */
+const SURE_TIMES = 2.5
 /** Tints of one ink differ this much on the cleanest picture. */
 const LEAST_REACH = 0.01
 /** A tint nearer to black than this is black. */
 const NEARLY_BLACK = 0.12
-/** Few odd figures may owe their colour to a stain or the light, unless they are as far off as colours on a screen. */
+/**
+ * Few odd figures may owe their colour to a stain, a shadow's edge or noise (and most puzzles stay sound without one or two
+ * givens), unless they are as far off as colours on a screen.
+ */
 const FEW = 4
 const FEW_APART = 0.15
-const FEW_TIMES = 8
+const FEW_TIMES = 12
+/** Of many figures, one in so many may have caught a colour that is not its own. */
+const STRAYS = 20
 
 export interface SecondInk {
   readonly cells: readonly number[]
-  /** Too few and too near to be sure that somebody filled them in. */
+  /** Too near, or too few for how near they are, to be sure that somebody filled them in. */
   readonly faint: boolean
 }
 
@@ -43,12 +50,12 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const fromPrint = (place: readonly number[]) =>
     Math.hypot(place[0]! - print.middle[0], place[1]! - print.middle[1])
   const apart = fromPrint(second.middle)
-  const reach = Math.max(LEAST_REACH, ...print.own.map(fromPrint))
-  const times = Math.min(...second.own.map(fromPrint)) / reach
+  const reach = Math.max(LEAST_REACH, farthest(print.own.map(fromPrint)))
+  const times = -farthest(second.own.map((place) => -fromPrint(place))) / reach
   if (apart < LEAST_APART || times < LEAST_TIMES) return undefined
   return {
     cells: cells.filter((_, i) => parted[i] === second.kind),
-    faint: second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES),
+    faint: times < SURE_TIMES || (second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)),
   }
 }
 
@@ -83,6 +90,11 @@ function partByBlack(places: readonly (readonly number[])[]): boolean[] | undefi
     edge = sorted[i]!
   }
   return edge === undefined ? undefined : ways.map((way) => way < edge)
+}
+
+/** The largest value, strays left out. */
+function farthest(values: readonly number[]): number {
+  return [...values].sort((a, b) => b - a)[Math.floor(values.length / STRAYS)]!
 }
 
 function median(values: readonly number[]): number {

@@ -6,8 +6,8 @@ import * as fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { CELL_SIZE, type CellScores } from '../../../src/photo/digits/digit-reader.js'
 import { DigitNet, OUTPUTS } from '../../../src/photo/digits/net.js'
-import { crc32 } from '../../../src/photo/digits/net-file.js'
 import { createNetworkReader } from '../../../src/photo/digits/network-reader.js'
+import { crc32 } from '../../../src/photo/nets/net-file.js'
 import { type DrawnCell, drawCells, drawMarks } from './drawn-cells.js'
 
 const WEIGHTS = readFileSync(new URL('../../../src/photo/digits/digit-net.bin', import.meta.url))

@@ -4,6 +4,10 @@ export interface NetLayer {
   /** Side of the kernel and the step between its places; 0 in dense layers. */
   readonly kernel: number
   readonly stride: number
+  /** How far apart the kernel's places stand: 1 for side by side. */
+  readonly dilation: number
+  /** Is what comes in added to what comes out? */
+  readonly kept: boolean
   readonly outputs: number
   /** Output by output; within one channel by channel, row by row. */
   readonly weights: Int8Array
@@ -13,7 +17,7 @@ export interface NetLayer {
 }
 
 export interface NetFile {
-  /** Side of the square in the middle of a cell picture that the network looks at. */
+  /** Side of the square picture that goes in. */
   readonly window: number
   readonly temperature: number
   readonly layers: readonly NetLayer[]
@@ -23,8 +27,8 @@ const MAGIC = 0x4e445247 // "GRDN", little-endian
 const VERSION = 1
 
 /**
- * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head, then for each
- * layer its weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32
+ * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head (its layers: `conv`,
+ * kernel, stride, outputs and perhaps dilation and 1 for kept; `dense`, outputs), then for each layer its weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32
  * of all that. Little-endian.
  *
  * @throws Error when the bytes are not such a file, or were damaged
@@ -47,8 +51,10 @@ export function readNetFile(file: Uint8Array): NetFile {
   let side = head.window
   const layers = head.layers.map(([kind, ...sizes]): NetLayer => {
     const dense = kind === 'dense'
-    const [kernel, stride] = dense ? [0, 0] : [sizes[0]!, sizes[1]!]
-    const outputs = sizes.at(-1)!
+    const [kernel, stride, outputs] = dense
+      ? ([0, 0, sizes[0]!] as const)
+      : (sizes as [number, number, number])
+    const [dilation, kept] = dense ? [1, false] : [sizes[3] ?? 1, sizes[4] === 1]
     const inputs = channels * (dense ? side * side : kernel * kernel)
     const weights = new Int8Array(bytes.buffer, at, outputs * inputs)
     at += weights.length + (-(at + weights.length) & 3)
@@ -57,14 +63,14 @@ export function readNetFile(file: Uint8Array): NetFile {
     at += 8 * outputs
     channels = outputs
     side = dense ? 1 : Math.ceil(side / stride)
-    return { kind, kernel, stride, outputs, weights, steps, bias }
+    return { kind, kernel, stride, dilation, kept, outputs, weights, steps, bias }
   })
   if (at !== bytes.length - 4) throw damaged('its length is off')
   return { window: head.window, temperature: head.temperature, layers }
 }
 
 function damaged(why: string): Error {
-  return new Error(`The digit network's file cannot be used: ${why}. Reinstall gridreason.`)
+  return new Error(`A network's file cannot be used: ${why}. Reinstall gridreason.`)
 }
 
 /** CRC-32 as in ISO 3309 and ITU-T V.42 (Node's own came after the oldest Node that is supported). */

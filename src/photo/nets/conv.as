@@ -1,12 +1,14 @@
-// One layer of the digit network in AssemblyScript with 128-bit lanes: a square kernel that steps over a square of
+// One layer of a small network in AssemblyScript with 128-bit lanes: a square kernel that steps over a square of
 // pixels, two pixels and sixteen outputs at a time. A dense layer is a kernel as large as its input.
-// `npx tsx test/photo/digits/compile-conv.ts` writes conv-bytes.ts from this file.
+// `npx tsx test/photo/nets/compile-conv.ts` writes conv-bytes.ts from this file.
 //
 // Inputs and weights are whole numbers of 16 bits, whose products are summed in 32 bits: the caller sees to it that no
 // sum can overflow. Numbers are taken in pairs. A pixel of the input has its channels side by side, a row its pixels;
-// there is a border of zeros around it, half a kernel wide. Weights: for each sixteen outputs, for each row of the
-// kernel, for each pair of the row's numbers (the last filled up with zero), a pair for each of the sixteen. Outputs are a
-// multiple of sixteen, those that are too many have weights of zero; they are float32, pixel by pixel without a border.
+// there is a border of zeros around it, as wide as the kernel reaches. The kernel is taken run by run: a run is what lies
+// side by side in memory, a whole row of it or, where its places stand apart (a dilated kernel), one place. Weights: for
+// each sixteen outputs, for each run, for each pair of the run's numbers (the last filled up with zero), a pair for each of
+// the sixteen. Outputs are a multiple of sixteen, those that are too many have weights of zero; they are float32, pixel by
+// pixel without a border.
 //
 // The same in float32, one pixel at a time, takes about twice as long; four pixels by eight outputs twice as long again.
 
@@ -19,12 +21,15 @@ export function run(
   steps: usize, // what a product of 1 is worth, for each output
   bias: usize,
   output: usize,
-  kernel: i32,
-  pairs: i32, // in a row of the kernel
+  kept: usize, // outputs of the layer before, to be added; 0 for none
+  runs: i32,
+  runsInRow: i32,
+  pairs: i32, // in a run
   side: i32, // pixels along a side of the output
   outChannels: i32,
   inStep: i32, // bytes from one pixel's input to the next, along a row
   inRow: i32, // bytes from one row of the kernel to the next
+  inRun: i32, // bytes from one run of a row to the next
   inRowStep: i32, // bytes from one row of outputs' input to the next
   worth: f32, // what an input of 1 is worth
   floor: f32, // outputs below are raised to it: 0, or minus infinity
@@ -34,7 +39,7 @@ export function run(
   const pixels = side * side
   const reach = pairs * 4
   let most = least
-  for (let o = 0; o < outChannels; o += LANES, weights += kernel * pairs * LANES * 4) {
+  for (let o = 0; o < outChannels; o += LANES, weights += runs * pairs * LANES * 4) {
     for (let n = 0; n < pixels; n += 2) {
       // an odd last pixel is its own neighbour
       const m = n + 1 < pixels ? n + 1 : n
@@ -49,8 +54,8 @@ export function run(
       let g = a
       let h = a
       let w = weights
-      for (let k = 0; k < kernel; k++) {
-        let p = from + k * inRow
+      for (let k = 0; k < runs; k++) {
+        let p = from + (k / runsInRow) * inRow + (k % runsInRow) * inRun
         const end = p + reach
         for (; p < end; p += 4, w += 64) {
           const v = v128.load32_splat(p)
@@ -77,8 +82,15 @@ export function run(
         const start = v128.load(bias + at)
         const sum = q == 0 ? a : q == 1 ? b : q == 2 ? c : d
         const other = q == 0 ? e : q == 1 ? f : q == 2 ? g : h
-        const one = f32x4.pmax(least, f32x4.add(start, f32x4.mul(f32x4.convert_i32x4_s(sum), step)))
-        const two = f32x4.pmax(least, f32x4.add(start, f32x4.mul(f32x4.convert_i32x4_s(other), step)))
+        let one = f32x4.add(start, f32x4.mul(f32x4.convert_i32x4_s(sum), step))
+        let two = f32x4.add(start, f32x4.mul(f32x4.convert_i32x4_s(other), step))
+        if (kept) {
+          const before = to - output + kept + q * 16
+          one = f32x4.add(one, v128.load(before))
+          two = f32x4.add(two, v128.load(before + then))
+        }
+        one = f32x4.pmax(least, one)
+        two = f32x4.pmax(least, two)
         v128.store(to + q * 16, one)
         v128.store(to + then + q * 16, two)
         most = f32x4.pmax(f32x4.pmax(most, one), two)

@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { generateAssembly } from '../../support/compile-assembly.js'
 
-const FOLDER = new URL('../../../src/photo/digits/', import.meta.url)
+const FOLDER = new URL('../../../src/photo/nets/', import.meta.url)
 export const GENERATED = new URL('conv-bytes.ts', FOLDER)
 
 /** The text of conv-bytes.ts. */
@@ -10,7 +10,7 @@ export function generateConvBytes(): Promise<string> {
   return generateAssembly({
     source: new URL('conv.as', FOLDER),
     name: 'conv',
-    command: 'test/photo/digits/compile-conv.ts',
+    command: 'test/photo/nets/compile-conv.ts',
   })
 }
 

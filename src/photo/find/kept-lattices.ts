@@ -1,0 +1,88 @@
+import type { GrayImage, Point } from '../image.js'
+import type { Lattice } from '../lattice.js'
+
+/** Besides a grid this well seen nothing needs to be looked for where another of its size has no room. */
+const WELL_SEEN = 0.9
+/** A strip beside a grid narrower than this share of its side holds no other grid worth reading. */
+const ROOM = 0.6
+
+/** The grids found so far on one picture: at most one at any place, the best seen. */
+export class KeptLattices {
+  private kept: Lattice[] = []
+
+  constructor(private readonly picture: GrayImage) {}
+
+  get count(): number {
+    return this.kept.length
+  }
+
+  /** Keeps a lattice unless a better seen one lies where its middle is. */
+  offer(lattice: Lattice): void {
+    const middle = meanPoint(lattice.points)
+    const same = this.kept.filter(
+      (other) => covers(other, middle) || covers(lattice, meanPoint(other.points)),
+    )
+    if (same.some(({ support }) => support >= lattice.support)) return
+    this.kept = [...this.kept.filter((other) => !same.includes(other)), lattice]
+  }
+
+  /** How well the grid that lies here was seen; 0 where none does. */
+  supportAt(place: Point): number {
+    return Math.max(0, ...this.kept.filter((lattice) => covers(lattice, place)).map((l) => l.support))
+  }
+
+  /** Is one well-seen grid so large on the picture that another of about its size cannot stand beside it? */
+  fillsPicture(wellSeen = WELL_SEEN): boolean {
+    const { width, height } = this.picture
+    return this.kept.some((lattice) => {
+      if (lattice.support < wellSeen) return false
+      const corners = outline(lattice)
+      const xs = corners.map(({ x }) => x)
+      const ys = corners.map(({ y }) => y)
+      const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
+      const room = ROOM * Math.min(right - left, bottom - top)
+      return left < room && top < room && width - right < room && height - bottom < room
+    })
+  }
+
+  inReadingOrder(): Lattice[] {
+    return [...this.kept].sort(readingOrder)
+  }
+}
+
+/** Does a place lie on a lattice? */
+export function covers(lattice: Lattice, place: Point): boolean {
+  return contains(outline(lattice), place)
+}
+
+function outline({ order, points }: Lattice): Point[] {
+  const side = order + 1
+  return [points[0]!, points[order]!, points[side * side - 1]!, points[side * order]!]
+}
+
+function readingOrder(a: Lattice, b: Lattice): number {
+  const [ca, cb] = [meanPoint(a.points), meanPoint(b.points)]
+  const heights = outline(a).map(({ y }) => y)
+  const height = Math.max(...heights) - Math.min(...heights)
+  return Math.abs(ca.y - cb.y) > height / 2 ? ca.y - cb.y : ca.x - cb.x
+}
+
+export function meanPoint(points: readonly Point[]): Point {
+  let x = 0
+  let y = 0
+  for (const p of points) {
+    x += p.x
+    y += p.y
+  }
+  return { x: x / points.length, y: y / points.length }
+}
+
+function contains(outline: readonly Point[], { x, y }: Point): boolean {
+  let inside = false
+  for (let k = 0; k < outline.length; k++) {
+    const a = outline[k]!
+    const b = outline[(k + 1) % outline.length]!
+    if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside
+  }
+  return inside
+}

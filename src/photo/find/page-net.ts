@@ -1,0 +1,155 @@
+import { readFileSync } from 'node:fs'
+import type { GrayImage, Point } from '../image.js'
+import { ConvNet } from '../nets/conv-net.js'
+import { readNetFile } from '../nets/net-file.js'
+import { areaMean } from '../raster/area-mean.js'
+
+/** A place of the picture that the network takes for a part of a usual grid. */
+export interface SeenPlace {
+  /** On the picture. */
+  readonly point: Point
+  /** Where on the grid, 0 to 1 from its left and its top edge as the picture shows it. */
+  readonly u: number
+  readonly v: number
+}
+
+const WEIGHTS = new URL('./page-net.bin', import.meta.url)
+/** Outputs of a place: a logit of its being on a grid, u, v, and how far off they may be (its log, not used here). */
+const [ON, U, V] = [0, 1, 2] as const
+/** Pixels of the picture as the network sees it that one place stands for. */
+const STEP = 8
+/** As in `fixtures/train/page_views.py`: grey levels are counted from the mean in standard deviations, so many at most. */
+const LEAST_SPREAD = 0.02
+const FARTHEST = 4
+const UNITS = 8000
+/** Neighbours on one grid differ by less than this in u and v; where two grids meet it is nearly 1. */
+const SAME_GRID = 0.35
+
+/** Of a grid that shows in fewer places too little is seen. */
+const FEWEST_PLACES = 30
+
+let net: ConvNet | undefined
+
+/**
+ * What the page network takes for usual grids: for each, its places. The network sees the whole picture in `inputSide²`
+ * pixels and knows grids by their looks, so that faint, broken or missing rules matter little; places of a grid that fills
+ * half the view are right to about a tenth of a cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are loaded when it is first asked.
+ */
+export function seenGrids(image: GrayImage): SeenPlace[][] {
+  return look(image)
+}
+
+/** A grid that takes up less than this share of the network's view is looked at again, alone. */
+const CLOSE_ENOUGH = 0.55
+/** Room around a grid in the closer view, as a share of its extent. */
+const ROOM = 0.3
+/** The closer view must show the grid about as large as the first did; else that one counts. */
+const AS_LARGE = 0.7
+
+/** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture. */
+export function seenCloser(image: GrayImage, places: SeenPlace[]): SeenPlace[] {
+  const xs = places.map(({ point }) => point.x)
+  const ys = places.map(({ point }) => point.y)
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
+  const extent = Math.max(right - left, bottom - top)
+  if (extent > CLOSE_ENOUGH * Math.max(image.width, image.height)) return places
+  const room = ROOM * extent
+  const corner = { x: Math.max(0, Math.floor(left - room)), y: Math.max(0, Math.floor(top - room)) }
+  const part = cropped(image, corner, Math.ceil(right + room), Math.ceil(bottom + room))
+  const [closer] = look(part)
+  if (!closer) return places
+  const nearer = Math.max(image.width, image.height) / Math.max(part.width, part.height)
+  if (closer.length < AS_LARGE * places.length * nearer ** 2) return places
+  return closer.map(({ point, u, v }) => ({ point: { x: point.x + corner.x, y: point.y + corner.y }, u, v }))
+}
+
+function cropped(
+  { width, height, data }: GrayImage,
+  corner: Point,
+  right: number,
+  bottom: number,
+): GrayImage {
+  const columns = Math.min(width, right) - corner.x
+  const rows = Math.min(height, bottom) - corner.y
+  const part = new Uint8Array(columns * rows)
+  for (let y = 0; y < rows; y++) {
+    const from = (corner.y + y) * width + corner.x
+    part.set(data.subarray(from, from + columns), y * columns)
+  }
+  return { width: columns, height: rows, data: part }
+}
+
+function look(image: GrayImage): SeenPlace[][] {
+  net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
+  const { image: view, scale } = areaMean(image, net.inputSide)
+  show(net, view)
+  const outputs = net.run(1 / UNITS)
+  const { outputSide: side, outputStep } = net
+  const places: (SeenPlace | undefined)[] = []
+  for (let k = 0; k < side * side; k++) {
+    const at = k * outputStep
+    const point = { x: ((k % side) + 0.5) * STEP, y: (Math.floor(k / side) + 0.5) * STEP }
+    const inside = point.x < view.width && point.y < view.height
+    places.push(
+      inside && outputs[at + ON]! > 0
+        ? { point: { x: point.x / scale, y: point.y / scale }, u: outputs[at + U]!, v: outputs[at + V]! }
+        : undefined,
+    )
+  }
+  return gathered(places, side).filter((group) => group.length >= FEWEST_PLACES)
+}
+
+/** Lays a picture into the top left corner of the network's input; what lies outside it counts as of its mean grey. */
+function show(net: ConvNet, { width, height, data }: GrayImage): void {
+  let sum = 0
+  for (const grey of data) sum += grey
+  const mean = sum / data.length
+  let squares = 0
+  for (const grey of data) squares += (grey - mean) ** 2
+  const spread = Math.sqrt(squares / data.length) / 255 + LEAST_SPREAD
+  const levels = Int16Array.from({ length: 256 }, (_, grey) => {
+    const deviations = (grey - mean) / 255 / spread
+    return Math.round(UNITS * Math.max(-FARTHEST, Math.min(FARTHEST, deviations)))
+  })
+  for (let y = 0; y < net.inputSide; y++) {
+    const row = net.inputRow(y)
+    row.fill(0)
+    if (y >= height) continue
+    for (let x = 0; x < width; x++) row[x] = levels[data[y * width + x]!]!
+  }
+}
+
+/** Neighbouring places that belong together, the larger groups first. */
+function gathered(places: readonly (SeenPlace | undefined)[], side: number): SeenPlace[][] {
+  const taken = new Uint8Array(places.length)
+  const groups: SeenPlace[][] = []
+  for (let start = 0; start < places.length; start++) {
+    if (taken[start] || !places[start]) continue
+    const group: SeenPlace[] = []
+    const queue = [start]
+    taken[start] = 1
+    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+      const place = places[at]!
+      group.push(place)
+      for (const next of neighbours(at, side)) {
+        const other = places[next]
+        if (!other || taken[next]) continue
+        if (Math.abs(other.u - place.u) > SAME_GRID || Math.abs(other.v - place.v) > SAME_GRID) continue
+        taken[next] = 1
+        queue.push(next)
+      }
+    }
+    groups.push(group)
+  }
+  return groups.sort((a, b) => b.length - a.length)
+}
+
+function neighbours(at: number, side: number): number[] {
+  const column = at % side
+  const around: number[] = []
+  if (column > 0) around.push(at - 1)
+  if (column < side - 1) around.push(at + 1)
+  if (at >= side) around.push(at - side)
+  if (at + side < side * side) around.push(at + side)
+  return around
+}
