@@ -90,7 +90,7 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lat
   const fine = Math.max(1, Math.round(cellSize(seen) / READING_CELL))
   const map = scaledMap(seen, 1 / fine)
   const followed = map && fitRules(copies, fine, map, USUAL_ORDER, judge)
-  if (followed && followed.support >= WELL_SEEN) return followed
+  if (followed && followed.support >= SEEN_RULE_BY_RULE) return followed
   const coarse = Math.max(1, Math.round(cellSize(seen) / COMB_CELL))
   const plane = scaledMap(seen, 1 / coarse)?.plane
   const comb = plane && combMap(copies.by(coarse), plane, USUAL_ORDER, BOX_SIDE)
@@ -99,6 +99,9 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lat
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
   return (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
 }
+
+/** With so much of its rules seen, a grid needs no comb. */
+const SEEN_RULE_BY_RULE = 0.85
 
 /** Most places must lie this near (in cells) to where all of them together say, or they show no one grid. */
 const TOGETHER = 0.4

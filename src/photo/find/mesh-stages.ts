@@ -14,8 +14,9 @@ const NEVER = 1001
 /** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
 const FINE_SEARCH_SIDE = 1600
-/** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules, for noisy pictures, for faint rules. */
-const DARK_LEVELS = [30, 60, 15] as const
+/** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules; for noisy pictures, for faint rules. */
+const CLEAR_LEVELS = [30] as const
+const DARK_LEVELS = [60, 15] as const
 const LIGHT_LEVELS = [60, 25] as const
 const FINE_LEVELS = [30, 12] as const
 /** A grid takes up at least about this share of a picture. */
@@ -49,6 +50,11 @@ interface MeshStage {
 
 /** Clear dark rules first; what costs more, or may show what is none, only where nothing was found. */
 export const MESH_STAGES: readonly MeshStage[] = [
+  {
+    longestSide: SEARCH_SIDE,
+    needed: () => true,
+    views: (search) => ridgeViews(search, CLEAR_LEVELS),
+  },
   {
     longestSide: SEARCH_SIDE,
     needed: () => true,

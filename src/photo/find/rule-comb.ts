@@ -56,16 +56,14 @@ export function combMap(
 ): { readonly map: GridMap; readonly worth: number } | undefined {
   const across = levelled(softened(lineStrips(image, plane, 'across', order)))
   const down = levelled(softened(lineStrips(image, plane, 'down', order)))
-  const acrossRough = roughCombs(softened(softened(across)), order, boxed)
-  const downRough = roughCombs(softened(softened(down)), order, boxed)
   let best: { across: Comb; down: Comb } | undefined
   let most = 0
-  for (const [look, signs] of LOOKS.entries()) {
+  for (const signs of LOOKS) {
     const weights = Array.from({ length: order + 1 }, (_, rule) =>
       rule === 0 || rule === order ? signs.frame : rule % boxed === 0 ? signs.boxes : signs.fine,
     )
-    const acrossComb = findComb(across, weights, acrossRough[look]!)
-    const downComb = findComb(down, weights, downRough[look]!)
+    const acrossComb = refinedComb(across, weights, STRAIGHT)
+    const downComb = refinedComb(down, weights, STRAIGHT)
     const worth = Math.min(acrossComb.worth, downComb.worth)
     if (worth <= most) continue
     most = worth
@@ -105,13 +103,6 @@ function placeOf(comb: Comb, rule: number, along: number, order: number): number
   )
 }
 
-const OFFSET_STEP = 0.1
-const OFFSET_PLACES = OFFSET_STEP * STRIP_STEPS
-const OFFSETS = steps(-1.2, 1.2, OFFSET_STEP)
-const PITCHES = steps(0.82, 1.09, 0.03)
-const TILTS = steps(-0.3, 0.3, 0.15)
-const FANS = steps(-0.2, 0.2, 0.2)
-const BOWS = steps(-0.4, 0.4, 0.2)
 /** Steps of the refinement, halved each round. */
 const FIRST_STEPS: Comb = {
   offset: 0.06,
@@ -125,13 +116,6 @@ const FIRST_STEPS: Comb = {
 const COMB_NAMES = Object.keys(FIRST_STEPS) as (keyof Comb)[]
 const HALVINGS = 3
 const STRAIGHT: Comb = { offset: 0, pitch: 1, spread: 0, tilt: 0, fan: 0, bow: 0, turn: 0 }
-
-function findComb(lines: LineStrips, weights: readonly number[], rough: Comb): FoundComb {
-  // all but one rule agree when the comb is a cell off, so a bend not yet known may make that look better
-  return [-1, 0, 1]
-    .map((cells) => refinedComb(lines, weights, { ...rough, offset: rough.offset + cells * rough.pitch }))
-    .reduce((best, next) => (next.worth > best.worth ? next : best))
-}
 
 function refinedComb(lines: LineStrips, weights: readonly number[], start: Comb): FoundComb {
   let comb = start
@@ -155,71 +139,6 @@ function refinedComb(lines: LineStrips, weights: readonly number[], start: Comb)
 }
 
 const MOST_ROUNDS = 6
-
-/** For each look, the best of a coarse choice of all that a frame's error or a bend can do at most. */
-function roughCombs(lines: LineStrips, order: number, boxed: number): Comb[] {
-  const best = LOOKS.map(() => STRAIGHT)
-  const most = new Float64Array(LOOKS.length).fill(Number.NEGATIVE_INFINITY)
-  const totals = LOOKS.map(
-    ({ frame, boxes, fine }) =>
-      3 *
-      (2 * Math.abs(frame) +
-        (order / boxed - 1) * Math.abs(boxes) +
-        (order - order / boxed) * Math.abs(fine)),
-  )
-  // where the rules lie in each third, for the first of the offsets; a step of offset is a whole number of places
-  const [early, middle, late] = [0, 1, 2].map(() => new Int32Array(order + 1)) as [
-    Int32Array,
-    Int32Array,
-    Int32Array,
-  ]
-  for (const bow of BOWS) {
-    for (const tilt of TILTS) {
-      const [first, second, third] = sheared(lines, tilt, bow) as [Float32Array, Float32Array, Float32Array]
-      for (const fan of FANS) {
-        const price = priceOf({ ...STRAIGHT, tilt, fan, bow })
-        for (const pitch of PITCHES) {
-          for (let rule = 0; rule <= order; rule++) {
-            const place = OFFSETS[0]! + pitch * rule + STRIP_MARGIN
-            const away = fan * ((2 * rule) / order - 1) * (2 / 3)
-            early[rule] = Math.round((place - away) * STRIP_STEPS)
-            middle[rule] = Math.round(place * STRIP_STEPS)
-            late[rule] = Math.round((place + away) * STRIP_STEPS)
-          }
-          for (let k = 0; k < OFFSETS.length; k++) {
-            const offset = OFFSETS[k]!
-            // the last rule stays inside the strips, and so do all others
-            if (offset + pitch * order > order + STRIP_MARGIN - 0.3) break
-            const move = k * OFFSET_PLACES
-            let frame = 0
-            let boxes = 0
-            let fine = 0
-            for (let rule = 0; rule <= order; rule++) {
-              const shows =
-                first[early[rule]! + move]! + second[middle[rule]! + move]! + third[late[rule]! + move]!
-              if (rule === 0 || rule === order) frame += shows
-              else if (rule % boxed === 0) boxes += shows
-              else fine += shows
-            }
-            for (let look = 0; look < LOOKS.length; look++) {
-              const signs = LOOKS[look]!
-              const sum = signs.frame * frame + signs.boxes * boxes + signs.fine * fine
-              const worth = sum / totals[look]! - price
-              if (worth <= most[look]!) continue
-              most[look] = worth
-              best[look] = { ...STRAIGHT, offset, pitch, tilt, fan, bow }
-            }
-          }
-        }
-      }
-    }
-  }
-  return best
-}
-
-function steps(from: number, to: number, by: number): number[] {
-  return Array.from({ length: Math.round((to - from) / by) + 1 }, (_, k) => from + k * by)
-}
 
 /** Each value with its neighbours, so that a rule a twentieth of a cell beside the comb still counts. */
 function softened({ strips, length }: LineStrips): LineStrips {
@@ -252,19 +171,6 @@ function levelled({ strips, length }: LineStrips): LineStrips {
       strip.map((depth) => Math.sign(depth) * Math.log1p(Math.abs(depth) / noise)),
     ),
   }
-}
-
-/** The means of the first, middle and last third of the strips after each was moved by a tilt and a bow. */
-function sheared({ strips, length }: LineStrips, tilt: number, bow: number): readonly Float32Array[] {
-  const thirds = [0, 1, 2].map(() => new Float32Array(length))
-  strips.forEach((strip, cell) => {
-    const t = (2 * (cell + 0.5)) / strips.length - 1
-    const move = Math.round((tilt * t + bow * t * t) * STRIP_STEPS)
-    const sum = thirds[Math.floor((3 * cell) / strips.length)]!
-    for (let k = Math.max(0, -move); k < Math.min(length, length - move); k++)
-      sum[k] = sum[k]! + (3 * strip[k + move]!) / strips.length
-  })
-  return thirds
 }
 
 /** Mean over all sides of all rules, less the price of a bent comb. */
