@@ -75,30 +75,30 @@ const gates: readonly Gate[] = [
     name: 'drawn photographs, typefaces kept aside',
     run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 60, 'kept-aside')),
     bounds: [
-      // The aim is 99 %. Fresh seeds gave 92 % of 516; the floor keeps that from slipping.
+      // The aim is 99 %. Fresh seeds gave 96 % of 811, this one 90 %; the floor keeps that from slipping.
       { text: 'at least 88 % are exact', holds: ({ photos, exact }) => exact! >= 0.88 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
   {
     name: 'drawn pictures of other things',
-    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 40, 'all')),
+    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 60, 'all')),
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
   },
   {
     name: 'drawn screens with pencil marks',
     run: () => bench('bench:photos', '--dir', drawn('screens', 9403, 40, 'kept-aside')),
     bounds: [
-      { text: 'at least 90 % are exact', holds: ({ photos, exact }) => exact! >= 0.9 * photos! },
+      { text: 'at least 95 % are exact', holds: ({ photos, exact }) => exact! >= 0.95 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
   {
     name: 'drawn half-solved pages',
     run: () => bench('bench:photos', '--dir', drawn('handwriting', 9404, 30, 'kept-aside')),
-    // Fresh seeds gave 48 % of 60: hands kept aside are still taken for print, though never with certainty.
+    // Fresh seeds gave 61 % of 160: hands kept aside are still taken for print, though never with certainty.
     bounds: [
-      { text: 'at least 40 % are exact', holds: ({ photos, exact }) => exact! >= 0.4 * photos! },
+      { text: 'at least 50 % are exact', holds: ({ photos, exact }) => exact! >= 0.5 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
