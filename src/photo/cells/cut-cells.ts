@@ -67,13 +67,13 @@ function strongestAround(inks: readonly number[], order: number, cell: number): 
   return Math.min(first, second * 1.5)
 }
 
-/** How much a cell's light print stands out from its ground, 0 to 1, and how much its dark print does. */
+/** How much a cell's light print stands out from its ground, in grey levels (as a share it would be noise on dark ground), and how much its dark print does. */
 function lightPrint({ ground, lightest }: CellTone): number {
-  return 1 - ground / Math.max(1, lightest)
+  return lightest - ground
 }
 
 function darkPrint({ ground, darkest }: CellTone): number {
-  return 1 - darkest / Math.max(1, ground)
+  return ground - darkest
 }
 
 function toPicture(darkness: Float32Array, full: number): Uint8Array {
