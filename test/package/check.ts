@@ -24,6 +24,11 @@ try {
     .map((file) => file.path)
     .filter((path) => !/^(dist\/|package\.json$|README\.md$|LICENSE$|CHANGELOG\.md$)/.test(path))
   assert.deepEqual(stray, [], 'only what users need is packed')
+  for (const weights of ['dist/digit-net.bin', 'dist/page-net.bin'])
+    assert.ok(
+      files.some(({ path }) => path === weights),
+      `${weights} is packed`,
+    )
   assert.ok(size <= CEILINGS.tarball, `tarball ${size} bytes is over its ceiling of ${CEILINGS.tarball}`)
 
   const modules = join(work, 'app', 'node_modules')

@@ -33,10 +33,27 @@ let net: ConvNet | undefined
 /**
  * What the page network takes for usual grids: for each, its places. The network sees the whole picture in `inputSide²`
  * pixels and knows grids by their looks, so that faint, broken or missing rules matter little; places of a grid that fills
- * half the view are right to about a tenth of a cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are loaded when it is first asked.
+ * half the view are right to about a tenth of a cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are
+ * loaded when it is first asked.
  */
 export function seenGrids(image: GrayImage): SeenPlace[][] {
-  return look(image)
+  net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
+  const { image: view, scale } = areaMean(image, net.inputSide)
+  show(net, view)
+  const outputs = net.run(1 / UNITS)
+  const { outputSide: side, outputStep } = net
+  const places: (SeenPlace | undefined)[] = []
+  for (let k = 0; k < side * side; k++) {
+    const at = k * outputStep
+    const point = { x: ((k % side) + 0.5) * STEP, y: (Math.floor(k / side) + 0.5) * STEP }
+    const inside = point.x < view.width && point.y < view.height
+    places.push(
+      inside && outputs[at + ON]! > 0
+        ? { point: { x: point.x / scale, y: point.y / scale }, u: outputs[at + U]!, v: outputs[at + V]! }
+        : undefined,
+    )
+  }
+  return gathered(places, side).filter((group) => group.length >= FEWEST_PLACES)
 }
 
 /** A grid that takes up less than this share of the network's view is looked at again, alone. */
@@ -56,7 +73,7 @@ export function seenCloser(image: GrayImage, places: SeenPlace[]): SeenPlace[] {
   const room = ROOM * extent
   const corner = { x: Math.max(0, Math.floor(left - room)), y: Math.max(0, Math.floor(top - room)) }
   const part = cropped(image, corner, Math.ceil(right + room), Math.ceil(bottom + room))
-  const [closer] = look(part)
+  const [closer] = seenGrids(part)
   if (!closer) return places
   const nearer = Math.max(image.width, image.height) / Math.max(part.width, part.height)
   if (closer.length < AS_LARGE * places.length * nearer ** 2) return places
@@ -77,26 +94,6 @@ function cropped(
     part.set(data.subarray(from, from + columns), y * columns)
   }
   return { width: columns, height: rows, data: part }
-}
-
-function look(image: GrayImage): SeenPlace[][] {
-  net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
-  const { image: view, scale } = areaMean(image, net.inputSide)
-  show(net, view)
-  const outputs = net.run(1 / UNITS)
-  const { outputSide: side, outputStep } = net
-  const places: (SeenPlace | undefined)[] = []
-  for (let k = 0; k < side * side; k++) {
-    const at = k * outputStep
-    const point = { x: ((k % side) + 0.5) * STEP, y: (Math.floor(k / side) + 0.5) * STEP }
-    const inside = point.x < view.width && point.y < view.height
-    places.push(
-      inside && outputs[at + ON]! > 0
-        ? { point: { x: point.x / scale, y: point.y / scale }, u: outputs[at + U]!, v: outputs[at + V]! }
-        : undefined,
-    )
-  }
-  return gathered(places, side).filter((group) => group.length >= FEWEST_PLACES)
 }
 
 /** Lays a picture into the top left corner of the network's input; what lies outside it counts as of its mean grey. */

@@ -58,10 +58,10 @@ function sharesOf(sources: number, targets: number, scale: number): Shares {
   const share = new Float64Array(sources)
   for (let i = 0; i < sources; i++) {
     const start = i * scale
-    const first = Math.min(targets, Math.floor(start))
+    // what lies beyond the last target line, which rounding may leave over, goes to the spare one
+    const first = Math.min(targets - 1, Math.floor(start))
     target[i] = first
-    share[i] = Math.min(1, (first + 1 - start) / scale)
-    if (first >= targets) target[i] = targets - 1
+    share[i] = Math.max(0, Math.min(1, (first + 1 - start) / scale))
   }
   return { target, share }
 }

@@ -72,6 +72,29 @@ describe('compareFigures', () => {
     }
   })
 
+  it('takes a lone figure that looks written for print that came out badly, and doubts it', async () => {
+    const page = await writtenPage(61, { untouched: true })
+    const given = page.holds.findIndex((kind, cell) => kind === 'given' && page.looks[cell] !== undefined)
+    const seen = compare(
+      page,
+      scoresOf(page, (cell) => (cell === given ? 0.3 : 0.97)),
+    )[given]!
+    expect(seen.digits[page.digits[given]!]).toBeGreaterThan(0.5)
+    expect(seen.handwritten).toBeGreaterThan(0.5)
+  })
+
+  it('takes one small figure, where there are no more, for a piece of print and not for a pencil mark', async () => {
+    const page = await writtenPage(61, { untouched: true })
+    const given = page.holds.findIndex((kind, cell) => kind === 'given' && page.looks[cell] !== undefined)
+    const looks = page.looks.map((look, cell) =>
+      look && cell === given ? { ...look, height: look.height * 0.4 } : look,
+    )
+    const scores = scoresOf(page, () => 0.97)
+    const seen = compareFigures(STANDARD, scores, looks, CELL_PIXELS)[given]!
+    expect(seen.digits[0]).toBeLessThan(0.5)
+    expect(seen.handwritten).toBeGreaterThanOrEqual(0.5)
+  })
+
   it('does not take a pencil mark for a given, however sure the reader is, on a page of larger print', async () => {
     const page = await writtenPage(MARKED)
     const marked = page.holds.findIndex((kind, cell) => kind === 'marks' && page.looks[cell] !== undefined)
