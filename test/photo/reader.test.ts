@@ -27,6 +27,11 @@ describe('a photo reader', () => {
     })
   }
 
+  it('reads both puzzles of a page, in reading order', async () => {
+    const readings = await reader.read(path('4-two-puzzles.jpg'))
+    expect(readings.map(({ puzzle }) => puzzle.givens)).toEqual(labels.get('4-two-puzzles.jpg'))
+  })
+
   it('is certain of the clear front page', async () => {
     const [reading] = await reader.read(path('1-front-page.jpg'))
     expect([reading.status, reading.turns]).toEqual(['certain', 0])
