@@ -97,7 +97,10 @@ export function compareFigures(
     const own = at.get(cell)
     return own === undefined ? score : withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
   })
-  return doubtUncompared(parted, compared)
+  const seconds = new Set(ink && !ink.faint ? ink.cells : [])
+  // what stands in a second ink is doubted as a given, whatever else was told
+  const suspected = parted.map((score, cell) => (seconds.has(cell) ? { ...score, handwritten: 1 } : score))
+  return doubtUncompared(suspected, compared)
 }
 
 /** On a page that has been written in, a figure read as print that could not be compared may be handwriting. */
