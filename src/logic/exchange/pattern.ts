@@ -18,9 +18,13 @@ export interface ExchangePattern {
 
 /** Candidates of the cells beyond the allowed ones. */
 export function extrasOf(board: Board, cells: readonly number[], allowed: readonly number[]): Candidate[] {
-  return cells.flatMap((cell, i) =>
-    digitsOf(board.candidates[cell]! & ~allowed[i]!).map((digit) => ({ cell, digit })),
-  )
+  const extras: Candidate[] = []
+  for (let i = 0; i < cells.length; i++) {
+    const cell = cells[i]!
+    for (let rest = board.candidates[cell]! & ~allowed[i]!; rest !== 0; rest &= rest - 1)
+      extras.push({ cell, digit: 32 - Math.clz32(rest & -rest) })
+  }
+  return extras
 }
 
 /**

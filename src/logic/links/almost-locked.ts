@@ -16,6 +16,8 @@ export interface AlmostLockedSet {
    * left out: the smaller set sees more and needs fewer premises.
    */
   readonly ties: readonly DigitSet[]
+  /** For each of its digits, ascending: the cells that have it. */
+  readonly places: readonly (readonly number[])[]
 }
 
 /** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
@@ -92,10 +94,13 @@ function addLoose(
 }
 
 function placesOf({ candidates }: Board, cells: readonly number[], digits: DigitSet): number[][] {
-  const places: number[][] = []
-  for (let rest = digits; rest !== 0; rest &= rest - 1)
-    places.push(cells.filter((cell) => candidates[cell]! & rest & -rest))
-  return places
+  const found: number[][] = []
+  for (let rest = digits; rest !== 0; rest &= rest - 1) {
+    const places: number[] = []
+    for (let i = 0; i < cells.length; i++) if (candidates[cells[i]!]! & rest & -rest) places.push(cells[i]!)
+    found.push(places)
+  }
+  return found
 }
 
 function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
@@ -121,7 +126,12 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
     const cells: number[] = []
     for (let bits = mask; bits !== 0; bits &= bits - 1) cells.push(open[31 - Math.clz32(bits & -bits)]!)
     if (!liesInEarlierHouse(geometry, house.index, cells)) {
-      found.push({ cells, digits: union[mask]!, ties: ownTies(union, state, mask, geometry.order) })
+      found.push({
+        cells,
+        digits: union[mask]!,
+        ties: ownTies(union, state, mask, geometry.order),
+        places: placesOf(board, cells, union[mask]!),
+      })
     }
   }
   return found

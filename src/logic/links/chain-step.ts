@@ -49,10 +49,8 @@ function seenByBoth(graph: LinkGraph, a: number, b: number, gone: Set<number>): 
   const digit = nodes.digit[a]!
   if (digit === nodes.digit[b]) {
     for (let w = 0; w < words; w++) {
-      let rest = nodes.peers[a * words + w]! & nodes.peers[b * words + w]!
-      rest &= nodes.digitCells[(digit - 1) * words + w]!
-      for (; rest !== 0; rest &= rest - 1)
-        gone.add(nodes.candidate(w * 32 + 31 - Math.clz32(rest & -rest), digit))
+      const seers = nodes.peers[a * words + w]! & nodes.peers[b * words + w]!
+      addSeers(graph, digit, w, seers & nodes.digitCells[(digit - 1) * words + w]!, gone)
     }
   }
   if (!graph.withinCells) return
@@ -80,17 +78,22 @@ function seenByOthers(
 ): void {
   const { nodes } = graph
   const { board } = nodes
+  const tied = (1 << (nodes.digit[a]! - 1)) | (1 << (nodes.digit[b]! - 1))
   let digits = 0
-  for (const cell of cells) digits |= board.candidates[cell]!
-  for (const digit of digitsOf(digits)) {
-    if (digit === nodes.digit[a] || digit === nodes.digit[b]) continue
-    const places = cells.filter((cell) => board.hasCandidate(cell, digit))
-    for (const peer of board.geometry.peersOf[places[0]!]!) {
-      if (!board.hasCandidate(peer, digit)) continue
-      if (places.every((place) => board.geometry.arePeers(place, peer)))
-        gone.add(nodes.candidate(peer, digit))
-    }
+  for (let i = 0; i < cells.length; i++) digits |= board.candidates[cells[i]!]!
+  for (let rest = digits & ~tied; rest !== 0; rest &= rest - 1) {
+    const digit = 32 - Math.clz32(rest & -rest)
+    const places: number[] = []
+    for (let i = 0; i < cells.length; i++)
+      if (board.candidates[cells[i]!]! & rest & -rest) places.push(cells[i]!)
+    for (let w = 0; w < nodes.words; w++) addSeers(graph, digit, w, nodes.seersOf(digit, places, w), gone)
   }
+}
+
+/** Adds a digit's candidates in the cells of a word of a mask. */
+function addSeers({ nodes }: LinkGraph, digit: number, word: number, seers: number, gone: Set<number>): void {
+  for (; seers !== 0; seers &= seers - 1)
+    gone.add(nodes.candidate(word * 32 + 31 - Math.clz32(seers & -seers), digit))
 }
 
 /** The premises behind these strong links, each once. */

@@ -142,26 +142,24 @@ function linkHouses(
 }
 
 function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, link: Link): void {
-  const { candidates } = nodes.board
-  for (const set of almostLockedSets(nodes.board)) {
-    if (set.cells.length > mostCells) break
-    if (set.cells.length === 1 && cellsLinked) continue
-    const nodeOf: number[] = []
-    const reason: StrongReason = { kind: 'set', cells: set.cells }
+  const nodeOf: number[] = new Array(nodes.board.geometry.order + 1).fill(-1)
+  for (const { cells, digits, ties, places } of almostLockedSets(nodes.board)) {
+    if (cells.length > mostCells) break
+    if (cells.length === 1 && cellsLinked) continue
     let seen = 0
-    for (let rest = set.digits; rest !== 0; rest &= rest - 1) {
+    for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const digit = 32 - Math.clz32(rest & -rest)
-      if (set.ties[digit - 1]! !== 0 && nodes.isSeen(digit, set.cells)) seen |= rest & -rest
+      if (ties[digit - 1]! !== 0 && nodes.isSeen(digit, places[i]!)) seen |= rest & -rest
     }
-    for (let rest = seen; rest !== 0; rest &= rest - 1) {
+    // a link has two ends
+    if ((seen & (seen - 1)) === 0) continue
+    const reason: StrongReason = { kind: 'set', cells }
+    for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const bit = rest & -rest
       const digit = 32 - Math.clz32(bit)
-      const tied = set.ties[digit - 1]! & seen
+      const tied = seen & bit ? ties[digit - 1]! & seen : 0
       if (tied === 0) continue
-      nodeOf[digit] = nodes.of(
-        digit,
-        set.cells.filter((cell) => candidates[cell]! & bit),
-      )
+      nodeOf[digit] = nodes.of(digit, places[i]!)
       // each pair once: with the digits met before
       for (let other = tied & (bit - 1); other !== 0; other &= other - 1) {
         link(nodeOf[32 - Math.clz32(other & -other)]!, nodeOf[digit]!, reason)

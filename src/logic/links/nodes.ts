@@ -65,21 +65,19 @@ export class NodeTable {
     return node
   }
 
-  /** Does any candidate see every place of a digit in these cells, be it another of the cell when there is but one? */
-  isSeen(digit: number, cells: readonly number[]): boolean {
-    const { words, digitCells, peersOfCell } = this
-    const { candidates } = this.board
-    const bit = 1 << (digit - 1)
-    let places = 0
-    for (let i = 0; i < cells.length && places < 2; i++) if (candidates[cells[i]!]! & bit) places++
-    if (places < 2) return true
-    for (let w = 0; w < words; w++) {
-      let seers = digitCells[(digit - 1) * words + w]!
-      for (let i = 0; i < cells.length && seers !== 0; i++)
-        if (candidates[cells[i]!]! & bit) seers &= peersOfCell[cells[i]! * words + w]!
-      if (seers !== 0) return true
-    }
+  /** Does any candidate see all these places of a digit, be it another of the cell when there is but one? */
+  isSeen(digit: number, places: readonly number[]): boolean {
+    if (places.length < 2) return true
+    for (let w = 0; w < this.words; w++) if (this.seersOf(digit, places, w) !== 0) return true
     return false
+  }
+
+  /** The cells with the digit that see all these places of it: a word of their mask. */
+  seersOf(digit: number, places: readonly number[], word: number): number {
+    const { words, digitCells, peersOfCell } = this
+    let seers = digitCells[(digit - 1) * words + word]!
+    for (let i = 0; i < places.length && seers !== 0; i++) seers &= peersOfCell[places[i]! * words + word]!
+    return seers
   }
 
   /** Do both not hold at once: the same digit in cells that all see each other, or two digits of one cell? */

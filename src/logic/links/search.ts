@@ -1,6 +1,6 @@
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
-import type { NodeTable } from './nodes.js'
+import { refutedCandidates } from './refuted.js'
 
 /**
  * An alternating chain: `nodes` come in pairs joined by strong links, `nodes[0]`=`nodes[1]`, `nodes[2]`=`nodes[3]`, …,
@@ -36,24 +36,19 @@ export function visitShortestChains(
   settled: Uint8Array,
   visit: (chain: ChainAgainst) => boolean,
 ): boolean {
+  const targets = refutedCandidates(graph)
+  if (targets.length === 0) return false
   const { least, most } = limits
   const search = new ChainSearch(graph)
-  // Most boards hold no chain of a kind, and looking from the ends of links settles that sooner than from candidates.
-  const length = search.shortestLength(least, most)
-  if (length === 0) return false
-  const targets = search.targets()
-  let shortOnesTold = false
+  const length = search.shortestLength(targets, limits)
+  if (length > most) return false
   for (const target of targets) {
     const found = settled[target] ? 0 : search.run(target, length)
     if (found === 0) continue
-    if (found < least) {
-      settled[target] = 1
-      continue
-    }
-    shortOnesTold = true
-    if (visit({ ...search.chain(), target })) return true
+    if (found < least) settled[target] = 1
+    else if (visit({ ...search.chain(), target })) return true
   }
-  if (shortOnesTold && length === most) return false
+  if (length === most) return false
   for (const chain of chainsUpTo(search, targets, limits, settled)) {
     if (!settled[chain.target] && visit(chain)) return true
   }
@@ -100,34 +95,6 @@ export function visitShortestLoops(
   for (const loop of loops) if (visit(loop)) return
 }
 
-/** Is there a candidate that is weakly linked to both nodes? */
-function isSeenWith({ nodes, withinCells }: LinkGraph, a: number, b: number): boolean {
-  const { words, board } = nodes
-  const digit = nodes.digit[a]!
-  if (digit === nodes.digit[b]) {
-    for (let w = 0; w < words; w++) {
-      const seen = nodes.peers[a * words + w]! & nodes.peers[b * words + w]!
-      if ((seen & nodes.digitCells[(digit - 1) * words + w]!) !== 0) return true
-    }
-    return withinCells && a === b && nodes.cells[a]!.length === 1
-  }
-  if (!withinCells) return false
-  const cellA = nodes.cells[a]!.length === 1 ? nodes.cells[a]![0]! : -1
-  const cellB = nodes.cells[b]!.length === 1 ? nodes.cells[b]![0]! : -1
-  if (cellA >= 0 && cellA === cellB) {
-    const rest = board.candidates[cellA]! & ~(1 << (digit - 1)) & ~(1 << (nodes.digit[b]! - 1))
-    return rest !== 0
-  }
-  return isSeenInCell(nodes, cellA, b) || isSeenInCell(nodes, cellB, a)
-}
-
-/** Does the cell have the node's digit, and see the node? */
-function isSeenInCell(nodes: NodeTable, cell: number, node: number): boolean {
-  if (cell < 0) return false
-  const other = nodes.candidate(cell, nodes.digit[node]!)
-  return other >= 0 && nodes.sees(node, other)
-}
-
 /** Breadth first search along strong and weak links by turns. */
 export class ChainSearch extends ChainHalves {
   private readonly graph: LinkGraph
@@ -138,15 +105,6 @@ export class ChainSearch extends ChainHalves {
   constructor(graph: LinkGraph) {
     super(graph.nodes.size)
     this.graph = graph
-  }
-
-  /** Candidates that see something with a strong link. */
-  targets(): number[] {
-    const { graph } = this
-    const found: number[] = []
-    for (const node of graph.nodes.candidateNode)
-      if (node >= 0 && graph.weakTo(node).length > 0) found.push(node)
-    return found
   }
 
   /** Strong links of a shortest chain against the target, 0 when there is none of `most` or fewer. */
@@ -202,29 +160,14 @@ export class ChainSearch extends ChainHalves {
     return 0
   }
 
-  /** The fewest strong links, from `least` to `most`, of any chain whose ends some candidate sees; 0 when there is none. */
-  shortestLength(least: number, most: number): number {
-    const { graph, queue, depth, offRun } = this
+  /** The fewest strong links, `least` or more, of a shortest chain against any of the targets; more than `most` if there is none. */
+  shortestLength(targets: readonly number[], { least, most }: ChainLimits): number {
     let best = most + 1
-    for (const start of graph.linked) {
-      if (best === least) break
-      this.begin()
-      offRun[start] = this.runs
-      this.follow(start, 1)
-      while (this.head < this.tail) {
-        const holds = queue[this.head++]!
-        const length = depth[holds]!
-        if (length >= best) break
-        // a chain can be read from either end
-        if (length >= least && holds >= start && isSeenWith(graph, start, holds)) {
-          best = length
-          break
-        }
-        const weak = graph.weakTo(holds)
-        for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
-      }
+    for (let i = 0; i < targets.length && best > least; i++) {
+      const length = this.run(targets[i]!, best - 1)
+      if (length >= least) best = length
     }
-    return best > most ? 0 : best
+    return best
   }
 
   private begin(): void {

@@ -36,13 +36,16 @@ export class Sight {
       for (let rest = peers[node * words + w]! & digitCells[d * words + w]!; rest !== 0; rest &= rest - 1) {
         const cell = w * 32 + 31 - Math.clz32(rest & -rest)
         for (let place = latest[cell * board.geometry.order + d]!; place >= 0; place = before[place]!)
-          if (nodes.sees(node, list[place]!)) found.push(list[place]!)
+          if (nodes.sees(node, list[place]!)) insert(found, list[place]!)
       }
     }
-    return found.length > 1 ? found.sort(ascending) : found
+    return found
   }
 }
 
-function ascending(a: number, b: number): number {
-  return a - b
+/** Into its place among a few numbers in ascending order. */
+function insert(numbers: number[], number: number): void {
+  let at = numbers.push(number) - 1
+  for (; at > 0 && numbers[at - 1]! > number; at--) numbers[at] = numbers[at - 1]!
+  numbers[at] = number
 }

@@ -2,9 +2,10 @@ import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
-import { extrasOf } from '../exchange/pattern.js'
+import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
+import { KeptAnswers, stampOfHouses } from '../path-memory.js'
 import type { Technique } from '../technique.js'
 
 /** Cells that may have extras: with more, hardly anything sees them all. */
@@ -122,48 +123,70 @@ export const extendedRectangle: Technique = {
   level: 'chain',
   assumes: 'one-solution',
   find(board, report) {
+    const { stamps } = factsOf(board)
+    const lists = pairedLines(board.geometry)
     for (const width of WIDTHS) {
-      for (const all of pairedLines(board.geometry)) {
-        if (all.length < width) continue
-        const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
-        if (pairs.length < width) continue
-        for (const digits of unionsOf(board, pairs.flat(), width)) {
-          for (const cells of picksOf(board, pairs, width, digits)) {
-            const allowed = cells.map(() => digits)
-            const pattern = { cells, allowed, extras: extrasOf(board, cells, allowed) }
-            if (pattern.extras.length === 0 || !unionsOf(board, cells, width).includes(digits)) continue
-            for (const step of conclusionsFrom(board, pattern, () => 'extended-rectangle'))
-              if (report(step)) return
-          }
-        }
+      for (let i = 0; i < lists.length; i++) {
+        const { houses, pairs } = lists[i]!
+        const place = width * lists.length + i
+        const patterns = keptExtended.of(place, stampOfHouses(stamps, houses), () =>
+          extendedIn(board, pairs, width),
+        )
+        for (const pattern of patterns)
+          for (const step of conclusionsFrom(board, pattern, () => 'extended-rectangle'))
+            if (report(step)) return
       }
     }
   },
 }
 
+const keptExtended = new KeptAnswers<readonly ExchangePattern[]>()
+
+/** The patterns of so many pairs of facing cells. */
+function extendedIn(board: Board, all: readonly Pair[], width: number): readonly ExchangePattern[] {
+  const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
+  if (pairs.length < width) return []
+  return unionsOf(board, pairs.flat(), width).flatMap((digits) =>
+    picksOf(board, pairs, width, digits).flatMap((cells) => {
+      const allowed = cells.map(() => digits)
+      const extras = extrasOf(board, cells, allowed)
+      return extras.length > 0 && unionsOf(board, cells, width).includes(digits)
+        ? [{ cells, allowed, extras }]
+        : []
+    }),
+  )
+}
+
 type Pair = readonly [number, number]
 
-const pairLists = new WeakMap<Geometry, readonly (readonly Pair[])[]>()
+/** Two parallel lines and their facing cells that lie within one box or region. */
+interface PairedLines {
+  readonly houses: readonly number[]
+  readonly pairs: readonly Pair[]
+}
 
-/** For two parallel lines that share boxes or regions, the pairs of facing cells within one of these. */
-function pairedLines(geometry: Geometry): readonly (readonly Pair[])[] {
+const pairLists = new WeakMap<Geometry, readonly PairedLines[]>()
+
+/** All parallel lines that share boxes or regions. */
+function pairedLines(geometry: Geometry): readonly PairedLines[] {
   let lists = pairLists.get(geometry)
   if (!lists) {
     const { rows, columns, blockOf } = linesOf(geometry)
     // a diagonal would not keep its digits
     const onlyPlain = (cell: number): boolean =>
       geometry.housesOf[cell]!.every((house) => geometry.houses[house]!.kind !== 'diagonal')
-    lists = [rows, columns].flatMap((lines) =>
-      lines.flatMap((one, i) =>
-        lines
-          .slice(i + 1)
-          .map((other) =>
-            one.cells
+    lists = [rows, columns]
+      .flatMap((lines) =>
+        lines.flatMap((one, i) =>
+          lines.slice(i + 1).map((other) => ({
+            houses: [one.index, other.index],
+            pairs: one.cells
               .map((cell, at): Pair => [cell, other.cells[at]!])
               .filter(([a, b]) => blockOf[a] === blockOf[b] && onlyPlain(a) && onlyPlain(b)),
-          ),
-      ),
-    )
+          })),
+        ),
+      )
+      .filter(({ pairs }) => pairs.length >= WIDTHS[0])
     pairLists.set(geometry, lists)
   }
   return lists
