@@ -107,8 +107,11 @@ export function patternByPlace(
     level: 'pattern',
     find(board, report) {
       const facts = factsOf(board)
-      for (const place of placesOf(facts))
-        if (vain.look(place, stampOf(facts, place), report, (tell) => find(board, place, tell))) return
+      for (const place of placesOf(facts)) {
+        const stamp = stampOf(facts, place)
+        if (vain.at(place, stamp)) continue
+        if (vain.look(place, stamp, report, (tell) => find(board, place, tell))) return
+      }
     },
   }
 }

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { verifyStep } from '../proof.js'
 import type { ChainLink, Premise, Step } from '../step.js'
 
@@ -61,16 +62,34 @@ export function exchangeStep(
 /** Open candidates that cannot be true beside any of these: in the same cell, or of the same digit and in sight. */
 export function candidatesAgainstAll(board: Board, candidates: readonly Candidate[]): Candidate[] {
   const { geometry } = board
-  const [first, ...rest] = candidates
-  if (!first) return []
-  const against: Candidate[] = digitsOf(board.candidates[first.cell]!)
-    .filter((digit) => digit !== first.digit)
-    .map((digit) => ({ cell: first.cell, digit }))
-  for (const cell of geometry.peersOf[first.cell]!)
-    if (board.candidates[cell]! & digitBit(first.digit)) against.push({ cell, digit: first.digit })
-  return against.filter((one) =>
-    rest.every(({ cell, digit }) =>
-      one.cell === cell ? one.digit !== digit : one.digit === digit && geometry.arePeers(one.cell, cell),
-    ),
-  )
+  const against: Candidate[] = []
+  if (candidates.length === 0) return against
+  const first = candidates[0]!
+  for (let rest = board.candidates[first.cell]!; rest !== 0; rest &= rest - 1) {
+    const digit = 32 - Math.clz32(rest & -rest)
+    if (isAgainstAll(geometry, first.cell, digit, candidates)) against.push({ cell: first.cell, digit })
+  }
+  const peers = geometry.peersOf[first.cell]!
+  const bit = digitBit(first.digit)
+  for (let i = 0; i < peers.length; i++)
+    if (board.candidates[peers[i]!]! & bit && isAgainstAll(geometry, peers[i]!, first.digit, candidates))
+      against.push({ cell: peers[i]!, digit: first.digit })
+  return against
+}
+
+function isAgainstAll(
+  geometry: Geometry,
+  cell: number,
+  digit: number,
+  candidates: readonly Candidate[],
+): boolean {
+  for (let i = 0; i < candidates.length; i++) {
+    const other = candidates[i]!
+    const isAgainst =
+      cell === other.cell
+        ? digit !== other.digit
+        : digit === other.digit && geometry.arePeers(cell, other.cell)
+    if (!isAgainst) return false
+  }
+  return true
 }

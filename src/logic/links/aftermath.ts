@@ -10,6 +10,7 @@ import { type LinkGraph, linkGraph } from './graph.js'
  * excluded by this, and blossoms are made of it. Computed once for a board, candidate by candidate when first asked for.
  */
 export class Aftermath {
+  readonly board: Board
   private readonly graph: LinkGraph
   /** candidate node -> cell -> candidates left. */
   private readonly known: (readonly DigitSet[] | undefined)[]
@@ -17,6 +18,7 @@ export class Aftermath {
   private runs = 0
 
   constructor(board: Board) {
+    this.board = board
     this.graph = linkGraph(board, { setsOf: LARGEST_SET })
     this.run = new Int32Array(this.graph.nodes.size)
     this.known = new Array(this.graph.nodes.size)

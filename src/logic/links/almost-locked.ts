@@ -34,10 +34,15 @@ function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
   find: (board: Board, house: House) => readonly Found[],
 ): readonly Found[] {
   const { ofHouse } = factsOf(board).stamps
-  const found: Found[] = []
-  for (const house of board.geometry.houses)
-    for (const set of kept.of(house.index, ofHouse[house.index]!, () => find(board, house))) found.push(set)
-  return found.sort((a, b) => a.cells.length - b.cells.length)
+  const bySize: Found[][] = []
+  for (const house of board.geometry.houses) {
+    const sets = kept.of(house.index, ofHouse[house.index]!, () => find(board, house))
+    for (let i = 0; i < sets.length; i++) {
+      bySize[sets[i]!.cells.length] ??= []
+      bySize[sets[i]!.cells.length]!.push(sets[i]!)
+    }
+  }
+  return bySize.flat()
 }
 
 /**
@@ -76,20 +81,22 @@ function addLoose(
   board: Board,
   house: House,
   open: readonly number[],
-  cells: readonly number[],
+  cells: number[],
   digits: DigitSet,
   next: number,
   found: LooseSet[],
 ): void {
   const spare = digitCount(digits) - cells.length
   if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(board.geometry, house.index, cells))
-    found.push({ cells, digits, places: placesOf(board, cells, digits) })
+    found.push({ cells: [...cells], digits, places: placesOf(board, cells, digits) })
   if (cells.length === LARGEST_LOOSE_SET) return
   for (let i = next; i < open.length; i++) {
     const more = digits | board.candidates[open[i]!]!
     // each cell that is still to come makes up for one digit at most
-    if (digitCount(more) <= LARGEST_LOOSE_SET + 2)
-      addLoose(board, house, open, [...cells, open[i]!], more, i + 1, found)
+    if (digitCount(more) > LARGEST_LOOSE_SET + 2) continue
+    cells.push(open[i]!)
+    addLoose(board, house, open, cells, more, i + 1, found)
+    cells.pop()
   }
 }
 

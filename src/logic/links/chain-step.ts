@@ -23,7 +23,7 @@ export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
   if (first === last && table.cells[first]!.length === 1) {
     return { placements: [candidateOf(graph, first)], removals: [] }
   }
-  const gone = new Set<number>()
+  const gone: number[] = []
   seenByBoth(graph, first, last, gone)
   if (isLoop(graph, chain)) {
     for (let i = 1; i + 1 < nodes.length; i += 2) seenByBoth(graph, nodes[i]!, nodes[i + 1]!, gone)
@@ -34,8 +34,13 @@ export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
   }
   return {
     placements: [],
-    removals: [...gone].sort((a, b) => a - b).map((node) => candidateOf(graph, node)),
+    removals: ascendingOnce(gone).map((node) => candidateOf(graph, node)),
   }
+}
+
+/** Most loops do away with nothing, so what they do away with is a plain list until it is told. */
+function ascendingOnce(nodes: number[]): number[] {
+  return nodes.length > 1 ? [...new Set(nodes)].sort((a, b) => a - b) : nodes
 }
 
 function candidateOf({ nodes }: LinkGraph, node: number): Candidate {
@@ -43,7 +48,7 @@ function candidateOf({ nodes }: LinkGraph, node: number): Candidate {
 }
 
 /** Adds the candidates that are weakly linked to both nodes. */
-function seenByBoth(graph: LinkGraph, a: number, b: number, gone: Set<number>): void {
+function seenByBoth(graph: LinkGraph, a: number, b: number, gone: number[]): void {
   const { nodes } = graph
   const { words } = nodes
   const digit = nodes.digit[a]!
@@ -63,7 +68,7 @@ function seenByBoth(graph: LinkGraph, a: number, b: number, gone: Set<number>): 
     for (let d = 1; d <= order; d++) {
       const node = nodes.candidate(cell, d)
       if (node < 0 || node === a || node === b) continue
-      if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.add(node)
+      if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.push(node)
     }
   }
 }
@@ -74,7 +79,7 @@ function seenByOthers(
   cells: readonly number[],
   a: number,
   b: number,
-  gone: Set<number>,
+  gone: number[],
 ): void {
   const { nodes } = graph
   const { board } = nodes
@@ -83,17 +88,14 @@ function seenByOthers(
   for (let i = 0; i < cells.length; i++) digits |= board.candidates[cells[i]!]!
   for (let rest = digits & ~tied; rest !== 0; rest &= rest - 1) {
     const digit = 32 - Math.clz32(rest & -rest)
-    const places: number[] = []
-    for (let i = 0; i < cells.length; i++)
-      if (board.candidates[cells[i]!]! & rest & -rest) places.push(cells[i]!)
-    for (let w = 0; w < nodes.words; w++) addSeers(graph, digit, w, nodes.seersOf(digit, places, w), gone)
+    for (let w = 0; w < nodes.words; w++) addSeers(graph, digit, w, nodes.seersOf(digit, cells, w), gone)
   }
 }
 
 /** Adds a digit's candidates in the cells of a word of a mask. */
-function addSeers({ nodes }: LinkGraph, digit: number, word: number, seers: number, gone: Set<number>): void {
+function addSeers({ nodes }: LinkGraph, digit: number, word: number, seers: number, gone: number[]): void {
   for (; seers !== 0; seers &= seers - 1)
-    gone.add(nodes.candidate(word * 32 + 31 - Math.clz32(seers & -seers), digit))
+    gone.push(nodes.candidate(word * 32 + 31 - Math.clz32(seers & -seers), digit))
 }
 
 /** The premises behind these strong links, each once. */

@@ -1,4 +1,5 @@
 import { digitCount } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { type LooseSet, looseSets } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
@@ -120,7 +121,9 @@ export class FinnedLinks {
     const { places } = factsOf(board)
     const own = nodes.cells[target]![0]!
     const digit = nodes.digit[target]!
-    for (const { index: house, cells } of geometry.houses) {
+    const houseCount = geometry.houses.length
+    const seen = seenInHouses(geometry)
+    for (let house = 0; house < houseCount; house++) {
       const position = geometry.positionIn(house, own)
       if (position >= 0) {
         for (let rest = board.candidates[own]!; rest !== 0; rest &= rest - 1) {
@@ -131,18 +134,15 @@ export class FinnedLinks {
         continue
       }
       const all = places[house * order + digit - 1]!
-      let fins = 0
-      for (let rest = all; rest !== 0; rest &= rest - 1) {
-        const i = 31 - Math.clz32(rest & -rest)
-        if (geometry.arePeers(cells[i]!, own)) fins |= 1 << i
-      }
+      const fins = all & seen[own * houseCount + house]!
       if (fins !== 0) this.addParts(target, house, digit, all, fins)
     }
   }
 
   /** Links between the places that a house has left when the fins are gone. */
   private addParts(target: number, house: number, digit: number, all: number, fins: number): void {
-    if (all === fins || digitCount(all) < 3) return
+    const more = all & (all - 1)
+    if (all === fins || (more & (more - 1)) === 0) return
     const { order } = this.graph.nodes.board.geometry
     const key = ((house * order + digit - 1) << order) | fins
     let ties = this.byParts.get(key)
@@ -199,4 +199,21 @@ export class FinnedLinks {
         this.ofTarget[nodes.candidate(cell, 32 - Math.clz32(rest & -rest))]!.push(tie)
     }
   }
+}
+
+const seenLists = new WeakMap<Geometry, readonly number[]>()
+
+/** cell × houses + house -> the positions in the house that the cell sees. */
+function seenInHouses(geometry: Geometry): readonly number[] {
+  let seen = seenLists.get(geometry)
+  if (!seen) {
+    const { cellCount, houses } = geometry
+    seen = Array.from({ length: cellCount }, (_, own) =>
+      houses.map(({ cells }) =>
+        cells.reduce((set, cell, i) => (geometry.arePeers(cell, own) ? set | (1 << i) : set), 0),
+      ),
+    ).flat()
+    seenLists.set(geometry, seen)
+  }
+  return seen
 }

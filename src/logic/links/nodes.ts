@@ -15,6 +15,8 @@ export class NodeTable {
   readonly digitCells: Uint32Array
   /** cell * order + digit - 1 -> node, -1 where the candidate is gone. */
   readonly candidateNode: Int32Array
+  /** How many nodes are the board's candidates: they come first. */
+  readonly candidates: number
   size = 0
   readonly cells: (readonly number[])[] = []
   /** node -> its cells as a mask. */
@@ -43,6 +45,7 @@ export class NodeTable {
         this.candidateNode[cell * geometry.order + digit - 1] = this.append(digit, alone[cell]!)
       }
     }
+    this.candidates = this.size
   }
 
   candidate(cell: number, digit: number): number {
@@ -72,11 +75,13 @@ export class NodeTable {
     return false
   }
 
-  /** The cells with the digit that see all these places of it: a word of their mask. */
-  seersOf(digit: number, places: readonly number[], word: number): number {
+  /** The cells with the digit that see all its places in these cells: a word of their mask. */
+  seersOf(digit: number, cells: readonly number[], word: number): number {
     const { words, digitCells, peersOfCell } = this
+    const { candidates } = this.board
     let seers = digitCells[(digit - 1) * words + word]!
-    for (let i = 0; i < places.length && seers !== 0; i++) seers &= peersOfCell[places[i]! * words + word]!
+    for (let i = 0; i < cells.length && seers !== 0; i++)
+      if (candidates[cells[i]!]! & (1 << (digit - 1))) seers &= peersOfCell[cells[i]! * words + word]!
     return seers
   }
 

@@ -1,6 +1,6 @@
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
-import { refutedCandidates } from './refuted.js'
+import { implicationsOf } from './implications.js'
 
 /**
  * An alternating chain: `nodes` come in pairs joined by strong links, `nodes[0]`=`nodes[1]`, `nodes[2]`=`nodes[3]`, …,
@@ -36,7 +36,7 @@ export function visitShortestChains(
   settled: Uint8Array,
   visit: (chain: ChainAgainst) => boolean,
 ): boolean {
-  const targets = refutedCandidates(graph)
+  const targets = implicationsOf(graph).refuted
   if (targets.length === 0) return false
   const { least, most } = limits
   const search = new ChainSearch(graph)
@@ -80,10 +80,11 @@ export function visitShortestLoops(
   visit: (chain: Chain) => boolean,
 ): void {
   const search = new ChainSearch(graph)
+  const { failingTogether } = implicationsOf(graph)
   const loops: Chain[] = []
   const seen = new Set<string>()
-  for (let node = 0; node < graph.nodes.size; node++) {
-    if (search.runAround(node, most) < least) continue
+  for (const node of graph.linked) {
+    if (search.runAround(node, most, failingTogether) < least) continue
     const loop = search.chain()
     // a loop is met from every node on it
     const key = [...loop.nodes].sort((a, b) => a - b).join()
@@ -134,8 +135,12 @@ export class ChainSearch extends ChainHalves {
     return this.shortest > most ? 0 : this.shortest
   }
 
-  /** Strong links of a shortest loop through a node, 0 when there is none of `most` or fewer. */
-  runAround(node: number, most: number): number {
+  /**
+   * Strong links of a shortest loop through a node, 0 when there is none of `most` or fewer.
+   *
+   * @param failingTogether of the graph's implications: what cannot be part of a loop is not followed
+   */
+  runAround(node: number, most: number, failingTogether: Int32Array): number {
     const { graph, queue, depth, offRun } = this
     this.begin()
     const { runs } = this
@@ -155,7 +160,8 @@ export class ChainSearch extends ChainHalves {
       }
       if (depth[holds]! >= most) continue
       const weak = graph.weakTo(holds)
-      for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
+      for (let i = 0; i < weak.length; i++)
+        if (failingTogether[weak[i]!] === failingTogether[node]) this.failAt(weak[i]!, holds)
     }
     return 0
   }

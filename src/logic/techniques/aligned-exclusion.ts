@@ -2,7 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
-import { aftermathOf } from '../links/aftermath.js'
+import { type Aftermath, aftermathOf } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
 import { oneOfEach } from '../one-of-each.js'
 import { oncePerBoard } from '../path-memory.js'
@@ -24,9 +24,9 @@ export const alignedPairExclusion: Technique = {
     const tell = once(report)
     for (const one of factsOf(board).openCells) {
       for (const other of openPeersAfter(board, one)) {
-        const alone = (cell: number, partner: number): Candidate[] =>
-          candidatesOf(board, cell).filter((candidate) => aftermath.leftBy(candidate)[partner] === 0)
-        const removals = [...alone(one, other), ...alone(other, one)]
+        const removals: Candidate[] = []
+        addAlone(aftermath, one, other, removals)
+        addAlone(aftermath, other, one, removals)
         if (removals.length === 0) continue
         const step = exclusionStep(board, 'aligned-pair-exclusion', [one, other], removals)
         if (step && tell(step)) return
@@ -66,6 +66,14 @@ export const alignedTripleExclusion: Technique = {
 
 function openPeersAfter({ geometry, candidates }: Board, cell: number): number[] {
   return geometry.peersOf[cell]!.filter((peer) => peer > cell && candidates[peer])
+}
+
+/** Adds the candidates of a cell that leave its partner none. */
+function addAlone(aftermath: Aftermath, cell: number, partner: number, removals: Candidate[]): void {
+  for (let rest = aftermath.board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
+    const candidate = { cell, digit: 32 - Math.clz32(rest & -rest) }
+    if (aftermath.leftBy(candidate)[partner] === 0) removals.push(candidate)
+  }
 }
 
 function candidatesOf({ candidates }: Board, cell: number): Candidate[] {

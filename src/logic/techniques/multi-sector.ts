@@ -49,7 +49,8 @@ function lockedSets(board: Board): LockedCells[] {
   const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
   while (kinds.length ** digits.length > MOST_CHOICES) kinds.pop()
   if (kinds.length < 2) return []
-  const matching = new SectorMatching(board, kinds)
+  const matching = SectorMatching.of(board, kinds)
+  if (!matching) return []
   const sets = new Map<string, LockedCells>()
   const visit = (undecided: number) => {
     if (undecided === 0) {

@@ -1,6 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import type { House } from '../../grid/geometry.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
 import { LookedInVain, stampOfHouses } from '../path-memory.js'
@@ -25,95 +25,146 @@ export const sueDeCoq: Technique = {
   name: 'sue-de-coq',
   level: 'chain',
   find(board, report) {
-    const { houses } = board.geometry
     const { stamps } = factsOf(board)
-    for (const first of houses) {
-      for (const second of houses.slice(first.index + 1)) {
-        const stamp = stampOfHouses(stamps, [first.index, second.index])
-        const place = first.index * houses.length + second.index
-        if (vain.look(place, stamp, report, (tell) => reportCrossing(board, first, second, tell))) return
-      }
+    const crossings = crossingsOf(board.geometry)
+    for (let i = 0; i < crossings.length; i++) {
+      const stamp = stampOfHouses(stamps, crossings[i]!.houses)
+      if (vain.at(i, stamp)) continue
+      if (vain.look(i, stamp, report, (tell) => reportCrossing(board, crossings[i]!, tell))) return
     }
   },
 }
 
 const vain = new LookedInVain()
 
-function reportCrossing(board: Board, first: House, second: House, report: (step: Step) => boolean): boolean {
-  const shared = first.cells.filter((cell) => second.cells.includes(cell))
-  if (shared.length < 2) return false
-  const crossings = partsOf(board, shared).filter(
-    ({ cells, digits }) => cells.length > 1 && digitCount(digits) >= cells.length + 2,
-  )
-  if (crossings.length === 0) return false
-  const beside = ({ cells }: House) =>
-    partsOf(
-      board,
-      cells.filter((cell) => !shared.includes(cell)),
+/** Two houses with two cells or more in common. */
+interface Crossing {
+  readonly houses: readonly [number, number]
+  readonly shared: readonly number[]
+  /** The other cells of either house. */
+  readonly beside: readonly (readonly number[])[]
+}
+
+const crossingLists = new WeakMap<Geometry, readonly Crossing[]>()
+
+function crossingsOf(geometry: Geometry): readonly Crossing[] {
+  let crossings = crossingLists.get(geometry)
+  if (!crossings) {
+    const { houses } = geometry
+    crossings = houses.flatMap((first) =>
+      houses.slice(first.index + 1).flatMap((second): Crossing[] => {
+        const shared = first.cells.filter((cell) => second.cells.includes(cell))
+        const beside = [first, second].map(({ cells }) => cells.filter((cell) => !shared.includes(cell)))
+        return shared.length > 1 ? [{ houses: [first.index, second.index], shared, beside }] : []
+      }),
     )
-  const [ones, others] = [beside(first), beside(second)]
-  return crossings.some((crossing) => reportFits(board, crossing, ones, others, report))
-}
-
-/** Every choice of open cells, one or more, few cells first. */
-function partsOf({ candidates }: Board, cells: readonly number[]): Part[] {
-  const parts: Part[] = [{ cells: [], digits: 0 }]
-  for (const cell of cells) {
-    if (candidates[cell] === 0) continue
-    for (let i = 0, before = parts.length; i < before; i++)
-      parts.push({ cells: [...parts[i]!.cells, cell], digits: parts[i]!.digits | candidates[cell]! })
+    crossingLists.set(geometry, crossings)
   }
-  return parts.slice(1).sort((a, b) => a.cells.length - b.cells.length)
+  return crossings
 }
 
-/** How many cells a part beside the crossing adds beyond the digits it adds. */
-function gain(part: Part, crossing: Part): number {
-  return part.cells.length - digitCount(part.digits & ~crossing.digits)
-}
-
-function reportFits(
+function reportCrossing(
   board: Board,
-  crossing: Part,
-  ones: readonly Part[],
-  others: readonly Part[],
+  { shared, beside }: Crossing,
   report: (step: Step) => boolean,
 ): boolean {
-  const wanted = digitCount(crossing.digits) - crossing.cells.length
-  const helps = (part: Part) => gain(part, crossing) > 0 && (part.digits & crossing.digits) !== 0
-  const fitting = others.filter(helps)
-  for (const one of ones) {
-    if (!helps(one)) continue
-    for (const other of fitting) {
-      const twice = one.digits & other.digits & crossing.digits
-      if (gain(one, crossing) + gain(other, crossing) - digitCount(twice) !== wanted) continue
-      const removals = removalsBy(board, crossing, one, other)
-      if (removals.length === 0) continue
-      const cells = [...crossing.cells, ...one.cells, ...other.cells]
-      const premises = cells.map((cell) => cellPremise(board, cell))
-      // where fewer cells do, they are a locked set or a smaller pattern of this kind
-      if (trimPremises(board.geometry, premises, { placements: [], removals }).length < premises.length)
-        continue
-      const step: Step = {
-        technique: 'sue-de-coq',
-        level: 'chain',
-        placements: [],
-        removals,
-        premises,
-        pattern: {
-          shape: 'sets',
-          sets: [crossing, one, other].map((part) => ({ cells: part.cells, digits: digitsOf(part.digits) })),
-          joins: [one, other].flatMap((part, i) =>
-            digitsOf(part.digits & crossing.digits).map((digit) => ({
-              digit,
-              between: [0, i + 1] as [number, number],
-            })),
-          ),
-        },
+  const crossings = new Choices(board, shared)
+  let [ones, others]: (Choices | undefined)[] = []
+  for (const choice of crossings.all) {
+    const digits = crossings.digits[choice]!
+    const wanted = digitCount(digits) - digitCount(choice)
+    if (digitCount(choice) < 2 || wanted < 2) continue
+    ones ??= new Choices(board, beside[0]!)
+    others ??= new Choices(board, beside[1]!)
+    const fitting = others.helping(digits)
+    for (const one of fitting.length > 0 ? ones.helping(digits) : []) {
+      for (const other of fitting) {
+        const twice = digitCount(ones.digits[one]! & others.digits[other]! & digits)
+        if (ones.gain(one, digits) + others.gain(other, digits) - twice !== wanted) continue
+        const step = stepOf(board, crossings.part(choice), ones.part(one), others.part(other))
+        if (step && report(step)) return true
       }
-      if (report(step)) return true
     }
   }
   return false
+}
+
+/** Every choice of one or more of the open ones among a few cells, as a set of positions in their list. */
+class Choices {
+  /** Few cells first. */
+  readonly all: readonly number[]
+  /** choice -> the digits its cells may take. */
+  readonly digits: readonly DigitSet[]
+  private readonly cells: readonly number[]
+
+  constructor({ candidates }: Board, cells: readonly number[]) {
+    const open: number[] = []
+    const digits = [0]
+    for (let i = 0; i < cells.length; i++) {
+      const set = candidates[cells[i]!]!
+      if (set === 0) continue
+      for (let before = 0; before < 1 << open.length; before++) digits.push(digits[before]! | set)
+      open.push(cells[i]!)
+    }
+    this.cells = open
+    this.all = choicesOf(open.length)
+    this.digits = digits
+  }
+
+  part(choice: number): Part {
+    return { cells: this.cells.filter((_, i) => choice & (1 << i)), digits: this.digits[choice]! }
+  }
+
+  /** How many cells a choice beside a crossing of these digits adds beyond the digits it adds. */
+  gain(choice: number, crossing: DigitSet): number {
+    return digitCount(choice) - digitCount(this.digits[choice]! & ~crossing)
+  }
+
+  /** Those that add more cells than digits and share some. */
+  helping(crossing: DigitSet): number[] {
+    const found: number[] = []
+    for (let i = 0; i < this.all.length; i++) {
+      const choice = this.all[i]!
+      if ((this.digits[choice]! & crossing) !== 0 && this.gain(choice, crossing) > 0) found.push(choice)
+    }
+    return found
+  }
+}
+
+const choiceLists: (readonly number[])[] = []
+
+function choicesOf(count: number): readonly number[] {
+  choiceLists[count] ??= Array.from({ length: (1 << count) - 1 }, (_, i) => i + 1).sort(
+    (a, b) => digitCount(a) - digitCount(b),
+  )
+  return choiceLists[count]
+}
+
+function stepOf(board: Board, crossing: Part, one: Part, other: Part): Step | undefined {
+  const removals = removalsBy(board, crossing, one, other)
+  if (removals.length === 0) return undefined
+  const cells = [...crossing.cells, ...one.cells, ...other.cells]
+  const premises = cells.map((cell) => cellPremise(board, cell))
+  // where fewer cells do, they are a locked set or a smaller pattern of this kind
+  if (trimPremises(board.geometry, premises, { placements: [], removals }).length < premises.length)
+    return undefined
+  return {
+    technique: 'sue-de-coq',
+    level: 'chain',
+    placements: [],
+    removals,
+    premises,
+    pattern: {
+      shape: 'sets',
+      sets: [crossing, one, other].map((part) => ({ cells: part.cells, digits: digitsOf(part.digits) })),
+      joins: [one, other].flatMap((part, i) =>
+        digitsOf(part.digits & crossing.digits).map((digit) => ({
+          digit,
+          between: [0, i + 1] as [number, number],
+        })),
+      ),
+    },
+  }
 }
 
 /**

@@ -6,6 +6,7 @@ import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { KeptAnswers, stampOfHouses } from '../path-memory.js'
+import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
 /** Cells that may have extras: with more, hardly anything sees them all. */
@@ -132,27 +133,37 @@ export const extendedRectangle: Technique = {
         const patterns = keptExtended.of(place, stampOfHouses(stamps, houses), () =>
           extendedIn(board, pairs, width),
         )
-        for (const pattern of patterns)
-          for (const step of conclusionsFrom(board, pattern, () => 'extended-rectangle'))
-            if (report(step)) return
+        for (const { pattern, around, steps } of patterns) {
+          const follows = steps.of(0, stampOfHouses(stamps, around), () => [
+            ...conclusionsFrom(board, pattern, () => 'extended-rectangle'),
+          ])
+          for (const step of follows) if (report(step)) return
+        }
       }
     }
   },
 }
 
-const keptExtended = new KeptAnswers<readonly ExchangePattern[]>()
+/** A pattern, the houses of its cells, and what follows from it for as long as nothing changes there. */
+interface ExtendedRectangle {
+  readonly pattern: ExchangePattern
+  readonly around: readonly number[]
+  readonly steps: KeptAnswers<readonly Step[]>
+}
+
+const keptExtended = new KeptAnswers<readonly ExtendedRectangle[]>()
 
 /** The patterns of so many pairs of facing cells. */
-function extendedIn(board: Board, all: readonly Pair[], width: number): readonly ExchangePattern[] {
+function extendedIn(board: Board, all: readonly Pair[], width: number): readonly ExtendedRectangle[] {
   const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
   if (pairs.length < width) return []
   return unionsOf(board, pairs.flat(), width).flatMap((digits) =>
     picksOf(board, pairs, width, digits).flatMap((cells) => {
       const allowed = cells.map(() => digits)
       const extras = extrasOf(board, cells, allowed)
-      return extras.length > 0 && unionsOf(board, cells, width).includes(digits)
-        ? [{ cells, allowed, extras }]
-        : []
+      if (extras.length === 0 || !unionsOf(board, cells, width).includes(digits)) return []
+      const around = new Set(cells.flatMap((cell) => board.geometry.housesOf[cell]!))
+      return [{ pattern: { cells, allowed, extras }, around: [...around], steps: new KeptAnswers() }]
     }),
   )
 }
@@ -222,21 +233,28 @@ function picksOf(board: Board, pairs: readonly Pair[], size: number, digits: Dig
   // of most pairs there are not enough
   let [fitting, plain] = [0, 0]
   for (let i = 0; i < pairs.length; i++) {
-    const extras = beyond(board, pairs[i]!, digits)
-    if (extras <= MOST_WITH_EXTRAS) fitting++
-    if (extras === 0) plain++
+    const more = beyond(board, pairs[i]!, digits)
+    if (more <= MOST_WITH_EXTRAS) fitting++
+    if (more === 0) plain++
   }
   if (fitting < size || plain + MOST_WITH_EXTRAS < size) return picks
-  const pick = (cells: readonly number[], from: number, withExtras: number): void => {
-    if (cells.length === 2 * size) {
-      picks.push([...cells])
-      return
-    }
-    for (let i = from; i < pairs.length; i++) {
-      const more = withExtras + beyond(board, pairs[i]!, digits)
-      if (more <= MOST_WITH_EXTRAS) pick([...cells, ...pairs[i]!], i + 1, more)
-    }
-  }
-  pick([], 0, 0)
+  const extras = pairs.map((pair) => beyond(board, pair, digits))
+  pick(pairs, extras, size, MOST_WITH_EXTRAS, 0, [], picks)
   return picks
+}
+
+/** Adds each choice of so many more of the pairs, from one on, that have no more extras than are left. */
+function pick(
+  pairs: readonly Pair[],
+  extras: readonly number[],
+  wanted: number,
+  extrasLeft: number,
+  from: number,
+  cells: readonly number[],
+  picks: number[][],
+): void {
+  if (wanted === 0) picks.push([...cells])
+  for (let i = from; i + wanted <= pairs.length; i++)
+    if (wanted > 0 && extras[i]! <= extrasLeft)
+      pick(pairs, extras, wanted - 1, extrasLeft - extras[i]!, i + 1, [...cells, ...pairs[i]!], picks)
 }
