@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../grid/board.js'
 import { premisesOf } from './cases/propagation.js'
 import { techniqueNamed } from './catalogue.js'
-import { type Claim, claimsOf } from './claim.js'
+import { assertOnBoard, type Claim, claimsOf } from './claim.js'
 import { findSteps } from './find.js'
 import { PremiseSearch } from './premise-search.js'
 import { type Unproven, verifyStep } from './proof.js'
@@ -18,8 +18,11 @@ export interface OwnClaim {
 }
 
 export type ClaimVerdict =
-  /** Right, and proven by what was named; by `step` where a technique was. */
-  | { readonly kind: 'proven'; readonly step?: FoundStep }
+  /**
+   * Right, and proven by what was named. Where a technique was, `step` is its instance that concludes the claim, or, where it
+   * takes several to conclude all of it, the first of `steps`.
+   */
+  | { readonly kind: 'proven'; readonly step?: FoundStep; readonly steps?: readonly FoundStep[] }
   /** Right, and nothing was named; `step` is an easy way to see it, where there is one. */
   | { readonly kind: 'true'; readonly step?: FoundStep }
   /** Right, but not by what was named. */
@@ -31,7 +34,7 @@ export type ClaimVerdict =
     }
   /** Wrong: in this way to finish the board the claim does not hold. */
   | { readonly kind: 'false'; readonly claim: Claim; readonly counterExample: readonly number[] }
-  /** It would change nothing: no conclusion, or one about what is no candidate. */
+  /** It would change nothing: no conclusion, a candidate removed that is gone already, a digit placed that stands there. */
   | { readonly kind: 'nothing'; readonly claim?: Claim }
   /** The board cannot be finished at all, so everything and nothing follows from it. */
   | { readonly kind: 'board-unsound' }
@@ -40,45 +43,108 @@ export type ClaimVerdict =
 const BUDGET = 100_000
 
 /**
- * Is a person's deduction right, and is it right for the reason they give?
+ * Is a person's deduction right, and is it right for the reason they give? Where both a technique and premises are given, both
+ * must bear it out.
  *
- * @throws RangeError when the claim names a technique that is not in the catalogue
+ * @throws RangeError when the claim names a technique that is not in the catalogue, or a cell or digit that there is not
  */
 export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
-  const conclusion = { placements: own.placed ?? [], removals: own.removed ?? [] }
-  const claims = claimsOf(conclusion)
+  const claims = claimsOf({ placements: own.placed ?? [], removals: own.removed ?? [] })
+  assertOnBoard(board.geometry, claims)
   if (own.technique !== undefined) techniqueNamed(own.technique)
   if (claims.length === 0) return { kind: 'nothing' }
-  const idle = claims.find(({ candidate }) => !board.hasCandidate(candidate.cell, candidate.digit))
+  const idle = claims.find((claim) => isIdle(board, claim))
   if (idle) return { kind: 'nothing', claim: idle }
+  return judged(board, claims) ?? reasoned(board, own, claims)
+}
 
+function isIdle(board: Board, { kind, candidate: { cell, digit } }: Claim): boolean {
+  const stands = board.digits[cell] === digit
+  return kind === 'placement' ? stands : !stands && !board.hasCandidate(cell, digit)
+}
+
+/** The verdict on claims that are not all true, or of which that is not known. */
+function judged(board: Board, claims: readonly Claim[]): ClaimVerdict | undefined {
+  if (board.contradiction) return { kind: 'board-unsound' }
   const search = new PremiseSearch(board.geometry, premisesOf(board))
   const sound = search.find([], BUDGET)
   if (sound === 'none') return { kind: 'board-unsound' }
   for (const claim of claims) {
-    const wayOut = search.find([{ candidate: claim.candidate, value: claim.kind === 'removal' }], BUDGET)
+    const { cell, digit } = claim.candidate
+    // what is no candidate any more is in no way to finish the board; what stands there is in all
+    const wayOut = board.hasCandidate(cell, digit)
+      ? search.find([{ candidate: claim.candidate, value: claim.kind === 'removal' }], BUDGET)
+      : sound
     if (wayOut === 'budget-spent') return { kind: 'undecided' }
     if (wayOut !== 'none') return { kind: 'false', claim, counterExample: filled(board, wayOut) }
   }
+  return undefined
+}
 
-  if (own.because) {
-    const verdict = verifyStep(board, {
-      technique: own.technique ?? 'own-claim',
-      level: 'branch',
-      ...conclusion,
-      premises: own.because,
-      pattern: { shape: 'premises' },
-    })
-    if (verdict.proven) return { kind: 'proven' }
-    return { kind: 'true-otherwise', missing: verdict.because, ...easyWay(board, claims) }
+/** The verdict on claims that are true. */
+function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimVerdict {
+  const { technique, because } = own
+  if (technique === undefined && because === undefined) return { kind: 'true', ...easyWay(board, claims) }
+  const steps = technique === undefined ? [] : instancesOf(board, technique, claims, because)
+  const missing =
+    (because && faultOf(board, own, because, steps)) ??
+    (technique !== undefined && steps.length === 0 ? { kind: 'no-instance' as const, technique } : undefined)
+  if (missing) return { kind: 'true-otherwise', missing, ...easyWay(board, claims) }
+  const [step] = steps
+  return { kind: 'proven', ...(step && { step }), ...(steps.length > 1 && { steps }) }
+}
+
+/** What the premises lack to prove the claim; nothing where instances of the technique rest on them alone. */
+function faultOf(
+  board: Board,
+  { technique, placed, removed }: OwnClaim,
+  because: readonly Premise[],
+  steps: readonly FoundStep[],
+): Unproven | undefined {
+  const verdict = verifyStep(board, {
+    technique: technique ?? 'own-claim',
+    level: 'branch',
+    placements: placed ?? [],
+    removals: removed ?? [],
+    premises: because,
+    pattern: { shape: 'premises' },
+  })
+  if (verdict.proven) return undefined
+  // that the puzzle has one solution is no premise: the technique knows its own rule
+  const byOneSolution = steps.some(({ assumes }) => assumes) && steps.every((step) => restsOn(step, because))
+  return byOneSolution ? undefined : verdict.because
+}
+
+function restsOn(step: FoundStep, premises: readonly Premise[]): boolean {
+  const named = new Set(premises.map(nameOf))
+  return step.premises.every((premise) => named.has(nameOf(premise)))
+}
+
+function nameOf(premise: Premise): string {
+  return premise.kind === 'cell'
+    ? `${premise.cell}: ${[...premise.digits].sort().join()}`
+    : `${premise.house} ${premise.digit}: ${[...premise.cells].sort().join()}`
+}
+
+/**
+ * An instance of the technique that concludes all the claims, if possible from the premises named; or several that conclude them
+ * together. Chains are told by the shortest against each candidate, so longer ones are looked at when those do not do.
+ */
+function instancesOf(
+  board: Board,
+  technique: string,
+  claims: readonly Claim[],
+  because: readonly Premise[] = [],
+): readonly FoundStep[] {
+  for (const allLengths of [false, true]) {
+    const steps = findSteps(board, { techniques: [technique], allLengths })
+    const whole = steps.filter((step) => covers(step, claims))
+    const step = whole.find((one) => restsOn(one, because)) ?? whole[0]
+    if (step) return [step]
+    const parts = claims.map((claim) => steps.find((one) => covers(one, [claim])))
+    if (parts.every((part) => part !== undefined)) return [...new Set(parts)]
   }
-  if (own.technique !== undefined) {
-    const step = findSteps(board, { techniques: [own.technique] }).find((one) => covers(one, claims))
-    if (step) return { kind: 'proven', step }
-    const missing = { kind: 'no-instance', technique: own.technique } as const
-    return { kind: 'true-otherwise', missing, ...easyWay(board, claims) }
-  }
-  return { kind: 'true', ...easyWay(board, claims) }
+  return []
 }
 
 function filled(board: Board, trues: readonly Candidate[]): number[] {
@@ -89,10 +155,22 @@ function filled(board: Board, trues: readonly Candidate[]): number[] {
 
 function covers(step: FoundStep, claims: readonly Claim[]): boolean {
   return claims.every(({ kind, candidate }) =>
-    (kind === 'placement' ? step.placements : step.removals).some(
-      ({ cell, digit }) => cell === candidate.cell && digit === candidate.digit,
-    ),
+    kind === 'placement'
+      ? step.placements.some((one) => isSame(one, candidate))
+      : step.removals.some((one) => isSame(one, candidate)) ||
+        step.placements.some((one) => rulesOut(step.before, one, candidate)),
   )
+}
+
+function isSame(one: Candidate, other: Candidate): boolean {
+  return one.cell === other.cell && one.digit === other.digit
+}
+
+/** Does a digit placed do away with the candidate? */
+function rulesOut({ geometry }: Board, placed: Candidate, { cell, digit }: Candidate): boolean {
+  return placed.cell === cell
+    ? placed.digit !== digit
+    : placed.digit === digit && geometry.arePeers(placed.cell, cell)
 }
 
 function easyWay(board: Board, claims: readonly Claim[]): { readonly step?: FoundStep } {

@@ -1,7 +1,7 @@
 import { solutionsOf } from '../count/count-solutions.js'
 import type { Board, Candidate } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import type { Claim } from './claim.js'
+import { assertOnBoard, type Claim } from './claim.js'
 
 export interface ProgressOptions {
   /** The person's entries in the order in which they were made: digits written and candidates struck out. */
@@ -25,8 +25,18 @@ export type Progress =
 
 const COUNT_BUDGET = 1_000_000
 
-/** How a half-solved board stands against the one solution of its puzzle. */
+/**
+ * How a half-solved board stands against the one solution of its puzzle.
+ *
+ * @throws RangeError when the board is of another size than the puzzle, or an entry of the history lies outside it
+ */
 export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOptions = {}): Progress {
+  const history = options.history ?? []
+  if (board.geometry.cellCount !== puzzle.geometry.cellCount)
+    throw new RangeError(
+      `The board has ${board.geometry.cellCount} cells, the puzzle ${puzzle.geometry.cellCount}: it is not this puzzle's.`,
+    )
+  assertOnBoard(board.geometry, history)
   const { solutions, complete } = solutionsOf(puzzle, { limit: 2, nodeBudget: COUNT_BUDGET })
   if (solutions.length > 1) return { status: 'unsound-puzzle', solutions: 'several' }
   if (!complete) return { status: 'unsound-puzzle', solutions: 'undecided' }
@@ -47,7 +57,6 @@ export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOpt
     )
     if (!explained) wrongRemovals.push({ cell, digit })
   }
-  const history = options.history ?? []
   const index = history.findIndex(
     ({ kind, candidate: { cell, digit } }) => (solution[cell] === digit) === (kind === 'removal'),
   )

@@ -1,7 +1,7 @@
 import type { Board } from '../grid/board.js'
 import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
-import { identityOf } from './identity.js'
+import { identityOf, withoutPartial } from './identity.js'
 import type { FoundStep } from './step.js'
 
 export interface FindStepsOptions extends Choice {
@@ -16,7 +16,8 @@ export interface FindStepsOptions extends Choice {
 }
 
 /**
- * Every instance of every chosen technique on this board, easiest technique first, each once.
+ * Every instance of every chosen technique on this board, easiest technique first, each once. What concludes from the same
+ * premises only a part of what another instance of its technique does is left out.
  *
  * ```ts
  * findSteps(board, { techniques: ['x-wing'] })   // all X-wings
@@ -32,6 +33,7 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
     const findOptions = optionsFor(technique, options, oneSolution)
     if (!findOptions) continue
     const seen = new Set<string>()
+    const instances: FoundStep[] = []
     technique.find(
       board,
       (step) => {
@@ -39,12 +41,14 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
         const key = identityOf(step)
         if (seen.has(key)) return false
         seen.add(key)
-        found.push({ ...step, before: board })
-        return found.length >= limit
+        instances.push({ ...step, before: board })
+        return found.length + instances.length >= limit
       },
       options.allLengths ? { ...findOptions, allLengths: true } : findOptions,
     )
-    if (found.length >= limit) break
+    const stopped = found.length + instances.length >= limit
+    found.push(...withoutPartial(instances))
+    if (stopped) break
   }
   return found
 }

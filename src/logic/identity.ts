@@ -2,14 +2,39 @@ import type { Step } from './step.js'
 
 /** Two steps of a technique are the same when they conclude the same from the same premises. */
 export function identityOf(step: Step): string {
-  const conclusions = [
-    ...step.placements.map(({ cell, digit }) => `+${cell}.${digit}`),
-    ...step.removals.map(({ cell, digit }) => `-${cell}.${digit}`),
+  return `${conclusionsOf(step).join()}|${premisesOf(step)}`
+}
+
+function conclusionsOf({ placements, removals }: Step): string[] {
+  return [
+    ...placements.map(({ cell, digit }) => `+${cell}.${digit}`),
+    ...removals.map(({ cell, digit }) => `-${cell}.${digit}`),
   ].sort()
-  const premises = step.premises
+}
+
+function premisesOf({ premises }: Step): string {
+  return premises
     .map((premise) => (premise.kind === 'cell' ? `c${premise.cell}` : `h${premise.house}.${premise.digit}`))
     .sort()
-  return `${conclusions.join()}|${premises.join()}`
+    .join()
+}
+
+/** The steps without those that conclude from the same premises a part only of what another does. */
+export function withoutPartial<Found extends Step>(steps: readonly Found[]): Found[] {
+  const byPremises = new Map<string, Set<string>[]>()
+  for (const step of steps) {
+    const key = premisesOf(step)
+    const conclusions = new Set(conclusionsOf(step))
+    const same = byPremises.get(key)
+    if (same) same.push(conclusions)
+    else byPremises.set(key, [conclusions])
+  }
+  return steps.filter((step) => {
+    const own = conclusionsOf(step)
+    return !byPremises
+      .get(premisesOf(step))!
+      .some((other) => other.size > own.length && own.every((conclusion) => other.has(conclusion)))
+  })
 }
 
 /** Passes each step on once, however often the search comes upon it. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
+import { boxedGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { checkClaim } from '../../src/logic/check-claim.js'
 import { checkProgress } from '../../src/logic/check-progress.js'
@@ -60,13 +61,113 @@ describe('checkClaim', () => {
   it('tells a true claim without a reason, and claims about nothing', () => {
     expect(checkClaim(start, { placed: [at('r5c5', 5)] })).toMatchObject({ kind: 'true' })
     expect(checkClaim(start, {})).toEqual({ kind: 'nothing' })
-    expect(checkClaim(start, { removed: [at('r1c1', 5)] })).toMatchObject({ kind: 'nothing' })
     expect(() => checkClaim(start, { placed: [at('r5c5', 5)], technique: 'hunch' })).toThrow(/hunch/)
   })
 
   it('does not judge on a board that cannot be finished', () => {
     const broken = start.apply({ placements: [at('r1c3', 1)], removals: [] })
     expect(checkClaim(broken, { removed: [at('r1c4', 2)] })).toEqual({ kind: 'board-unsound' })
+    // row 1 is full, with a digit twice and one missing: no open cell and no house shows it
+    const twice = boardOf(`12345678${1}${'.'.repeat(72)}`)
+    expect(checkClaim(twice, { removed: [at('r5c6', 5)] })).toEqual({ kind: 'board-unsound' })
+  })
+
+  it('calls a digit false that the cell cannot take any more, and a removal of the digit that stands there', () => {
+    const wrong = { kind: 'false', counterExample: solution }
+    expect(checkClaim(start, { placed: [at('r1c3', 5)] })).toMatchObject(wrong)
+    expect(checkClaim(start, { placed: [at('r1c1', 4)] })).toMatchObject(wrong)
+    expect(checkClaim(start, { removed: [at('r1c1', 5)] })).toMatchObject(wrong)
+    expect(checkClaim(start, { placed: [at('r1c1', 5)] })).toMatchObject({ kind: 'nothing' })
+    expect(checkClaim(start, { removed: [at('r1c3', 5)] })).toMatchObject({ kind: 'nothing' })
+  })
+
+  it('holds a claim against both the technique and the premises that were named', () => {
+    const because = [cellPremise(pairs, 0), cellPremise(pairs, 1)]
+    const removed = [at('r1c5', 1)]
+    expect(checkClaim(pairs, { removed, because, technique: 'naked-pair' })).toMatchObject({
+      kind: 'proven',
+      step: { technique: 'naked-pair' },
+    })
+    expect(checkClaim(pairs, { removed, because, technique: 'x-wing' })).toMatchObject({
+      kind: 'true-otherwise',
+      missing: { kind: 'no-instance', technique: 'x-wing' },
+    })
+    expect(checkClaim(pairs, { removed, because: because.slice(1), technique: 'naked-pair' })).toMatchObject({
+      kind: 'true-otherwise',
+      missing: { kind: 'missing-link' },
+    })
+  })
+
+  it('takes several instances together where none concludes all', () => {
+    const two = boardWithMarks({ r1c1: '12', r1c2: '12', r9c8: '34', r9c9: '34' })
+    const verdict = checkClaim(two, { removed: [at('r1c5', 1), at('r9c1', 4)], technique: 'naked-pair' })
+    expect(verdict).toMatchObject({ kind: 'proven', steps: [{}, {}] })
+  })
+
+  it('knows what a digit that a technique places does away with', () => {
+    const single = boardWithMarks({ r5c5: '7' })
+    expect(
+      checkClaim(single, { removed: [at('r5c1', 7), at('r6c6', 7)], technique: 'naked-single' }),
+    ).toMatchObject({ kind: 'proven', step: { technique: 'naked-single' } })
+  })
+
+  it('finds a chain of the family named where a shorter one of another hides it', () => {
+    // a naked pair and, through a third cell, a longer chain of cells: both clear 1 from row 1
+    const board = boardWithMarks({ r1c1: '12', r1c2: '12', r2c3: '23', r2c4: '13', r5c1: '23', r5c4: '13' })
+    const removed = [at('r1c4', 1)]
+    expect(checkClaim(board, { removed, technique: 'naked-pair' })).toMatchObject({ kind: 'proven' })
+    expect(checkClaim(board, { removed, technique: 'xy-chain' })).toMatchObject({
+      kind: 'proven',
+      step: { technique: 'xy-chain' },
+    })
+  })
+
+  it('refuses cells and digits that there are not', () => {
+    for (const candidate of [
+      { cell: 81, digit: 1 },
+      { cell: -1, digit: 1 },
+      { cell: 0.5, digit: 1 },
+    ])
+      expect(() => checkClaim(start, { removed: [candidate] })).toThrow(RangeError)
+    for (const digit of [0, 10, 33, Number.NaN])
+      expect(() => checkClaim(start, { placed: [{ cell: 2, digit }] })).toThrow(/digit/)
+  })
+
+  describe.each([71, 73, 76])('on boards of a random puzzle (seed %i)', (seed) => {
+    const { steps: path } = solve(randomPuzzle(seed), { preset: 'chain' })
+    const boards = path.filter(({ level }) => level !== 'scan').map(({ before }) => before)
+    const board = boards[boards.length >> 1]!
+    const finished = path.reduce((at, step) => at.apply(step), path[0]!.before).digits
+
+    it('bears out every step by its technique, by its premises and by both', () => {
+      const steps = findSteps(board, { preset: 'chain' }).filter(
+        ({ technique }) => !/multi-sector/.test(technique),
+      )
+      for (const { technique, placements: placed, removals: removed, premises: because, assumes } of steps) {
+        expect(checkClaim(board, { technique, placed, removed })).toMatchObject({
+          kind: 'proven',
+          step: { technique },
+        })
+        expect(checkClaim(board, { technique, because, placed, removed })).toMatchObject({ kind: 'proven' })
+        expect(checkClaim(board, { because, placed, removed }).kind).toBe(
+          assumes ? 'true-otherwise' : 'proven',
+        )
+        for (const dropped of because)
+          expect(
+            checkClaim(board, { because: because.filter((one) => one !== dropped), placed, removed }),
+          ).toMatchObject({ kind: 'true-otherwise' })
+      }
+    })
+
+    it('shows for every wrong claim a full board that keeps the marks', () => {
+      for (const [cell, digit] of finished.entries()) {
+        if (board.digits[cell]) continue
+        expect(checkClaim(board, { removed: [{ cell, digit }] })).toMatchObject({
+          kind: 'false',
+          counterExample: finished,
+        })
+      }
+    })
   })
 })
 
@@ -101,6 +202,13 @@ describe('checkProgress', () => {
     expect(checkProgress(puzzle, start, { history })).toMatchObject({
       firstWrong: { index: 2, entry: { candidate: at('r1c3', 4) } },
     })
+  })
+
+  it('refuses a board of another size, and entries that lie outside', () => {
+    const small = Board.fromPuzzle(makePuzzle(new Array(16).fill(0), boxedGeometry(2, 2)))
+    expect(() => checkProgress(puzzle, small)).toThrow(/16 cells/)
+    const history = [{ kind: 'placement' as const, candidate: { cell: 99, digit: 1 } }]
+    expect(() => checkProgress(puzzle, start, { history })).toThrow(/cell 99/)
   })
 
   it('does not judge where the puzzle has no solution or several', () => {

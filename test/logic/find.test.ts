@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest'
+import { techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
+import { findSteps } from '../../src/logic/find.js'
+import type { Step } from '../../src/logic/step.js'
+import { allSteps, stuckBoards } from '../support/random-boards.js'
+
+const claims = (step: Step): string[] => [
+  ...step.placements.map(({ cell, digit }) => `${cell}=${digit}`),
+  ...step.removals.map(({ cell, digit }) => `${cell}-${digit}`),
+]
+const premises = (step: Step): string =>
+  step.premises
+    .map((premise) => JSON.stringify(premise))
+    .sort()
+    .join()
+
+/** Does the other step conclude all this and more, from the same premises? */
+const isPartOf = (step: Step, other: Step): boolean => {
+  const more = claims(other)
+  const own = claims(step)
+  return (
+    premises(step) === premises(other) && own.length < more.length && own.every((one) => more.includes(one))
+  )
+}
+
+describe('findSteps', () => {
+  const names = [
+    'als-xz',
+    'als-xy-wing',
+    'continuous-loop',
+    'aligned-pair-exclusion',
+    'death-blossom-with-set-stem',
+  ]
+  const boards = stuckBoards(12, techniquesUpTo('mark'))
+
+  it('leaves out what is a part of another instance, and nothing that any instance concludes', () => {
+    let left = 0
+    for (const { board } of boards) {
+      for (const name of names) {
+        const told = findSteps(board, { techniques: [name] })
+        const found = allSteps(board, techniqueNamed(name))
+        expect(told.filter((step) => told.some((other) => isPartOf(step, other)))).toEqual([])
+        expect(new Set(told.flatMap(claims))).toEqual(new Set(found.flatMap(claims)))
+        left += new Set(found.map((step) => `${claims(step).sort()} ${premises(step)}`)).size - told.length
+      }
+    }
+    expect(left).toBeGreaterThan(0)
+  })
+})
