@@ -3,7 +3,6 @@ import type { House } from '../../grid/geometry.js'
 import { premisesOf } from '../cases/propagation.js'
 import { factsOf } from '../facts.js'
 import { PremiseSearch } from '../premise-search.js'
-import { maskWords } from './cell-masks.js'
 
 /** Cells with as many sectors as cells: the candidates of other cells there go. */
 export interface LockedCells {
@@ -13,8 +12,29 @@ export interface LockedCells {
   readonly removals: readonly Candidate[]
 }
 
+const NONE = -1
+
 /** Ways tried to fill the board, which serve as a beginning only; where more are needed nothing is found. */
 const BUDGET = 100_000
+
+/** As many as a mask has bits. */
+const MOST_PARTS = 32
+
+/** part -> the parts it leads to, and those that lead to it, as masks. */
+class Leads {
+  readonly to = new Int32Array(MOST_PARTS)
+  readonly from = new Int32Array(MOST_PARTS)
+
+  clear(): void {
+    this.to.fill(0)
+    this.from.fill(0)
+  }
+
+  add(one: number, other: number): void {
+    this.to[one]! |= 1 << other
+    this.from[other]! |= 1 << one
+  }
+}
 
 /**
  * The open cells of a board, each matched to a sector, a digit of a house, where every digit is counted by houses of one kind
@@ -28,16 +48,13 @@ const BUDGET = 100_000
 export class SectorMatching {
   private readonly board: Board
   private readonly cells: readonly number[]
-  private readonly words: number
   /** cell -> its digit in the filling. */
   private readonly filling: Uint8Array
   /** kind -> cell -> index of the cell's house of that kind. */
   private readonly houseOf: readonly Int32Array[]
   /** kind -> cell × order + digit - 1 -> the cell of the same house that the digit is matched to. */
   private readonly holders: readonly Int32Array[]
-  /** kind -> cell -> cells of the same house that have its digit, as a mask. */
-  private readonly takers: readonly Int32Array[]
-  /** digit - 1 -> the kind chosen. */
+  /** digit - 1 -> the kind chosen; none (-1) and a digit leads nowhere. */
   private readonly chosen: Int32Array
   /** For Tarjan's strongly connected components: order of discovery (0: not yet), lowest reached, component. */
   private readonly found: Int32Array
@@ -45,17 +62,22 @@ export class SectorMatching {
   private readonly component: Int32Array
   private readonly stack: number[] = []
   private discovered = 0
-  /** For following all cells from one: a mask of those met, and these in order. */
-  private readonly reached: Int32Array
-  private readonly waiting: Int32Array
-  private met = 0
+  /** The digits that are not settled. */
+  private open: readonly number[] = []
+  /** How many parts the settled digits make, which part a cell is in, and what they lead to. */
+  private parts = 0
+  private readonly partOf: Int32Array
+  private readonly settled = new Leads()
+  /** digit - 1 -> kind -> what the digit leads to while it is not settled. */
+  private readonly leads: readonly (readonly Leads[])[]
+  /** digit - 1 -> cells with that candidate. */
+  private readonly cellsWith: readonly (readonly number[])[]
 
   /** @param kinds for each kind its houses, which have every cell once */
   private constructor(board: Board, kinds: readonly (readonly House[])[], filling: Uint8Array) {
     const { order, cellCount } = board.geometry
     this.board = board
     this.cells = factsOf(board).openCells
-    this.words = maskWords(board.geometry)
     this.filling = filling
     this.houseOf = kinds.map((kind) => {
       const houseOf = new Int32Array(cellCount)
@@ -63,13 +85,13 @@ export class SectorMatching {
       return houseOf
     })
     this.holders = kinds.map((kind) => this.holdersIn(kind))
-    this.takers = kinds.map((kind) => this.takersIn(kind))
-    this.chosen = new Int32Array(order)
+    this.chosen = new Int32Array(order).fill(NONE)
     this.found = new Int32Array(cellCount)
     this.lowest = new Int32Array(cellCount)
     this.component = new Int32Array(cellCount)
-    this.reached = new Int32Array(this.words)
-    this.waiting = new Int32Array(cellCount)
+    this.partOf = new Int32Array(cellCount)
+    this.cellsWith = Array.from({ length: order }, (_, d) => factsOf(board).cellsWith(d + 1))
+    this.leads = this.cellsWith.map(() => kinds.map(() => new Leads()))
   }
 
   /** Undefined where the board cannot be filled, or no way to fill it was found. */
@@ -86,10 +108,76 @@ export class SectorMatching {
     this.chosen[digit - 1] = kind
   }
 
-  /** The smallest locked cells around each sector that other cells have candidates in. */
+  /**
+   * Takes what is chosen for all digits but these as settled: cells that can pass their sectors round by it stay one part whatever
+   * is chosen for the rest.
+   */
+  settleAllBut(digits: readonly number[]): void {
+    for (const digit of digits) this.chosen[digit - 1] = NONE
+    this.markComponents()
+    this.open = digits
+    this.numberParts()
+    if (this.parts > MOST_PARTS) return
+    this.settled.clear()
+    for (let d = 0; d < this.chosen.length; d++) {
+      const kind = this.chosen[d]!
+      if (kind !== NONE) this.addLeads(d + 1, kind, this.settled)
+      else {
+        for (let other = 0; other < this.holders.length; other++) {
+          this.leads[d]![other]!.clear()
+          this.addLeads(d + 1, other, this.leads[d]![other]!)
+        }
+      }
+    }
+  }
+
+  private numberParts(): void {
+    this.parts = 0
+    for (const cell of this.cells) if (this.component[cell] === cell) this.partOf[cell] = this.parts++
+    for (const cell of this.cells) this.partOf[cell] = this.partOf[this.component[cell]!]!
+  }
+
+  /** What a digit leads to, counted by houses of a kind. */
+  private addLeads(digit: number, kind: number, leads: Leads): void {
+    const { partOf } = this
+    const { order } = this.board.geometry
+    const holders = this.holders[kind]!
+    const cells = this.cellsWith[digit - 1]!
+    for (let i = 0; i < cells.length; i++)
+      leads.add(partOf[cells[i]!]!, partOf[holders[cells[i]! * order + digit - 1]!]!)
+  }
+
+  /**
+   * Is there nothing locked, once all digits are decided? It is so when the cells fall into groups, mostly but one, each of which
+   * can pass its sectors round and has nothing to do with the others.
+   */
+  nothingLocked(): boolean {
+    if (this.parts > MOST_PARTS) return false
+    for (let left = this.parts === MOST_PARTS ? -1 : (1 << this.parts) - 1; left !== 0; ) {
+      const first = left & -left
+      const met = this.metFrom(first, 'to')
+      if (met !== this.metFrom(first, 'from')) return false
+      left &= ~met
+    }
+    return true
+  }
+
+  /** The parts that one leads to, or else those that lead to it. */
+  private metFrom(first: number, way: 'to' | 'from'): number {
+    const { settled, leads, open, chosen } = this
+    let met = first
+    for (let waiting = first; waiting !== 0; ) {
+      const part = 31 - Math.clz32(waiting & -waiting)
+      let next = settled[way][part]!
+      for (let i = 0; i < open.length; i++) next |= leads[open[i]! - 1]![chosen[open[i]! - 1]!]![way][part]!
+      waiting = (waiting & (waiting - 1)) | (next & ~met)
+      met |= next
+    }
+    return met
+  }
+
+  /** The smallest locked cells around each sector that other cells have candidates in, once all digits are decided. */
   lockedCells(): LockedCells[] {
-    // with most choices on most boards all cells can pass their sectors round among them
-    if (this.allMeet(true) && this.allMeet(false)) return []
     this.markComponents()
     const { board, cells, component } = this
     const sets = new Map<number, Candidate[]>()
@@ -116,55 +204,10 @@ export class SectorMatching {
     return holders
   }
 
-  private takersIn(kind: readonly House[]): Int32Array {
-    const { board, filling, words } = this
-    const takers = new Int32Array(board.geometry.cellCount * words)
-    for (const { cells } of kind)
-      for (const holder of cells)
-        for (const cell of cells)
-          if (filling[holder] && board.hasCandidate(cell, filling[holder]!))
-            takers[holder * words + (cell >>> 5)]! |= 1 << (cell & 31)
-    return takers
-  }
-
-  /** Are all cells reached from the first by the cells that could take their sectors, or else by those whose sectors they could take? */
-  private allMeet(byTakers: boolean): boolean {
-    const { cells, waiting } = this
-    this.reached.fill(0)
-    this.met = 0
-    this.meet(cells[0]!)
-    for (let at = 0; at < this.met && this.met < cells.length; at++) {
-      if (byTakers) this.meetTakers(waiting[at]!)
-      else this.meetHolders(waiting[at]!)
-    }
-    return this.met === cells.length
-  }
-
-  private meet(cell: number): void {
-    const bit = 1 << (cell & 31)
-    if (this.reached[cell >>> 5]! & bit) return
-    this.reached[cell >>> 5]! |= bit
-    this.waiting[this.met++] = cell
-  }
-
-  private meetTakers(cell: number): void {
-    const { words, reached, waiting } = this
-    const takers = this.takers[this.chosen[this.filling[cell]! - 1]!]!
-    for (let w = 0; w < words; w++) {
-      let fresh = takers[cell * words + w]! & ~reached[w]!
-      reached[w]! |= fresh
-      for (; fresh !== 0; fresh &= fresh - 1) waiting[this.met++] = w * 32 + 31 - Math.clz32(fresh & -fresh)
-    }
-  }
-
-  private meetHolders(cell: number): void {
-    for (let rest = this.board.candidates[cell]!; rest !== 0; rest &= rest - 1)
-      this.meet(this.holder(cell, 32 - Math.clz32(rest & -rest)))
-  }
-
-  /** The cell that a cell's digit is matched to. */
+  /** The cell that a cell's digit is matched to; itself while nothing is chosen for the digit. */
   private holder(cell: number, digit: number): number {
-    return this.holders[this.chosen[digit - 1]!]![cell * this.board.geometry.order + digit - 1]!
+    const kind = this.chosen[digit - 1]!
+    return kind === NONE ? cell : this.holders[kind]![cell * this.board.geometry.order + digit - 1]!
   }
 
   /** Parts the cells into those that can pass their sectors round among them. */

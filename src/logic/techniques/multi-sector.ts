@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
+import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { linesOf } from '../lines.js'
 import { type LockedCells, SectorMatching } from '../links/sector-matching.js'
@@ -42,9 +43,15 @@ function housesOf({ sectors }: LockedCells): number {
  */
 const MOST_CHOICES = 20_000
 
+/** For how many digits the choice is tried once all others are settled. */
+const LAST_DIGITS = 2
+
 /** Every locked set in order of size, each once with all it removes and in the fewest houses. */
 function lockedSets(board: Board): LockedCells[] {
-  const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0))
+  // the more cells the digits have that are chosen first, the fewer parts are left to the last
+  const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0)).sort(
+    (a, b) => factsOf(board).cellsWith(a).length - factsOf(board).cellsWith(b).length,
+  )
   const { rows, columns, blocks } = linesOf(board.geometry)
   const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
   while (kinds.length ** digits.length > MOST_CHOICES) kinds.pop()
@@ -53,7 +60,9 @@ function lockedSets(board: Board): LockedCells[] {
   if (!matching) return []
   const sets = new Map<string, LockedCells>()
   const visit = (undecided: number) => {
+    if (undecided === Math.min(LAST_DIGITS, digits.length)) matching.settleAllBut(digits.slice(0, undecided))
     if (undecided === 0) {
+      if (matching.nothingLocked()) return
       for (const set of matching.lockedCells()) {
         const key = set.cells.join()
         const known = sets.get(key)
