@@ -25,25 +25,67 @@ export const uniqueLoop: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     const { order } = board.geometry
+    const { bivalue, openCells, stamps } = factsOf(board)
+    const plain = new Map<DigitSet, number>()
+    for (const cell of bivalue)
+      plain.set(board.candidates[cell]!, (plain.get(board.candidates[cell]!) ?? 0) + 1)
     for (let a = 1; a <= order; a++) {
       for (let b = a + 1; b <= order; b++) {
         const both = digitBit(a) | digitBit(b)
-        const plain = factsOf(board).bivalue.filter((cell) => board.candidates[cell] === both)
-        if (plain.length < SHORTEST - MOST_WITH_EXTRAS) continue
-        const cells = inPairs(
-          board.geometry,
-          factsOf(board).openCells.filter((cell) => (board.candidates[cell]! & both) === both),
-        )
-        if (cells.length < SHORTEST) continue
-        for (const loop of loopsThrough(board, cells, both)) {
-          const allowed = loop.map(() => both)
-          const pattern = { cells: loop, allowed, extras: extrasOf(board, loop, allowed) }
-          if (pattern.extras.length === 0) continue
-          for (const step of conclusionsFrom(board, pattern, () => 'unique-loop')) if (report(step)) return
-        }
+        if ((plain.get(both) ?? 0) < SHORTEST - MOST_WITH_EXTRAS) continue
+        const cells = openCells.filter((cell) => (board.candidates[cell]! & both) === both)
+        let stamp = Math.max(stamps.ofDigit[a]!, stamps.ofDigit[b]!)
+        for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
+        const patterns = keptLoops.of(a * order + b, stamp, () => loopsOf(board, cells, both))
+        if (reportKept(board, 'unique-loop', patterns, report)) return
       }
     }
   },
+}
+
+const keptLoops = new KeptAnswers<readonly KeptPattern[]>()
+
+function loopsOf(board: Board, all: readonly number[], both: DigitSet): readonly KeptPattern[] {
+  const cells = inPairs(board.geometry, all)
+  if (cells.length < SHORTEST) return []
+  return loopsThrough(board, cells, both).flatMap((loop) =>
+    keptPattern(
+      board,
+      loop,
+      loop.map(() => both),
+    ),
+  )
+}
+
+/** A pattern, the houses of its cells, and what follows from it for as long as nothing changes there. */
+interface KeptPattern {
+  readonly pattern: ExchangePattern
+  readonly around: readonly number[]
+  readonly steps: KeptAnswers<readonly Step[]>
+}
+
+/** The pattern of these cells, none where nothing keeps them from being exchanged. */
+function keptPattern(board: Board, cells: readonly number[], allowed: readonly DigitSet[]): KeptPattern[] {
+  const extras = extrasOf(board, cells, allowed)
+  if (extras.length === 0) return []
+  const around = new Set(cells.flatMap((cell) => board.geometry.housesOf[cell]!))
+  return [{ pattern: { cells, allowed, extras }, around: [...around], steps: new KeptAnswers() }]
+}
+
+function reportKept(
+  board: Board,
+  technique: string,
+  patterns: readonly KeptPattern[],
+  report: (step: Step) => boolean,
+): boolean {
+  const { stamps } = factsOf(board)
+  for (const { pattern, around, steps } of patterns) {
+    const follows = steps.of(0, stampOfHouses(stamps, around), () => [
+      ...conclusionsFrom(board, pattern, () => technique),
+    ])
+    for (const step of follows) if (report(step)) return true
+  }
+  return false
 }
 
 /** The cells without those that are alone in one of their houses, again and again: no loop can run through them. */
@@ -57,7 +99,7 @@ function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[
   }
 }
 
-/** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. */
+/** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. Smaller ones come first. */
 function loopsThrough(board: Board, cells: readonly number[], both: number): number[][] {
   const { geometry } = board
   const { housesOf } = geometry
@@ -82,20 +124,32 @@ function loopsThrough(board: Board, cells: readonly number[], both: number): num
     const near = neighbours[at]!
     for (let i = 0; i < near.length; i++) {
       const next = near[i]!
-      if (next === start && path.length >= SHORTEST && path[1]! < at) {
-        const loop = path.map((position) => cells[position]!)
-        if (isClosed(board, loop)) found.push(loop)
-      }
+      if (next === start && path.length >= SHORTEST && path[1]! < at) found.push(fromSmallest(path))
       const more = withExtras + extras[next]!
-      if (next > start && !onPath[next] && more <= MOST_WITH_EXTRAS) walk(next, more)
+      if ((next > start || extras[next]) && !onPath[next] && more <= MOST_WITH_EXTRAS) walk(next, more)
     }
     onPath[at] = 0
     path.pop()
     for (let i = 0; i < houses.length; i++) visits[houses[i]!]!--
   }
 
-  for (let start = 0; start < cells.length; start++) walk(start, extras[start]!)
+  // every loop has cells without extras, and they are few: it is met from the smallest of them
+  for (let start = 0; start < cells.length; start++) if (!extras[start]) walk(start, 0)
   return found
+    .sort(inOrder)
+    .map((loop) => loop.map((position) => cells[position]!))
+    .filter((loop) => isClosed(board, loop))
+}
+
+function fromSmallest(loop: readonly number[]): number[] {
+  const at = loop.indexOf(Math.min(...loop))
+  const turned = [...loop.slice(at), ...loop.slice(0, at)]
+  return turned[1]! < turned[turned.length - 1]! ? turned : [turned[0]!, ...turned.slice(1).reverse()]
+}
+
+function inOrder(one: readonly number[], other: readonly number[]): number {
+  const at = one.findIndex((position, i) => position !== other[i])
+  return at < 0 ? one.length - other.length : one[at]! - (other[at] ?? -1)
 }
 
 /** Every house that has cells of the loop has two of them, one of each turn. */
@@ -133,38 +187,28 @@ export const extendedRectangle: Technique = {
         const patterns = keptExtended.of(place, stampOfHouses(stamps, houses), () =>
           extendedIn(board, pairs, width),
         )
-        for (const { pattern, around, steps } of patterns) {
-          const follows = steps.of(0, stampOfHouses(stamps, around), () => [
-            ...conclusionsFrom(board, pattern, () => 'extended-rectangle'),
-          ])
-          for (const step of follows) if (report(step)) return
-        }
+        if (reportKept(board, 'extended-rectangle', patterns, report)) return
       }
     }
   },
 }
 
-/** A pattern, the houses of its cells, and what follows from it for as long as nothing changes there. */
-interface ExtendedRectangle {
-  readonly pattern: ExchangePattern
-  readonly around: readonly number[]
-  readonly steps: KeptAnswers<readonly Step[]>
-}
-
-const keptExtended = new KeptAnswers<readonly ExtendedRectangle[]>()
+const keptExtended = new KeptAnswers<readonly KeptPattern[]>()
 
 /** The patterns of so many pairs of facing cells. */
-function extendedIn(board: Board, all: readonly Pair[], width: number): readonly ExtendedRectangle[] {
+function extendedIn(board: Board, all: readonly Pair[], width: number): readonly KeptPattern[] {
   const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
   if (pairs.length < width) return []
   return unionsOf(board, pairs.flat(), width).flatMap((digits) =>
-    picksOf(board, pairs, width, digits).flatMap((cells) => {
-      const allowed = cells.map(() => digits)
-      const extras = extrasOf(board, cells, allowed)
-      if (extras.length === 0 || !unionsOf(board, cells, width).includes(digits)) return []
-      const around = new Set(cells.flatMap((cell) => board.geometry.housesOf[cell]!))
-      return [{ pattern: { cells, allowed, extras }, around: [...around], steps: new KeptAnswers() }]
-    }),
+    picksOf(board, pairs, width, digits).flatMap((cells) =>
+      unionsOf(board, cells, width).includes(digits)
+        ? keptPattern(
+            board,
+            cells,
+            cells.map(() => digits),
+          )
+        : [],
+    ),
   )
 }
 
