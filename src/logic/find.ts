@@ -17,7 +17,8 @@ export interface FindStepsOptions extends Choice {
 
 /**
  * Every instance of every chosen technique on this board, easiest technique first, each once. What concludes from the same
- * premises only a part of what another instance of its technique does is left out.
+ * premises only a part of what another instance of its technique does is left out. On a board that shows a contradiction
+ * nothing is found: whatever is said follows from that.
  *
  * ```ts
  * findSteps(board, { techniques: ['x-wing'] })   // all X-wings
@@ -28,7 +29,7 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
   const limit = options.limit ?? Number.POSITIVE_INFINITY
   const oneSolution = new OneSolution(board, options)
   const found: FoundStep[] = []
-  if (limit <= 0) return found
+  if (limit <= 0 || board.contradiction) return found
   for (const technique of techniquesOf(options)) {
     const findOptions = optionsFor(technique, options, oneSolution)
     if (!findOptions) continue

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { digitsOf } from '../../src/grid/digits.js'
 import { techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
 import { findSteps } from '../../src/logic/find.js'
 import type { Step } from '../../src/logic/step.js'
@@ -32,6 +33,20 @@ describe('findSteps', () => {
     'death-blossom-with-set-stem',
   ]
   const boards = stuckBoards(12, techniquesUpTo('mark'))
+
+  it('finds nothing on a board that shows a contradiction', () => {
+    const { board } = boards[0]!
+    const cell = board.digits.indexOf(0)
+    const digits = digitsOf(board.candidates[cell]!)
+    const emptied = board.apply({ placements: [], removals: digits.map((digit) => ({ cell, digit })) })
+    const [peer] = board.geometry.peersOf[cell]!.filter((other) => board.digits[other])
+    const twice = board.apply({ placements: [{ cell, digit: board.digits[peer!]! }], removals: [] })
+    for (const broken of [emptied, twice]) {
+      expect(broken.contradiction).toBeDefined()
+      expect(findSteps(broken)).toEqual([])
+    }
+    expect(findSteps(board, { limit: 1 })).toHaveLength(1)
+  })
 
   it('leaves out what is a part of another instance, and nothing that any instance concludes', () => {
     let left = 0
