@@ -72,22 +72,23 @@ const keptLoose = new KeptAnswers<readonly LooseSet[]>()
 function looseIn(board: Board, house: House): LooseSet[] {
   const found: LooseSet[] = []
   const open = house.cells.filter((cell) => board.candidates[cell] !== 0)
-  addLoose(board, house, open, [], 0, 0, found)
+  addLoose(board, open, crossingsBefore(board.geometry, house.index, open), [], 0, 0, 0, found)
   return found
 }
 
 /** Adds the loose sets that hold these cells and more of the open ones, from the next on. */
 function addLoose(
   board: Board,
-  house: House,
   open: readonly number[],
+  toldBefore: readonly number[],
   cells: number[],
+  positions: number,
   digits: DigitSet,
   next: number,
   found: LooseSet[],
 ): void {
   const spare = digitCount(digits) - cells.length
-  if (cells.length > 1 && spare === 2 && !liesInEarlierHouse(board.geometry, house.index, cells))
+  if (cells.length > 1 && spare === 2 && !isWithinOne(toldBefore, positions))
     found.push({ cells: [...cells], digits, places: placesOf(board, cells, digits) })
   if (cells.length === LARGEST_LOOSE_SET) return
   for (let i = next; i < open.length; i++) {
@@ -95,7 +96,7 @@ function addLoose(
     // each cell that is still to come makes up for one digit at most
     if (digitCount(more) > LARGEST_LOOSE_SET + 2) continue
     cells.push(open[i]!)
-    addLoose(board, house, open, cells, more, i + 1, found)
+    addLoose(board, open, toldBefore, cells, positions | (1 << i), more, i + 1, found)
     cells.pop()
   }
 }
@@ -114,6 +115,7 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   const found: AlmostLockedSet[] = []
   const { candidates, geometry } = board
   const open = house.cells.filter((cell) => candidates[cell] !== 0)
+  const toldBefore = crossingsBefore(geometry, house.index, open)
   const total = 1 << open.length
   const union = new Uint16Array(total)
   // 0: nothing to say, 1: almost locked, 2: a locked set or a superset of one
@@ -130,25 +132,33 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
       continue
     }
     state[mask] = 1
+    if (isWithinOne(toldBefore, mask)) continue
     const cells: number[] = []
     for (let bits = mask; bits !== 0; bits &= bits - 1) cells.push(open[31 - Math.clz32(bits & -bits)]!)
-    if (!liesInEarlierHouse(geometry, house.index, cells)) {
-      found.push({
-        cells,
-        digits: union[mask]!,
-        ties: ownTies(union, state, mask, geometry.order),
-        places: placesOf(board, cells, union[mask]!),
-      })
-    }
+    found.push({
+      cells,
+      digits: union[mask]!,
+      ties: ownTies(union, state, mask, geometry.order),
+      places: placesOf(board, cells, union[mask]!),
+    })
   }
   return found
 }
 
-/** Cells of a box and line crossing are met in both houses; the first one speaks for them. */
-function liesInEarlierHouse(geometry: Geometry, house: number, cells: readonly number[]): boolean {
-  for (const other of geometry.housesOf[cells[0]!]!) {
-    if (other < house && cells.every((cell) => geometry.positionIn(other, cell) >= 0)) return true
-  }
+/**
+ * The cells that a house shares with earlier ones, as sets of positions in a list of its cells. Sets of cells within a crossing are
+ * met in both houses; the first one speaks for them.
+ */
+function crossingsBefore(geometry: Geometry, house: number, cells: readonly number[]): readonly number[] {
+  const shared: number[] = []
+  for (let i = 0; i < cells.length; i++)
+    for (const other of geometry.housesOf[cells[i]!]!)
+      if (other < house) shared[other] = (shared[other] ?? 0) | (1 << i)
+  return shared.filter((positions) => positions !== undefined)
+}
+
+function isWithinOne(sets: readonly number[], part: number): boolean {
+  for (let i = 0; i < sets.length; i++) if ((part & ~sets[i]!) === 0) return true
   return false
 }
 

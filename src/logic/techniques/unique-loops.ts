@@ -197,19 +197,32 @@ const keptExtended = new KeptAnswers<readonly KeptPattern[]>()
 
 /** The patterns of so many pairs of facing cells. */
 function extendedIn(board: Board, all: readonly Pair[], width: number): readonly KeptPattern[] {
-  const pairs = all.filter(([one, other]) => board.candidates[one] && board.candidates[other])
+  const pairs: Pair[] = []
+  const sets: DigitSet[] = []
+  for (let i = 0; i < all.length; i++) {
+    const one = board.candidates[all[i]![0]]!
+    const other = board.candidates[all[i]![1]]!
+    if (one === 0 || other === 0) continue
+    pairs.push(all[i]!)
+    sets.push(one, other)
+  }
   if (pairs.length < width) return []
-  return unionsOf(board, pairs.flat(), width).flatMap((digits) =>
-    picksOf(board, pairs, width, digits).flatMap((cells) =>
-      unionsOf(board, cells, width).includes(digits)
-        ? keptPattern(
+  const patterns: KeptPattern[] = []
+  for (const digits of unionsOf(sets, width)) {
+    for (const picked of picksOf(sets, width, digits)) {
+      const cells = picked.flatMap((pair) => pairs[pair]!)
+      const own = cells.map((cell) => board.candidates[cell]!)
+      if (unionsOf(own, width).includes(digits))
+        patterns.push(
+          ...keptPattern(
             board,
             cells,
             cells.map(() => digits),
-          )
-        : [],
-    ),
-  )
+          ),
+        )
+    }
+  }
+  return patterns
 }
 
 type Pair = readonly [number, number]
@@ -248,13 +261,11 @@ function pairedLines(geometry: Geometry): readonly PairedLines[] {
 }
 
 /** The sets of so many digits that two of the cells have between them: the plain cells of a pattern spell its digits. */
-function unionsOf({ candidates }: Board, cells: readonly number[], size: number): DigitSet[] {
+function unionsOf(sets: readonly DigitSet[], size: number): DigitSet[] {
   const unions: DigitSet[] = []
   const plain: DigitSet[] = []
-  for (let i = 0; i < cells.length; i++) {
-    const set = candidates[cells[i]!]!
-    if (digitCount(set) <= size && !plain.includes(set)) plain.push(set)
-  }
+  for (let i = 0; i < sets.length; i++)
+    if (digitCount(sets[i]!) <= size && !plain.includes(sets[i]!)) plain.push(sets[i]!)
   for (let i = 0; i < plain.length; i++) {
     for (let j = i; j < plain.length; j++) {
       const union = plain[i]! | plain[j]!
@@ -265,40 +276,46 @@ function unionsOf({ candidates }: Board, cells: readonly number[], size: number)
 }
 
 /** How many cells of a pair have digits beyond these; more than may have them if a cell has none of these. */
-function beyond({ candidates }: Board, [one, other]: Pair, digits: DigitSet): number {
-  const [a, b] = [candidates[one]!, candidates[other]!]
-  if ((a & digits) === 0 || (b & digits) === 0) return MOST_WITH_EXTRAS + 1
-  return (a & ~digits ? 1 : 0) + (b & ~digits ? 1 : 0)
+function beyond(sets: readonly DigitSet[], pair: number, digits: DigitSet): number {
+  const one = sets[2 * pair]!
+  const other = sets[2 * pair + 1]!
+  if ((one & digits) === 0 || (other & digits) === 0) return MOST_WITH_EXTRAS + 1
+  return ((one & ~digits) === 0 ? 0 : 1) + ((other & ~digits) === 0 ? 0 : 1)
 }
 
-/** The cells of each choice of `size` pairs, none without these digits and few with others. */
-function picksOf(board: Board, pairs: readonly Pair[], size: number, digits: DigitSet): number[][] {
+/** Each choice of `size` pairs, none without these digits and few with others. */
+function picksOf(sets: readonly DigitSet[], size: number, digits: DigitSet): number[][] {
   const picks: number[][] = []
   // of most pairs there are not enough
-  let [fitting, plain] = [0, 0]
-  for (let i = 0; i < pairs.length; i++) {
-    const more = beyond(board, pairs[i]!, digits)
+  let fitting = 0
+  let plain = 0
+  for (let pair = 0; 2 * pair < sets.length; pair++) {
+    const more = beyond(sets, pair, digits)
     if (more <= MOST_WITH_EXTRAS) fitting++
     if (more === 0) plain++
   }
-  if (fitting < size || plain + MOST_WITH_EXTRAS < size) return picks
-  const extras = pairs.map((pair) => beyond(board, pair, digits))
-  pick(pairs, extras, size, MOST_WITH_EXTRAS, 0, [], picks)
+  if (fitting >= size && plain + MOST_WITH_EXTRAS >= size)
+    pick(sets, digits, size, MOST_WITH_EXTRAS, 0, [], picks)
   return picks
 }
 
-/** Adds each choice of so many more of the pairs, from one on, that have no more extras than are left. */
+/** Adds each choice of so many more pairs, from one on, that have no more extras than are left. */
 function pick(
-  pairs: readonly Pair[],
-  extras: readonly number[],
+  sets: readonly DigitSet[],
+  digits: DigitSet,
   wanted: number,
   extrasLeft: number,
   from: number,
-  cells: readonly number[],
+  picked: readonly number[],
   picks: number[][],
 ): void {
-  if (wanted === 0) picks.push([...cells])
-  for (let i = from; i + wanted <= pairs.length; i++)
-    if (wanted > 0 && extras[i]! <= extrasLeft)
-      pick(pairs, extras, wanted - 1, extrasLeft - extras[i]!, i + 1, [...cells, ...pairs[i]!], picks)
+  if (wanted === 0) {
+    picks.push([...picked])
+    return
+  }
+  for (let pair = from; 2 * (pair + wanted) <= sets.length; pair++) {
+    const extras = beyond(sets, pair, digits)
+    if (extras <= extrasLeft)
+      pick(sets, digits, wanted - 1, extrasLeft - extras, pair + 1, [...picked, pair], picks)
+  }
 }
