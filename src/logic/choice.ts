@@ -28,7 +28,8 @@ export interface Choice {
  * @throws RangeError for an unknown name or preset
  */
 export function techniquesOf(choice: Choice): readonly Technique[] {
-  if (choice.techniques) return choice.techniques.map(techniqueNamed)
+  // a name given twice is tried where it comes first
+  if (choice.techniques) return [...new Set(choice.techniques)].map(techniqueNamed)
   return choice.preset ? techniquesUpTo(choice.preset) : CATALOGUE
 }
 

@@ -34,6 +34,13 @@ describe('findSteps', () => {
   ]
   const boards = stuckBoards(12, techniquesUpTo('mark'))
 
+  it('tells each instance once, however often its technique is named', () => {
+    const { board } = boards[0]!
+    const once = findSteps(board, { techniques: ['als-xz'] })
+    expect(once.length).toBeGreaterThan(0)
+    expect(findSteps(board, { techniques: ['als-xz', 'als-xz'] })).toEqual(once)
+  })
+
   it('finds nothing on a board that shows a contradiction', () => {
     const { board } = boards[0]!
     const cell = board.digits.indexOf(0)
