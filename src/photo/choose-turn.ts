@@ -2,6 +2,7 @@ import type { Geometry } from '../grid/geometry.js'
 import { solutionCounter } from './decide/counter.js'
 import { decide, UNSOUND_PAGE_COST } from './decide/decide.js'
 import { cellOptions } from './decide/options.js'
+import { asPrint } from './inks/with-printed.js'
 import { TURN_SETTLED, type TurnedPage } from './upright.js'
 
 export interface ChosenTurn {
@@ -25,7 +26,7 @@ export function chooseTurn(geometry: Geometry, pages: readonly TurnedPage[]): Ch
   if (!second) return { page: first, lead: TURN_SETTLED }
   const count = solutionCounter(geometry)
   const worth = (page: TurnedPage) => {
-    const options = page.scores.map(({ digits }) => cellOptions(digits, geometry.order))
+    const options = page.scores.map((score) => cellOptions(asPrint(score).digits, geometry.order))
     const { kind, cost } = decide(geometry, options, count, EXAMINED_AT_MOST)
     return page.nats - (kind === 'sound' ? cost : UNSOUND_PAGE_COST)
   }

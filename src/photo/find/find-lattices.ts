@@ -4,7 +4,7 @@ import type { Lattice } from '../lattice.js'
 import { fitSeen, ShrunkCopies } from './fit-grid.js'
 import { covers, KeptLattices, meanPoint } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
-import { type SeenPlace, seenCloser, seenGrids } from './page-net.js'
+import { frameOf, type SeenPlace, seenCloser, seenGrids, seenWithin, showsGrid, widened } from './page-net.js'
 import { USUAL_ORDER } from './window.js'
 
 export interface FindOptions {
@@ -37,16 +37,18 @@ export function* latticeSearch(image: GrayImage): Generator<void, Lattice[]> {
   const [clear, ...others] = MESH_STAGES
   yield* searchMeshes(clear!, copies, kept, budget)
   if (kept.fillsPicture(WELL_SEEN)) return kept.inReadingOrder()
-  const seen = seenGrids(image)
-  yield
-  for (const places of seen) {
-    if (kept.supportAt(middleOf(places)) >= WELL_SEEN) continue
-    const lattice = fitSeen(copies, seenCloser(image, places))
-    if (lattice) kept.offer(lattice)
+  const known: SeenPlace[][] = []
+  for (const first of seenGrids(image)) {
     yield
+    if (kept.supportAt(middleOf(first)) >= WELL_SEEN) continue
+    const places = seenCloser(image, first)
+    if (!showsGrid(places)) continue
+    known.push(places)
+    const lattice = fitSeen(copies, places)
+    if (lattice) kept.offer(lattice)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
-  return kept.inReadingOrder().filter((lattice) => isGrid(lattice, seen))
+  return kept.inReadingOrder().filter((lattice) => isGrid(lattice, known, image))
 }
 
 /** A grid whose rules were seen less well than this is looked at again from where the network sees it. */
@@ -56,8 +58,19 @@ function middleOf(places: readonly SeenPlace[]): Point {
   return meanPoint(places.map(({ point }) => point))
 }
 
-/** Nine rows and columns of squares may be a crossword: where the network sees no grid, all rules must be there without a gap. */
-function isGrid(lattice: Lattice, seen: readonly (readonly SeenPlace[])[]): boolean {
-  if (lattice.order !== USUAL_ORDER || lattice.support >= WELL_SEEN) return true
-  return seen.some((places) => places.some(({ point }) => covers(lattice, point)))
+/** Room around a lattice, in its own extents, when the network is asked whether it is a grid. */
+const ROOM_TO_JUDGE = 0.3
+
+/**
+ * Nine rows and columns of squares may be a crossword, or squared paper that the picture's edge cuts: the network must know
+ * them, unless all rules are there without a gap.
+ */
+function isGrid(lattice: Lattice, known: readonly (readonly SeenPlace[])[], image: GrayImage): boolean {
+  if (lattice.order !== USUAL_ORDER || (lattice.support >= WELL_SEEN && !lattice.cut)) return true
+  const isThis = (places: readonly SeenPlace[]) =>
+    showsGrid(places) && places.some(({ point }) => covers(lattice, point))
+  if (known.some(isThis)) return true
+  const frame = frameOf(lattice.points)
+  const extent = Math.max(frame.right - frame.left, frame.bottom - frame.top)
+  return seenWithin(image, widened(frame, extent * ROOM_TO_JUDGE)).some(isThis)
 }

@@ -93,6 +93,12 @@ export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage
   return sure ? mean : judgeMeshed(refined, USUAL_ORDER)
 }
 
+/** For a usual grid that the page network sees without a doubt: how much of its rules is seen, be it little. */
+export function judgeKnown({ across, down }: RefinedGrid): number {
+  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
+  return seen.reduce((sum, { share }) => sum + share, 0) / Math.max(1, seen.length)
+}
+
 /** Counts of rows that tables and calendars have; counts of three and nine share their rules with a grid. */
 const OTHER_COUNTS = [4, 5, 6, 7, 8, 10, 11, 12] as const
 const SURE_TABLE = 4

@@ -11,6 +11,16 @@ export interface SeenPlace {
   /** Where on the grid, 0 to 1 from its left and its top edge as the picture shows it. */
   readonly u: number
   readonly v: number
+  /** Log odds of its lying on a grid. */
+  readonly sure: number
+}
+
+/** A part of a picture, in pixels. */
+export interface Frame {
+  readonly left: number
+  readonly top: number
+  readonly right: number
+  readonly bottom: number
 }
 
 const WEIGHTS = new URL('./page-net.bin', import.meta.url)
@@ -25,16 +35,19 @@ const UNITS = 8000
 /** Neighbours on one grid differ by less than this in u and v; where two grids meet it is nearly 1. */
 const SAME_GRID = 0.35
 
-/** Of a grid that shows in fewer places too little is seen. */
+/** Of a grid that shows in fewer places too little is seen … */
 const FEWEST_PLACES = 30
+/** … but so many are worth a closer look, in the few largest groups. */
+const FEWEST_HINTS = 5
+const MOST_GROUPS = 8
 
 let net: ConvNet | undefined
 
 /**
- * What the page network takes for usual grids: for each, its places. The network sees the whole picture in `inputSide²`
- * pixels and knows grids by their looks, so that faint, broken or missing rules matter little; places of a grid that fills
- * half the view are right to about a tenth of a cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are
- * loaded when it is first asked.
+ * What the page network takes for usual grids, or for something like a part of one: for each, its places, the largest first. The
+ * network sees the whole picture in `inputSide²` pixels and knows grids by their looks, so that faint, broken or missing rules
+ * matter little; places of a grid that fills half the view are right to a few hundredths of a cell. Trained on drawn pages
+ * alone: see `fixtures/train`. Its weights are loaded when it is first asked.
  */
 export function seenGrids(image: GrayImage): SeenPlace[][] {
   net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
@@ -47,37 +60,70 @@ export function seenGrids(image: GrayImage): SeenPlace[][] {
     const at = k * outputStep
     const point = { x: ((k % side) + 0.5) * STEP, y: (Math.floor(k / side) + 0.5) * STEP }
     const inside = point.x < view.width && point.y < view.height
+    const sure = outputs[at + ON]!
     places.push(
-      inside && outputs[at + ON]! > 0
-        ? { point: { x: point.x / scale, y: point.y / scale }, u: outputs[at + U]!, v: outputs[at + V]! }
+      inside && sure > 0
+        ? {
+            point: { x: point.x / scale, y: point.y / scale },
+            u: outputs[at + U]!,
+            v: outputs[at + V]!,
+            sure,
+          }
         : undefined,
     )
   }
-  return gathered(places, side).filter((group) => group.length >= FEWEST_PLACES)
+  return gathered(places, side)
+    .filter((group) => group.length >= FEWEST_HINTS)
+    .slice(0, MOST_GROUPS)
+}
+
+/** Do so many places show that this is a grid, and not just something like a part of one? */
+export function showsGrid(places: readonly SeenPlace[]): boolean {
+  return places.length >= FEWEST_PLACES
 }
 
 /** A grid that takes up less than this share of the network's view is looked at again, alone. */
 const CLOSE_ENOUGH = 0.55
-/** Room around a grid in the closer view, as a share of its extent. */
+/** Room around a grid in the closer view, as a share of its extent; more where only a part of it may have been seen. */
 const ROOM = 0.3
+const ROOM_AROUND_PART = 1
 /** The closer view must show the grid about as large as the first did; else that one counts. */
 const AS_LARGE = 0.7
 
 /** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture. */
 export function seenCloser(image: GrayImage, places: SeenPlace[]): SeenPlace[] {
-  const xs = places.map(({ point }) => point.x)
-  const ys = places.map(({ point }) => point.y)
-  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
-  const extent = Math.max(right - left, bottom - top)
-  if (extent > CLOSE_ENOUGH * Math.max(image.width, image.height)) return places
-  const room = ROOM * extent
-  const corner = { x: Math.max(0, Math.floor(left - room)), y: Math.max(0, Math.floor(top - room)) }
-  const part = cropped(image, corner, Math.ceil(right + room), Math.ceil(bottom + room))
-  const [closer] = seenGrids(part)
-  if (!closer) return places
-  const nearer = Math.max(image.width, image.height) / Math.max(part.width, part.height)
-  if (closer.length < AS_LARGE * places.length * nearer ** 2) return places
-  return closer.map(({ point, u, v }) => ({ point: { x: point.x + corner.x, y: point.y + corner.y }, u, v }))
+  const whole = showsGrid(places)
+  const around = frameOf(places.map(({ point }) => point))
+  const extent = Math.max(around.right - around.left, around.bottom - around.top)
+  if (whole && extent > CLOSE_ENOUGH * Math.max(image.width, image.height)) return places
+  const [closer] = seenWithin(image, widened(around, extent * (whole ? ROOM : ROOM_AROUND_PART)))
+  if (!closer || !whole) return closer ?? places
+  const seenExtent = (some: readonly SeenPlace[]) => {
+    const { left, right, top, bottom } = frameOf(some.map(({ point }) => point))
+    return Math.max(right - left, bottom - top)
+  }
+  return seenExtent(closer) < AS_LARGE * extent ? places : closer
+}
+
+/** What the network sees in a part of a picture; places are those on the picture. */
+export function seenWithin(image: GrayImage, frame: Frame): SeenPlace[][] {
+  const left = Math.max(0, Math.floor(frame.left))
+  const top = Math.max(0, Math.floor(frame.top))
+  const part = cropped(image, { x: left, y: top }, Math.ceil(frame.right), Math.ceil(frame.bottom))
+  return seenGrids(part).map((places) =>
+    places.map((place) => ({ ...place, point: { x: place.point.x + left, y: place.point.y + top } })),
+  )
+}
+
+/** The upright frame around some points. */
+export function frameOf(points: readonly Point[]): Frame {
+  const xs = points.map(({ x }) => x)
+  const ys = points.map(({ y }) => y)
+  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) }
+}
+
+export function widened({ left, top, right, bottom }: Frame, room: number): Frame {
+  return { left: left - room, top: top - room, right: right + room, bottom: bottom + room }
 }
 
 function cropped(

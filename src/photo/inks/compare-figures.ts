@@ -5,7 +5,8 @@ import { figureShape, likeness } from './likeness.js'
 import { partPrintAndHand } from './print-and-hand.js'
 import { secondInk } from './second-ink.js'
 import { setInkApart } from './set-apart.js'
-import { withPrinted } from './with-printed.js'
+import { asPrint, withPrinted } from './with-printed.js'
+import { isWrittenIn, writtenAlone } from './written-page.js'
 
 /** The reader takes a figure for no print from here on … */
 const NOT_PRINT = 0.5
@@ -13,6 +14,8 @@ const NOT_PRINT = 0.5
 const SURELY_NOT_PRINT = 0.9
 /** … and for print with hardly a doubt up to here. */
 const SURELY_PRINT = 0.1
+/** Rather no figure than one. */
+const NO_FIGURE = 0.5
 /** So many sure figures show how tall the print is. */
 const LEAST_SURE = 5
 /** A figure below this share of the print's height is a pencil mark, or a piece of a figure. */
@@ -22,13 +25,8 @@ const SMALL_AMONG_OTHERS = 0.8
 const SMALL_COSTS = 8
 /** … where the reader takes it for print, or where it is one of so many pencil marks on the page. */
 const LEAST_MARKS = 3
-/** Ink that is neither print nor handwriting in the reader's eyes: dirt. */
+/** … and ink for handwriting or pencil marks. */
 const HANDWRITTEN = 0.5
-const NO_HAND = 0.3
-/** Nats that being alone counts for print. */
-const LONE_IS_WORTH = 3
-/** A page has been written in when this many figures look so. */
-const LEAST_WRITTEN = 2
 /**
  * The page's log odds are worth this share in nats. Traits hang together (a thick pen is a dark one), so taken as
  * independent they claim too much: on drawn pages of training typefaces single figures on the wrong side reached 7.4.
@@ -51,11 +49,21 @@ export function compareFigures(
   cellPixels: number,
 ): readonly CellScores[] {
   const compared = comparable(looks)
-  const none = (cell: number) => scores[cell]!.digits[0]!
+  const single = scores.map(asPrint)
+  const none = (cell: number) => single[cell]!.digits[0]!
   const tall = printHeight(compared, none)
   const isSmall = (cell: number) => compared[cell]!.height < SMALL * tall
+  const tintsOf = (shown: (cell: number) => boolean) =>
+    compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
+  if (!isWrittenIn(scores)) {
+    // what looks written is print that came out badly, and is doubted
+    const alone = scores.map((score) => asPrint({ ...score, handwritten: writtenAlone(score) }))
+    const sized = withoutMarks(alone, compared, isSmall)
+    const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
+    return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized
+  }
   const figures = compared.flatMap((look, cell) =>
-    look && !isNoFigure(look, scores[cell]!, tall) ? [cell] : [],
+    look && !isNoFigure(look, scores[cell]!, none(cell), tall) ? [cell] : [],
   )
   const written = figures.filter(
     (cell) =>
@@ -64,18 +72,11 @@ export function compareFigures(
       compared[cell]!.ink.others === 0 &&
       !isSmall(cell),
   )
-  const tintsOf = (shown: (cell: number) => boolean) =>
-    compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
-  if (written.length < LEAST_WRITTEN) {
-    const sized = withoutMarks(withoutLone(scores, written), compared, isSmall)
-    const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
-    return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized
-  }
   const full = new Set(figures.filter((cell) => !isSmall(cell)))
   const ink = secondInk(tintsOf((cell) => full.has(cell)))
   // where all that looks written stands in a second ink, the ink says it better than any shape
   if (ink && !ink.faint && written.every((cell) => ink.cells.includes(cell))) {
-    const apart = setInkApart(geometry, withoutMarks(scores, compared, isSmall), ink)
+    const apart = setInkApart(geometry, withoutMarks(single, compared, isSmall), ink)
     if (ink.cells.every((cell) => apart[cell]!.digits[0]! > NOT_PRINT)) {
       return doubtUncompared(apart, compared)
     }
@@ -93,7 +94,7 @@ export function compareFigures(
     cellPixels,
   )
   const at = new Map(figures.map((cell, i) => [cell, odds[i]!]))
-  const parted = scores.map((score, cell) => {
+  const parted = single.map((score, cell) => {
     const own = at.get(cell)
     return own === undefined ? score : withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
   })
@@ -111,18 +112,6 @@ function doubtUncompared(
   return scores.map((score, cell) =>
     !looks[cell] && score.digits[0]! < NOT_PRINT
       ? { ...score, handwritten: Math.max(score.handwritten, NOT_COMPARED) }
-      : score,
-  )
-}
-
-/**
- * Who fills in a page fills in more than one cell: a lone figure of the print's size that looks written is more likely
- * print that came out badly. It keeps its looks, so that it is doubted.
- */
-function withoutLone(scores: readonly CellScores[], lone: readonly number[]): readonly CellScores[] {
-  return scores.map((score, cell) =>
-    lone.includes(cell)
-      ? { ...lessLikelyPrint(score, -LONE_IS_WORTH), handwritten: score.handwritten }
       : score,
   )
 }
@@ -164,14 +153,14 @@ function printHeight(looks: readonly (FigureLook | undefined)[], none: (cell: nu
 }
 
 /** What the reader takes for no print and what is not a hand's full figure either: pencil marks, dirt. */
-function isNoFigure(look: FigureLook, { digits, handwritten }: CellScores, tall: number): boolean {
-  if (digits[0]! <= SURELY_NOT_PRINT) return false
+function isNoFigure(look: FigureLook, { digits }: CellScores, none: number, tall: number): boolean {
+  if (none <= SURELY_NOT_PRINT) return false
   const { others } = look.ink
   return (
+    digits[0]! > NO_FIGURE ||
     look.height < SMALL * tall ||
     others >= 2 ||
-    (others === 1 && look.height < SMALL_AMONG_OTHERS * tall) ||
-    (handwritten < NO_HAND && digits[0]! > 0.95)
+    (others === 1 && look.height < SMALL_AMONG_OTHERS * tall)
   )
 }
 

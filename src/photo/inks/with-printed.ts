@@ -1,21 +1,27 @@
 import type { CellScores } from '../digits/digit-reader.js'
 
-/** Keeps digits apart by their shares even where the reader took the figure for none at all. */
+/** Keeps digits apart by their shares even where the reader sees no figure at all. */
 const LEAST_SHARE = 1e-7
-/** What the reader takes for no print it has not learnt to tell digits of: their shares then differ by their roots only. */
-const NOT_PRINT = 0.9
 
 /**
- * Scores with another chance that the cell's figure is print; which digit it would be stays as the reader saw it.
+ * Scores with another chance that the cell holds a printed figure; which digit it would be stays as the reader saw it.
  *
  * @param printed 0..1
  */
 export function withPrinted({ digits }: CellScores, printed: number): CellScores {
-  const trust = digits[0]! > NOT_PRINT ? 0.5 : 1
-  const shares = digits.map((share, digit) => (digit === 0 ? 0 : Math.max(share, LEAST_SHARE) ** trust))
+  let most = 0
+  for (let digit = 1; digit < digits.length; digit++) most = Math.max(most, digits[digit]!)
+  const least = LEAST_SHARE * Math.max(most, LEAST_SHARE)
+  const shares = digits.map((share, digit) => (digit === 0 ? 0 : Math.max(share, least)))
   const sum = shares.reduce((total, share) => total + share, 0)
   return {
     digits: shares.map((share, digit) => (digit === 0 ? 1 - printed : (share / sum) * printed)),
     handwritten: 1 - printed,
   }
+}
+
+/** What the reader, who sees a cell alone, makes of its print: a figure that a hand wrote is none. */
+export function asPrint(score: CellScores): CellScores {
+  const { digits, handwritten } = score
+  return { ...withPrinted(score, (1 - digits[0]!) * (1 - handwritten)), handwritten }
 }
