@@ -1,8 +1,10 @@
 import type { InkTint } from './figure-look.js'
 import { partInTwo } from './print-and-hand.js'
 
-/** The inks' middles differ at least this much in tint … */
+/** The inks' middles differ at least this much in tint, or this much where no print comes near (pale colours on a dark screen) … */
 const LEAST_APART = 0.12
+const LEAST_APART_CLEAN = 0.05
+const CLEAN_TIMES = 5
 /** … and each figure of the second ink lies this many times as far from the print's middle as any printed one. */
 const LEAST_TIMES = 1.5
 /** … to be surely of a second one, this many times. */
@@ -52,7 +54,8 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const apart = fromPrint(second.middle)
   const reach = Math.max(LEAST_REACH, farthest(print.own.map(fromPrint)))
   const times = -farthest(second.own.map((place) => -fromPrint(place))) / reach
-  if (apart < LEAST_APART || times < LEAST_TIMES) return undefined
+  const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
+  if (apart < least || times < LEAST_TIMES) return undefined
   return {
     cells: cells.filter((_, i) => parted[i] === second.kind),
     faint: times < SURE_TIMES || (second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)),
@@ -85,7 +88,7 @@ function partByBlack(places: readonly (readonly number[])[]): boolean[] | undefi
   let edge: number | undefined
   for (let i = 1; i < sorted.length && sorted[i - 1]! < NEARLY_BLACK; i++) {
     const ratio = Math.max(sorted[i]!, LEAST_REACH) / Math.max(sorted[i - 1]!, LEAST_REACH)
-    if (sorted[i]! < LEAST_APART || ratio <= widest) continue
+    if (sorted[i]! < LEAST_APART_CLEAN || ratio <= widest) continue
     widest = ratio
     edge = sorted[i]!
   }

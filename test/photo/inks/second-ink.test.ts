@@ -74,6 +74,15 @@ describe('secondInk', () => {
     expect(second(ink)).toEqual(coloured)
   })
 
+  it('finds pale blue beside white on a dark screen', () => {
+    const WHITE: Rgb = [236, 236, 236]
+    const PALE: Rgb = [140, 160, 165]
+    const ink = (cell: number) => (cell % 5 === 0 ? PALE : cell % 2 ? WHITE : undefined)
+    expect(second(ink, [33, 33, 33])).toEqual(
+      Array.from({ length: 81 }, (_, cell) => cell).filter((cell) => cell % 5 === 0),
+    )
+  })
+
   it('finds none where all is one ink, whatever its colour and however it fades', () => {
     expect(second((cell) => (cell % 2 ? RED : undefined))).toEqual([])
     const faded = (cell: number): Rgb => [30 + cell, 28 + cell, 26 + cell]
