@@ -1,8 +1,9 @@
 import type { ColourImage } from '../decode/ink-channel.js'
 import { CELL_SIZE } from '../digits/digit-reader.js'
-import type { GrayImage } from '../image.js'
+import { extentOf, frameOf, widened } from '../frame.js'
+import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
-import { shrink } from '../raster/shrink.js'
+import { shrunkChannels } from '../raster/shrunk-channels.js'
 import { samplePatch } from './cell-patch.js'
 import { cellTone } from './contrast.js'
 
@@ -12,6 +13,8 @@ const TINTED = 0.88
 const LEAST_CHANNEL = 0.4
 /** Places a side at which a cell is looked at for its tint. */
 const LOOKS = 5
+/** Room around tinted cells, as a share of what they span: a cell's picture reaches a tenth of a cell beyond it. */
+const MARGIN = 0.12
 
 /**
  * Cells on tinted ground. On white paper the smallest of red, green and blue shows ink of any colour; red ink on a blue
@@ -19,24 +22,39 @@ const LOOKS = 5
  * that differs most counts.
  */
 export class TintedGround {
-  private channels: readonly GrayImage[] | undefined
+  private readonly tinted: readonly boolean[]
+  private readonly channels: readonly GrayImage[]
+  /** The lattice as it lies on the channels' pictures, in pixels of the whole picture. */
+  private readonly there: Lattice
   private readonly patches = [0, 1, 2].map(() => new Float32Array(CELL_SIZE * CELL_SIZE))
   private readonly white = new Float32Array(CELL_SIZE * CELL_SIZE)
 
   /** @param factor by which the copy that cells are cut from is shrunk */
   constructor(
-    private readonly colour: ColourImage,
-    private readonly lattice: Lattice,
+    colour: ColourImage,
+    lattice: Lattice,
     private readonly factor: number,
-  ) {}
+  ) {
+    const { order, points } = lattice
+    const corners = points.slice(0, order * order).map((_, cell) => cornersOf(lattice, cell))
+    this.tinted = corners.map((four) => isTinted(colour, four))
+    const around = corners.flatMap((four, cell) => (this.tinted[cell] ? four : []))
+    // tinted cells alone, and what their pictures show beside them
+    const frame = frameOf(around.length > 0 ? around : points.slice(0, 1))
+    const { channels, left, top } = shrunkChannels(colour, widened(frame, MARGIN * extentOf(frame)), factor)
+    this.channels = channels
+    this.there = {
+      ...lattice,
+      points: points.map(({ x, y }) => ({ x: x - left * factor, y: y - top * factor })),
+    }
+  }
 
   /** The cell's grey values as if its ground were white; `undefined` where it is not tinted. Lent until the next call. */
   whitened(cell: number): Float32Array | undefined {
-    if (!this.isTinted(cell)) return undefined
+    if (!this.tinted[cell]) return undefined
     const { white } = this
-    this.channels ??= [0, 1, 2].map((channel) => shrink(channelOf(this.colour, channel), this.factor))
     const grounds = this.patches.map((own, channel) => {
-      samplePatch(this.channels![channel]!, this.factor, this.lattice, cell, own)
+      samplePatch(this.channels[channel]!, this.factor, this.there, cell, own)
       return cellTone(own).ground
     })
     const strongest = Math.max(...grounds)
@@ -50,30 +68,27 @@ export class TintedGround {
     }
     return white
   }
-
-  private isTinted(cell: number): boolean {
-    const { order, points } = this.lattice
-    const at = Math.floor(cell / order) * (order + 1) + (cell % order)
-    const [a, b, c, d] = [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
-    const { width, height, data } = this.colour
-    const sums = [0, 0, 0]
-    for (let j = 1; j <= LOOKS; j++) {
-      for (let i = 1; i <= LOOKS; i++) {
-        const [u, v] = [i / (LOOKS + 1), j / (LOOKS + 1)]
-        const x = (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v
-        const y = (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v
-        const column = Math.max(0, Math.min(width - 1, Math.floor(x)))
-        const row = Math.max(0, Math.min(height - 1, Math.floor(y)))
-        for (let channel = 0; channel < 3; channel++)
-          sums[channel] = sums[channel]! + data[3 * (row * width + column) + channel]!
-      }
-    }
-    return Math.min(...sums) < TINTED * Math.max(...sums)
-  }
 }
 
-function channelOf({ width, height, data }: ColourImage, channel: number): GrayImage {
-  const plane = new Uint8Array(width * height)
-  for (let i = 0, k = channel; i < plane.length; i++, k += 3) plane[i] = data[k]!
-  return { width, height, data: plane }
+type Corners = readonly [Point, Point, Point, Point]
+
+function cornersOf({ order, points }: Lattice, cell: number): Corners {
+  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
+  return [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+}
+
+function isTinted({ width, height, data }: ColourImage, [a, b, c, d]: Corners): boolean {
+  const sums = [0, 0, 0]
+  for (let j = 1; j <= LOOKS; j++) {
+    for (let i = 1; i <= LOOKS; i++) {
+      const [u, v] = [i / (LOOKS + 1), j / (LOOKS + 1)]
+      const x = (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v
+      const y = (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v
+      const column = Math.max(0, Math.min(width - 1, Math.floor(x)))
+      const row = Math.max(0, Math.min(height - 1, Math.floor(y)))
+      for (let channel = 0; channel < 3; channel++)
+        sums[channel] = sums[channel]! + data[3 * (row * width + column) + channel]!
+    }
+  }
+  return Math.min(...sums) < TINTED * Math.max(...sums)
 }

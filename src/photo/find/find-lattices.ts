@@ -1,10 +1,11 @@
 import { throwIfAborted } from '../../errors.js'
+import { extentOf, frameOf, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { fitSeen, ShrunkCopies } from './fit-grid.js'
 import { covers, KeptLattices, meanPoint } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
-import { frameOf, type SeenPlace, seenCloser, seenGrids, seenWithin, showsGrid, widened } from './page-net.js'
+import { type SeenPlace, seenCloser, seenGrids, seenWithin, showsGrid } from './page-net.js'
 import { USUAL_ORDER } from './window.js'
 
 export interface FindOptions {
@@ -71,6 +72,5 @@ function isGrid(lattice: Lattice, known: readonly (readonly SeenPlace[])[], imag
     showsGrid(places) && places.some(({ point }) => covers(lattice, point))
   if (known.some(isThis)) return true
   const frame = frameOf(lattice.points)
-  const extent = Math.max(frame.right - frame.left, frame.bottom - frame.top)
-  return seenWithin(image, widened(frame, extent * ROOM_TO_JUDGE)).some(isThis)
+  return seenWithin(image, widened(frame, extentOf(frame) * ROOM_TO_JUDGE)).some(isThis)
 }

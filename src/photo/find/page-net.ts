@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs'
+import { extentOf, type Frame, frameOf, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import { ConvNet } from '../nets/conv-net.js'
 import { readNetFile } from '../nets/net-file.js'
 import { areaMean } from '../raster/area-mean.js'
+import { shrink } from '../raster/shrink.js'
 
 /** A place of the picture that the network takes for a part of a usual grid. */
 export interface SeenPlace {
@@ -13,14 +15,6 @@ export interface SeenPlace {
   readonly v: number
   /** Log odds of its lying on a grid. */
   readonly sure: number
-}
-
-/** A part of a picture, in pixels. */
-export interface Frame {
-  readonly left: number
-  readonly top: number
-  readonly right: number
-  readonly bottom: number
 }
 
 const WEIGHTS = new URL('./page-net.bin', import.meta.url)
@@ -34,6 +28,9 @@ const FARTHEST = 4
 const UNITS = 8000
 /** Neighbours on one grid differ by less than this in u and v; where two grids meet it is nearly 1. */
 const SAME_GRID = 0.35
+
+/** Larger pictures are made smaller by a whole factor first, which is quicker; at least so many pixels are left. */
+const VIEWED_FROM = 600
 
 /** Of a grid that shows in fewer places too little is seen … */
 const FEWEST_PLACES = 30
@@ -51,7 +48,9 @@ let net: ConvNet | undefined
  */
 export function seenGrids(image: GrayImage): SeenPlace[][] {
   net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
-  const { image: view, scale } = areaMean(image, net.inputSide)
+  const factor = Math.max(1, Math.floor(Math.max(image.width, image.height) / VIEWED_FROM))
+  const { image: view, scale: shrinking } = areaMean(shrink(image, factor), net.inputSide)
+  const scale = shrinking / factor
   show(net, view)
   const outputs = net.run(1 / UNITS)
   const { outputSide: side, outputStep } = net
@@ -94,15 +93,12 @@ const AS_LARGE = 0.7
 export function seenCloser(image: GrayImage, places: SeenPlace[]): SeenPlace[] {
   const whole = showsGrid(places)
   const around = frameOf(places.map(({ point }) => point))
-  const extent = Math.max(around.right - around.left, around.bottom - around.top)
+  const extent = extentOf(around)
   if (whole && extent > CLOSE_ENOUGH * Math.max(image.width, image.height)) return places
   const [closer] = seenWithin(image, widened(around, extent * (whole ? ROOM : ROOM_AROUND_PART)))
   if (!closer || !whole) return closer ?? places
-  const seenExtent = (some: readonly SeenPlace[]) => {
-    const { left, right, top, bottom } = frameOf(some.map(({ point }) => point))
-    return Math.max(right - left, bottom - top)
-  }
-  return seenExtent(closer) < AS_LARGE * extent ? places : closer
+  const closerExtent = extentOf(frameOf(closer.map(({ point }) => point)))
+  return closerExtent < AS_LARGE * extent ? places : closer
 }
 
 /** What the network sees in a part of a picture; places are those on the picture. */
@@ -113,17 +109,6 @@ export function seenWithin(image: GrayImage, frame: Frame): SeenPlace[][] {
   return seenGrids(part).map((places) =>
     places.map((place) => ({ ...place, point: { x: place.point.x + left, y: place.point.y + top } })),
   )
-}
-
-/** The upright frame around some points. */
-export function frameOf(points: readonly Point[]): Frame {
-  const xs = points.map(({ x }) => x)
-  const ys = points.map(({ y }) => y)
-  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) }
-}
-
-export function widened({ left, top, right, bottom }: Frame, room: number): Frame {
-  return { left: left - room, top: top - room, right: right + room, bottom: bottom + room }
 }
 
 function cropped(
