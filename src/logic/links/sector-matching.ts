@@ -3,6 +3,7 @@ import type { House } from '../../grid/geometry.js'
 import { premisesOf } from '../cases/propagation.js'
 import { factsOf } from '../facts.js'
 import { PremiseSearch } from '../premise-search.js'
+import { type Components, componentsOf } from './components.js'
 
 /** Cells with as many sectors as cells: the candidates of other cells there go. */
 export interface LockedCells {
@@ -56,12 +57,10 @@ export class SectorMatching {
   private readonly holders: readonly Int32Array[]
   /** digit - 1 -> the kind chosen; none (-1) and a digit leads nowhere. */
   private readonly chosen: Int32Array
-  /** For Tarjan's strongly connected components: order of discovery (0: not yet), lowest reached, component. */
-  private readonly found: Int32Array
-  private readonly lowest: Int32Array
-  private readonly component: Int32Array
-  private readonly stack: number[] = []
-  private discovered = 0
+  /** Cell -> its place in the list of cells; and what leads where, by places, as `componentsOf` takes it. */
+  private readonly placeOf: Int32Array
+  private readonly from: Int32Array
+  private readonly to: number[] = []
   /** The digits that are not settled. */
   private open: readonly number[] = []
   /** How many parts the settled digits make, which part a cell is in, and what they lead to. */
@@ -86,9 +85,11 @@ export class SectorMatching {
     })
     this.holders = kinds.map((kind) => this.holdersIn(kind))
     this.chosen = new Int32Array(order).fill(NONE)
-    this.found = new Int32Array(cellCount)
-    this.lowest = new Int32Array(cellCount)
-    this.component = new Int32Array(cellCount)
+    this.placeOf = new Int32Array(cellCount)
+    this.cells.forEach((cell, place) => {
+      this.placeOf[cell] = place
+    })
+    this.from = new Int32Array(this.cells.length + 1)
     this.partOf = new Int32Array(cellCount)
     this.cellsWith = Array.from({ length: order }, (_, d) => factsOf(board).cellsWith(d + 1))
     this.leads = this.cellsWith.map(() => kinds.map(() => new Leads()))
@@ -114,9 +115,10 @@ export class SectorMatching {
    */
   settleAllBut(digits: readonly number[]): void {
     for (const digit of digits) this.chosen[digit - 1] = NONE
-    this.markComponents()
     this.open = digits
-    this.numberParts()
+    const { count, of } = this.components()
+    this.parts = count
+    for (let i = 0; i < this.cells.length; i++) this.partOf[this.cells[i]!] = of[i]!
     if (this.parts > MOST_PARTS) return
     this.settled.clear()
     for (let d = 0; d < this.chosen.length; d++) {
@@ -131,12 +133,6 @@ export class SectorMatching {
     }
   }
 
-  private numberParts(): void {
-    this.parts = 0
-    for (const cell of this.cells) if (this.component[cell] === cell) this.partOf[cell] = this.parts++
-    for (const cell of this.cells) this.partOf[cell] = this.partOf[this.component[cell]!]!
-  }
-
   /** What a digit leads to, counted by houses of a kind. */
   private addLeads(digit: number, kind: number, leads: Leads): void {
     const { partOf } = this
@@ -148,8 +144,8 @@ export class SectorMatching {
   }
 
   /**
-   * Is there nothing locked, once all digits are decided? It is so when the cells fall into groups, mostly but one, each of which
-   * can pass its sectors round and has nothing to do with the others.
+   * Is there surely nothing locked, once all digits are decided? It is so when the cells fall into groups, mostly but one, each of
+   * which can pass its sectors round and has nothing to do with the others. (With very many parts it is not asked.)
    */
   nothingLocked(): boolean {
     if (this.parts > MOST_PARTS) return false
@@ -178,20 +174,22 @@ export class SectorMatching {
 
   /** The smallest locked cells around each sector that other cells have candidates in, once all digits are decided. */
   lockedCells(): LockedCells[] {
-    this.markComponents()
-    const { board, cells, component } = this
-    const sets = new Map<number, Candidate[]>()
+    const { board, cells, placeOf } = this
+    const { of } = this.components()
+    /** part -> a cell of it, and what others lose to it */
+    const sets = new Map<number, { readonly holder: number; readonly removals: Candidate[] }>()
     for (const cell of cells) {
       for (let rest = board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
         const digit = 32 - Math.clz32(rest & -rest)
-        const other = component[this.holder(cell, digit)]!
-        if (component[cell] === other) continue
-        const removals = sets.get(other)
-        if (removals) removals.push({ cell, digit })
-        else sets.set(other, [{ cell, digit }])
+        const holder = this.holder(cell, digit)
+        const part = of[placeOf[holder]!]!
+        if (of[placeOf[cell]!] === part) continue
+        const set = sets.get(part)
+        if (set) set.removals.push({ cell, digit })
+        else sets.set(part, { holder, removals: [{ cell, digit }] })
       }
     }
-    return [...sets].map(([from, removals]) => this.lockedBy(from, removals))
+    return [...sets.values()].map(({ holder, removals }) => this.lockedBy(holder, removals))
   }
 
   private holdersIn(kind: readonly House[]): Int32Array {
@@ -210,31 +208,16 @@ export class SectorMatching {
     return kind === NONE ? cell : this.holders[kind]![cell * this.board.geometry.order + digit - 1]!
   }
 
-  /** Parts the cells into those that can pass their sectors round among them. */
-  private markComponents(): void {
-    this.found.fill(0)
-    this.discovered = 0
-    for (const cell of this.cells) if (this.found[cell] === 0) this.discover(cell)
-  }
-
-  private discover(cell: number): void {
-    const { board, found, lowest, component, stack } = this
-    found[cell] = lowest[cell] = ++this.discovered
-    component[cell] = -1
-    stack.push(cell)
-    for (let rest = board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
-      const holder = this.holder(cell, 32 - Math.clz32(rest & -rest))
-      if (found[holder] === 0) {
-        this.discover(holder)
-        lowest[cell] = Math.min(lowest[cell]!, lowest[holder]!)
-      } else if (component[holder]! < 0) lowest[cell] = Math.min(lowest[cell]!, found[holder]!)
+  /** Parts the cells into those that can pass their sectors round among them by what is chosen. */
+  private components(): Components {
+    const { cells, board, from, to, placeOf } = this
+    let edges = 0
+    for (let i = 0; i < cells.length; i++) {
+      for (let rest = board.candidates[cells[i]!]!; rest !== 0; rest &= rest - 1)
+        to[edges++] = placeOf[this.holder(cells[i]!, 32 - Math.clz32(rest & -rest))]!
+      from[i + 1] = edges
     }
-    if (lowest[cell] !== found[cell]) return
-    // a component is named by the first of its cells
-    for (let member = -1; member !== cell; ) {
-      member = stack.pop()!
-      component[member] = cell
-    }
+    return componentsOf(from, to)
   }
 
   /** The cells that a cell's sectors lead to, all of them matched, one after the other. */

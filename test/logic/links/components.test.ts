@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest'
+import { seededRandom } from '../../../src/grid/random.js'
+import { componentsOf } from '../../../src/logic/links/components.js'
+
+/** Which nodes each node leads to, itself among them: by following everything. */
+function reachable(edges: readonly (readonly number[])[]): Set<number>[] {
+  return edges.map((_, start) => {
+    const met = new Set([start])
+    for (const node of met) for (const next of edges[node]!) met.add(next)
+    return met
+  })
+}
+
+describe('components', () => {
+  const random = seededRandom(8)
+  const below = (n: number) => Math.floor(random() * n)
+
+  it('join just the nodes that lead to each other, and lead to smaller numbers only', () => {
+    let joined = 0
+    for (let round = 0; round < 200; round++) {
+      const size = 1 + below(12)
+      const edges = Array.from({ length: size }, () => Array.from({ length: below(4) }, () => below(size)))
+      const from = Int32Array.from([0, ...edges.map((_, i) => edges.slice(0, i + 1).flat().length)])
+      const { count, of, nodes } = componentsOf(from, edges.flat())
+      const reach = reachable(edges)
+      for (let a = 0; a < size; a++)
+        for (let b = 0; b < size; b++) {
+          const together = reach[a]!.has(b) && reach[b]!.has(a)
+          expect(of[a] === of[b]).toBe(together)
+          if (reach[a]!.has(b)) expect(of[b]).toBeLessThanOrEqual(of[a]!)
+          if (together && a !== b) joined++
+        }
+      expect(new Set(of).size).toBe(count)
+      expect([...nodes].map((node) => of[node])).toEqual([...of].sort((a, b) => a - b))
+      expect([...nodes].sort((a, b) => a - b)).toEqual([...edges.keys()])
+    }
+    expect(joined).toBeGreaterThan(100)
+  })
+})
