@@ -1,4 +1,5 @@
 import { CELL_SIZE, type CellPicture, type CellScores, type DigitReader } from './digits/digit-reader.js'
+import { speaksForUpright } from './on-their-heads.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
 
 /** A page as it reads when brought upright by so many turns. */
@@ -12,7 +13,10 @@ export interface TurnedPage {
 }
 
 /** Cells are compared in groups of this many until one turn is far ahead. */
-const GROUP = 6
+const GROUP = 5
+/** Digits that look like others when they stand on their heads, which do not look like them: cells that seem to hold one are compared first. */
+const TELLING = [3, 5] as const
+const SEEMS = 0.9
 /** Nats ahead at which a turn is settled by the pixels alone. */
 export const TURN_SETTLED = 14
 /** A cell without ink, of which the reader is this sure that it has no digit, is bare paper. */
@@ -55,13 +59,25 @@ export async function likelyTurns(
   const filled = every.filter((cell) => asFound[cell]!.digits[0]! < FILLED || hasInk(pictures[cell]!))
   const totals = [0, 0, 0, 0]
   let ranking: readonly QuarterTurns[] = QUARTER_TURNS
-  for (let start = 0; start < filled.length; start += GROUP) {
-    const group = spread(filled, start, GROUP)
+  const order = spread(filled)
+  const telling = order.filter((cell) => TELLING.some((digit) => asFound[cell]!.digits[digit]! > SEEMS))
+  const others = order.filter((cell) => !telling.includes(cell))
+  const compared = [...telling, ...others]
+  for (let start = 0; start < compared.length; start += GROUP) {
+    const group = compared.slice(start, start + GROUP)
     const most = Math.max(...totals)
     for (const turns of QUARTER_TURNS) {
       // against this turn the pixels have settled it
       if (most - totals[turns]! >= TURN_SETTLED) continue
       for (const score of await turned.scores(group, turns)) totals[turns] = totals[turns]! + sureness(score)
+    }
+    for (const turns of [0, 1] as const) {
+      const opposite = (turns + 2) as QuarterTurns
+      if ([turns, opposite].some((way) => most - totals[way]! >= TURN_SETTLED)) continue
+      const [these, those] = [await turned.scores(group, turns), await turned.scores(group, opposite)]
+      for (const [i, score] of these.entries()) {
+        totals[turns] = totals[turns]! + speaksForUpright(score, those[i]!)
+      }
     }
     ranking = [...QUARTER_TURNS].sort((a, b) => totals[b]! - totals[a]!)
     if (totals[ranking[0]!]! - totals[ranking[1]!]! >= TURN_SETTLED) break
@@ -118,10 +134,10 @@ class TurnedCells {
   }
 }
 
-/** Every `stride`-th cell, so that a group is spread over the whole page instead of its top rows. */
-function spread(cells: readonly number[], start: number, size: number): number[] {
-  const groups = Math.ceil(cells.length / size)
-  return cells.filter((_, i) => i % groups === start / size)
+/** In an order in which any few in a row are spread over the whole page, instead of its top rows. */
+function spread(cells: readonly number[]): number[] {
+  const groups = Math.ceil(cells.length / GROUP)
+  return Array.from({ length: groups }, (_, group) => cells.filter((_, i) => i % groups === group)).flat()
 }
 
 function hasInk({ data }: CellPicture): boolean {
