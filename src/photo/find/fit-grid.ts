@@ -8,7 +8,7 @@ import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.j
 import type { Mesh, MeshCell } from './mesh.js'
 import type { SeenPlace } from './page-net.js'
 import type { CellQuad } from './quad.js'
-import { type RefinedGrid, refineGrid } from './refine.js'
+import { LAST_PASS, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
 import { SmoothField } from './smooth-field.js'
 import { findWindow, type GridWindow, ORDERS, USUAL_ORDER } from './window.js'
@@ -229,7 +229,8 @@ function fitRules(
   judge: Judge = judgeMeshed,
 ): Lattice | undefined {
   const image = copies.by(fine)
-  let refined = refineGrid(image, map, order, order)
+  let refined = refineGrid(image, map, order, order, LAST_PASS)
+  if (meanShare(refined) < WELL_SEEN) refined = refineGrid(image, map, order, order)
   if (meanShare(refined) < WELL_SEEN) {
     const flattened = flatMap(refined.points, order)
     const again = flattened && refineGrid(image, flattened, order, order)

@@ -36,9 +36,11 @@ const BETTER = 1.25
 /** Reads a rule as a dark line or, where that is not convincing, as what shows best: a light line, or an edge between grounds. */
 export function followRule(image: GrayImage, plane: Homography, query: RuleQuery): FollowedRule {
   const { axis, places, core, expected, reach } = query
-  const courses = Float64Array.from(places, expected)
+  const courses = new Float64Array(places.length)
+  for (let k = 0; k < courses.length; k++) courses[k] = expected(places[k]!)
   scan.look(image, plane, axis, places, courses, reach)
-  const inside = Array.from({ length: places.length }, (_, k) => scan.inside[k] === 1)
+  const inside: boolean[] = []
+  for (let k = 0; k < places.length; k++) inside.push(scan.inside[k] === 1)
   let insideCore = 0
   for (let k = core.start; k < core.end; k++) insideCore += scan.inside[k]!
   let best: FollowedRule | undefined

@@ -28,21 +28,37 @@ export interface RuleSupport {
 const PLACES = [0.18, 0.34, 0.5, 0.66, 0.82] as const
 const BEND_DEGREE = 4
 
+/** How far from its place a rule is looked for, and how far off readings may be that the fields are fitted to, in cells. */
+interface Pass {
+  readonly reach: number
+  readonly reaches: readonly [number, number]
+}
+
+const PASSES: readonly Pass[] = [
+  { reach: 0.25, reaches: [0.2, 0.1] },
+  { reach: 0.14, reaches: [0.1, 0.06] },
+]
+/** Where the map is good already. */
+export const LAST_PASS = PASSES.slice(1)
+
 /**
  * Runs along every rule, finds the middle of its dark line at five places a cell, and fits curves to them: first two smooth
  * fields shared by all rules (a page bends as a whole), then for each rule a small cubic of its own (printed boxes may
  * stand apart, frames are thick). A crossing is where its two curves meet. Sub-pixel, because each curve rests on some
  * forty readings.
  */
-export function refineGrid(image: GrayImage, map: GridMap, columns: number, rows: number): RefinedGrid {
+export function refineGrid(
+  image: GrayImage,
+  map: GridMap,
+  columns: number,
+  rows: number,
+  passes: readonly Pass[] = PASSES,
+): RefinedGrid {
   let { du, dv } = map
   const { plane, extent } = map
   let across: SeenRule[] = []
   let down: SeenRule[] = []
-  for (const [reach, reaches] of [
-    [0.25, [0.2, 0.1]],
-    [0.14, [0.1, 0.06]],
-  ] as const) {
+  for (const { reach, reaches } of passes) {
     across = readAll(image, plane, 'across', rows, columns, dv, reach)
     down = readAll(image, plane, 'down', columns, rows, du, reach)
     dv = SmoothField.fit(extent, BEND_DEGREE, samplesOf(across, 'across'), dv, reaches)
