@@ -45,8 +45,8 @@ export function* latticeSearch(image: GrayImage): Generator<void, Lattice[]> {
     const places = seenCloser(image, first)
     if (!showsGrid(places)) continue
     known.push(places)
-    const lattice = fitSeen(copies, places)
-    if (lattice) kept.offer(lattice)
+    const fitted = fitSeen(copies, places)
+    if (fitted) kept.offer(fitted.lattice, fitted.surely)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
   return kept.inReadingOrder().filter((lattice) => isGrid(lattice, known, image))

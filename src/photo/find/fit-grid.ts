@@ -5,6 +5,7 @@ import { hasBlackCells } from './black-cells.js'
 import { adoptCells, cellSize, extentOf, type GridMap, mapOfMesh, mapPoint } from './grid-map.js'
 import { Homography } from './homography.js'
 import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
+import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import type { SeenPlace } from './page-net.js'
 import type { CellQuad } from './quad.js'
@@ -78,7 +79,7 @@ const BOX_SIDE = Math.sqrt(USUAL_ORDER)
  *
  * @param places on the full picture
  */
-export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lattice | undefined {
+export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
   const cells = places.map(({ point, u, v }) => ({
     column: u * USUAL_ORDER - 0.5,
     row: v * USUAL_ORDER - 0.5,
@@ -91,9 +92,12 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lat
   const fine = Math.max(1, Math.round(cellSize(seen) / READING_CELL))
   const map = scaledMap(seen, 1 / fine)
   if (!map) return undefined
-  const strays = (lattice: Lattice | undefined) => surely && lattice && straysFrom(seen, lattice)
+  const points = uprightFirst(crossingsOf(seen), USUAL_ORDER)
+  const asSeen = { order: USUAL_ORDER, points, cut: leavesPicture(points, copies.full), support: 0 }
+  const isRight = (lattice: Lattice) => !surely || !strays(lattice, asSeen)
   const followed = fitRules(copies, fine, map, USUAL_ORDER, judge)
-  if (followed && followed.support >= SEEN_RULE_BY_RULE && !strays(followed)) return followed
+  if (followed && followed.support >= SEEN_RULE_BY_RULE && isRight(followed))
+    return { lattice: followed, surely }
   const coarse = Math.max(1, Math.round(cellSize(seen) / COMB_CELL))
   const plane = scaledMap(seen, 1 / coarse)?.plane
   const comb = plane && combMap(copies.by(coarse), plane, USUAL_ORDER, BOX_SIDE)
@@ -104,11 +108,16 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): Lat
     scaledMap(comb.map, coarse / fine)
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
   const better = (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
-  if (!better || !surely) return better
+  if (!better) return undefined
+  if (!surely || (better.support >= FOLLOWED_ENOUGH && isRight(better))) return { lattice: better, surely }
   // rules that lead away from where the network surely sees the grid are others, or noise
-  if (better.support >= FOLLOWED_ENOUGH && !strays(better)) return better
-  const points = uprightFirst(crossingsOf(seen), USUAL_ORDER)
-  return { ...better, points, cut: leavesPicture(points, copies.full) }
+  return { lattice: { ...asSeen, support: better.support }, surely }
+}
+
+/** A grid where the network sees one, and whether it does so without a doubt. */
+interface SeenLattice {
+  readonly lattice: Lattice
+  readonly surely: boolean
 }
 
 /** With so much of its rules seen, a grid needs no comb. */
@@ -118,7 +127,7 @@ const SEEN_RULE_BY_RULE = 0.85
 const TOGETHER = 0.4
 const MOST_PLACES = 0.75
 /** … and for the network's word to be enough, nearly all this near. */
-const CLOSE_TOGETHER = 0.15
+const CLOSE_TOGETHER = 0.2
 const NEARLY_ALL_PLACES = 0.9
 /**
  * Log odds of the middle one of a grid's places from which on the network's word is enough. On drawn pictures, grids whose
@@ -127,20 +136,10 @@ const NEARLY_ALL_PLACES = 0.9
 const SURELY_SEEN = 5
 /** Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as good. */
 const FOLLOWED_ENOUGH = 0.6
-/** Crossings this far (in cells) from where a surely seen grid has them are not its own. */
-const STRAY = 0.3
-
 /** Is the whole grid seen without a doubt? */
 function isSurelySeen(places: readonly SeenPlace[]): boolean {
   const sure = places.map((place) => place.sure).sort((a, b) => a - b)
   return isWhole(places) && sure[sure.length >> 1]! >= SURELY_SEEN
-}
-
-function straysFrom(map: GridMap, { points }: Lattice): boolean {
-  const reach = STRAY * cellSize(map)
-  // the lattice begins at the corner that is most nearly upright, as does the map
-  const own = uprightFirst(crossingsOf(map), USUAL_ORDER)
-  return points.some(({ x, y }, k) => Math.hypot(x - own[k]!.x, y - own[k]!.y) > reach)
 }
 
 function crossingsOf(map: GridMap): Point[] {

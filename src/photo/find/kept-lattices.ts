@@ -1,5 +1,5 @@
 import type { GrayImage, Point } from '../image.js'
-import type { Lattice } from '../lattice.js'
+import { cellSide, type Lattice } from '../lattice.js'
 
 /** Besides a grid this well seen nothing needs to be looked for where another of its size has no room. */
 const WELL_SEEN = 0.9
@@ -16,13 +16,17 @@ export class KeptLattices {
     return this.kept.length
   }
 
-  /** Keeps a lattice unless a better seen one lies where its middle is. */
-  offer(lattice: Lattice): void {
+  /**
+   * Keeps a lattice unless a better seen one lies where its middle is.
+   *
+   * @param known it lies where the page network surely sees a grid, so that another that strays from it is wrong, however well seen
+   */
+  offer(lattice: Lattice, known = false): void {
     const middle = meanPoint(lattice.points)
     const same = this.kept.filter(
       (other) => covers(other, middle) || covers(lattice, meanPoint(other.points)),
     )
-    if (same.some(({ support }) => support >= lattice.support)) return
+    if (same.some((other) => other.support >= lattice.support && !(known && strays(other, lattice)))) return
     this.kept = [...this.kept.filter((other) => !same.includes(other)), lattice]
   }
 
@@ -48,6 +52,18 @@ export class KeptLattices {
   inReadingOrder(): Lattice[] {
     return [...this.kept].sort(readingOrder)
   }
+}
+
+/** Crossings this far (in cells) from where a surely seen grid has them are not its own. */
+const STRAY = 0.3
+
+/** Is any crossing of a lattice not where a known one has it? */
+export function strays(lattice: Lattice, known: Lattice): boolean {
+  const reach = STRAY * cellSide(known)
+  return (
+    lattice.order !== known.order ||
+    lattice.points.some(({ x, y }, k) => Math.hypot(x - known.points[k]!.x, y - known.points[k]!.y) > reach)
+  )
 }
 
 /** Does a place lie on a lattice? */
