@@ -7,7 +7,7 @@ import { Homography } from './homography.js'
 import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
 import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
-import type { SeenPlace } from './page-net.js'
+import { isWhole, type SeenPlace } from './page-net.js'
 import type { CellQuad } from './quad.js'
 import { LAST_PASS, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
@@ -154,16 +154,6 @@ function agree(cells: readonly MeshCell[], map: GridMap, near: number, share: nu
     return Math.hypot(x - centre.x, y - centre.y) < reach
   })
   return there.length > share * cells.length
-}
-
-/** Places near all four sides of a grid must be seen before its rules may be faint. */
-const NEAR_SIDE = 0.1
-
-function isWhole(places: readonly SeenPlace[]): boolean {
-  return (['u', 'v'] as const).every(
-    (axis) =>
-      places.some((place) => place[axis] < NEAR_SIDE) && places.some((place) => place[axis] > 1 - NEAR_SIDE),
-  )
 }
 
 function scaledCells(cells: readonly MeshCell[], scale: number): MeshCell[] {

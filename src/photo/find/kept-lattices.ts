@@ -19,7 +19,7 @@ export class KeptLattices {
   /**
    * Keeps a lattice unless a better seen one lies where its middle is.
    *
-   * @param known it lies where the page network surely sees a grid, so that another that strays from it is wrong, however well seen
+   * @param known it lies where the page network surely sees a grid, so that another that strays from it is wrong
    */
   offer(lattice: Lattice, known = false): void {
     const middle = meanPoint(lattice.points)
@@ -57,8 +57,12 @@ export class KeptLattices {
 /** Crossings this far (in cells) from where a surely seen grid has them are not its own. */
 const STRAY = 0.3
 
-/** Is any crossing of a lattice not where a known one has it? */
+/** A lattice whose rules are seen this well is believed though the network has it elsewhere: columns may be of several widths. */
+const BEYOND_DOUBT = 0.95
+
+/** Is any crossing of a lattice not where a known one has it, and not beyond doubt itself? */
 export function strays(lattice: Lattice, known: Lattice): boolean {
+  if (lattice.support >= BEYOND_DOUBT && lattice.order === known.order) return false
   const reach = STRAY * cellSide(known)
   return (
     lattice.order !== known.order ||

@@ -89,16 +89,32 @@ const ROOM_AROUND_PART = 1
 /** The closer view must show the grid about as large as the first did; else that one counts. */
 const AS_LARGE = 0.7
 
+/** Closer looks at one grid, at most: of a small one only a part is seen at first. */
+const MOST_LOOKS = 3
+
 /** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture. */
-export function seenCloser(image: GrayImage, places: SeenPlace[]): SeenPlace[] {
-  const whole = showsGrid(places)
-  const around = frameOf(places.map(({ point }) => point))
-  const extent = extentOf(around)
-  if (whole && extent > CLOSE_ENOUGH * Math.max(image.width, image.height)) return places
-  const [closer] = seenWithin(image, widened(around, extent * (whole ? ROOM : ROOM_AROUND_PART)))
-  if (!closer || !whole) return closer ?? places
-  const closerExtent = extentOf(frameOf(closer.map(({ point }) => point)))
-  return closerExtent < AS_LARGE * extent ? places : closer
+export function seenCloser(image: GrayImage, first: SeenPlace[]): SeenPlace[] {
+  let places = first
+  for (let look = 0; look < MOST_LOOKS; look++) {
+    const complete = showsGrid(places) && isWhole(places)
+    const around = frameOf(places.map(({ point }) => point))
+    const extent = extentOf(around)
+    if (complete && (look > 0 || extent > CLOSE_ENOUGH * Math.max(image.width, image.height))) break
+    const [closer] = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
+    if (!closer || extentOf(frameOf(closer.map(({ point }) => point))) < AS_LARGE * extent) break
+    places = closer
+  }
+  return places
+}
+
+/** Places near all four sides of a grid must be seen for it to be whole. */
+const NEAR_SIDE = 0.1
+
+export function isWhole(places: readonly SeenPlace[]): boolean {
+  return (['u', 'v'] as const).every(
+    (axis) =>
+      places.some((place) => place[axis] < NEAR_SIDE) && places.some((place) => place[axis] > 1 - NEAR_SIDE),
+  )
 }
 
 /** What the network sees in a part of a picture; places are those on the picture. */

@@ -10,6 +10,8 @@ import { type FigureInk, figureInk, paperAround, SIDE } from './figure-ink.js'
 export interface InkTint {
   readonly redOverBlue: number
   readonly greenOverRest: number
+  /** How light the ground is that it stands on, 0 to 255: on another ground the same ink looks another colour. */
+  readonly ground: number
 }
 
 /** How a figure looks, apart from which digit it is. Lengths are shares of a cell's side unless said otherwise. */
@@ -76,6 +78,7 @@ function lookOf(ink: FigureInk, colourAt: (pixel: number) => number): FigureLook
     tint: {
       redOverBlue: (taken[0] - taken[2]) / strength,
       greenOverRest: (2 * taken[1] - taken[0] - taken[2]) / strength,
+      ground: Math.max(...paperColour.mean),
     },
     light,
     ink,

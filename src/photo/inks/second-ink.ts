@@ -20,12 +20,14 @@ const NEARLY_BLACK = 0.12
 const FEW = 4
 const FEW_APART = 0.15
 const FEW_TIMES = 12
+/** Ground that is lighter or darker than the print's by this share is another. */
+const OTHER_GROUND = 0.15
 /** Of many figures, one in so many may have caught a colour that is not its own. */
 const STRAYS = 20
 
 export interface SecondInk {
   readonly cells: readonly number[]
-  /** Too near, or too few for how near they are, to be sure that somebody filled them in. */
+  /** Too near, too few for how near they are, or all on a ground of their own: it is not sure that somebody filled them in. */
   readonly faint: boolean
 }
 
@@ -56,9 +58,14 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const times = -farthest(second.own.map((place) => -fromPrint(place))) / reach
   const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
   if (apart < least || times < LEAST_TIMES) return undefined
+  const few = second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
+  const grounds = (kind: boolean) =>
+    cells.filter((_, i) => parted[i] === kind).map((cell) => tints[cell]!.ground)
+  const common = median(grounds(print.kind))
+  const elsewhere = grounds(second.kind).every((ground) => Math.abs(ground - common) > OTHER_GROUND * common)
   return {
     cells: cells.filter((_, i) => parted[i] === second.kind),
-    faint: times < SURE_TIMES || (second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)),
+    faint: times < SURE_TIMES || few || elsewhere,
   }
 }
 

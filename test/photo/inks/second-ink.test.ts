@@ -83,6 +83,14 @@ describe('secondInk', () => {
     )
   })
 
+  it('is not sure of an ink that stands on a ground of its own, which may be the same', () => {
+    const tint = (redOverBlue: number, ground: number) => ({ redOverBlue, greenOverRest: 0.3, ground })
+    const print = Array.from({ length: 20 }, (_, k) => tint(0.3 + 0.001 * k, 230))
+    const onGrey = Array.from({ length: 5 }, () => tint(0.6, 130))
+    expect(secondInk([...print, ...onGrey])).toMatchObject({ cells: [20, 21, 22, 23, 24], faint: true })
+    expect(secondInk([...print, ...onGrey, tint(0.6, 228)])).toMatchObject({ faint: false })
+  })
+
   it('finds none where all is one ink, whatever its colour and however it fades', () => {
     expect(second((cell) => (cell % 2 ? RED : undefined))).toEqual([])
     const faded = (cell: number): Rgb => [30 + cell, 28 + cell, 26 + cell]
