@@ -11,5 +11,10 @@ export function isWithinLength({ pattern }: Step, maxLinks: number | undefined):
   return 2 * strong - 1 <= maxLinks
 }
 
+/** The most strong links of a chain no longer than so many links: n strong ones have n - 1 weak ones between them. */
+export function strongLinks(maxLinks = Number.POSITIVE_INFINITY): number {
+  return Math.floor((maxLinks + 1) / 2)
+}
+
 /** Longest chain when all lengths are asked for and no limit is named: there are too many longer ones. */
 export const LINKS_OF_ALL = 7

@@ -2,6 +2,7 @@ import type { Board, Candidate } from '../grid/board.js'
 import { premisesOf } from './cases/propagation.js'
 import { techniqueNamed } from './catalogue.js'
 import { assertOnBoard, type Claim, claimsOf } from './claim.js'
+import { exclude } from './exclude.js'
 import { findSteps } from './find.js'
 import { PremiseSearch } from './premise-search.js'
 import { type Unproven, verifyStep } from './proof.js'
@@ -158,19 +159,12 @@ function covers(step: FoundStep, claims: readonly Claim[]): boolean {
     kind === 'placement'
       ? step.placements.some((one) => isSame(one, candidate))
       : step.removals.some((one) => isSame(one, candidate)) ||
-        step.placements.some((one) => rulesOut(step.before, one, candidate)),
+        step.placements.some((one) => exclude(step.before.geometry, one, candidate)),
   )
 }
 
 function isSame(one: Candidate, other: Candidate): boolean {
   return one.cell === other.cell && one.digit === other.digit
-}
-
-/** Does a digit placed do away with the candidate? */
-function rulesOut({ geometry }: Board, placed: Candidate, { cell, digit }: Candidate): boolean {
-  return placed.cell === cell
-    ? placed.digit !== digit
-    : placed.digit === digit && geometry.arePeers(placed.cell, cell)
 }
 
 function easyWay(board: Board, claims: readonly Claim[]): { readonly step?: FoundStep } {

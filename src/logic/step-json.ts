@@ -24,6 +24,7 @@ const chainLink = z.strictObject({
     z.strictObject({ kind: z.literal('set'), cells: numbers }),
     z.strictObject({ kind: z.literal('premises') }),
   ]),
+  fins: candidates.exactOptional(),
 })
 const links = z.array(chainLink)
 const cellGroup = z.strictObject({ cells: numbers, digits: numbers })

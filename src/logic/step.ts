@@ -65,6 +65,11 @@ export interface ChainLink {
     | { readonly kind: 'house'; readonly house: number }
     | { readonly kind: 'set'; readonly cells: readonly number[] }
     | { readonly kind: 'premises' }
+  /**
+   * Of a strong link: candidates of its cell, house or set that would spoil it. Every candidate to be removed rules them out, so
+   * that the link holds beside it.
+   */
+  readonly fins?: readonly Candidate[]
 }
 
 /** An almost locked set, or any group of cells with its digits. */

@@ -111,7 +111,7 @@ describe('the roles of a step', () => {
       roles.map((role) => `${LOOKS[role].hatch} ${LOOKS[role].frames}`)
     const distinct = (looks: readonly string[]) => expect(new Set(looks).size).toBe(looks.length)
     distinct(marks(['placed', 'removed', 'pattern', 'fin']))
-    distinct(marks(['placed', 'removed', 'end', 'link']))
+    distinct(marks(['placed', 'removed', 'end', 'link', 'fin']))
     distinct(marks(['removed', 'colour-one', 'colour-other', 'second-one', 'second-other']))
     distinct(marks(['removed', 'set-one', 'set-two', 'set-more']))
     distinct(marks(['removed', 'exchange', 'extra', 'link']))

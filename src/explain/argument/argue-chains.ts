@@ -1,8 +1,8 @@
 import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { exclude } from '../../logic/exclude.js'
 import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { sameNode } from '../notation.js'
-import { exclude } from './consequence.js'
 import type { ColourOf, Fact } from './facts.js'
 
 /** Do the links join end to end, strong and weak in turn? */
@@ -21,11 +21,11 @@ export function chainEnds(links: readonly ChainLink[]): { first: ChainNode; last
 }
 
 /**
- * Chains some of whose strong links rest on the premises as a whole hold only under the supposition that a candidate to
+ * Chains some of whose strong links have fins, or rest on the premises as a whole, hold only under the supposition that a candidate to
  * be removed is true: it clears away the fins that would spoil those links.
  */
 export function isFinned(links: readonly ChainLink[]): boolean {
-  return links.some(({ kind, by }) => kind === 'strong' && by.kind === 'premises')
+  return links.some(({ kind, by, fins }) => kind === 'strong' && (fins || by.kind === 'premises'))
 }
 
 /**
@@ -43,7 +43,12 @@ export function argueChain(
   const endsTrue = links[links.length - 1]!.kind === 'strong'
   const given = isFinned(links) ? step.removals : []
   if (given.length > 0 && (loop || startsTrue || !endsTrue)) return undefined
-  const moves = links.map((link) => ({ node: link.to, becomes: link.kind === 'strong', by: link.by }))
+  const moves = links.map(({ to, kind, by, fins = [] }) => ({
+    node: to,
+    becomes: kind === 'strong',
+    by,
+    fins,
+  }))
   const facts: Fact[] = [{ kind: 'chain-walk', given, start: ends.first, startsTrue, moves }]
   if (given.length > 0) facts.push({ kind: 'end-excluded', node: ends.last, given })
   else if (loop) facts.push({ kind: 'loop' })

@@ -1,18 +1,8 @@
 import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { exclude } from '../../logic/exclude.js'
+import { alternativesOf } from '../../logic/premise-search.js'
 import type { Premise } from '../../logic/step.js'
-
-/** Can the two not be true together? Same cell, other digit; or same digit, cells that see each other. */
-export function exclude(geometry: Geometry, a: Candidate, b: Candidate): boolean {
-  return a.cell === b.cell ? a.digit !== b.digit : a.digit === b.digit && geometry.arePeers(a.cell, b.cell)
-}
-
-/** The alternatives of a premise. */
-export function alternatives(premise: Premise): Candidate[] {
-  return premise.kind === 'cell'
-    ? premise.digits.map((digit) => ({ cell: premise.cell, digit }))
-    : premise.cells.map((cell) => ({ cell, digit: premise.digit }))
-}
 
 export interface Consequence {
   readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
@@ -44,7 +34,7 @@ export function followDenial(
   oneOf: readonly Candidate[] = [],
 ): Consequence | undefined {
   const facts: Forced[] = isTrue ? [{ candidate: supposed, premise: -1, because: [] }] : []
-  const choices = premises.map(alternatives)
+  const choices = premises.map(alternativesOf)
   if (oneOf.length > 0) choices.push([...oneOf])
   /** The fact that rules the candidate out, -1 for the supposition of a denied placement, `undefined` for none. */
   const ruledOutBy = (candidate: Candidate): number | undefined => {

@@ -79,6 +79,8 @@ export type Fact =
         readonly node: ChainNode
         readonly becomes: boolean
         readonly by: ChainLink['by']
+        /** What would spoil the link, and is ruled out where the link is asked for. */
+        readonly fins: readonly Candidate[]
       }[]
     }
   | { readonly kind: 'loop' }

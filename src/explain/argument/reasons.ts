@@ -1,8 +1,9 @@
 import type { Candidate } from '../../grid/board.js'
+import { exclude } from '../../logic/exclude.js'
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { placesIn, setEnds, wingEnds } from './argue.js'
 import { bridges, chainEnds, colourClash, isFinned, opposite, outseenBy } from './argue-chains.js'
-import { exclude, followDenial } from './consequence.js'
+import { followDenial } from './consequence.js'
 import type { ColourOf, Reason } from './facts.js'
 
 /** One conclusion of a step with its own reason. */

@@ -1,7 +1,7 @@
 import { digitsOf } from '../../grid/digits.js'
+import { alternativesOf } from '../../logic/premise-search.js'
 import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
-import { alternatives } from '../argument/consequence.js'
 import { sameNode } from '../notation.js'
 import type { Role } from './roles.js'
 
@@ -68,7 +68,7 @@ export function planPicture(step: FoundStep): PicturePlan {
   planShape(plan, step, step.pattern)
   if (plan.cells.size === 0 && plan.candidates.every(({ role }) => role === 'placed' || role === 'removed')) {
     for (const premise of step.premises)
-      for (const { cell, digit } of alternatives(premise)) plan.mark([cell], [digit], 'pattern')
+      for (const { cell, digit } of alternativesOf(premise)) plan.mark([cell], [digit], 'pattern')
   }
   return plan.finish()
 }
@@ -198,6 +198,7 @@ function planChain(plan: PlanBuilder, pattern: Extract<Pattern, { shape: 'chain'
   const first = links[0]?.from
   const last = links[links.length - 1]?.to
   for (const end of loop ? [] : [first, last]) if (end) plan.mark(end.cells, [end.digit], 'end')
+  for (const { fins = [] } of links) for (const { cell, digit } of fins) plan.mark([cell], [digit], 'fin')
   for (const { from, to, by } of links) {
     for (const node of [from, to]) plan.mark(node.cells, [node.digit], 'link')
     if (by.kind === 'set') plan.cell(by.cells, 'set-one')

@@ -41,6 +41,11 @@ function move(t: EnglishTerms, node: ChainNode, becomes: boolean, by: ChainLink[
   }
 }
 
+/** What a move makes use of: the fins are gone. */
+function without(t: EnglishTerms, fins: readonly Candidate[]): string {
+  return fins.length > 0 ? `without ${t.candidates(fins, 'or')} ` : ''
+}
+
 /** A long walk is told in sentences of a few moves each, so that it can be followed with a finger. */
 const MOVES_PER_SENTENCE = 4
 
@@ -63,7 +68,7 @@ function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>)
   for (let i = 0; i < moves.length; i += MOVES_PER_SENTENCE) {
     const part = moves
       .slice(i, i + MOVES_PER_SENTENCE)
-      .map(({ node, becomes, by }) => move(t, node, becomes, by))
+      .map(({ node, becomes, by, fins }) => `${without(t, fins)}${move(t, node, becomes, by)}`)
     sentences.push(`Then ${part.join(', so ')}.`)
   }
   return sentences.join(' ')

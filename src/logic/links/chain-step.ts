@@ -3,7 +3,7 @@ import { digitsOf } from '../../grid/digits.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { CellGroup, ChainLink, ChainNode, Pattern, Premise } from '../step.js'
 import type { LinkGraph, StrongReason } from './graph.js'
-import { weakLink } from './link.js'
+import { chainLinks } from './link.js'
 import type { Chain } from './search.js'
 
 /** Do the ends of the chain see each other, so that it closes to a continuous loop? */
@@ -123,32 +123,14 @@ export function chainPattern(graph: LinkGraph, chain: Chain): Pattern {
   const loop = isLoop(graph, chain)
   return {
     shape: 'chain',
-    links: chainLinks(graph, chain.nodes, reasonsOf(graph, chain).map(place), loop),
+    links: chainLinks(
+      graph.nodes.board.geometry,
+      chain.nodes.map((node) => chainNode(graph, node)),
+      reasonsOf(graph, chain).map((reason) => ({ by: place(reason) })),
+      loop,
+    ),
     loop,
   }
-}
-
-/** The links of a chain whose strong ones hold by these places. */
-export function chainLinks(
-  graph: LinkGraph,
-  nodes: readonly number[],
-  places: readonly ChainLink['by'][],
-  loop: boolean,
-): ChainLink[] {
-  const { geometry } = graph.nodes.board
-  const links: ChainLink[] = []
-  const weak = (a: number, b: number) => weakLink(geometry, chainNode(graph, a), chainNode(graph, b))
-  places.forEach((by, i) => {
-    if (i > 0) links.push(weak(nodes[2 * i - 1]!, nodes[2 * i]!))
-    links.push({
-      from: chainNode(graph, nodes[2 * i]!),
-      to: chainNode(graph, nodes[2 * i + 1]!),
-      kind: 'strong',
-      by,
-    })
-  })
-  if (loop) links.push(weak(nodes[nodes.length - 1]!, nodes[0]!))
-  return links
 }
 
 /** Where a strong link holds. */
@@ -156,7 +138,8 @@ export function place(reason: StrongReason): ChainLink['by'] {
   return reason.kind === 'house' ? { kind: 'house', house: reason.house } : reason
 }
 
-function chainNode({ nodes }: LinkGraph, node: number): ChainNode {
+/** What a node says. */
+export function chainNode({ nodes }: LinkGraph, node: number): ChainNode {
   return { digit: nodes.digit[node]!, cells: nodes.cells[node]! }
 }
 

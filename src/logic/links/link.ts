@@ -29,3 +29,22 @@ function weakBy(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink['
   }
   return { kind: 'premises' }
 }
+
+/** Why a strong link holds, and what would spoil it. */
+export type StrongLink = Pick<ChainLink, 'by' | 'fins'>
+
+/** The links of a chain: its nodes come in pairs joined by strong links, with weak links between the pairs. */
+export function chainLinks(
+  geometry: Geometry,
+  nodes: readonly ChainNode[],
+  strong: readonly StrongLink[],
+  loop: boolean,
+): ChainLink[] {
+  const links: ChainLink[] = []
+  strong.forEach((link, i) => {
+    if (i > 0) links.push(weakLink(geometry, nodes[2 * i - 1]!, nodes[2 * i]!))
+    links.push({ from: nodes[2 * i]!, to: nodes[2 * i + 1]!, kind: 'strong', ...link })
+  })
+  if (loop) links.push(weakLink(geometry, nodes[nodes.length - 1]!, nodes[0]!))
+  return links
+}

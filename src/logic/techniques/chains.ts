@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitBit } from '../../grid/digits.js'
-import { LINKS_OF_ALL } from '../chain-length.js'
+import { LINKS_OF_ALL, strongLinks } from '../chain-length.js'
 import { doubtfulDigits } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
@@ -9,6 +9,7 @@ import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
 import { LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { neededPattern } from '../links/needed-chain.js'
 import { type Chain, type ChainLimits, visitShortestChains, visitShortestLoops } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import { LookedInVain } from '../path-memory.js'
@@ -95,20 +96,20 @@ function findChains(
   const tell = once(report)
   if (options.allLengths) {
     visitAllChains(graph, limits, (chain) => {
-      const step = stepOf(family, graph, chain)
+      const step = stepOf(family, graph, chain, options)
       return step !== undefined && tell(step)
     })
     return
   }
   const settled = new Uint8Array(graph.nodes.size)
   const enough = visitShortestChains(graph, limits, settled, (chain) => {
-    const step = stepOf(family, graph, chain)!
+    const step = stepOf(family, graph, chain, options)!
     settle(graph, step, settled)
     return tell(step)
   })
   if (enough || !family.pairLoops || limits.most < 2) return
   visitShortLoops(graph, (loop) => {
-    const step = stepOf(family, graph, loop)
+    const step = stepOf(family, graph, loop, options)
     return step !== undefined && tell(step)
   })
 }
@@ -123,7 +124,7 @@ function loopTechnique(family: ChainFamily): Technique {
       // the same links may be read as more than one ring where groups overlap
       const tell = once(report)
       visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
-        const step = stepOf(family, graph, loop)
+        const step = stepOf(family, graph, loop, options)
         return step !== undefined && tell(step)
       })
     },
@@ -132,22 +133,31 @@ function loopTechnique(family: ChainFamily): Technique {
 
 function limitsFor(family: ChainFamily, graph: LinkGraph, options: FindOptions): ChainLimits {
   const links = options.maxLinks ?? (options.allLengths ? LINKS_OF_ALL : Number.POSITIVE_INFINITY)
-  // n strong links have n - 1 weak ones between them
-  const allowed = Math.min(Math.floor((links + 1) / 2), graph.nodes.size)
+  const allowed = Math.min(strongLinks(links), graph.nodes.size)
   return { least: family.limits?.least ?? 2, most: Math.min(family.limits?.most ?? allowed, allowed) }
 }
 
 /** The step of a chain, unless it concludes nothing. */
-function stepOf(family: ChainFamily, graph: LinkGraph, chain: Chain): Step | undefined {
+function stepOf(
+  family: ChainFamily,
+  graph: LinkGraph,
+  chain: Chain,
+  { maxLinks }: FindOptions,
+): Step | undefined {
   const conclusion = conclude(graph, chain)
   if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
   const { board } = graph.nodes
+  const premises = premisesOf(board, reasonsOf(graph, chain))
+  const needed = trimPremises(board.geometry, premises, conclusion)
   return {
     technique: family.name,
     level: family.level,
     ...conclusion,
-    premises: trimPremises(board.geometry, premisesOf(board, reasonsOf(graph, chain)), conclusion),
-    pattern: (family.pattern ?? chainPattern)(graph, chain),
+    premises: needed,
+    pattern:
+      needed.length === premises.length
+        ? (family.pattern ?? chainPattern)(graph, chain)
+        : neededPattern(board.geometry, family.kinds, needed, conclusion, strongLinks(maxLinks)),
   }
 }
 

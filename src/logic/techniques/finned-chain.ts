@@ -1,11 +1,23 @@
 import type { Candidate } from '../../grid/board.js'
+import { strongLinks } from '../chain-length.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
-import { chainLinks, place, premisesOf } from '../links/chain-step.js'
+import { chainNode, place, premisesOf } from '../links/chain-step.js'
+import type { FinnedLink } from '../links/finned-links.js'
 import { type FinnedChain, visitFinnedChains } from '../links/finned-search.js'
-import { type LinkGraph, linkGraph } from '../links/graph.js'
+import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { chainLinks, type StrongLink } from '../links/link.js'
+import { neededPattern } from '../links/needed-chain.js'
 import { trimPremises } from '../links/trim.js'
-import type { Step } from '../step.js'
+import type { ChainLink, Step } from '../step.js'
 import type { Technique } from '../technique.js'
+
+const KINDS: LinkKinds = {
+  cells: true,
+  houses: true,
+  groups: true,
+  setsOf: LARGEST_SET,
+  withinCells: true,
+}
 
 /**
  * A chain with fins: an alternating chain some of whose strong links would be spoilt by further candidates, all of which see the
@@ -16,21 +28,15 @@ export const finnedChain: Technique = {
   name: 'finned-chain',
   level: 'chain',
   find(board, report, options) {
-    const graph = linkGraph(board, {
-      cells: true,
-      houses: true,
-      groups: true,
-      setsOf: LARGEST_SET,
-      withinCells: true,
-    })
-    const most = Math.floor(((options.maxLinks ?? 2 * graph.nodes.size) + 1) / 2)
+    const graph = linkGraph(board, KINDS)
+    const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
     visitFinnedChains(
       graph,
       most,
       (node) => settled.has(node),
       (chain) => {
-        const step = stepOf(graph, chain)
+        const step = stepOf(graph, chain, options.maxLinks)
         for (const { cell, digit } of step.removals) settled.add(graph.nodes.candidate(cell, digit))
         return report(step)
       },
@@ -38,22 +44,40 @@ export const finnedChain: Technique = {
   },
 }
 
-function stepOf(graph: LinkGraph, { nodes, strong }: FinnedChain): Step {
+function stepOf(graph: LinkGraph, { nodes, strong }: FinnedChain, maxLinks: number | undefined): Step {
   const { board } = graph.nodes
   const fins = strong.flatMap((link) => link.fins)
   const removals = seenByAll(graph, [nodes[0]!, nodes[nodes.length - 1]!, ...fins])
-  const reasons = strong.map(({ reason }) => reason)
-  const places = strong.map((link) =>
-    link.fins.length > 0 ? { kind: 'premises' as const } : place(link.reason),
+  const conclusion = { placements: [], removals }
+  const premises = premisesOf(
+    board,
+    strong.map(({ reason }) => reason),
   )
+  const needed = trimPremises(board.geometry, premises, conclusion)
   return {
     technique: 'finned-chain',
     level: 'chain',
-    placements: [],
-    removals,
-    premises: trimPremises(board.geometry, premisesOf(board, reasons), { placements: [], removals }),
-    pattern: { shape: 'chain', links: chainLinks(graph, nodes, places, false), loop: false },
+    ...conclusion,
+    premises: needed,
+    pattern:
+      needed.length === premises.length
+        ? { shape: 'chain', links: linksOf(graph, nodes, strong), loop: false }
+        : neededPattern(board.geometry, KINDS, needed, conclusion, strongLinks(maxLinks)),
   }
+}
+
+function linksOf(graph: LinkGraph, nodes: readonly number[], strong: readonly FinnedLink[]): ChainLink[] {
+  const told = nodes.map((node) => chainNode(graph, node))
+  const links = strong.map(({ reason, fins }): StrongLink => {
+    const by = place(reason)
+    return fins.length > 0 ? { by, fins: fins.flatMap((fin) => candidatesOf(graph, fin)) } : { by }
+  })
+  return chainLinks(graph.nodes.board.geometry, told, links, false)
+}
+
+function candidatesOf(graph: LinkGraph, node: number): Candidate[] {
+  const { digit, cells } = chainNode(graph, node)
+  return cells.map((cell) => ({ cell, digit }))
 }
 
 /** The candidates that cannot be true beside any of these nodes. */
