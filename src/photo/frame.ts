@@ -23,3 +23,13 @@ export function widened({ left, top, right, bottom }: Frame, room: number): Fram
 export function extentOf({ left, top, right, bottom }: Frame): number {
   return Math.max(right - left, bottom - top)
 }
+
+export function meanPoint(points: readonly Point[]): Point {
+  let x = 0
+  let y = 0
+  for (const p of points) {
+    x += p.x
+    y += p.y
+  }
+  return { x: x / points.length, y: y / points.length }
+}

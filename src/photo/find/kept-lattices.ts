@@ -1,3 +1,4 @@
+import { meanPoint } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import { cellSide, type Lattice } from '../lattice.js'
 
@@ -85,16 +86,6 @@ function readingOrder(a: Lattice, b: Lattice): number {
   const heights = outline(a).map(({ y }) => y)
   const height = Math.max(...heights) - Math.min(...heights)
   return Math.abs(ca.y - cb.y) > height / 2 ? ca.y - cb.y : ca.x - cb.x
-}
-
-export function meanPoint(points: readonly Point[]): Point {
-  let x = 0
-  let y = 0
-  for (const p of points) {
-    x += p.x
-    y += p.y
-  }
-  return { x: x / points.length, y: y / points.length }
 }
 
 function contains(outline: readonly Point[], { x, y }: Point): boolean {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { extentOf, type Frame, frameOf, widened } from '../frame.js'
+import { extentOf, type Frame, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import { ConvNet } from '../nets/conv-net.js'
 import { readNetFile } from '../nets/net-file.js'
@@ -100,11 +100,25 @@ export function seenCloser(image: GrayImage, first: SeenPlace[]): SeenPlace[] {
     const around = frameOf(places.map(({ point }) => point))
     const extent = extentOf(around)
     if (complete && (look > 0 || extent > CLOSE_ENOUGH * Math.max(image.width, image.height))) break
-    const [closer] = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
+    const groups = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
+    const closer = nearest(groups, meanPoint(places.map(({ point }) => point)))
     if (!closer || extentOf(frameOf(closer.map(({ point }) => point))) < AS_LARGE * extent) break
     places = closer
   }
   return places
+}
+
+/** Of several grids, the one that reaches nearest to a place. */
+function nearest(groups: readonly SeenPlace[][], { x, y }: Point): SeenPlace[] | undefined {
+  let best: SeenPlace[] | undefined
+  let least = Number.POSITIVE_INFINITY
+  for (const group of groups) {
+    const away = Math.min(...group.map(({ point }) => Math.hypot(point.x - x, point.y - y)))
+    if (away >= least) continue
+    least = away
+    best = group
+  }
+  return best
 }
 
 /** Places near all four sides of a grid must be seen for it to be whole. */
