@@ -224,6 +224,16 @@ export type Reason =
       readonly one: ColourOf & Candidate
       readonly other: ColourOf & Candidate
     }
+  /** With the candidate a chain leads to this end, which the candidate rules out. */
+  | { readonly kind: 'chain-denies'; readonly end: ChainNode }
+  /** Without the candidate a chain leads to it. */
+  | { readonly kind: 'chain-returns' }
+  /** One of these two sets keeps the digit, and both have it in the cell alone. */
+  | {
+      readonly kind: 'kept-here'
+      readonly digit: number
+      readonly sets: readonly [readonly number[], readonly number[]]
+    }
   /** The candidate has a colour that would hold twice in one house or cell. */
   | { readonly kind: 'false-colour'; readonly index: number; readonly colour: 'one' | 'other' }
   /** The set keeps this digit whatever happens. */

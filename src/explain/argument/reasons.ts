@@ -33,7 +33,20 @@ function placementReason(step: FoundStep, placed: Candidate): Reason {
   if (step.pattern.shape === 'single') return { kind: 'only-choice' }
   if (step.pattern.shape === 'cases')
     return { kind: step.pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
-  return fromPremises(step, placed, false)
+  return endsAt(step, step.pattern, placed) ?? fromPremises(step, placed, false)
+}
+
+/** The reason of a digit placed because both ends of a chain, or of a row of sets, are that one candidate. */
+function endsAt(step: FoundStep, pattern: Pattern, { cell, digit }: Candidate): Reason | undefined {
+  const isPlaced = (node: ChainNode) =>
+    node.digit === digit && node.cells.length === 1 && node.cells[0] === cell
+  if (pattern.shape === 'chain') {
+    const { first, last } = chainEnds(pattern.links) ?? {}
+    return first && last && [first, last].every(isPlaced) ? { kind: 'chain-returns' } : undefined
+  }
+  if (pattern.shape !== 'sets' || !setEnds(step, pattern, digit)?.every(isPlaced)) return undefined
+  const { sets } = pattern
+  return { kind: 'kept-here', digit, sets: [sets[0]!.cells, sets[sets.length - 1]!.cells] }
 }
 
 /** The reason that needs no knowledge of the pattern. */
@@ -80,7 +93,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       return nodes.every(excludedBy) ? { kind: 'excluded-by-each', nodes } : undefined
     }
     case 'chain':
-      return chainReason(pattern, digit, excludedBy)
+      return chainReason(step, pattern, digit, excludedBy)
     case 'colouring':
       return colouringReason(step, pattern, removed)
     case 'sets':
@@ -122,6 +135,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
 }
 
 function chainReason(
+  step: FoundStep,
   pattern: Extract<Pattern, { shape: 'chain' }>,
   digit: number,
   excludedBy: (node: ChainNode) => boolean,
@@ -145,7 +159,15 @@ function chainReason(
   // Around a loop one end of every link is true, weak links included.
   if (pattern.loop) for (const { from, to } of pattern.links) pairs.push([from, to])
   const nodes = pairs.find((ends) => ends.every(excludedBy))
-  return nodes && { kind: 'excluded-by-each', nodes }
+  if (nodes) return { kind: 'excluded-by-each', nodes }
+  // and each of its sets is locked on the digits that are not linked
+  for (const { by, from, to } of pattern.loop ? pattern.links : []) {
+    if (by.kind !== 'set' || digit === from.digit || digit === to.digit) continue
+    const kept = placesIn(step, by.cells, digit)
+    if (kept.cells.length > 0 && excludedBy(kept)) return { kind: 'set-keeps', cells: by.cells, digit }
+  }
+  const denied = ends && isFinned(pattern.links) && [ends.first, ends.last].every(excludedBy)
+  return denied ? { kind: 'chain-denies', end: ends.last } : undefined
 }
 
 function colouringReason(
@@ -197,8 +219,11 @@ function setsReason(
     const cells = [...new Set(nodes.flatMap((node) => node.cells))].sort((a, b) => a - b)
     return { kind: 'kept-by-some-set', digit, cells }
   }
-  // Two joins between two sets: each set loses one of them and is locked on all its other digits.
-  const doubly = sets.length === 2 && joins.length > 1 && !joins.some((join) => join.digit === digit)
-  const keeper = doubly ? seen.indexOf(true) : -1
+  // Joined in a ring, each set loses one of its two joining digits to a neighbour and is locked on all its others.
+  const joinsOf = sets.map((_, i) => joins.filter(({ between }) => between.includes(i)))
+  if (joins.length !== sets.length || joinsOf.some((own) => own.length !== 2)) return undefined
+  const join = joins.find((own) => own.digit === digit && own.between.every((i) => seen[i]))
+  if (join) return { kind: 'excluded-by-each', nodes: join.between.map((i) => nodes[i]!) }
+  const keeper = seen.findIndex((is, i) => is && joinsOf[i]!.every((own) => own.digit !== digit))
   return keeper < 0 ? undefined : { kind: 'set-keeps', cells: sets[keeper]!.cells, digit }
 }

@@ -39,6 +39,14 @@ function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
       const rules = reason.nodes.length === 2 ? 'either of them rules it out' : 'each of them rules it out'
       return `${t.oneOf(reason.nodes)}, and ${sees ? `it sees ${reason.nodes.length === 2 ? 'both' : 'them all'}` : rules}`
     }
+    case 'chain-denies':
+      return `with it the chain leads to ${t.node(reason.end)}, which it rules out`
+    case 'chain-returns':
+      return 'without it the chain comes back to it'
+    case 'kept-here': {
+      const [one, other] = reason.sets
+      return `one of the sets ${t.cells(one)} and ${t.cells(other)} has a ${t.digit(reason.digit)}, and both have it in this cell alone`
+    }
     case 'sees-both-colours':
       return `${t.candidate(reason.one)} (${colourName(reason.one.index, reason.one.colour)}) and ${t.candidate(
         reason.other,

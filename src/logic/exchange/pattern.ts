@@ -1,7 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { exclude } from '../exclude.js'
 import { verifyStep } from '../proof.js'
 import type { ChainLink, Premise, Step } from '../step.js'
 
@@ -85,7 +84,12 @@ function isAgainstAll(
   candidates: readonly Candidate[],
 ): boolean {
   for (let i = 0; i < candidates.length; i++) {
-    if (!exclude(geometry, { cell, digit }, candidates[i]!)) return false
+    const other = candidates[i]!
+    const isAgainst =
+      cell === other.cell
+        ? digit !== other.digit
+        : digit === other.digit && geometry.arePeers(cell, other.cell)
+    if (!isAgainst) return false
   }
   return true
 }
