@@ -25,6 +25,7 @@ export { type RandomSolutionOptions, randomSolution } from './count/random-solut
 export { type RedundantGivens, redundantGivens } from './count/redundant-givens.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
+export type { Forced } from './explain/argument/consequence.js'
 export type { Fact, Reason } from './explain/argument/facts.js'
 // explain
 export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'

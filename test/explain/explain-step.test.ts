@@ -3,7 +3,7 @@ import { explainStep } from '../../src/explain/explain-step.js'
 import { ENGLISH } from '../../src/explain/words/english.js'
 import type { Wording } from '../../src/explain/words/wording.js'
 import { nextStep } from '../../src/logic/find.js'
-import type { ChainLink, Pattern } from '../../src/logic/step.js'
+import type { ChainLink, Pattern, Premise } from '../../src/logic/step.js'
 import { boardOf, boardWithMarks, cellAt } from '../support/boards.js'
 import { cell, stepOn, xyWingStep } from '../support/steps.js'
 
@@ -131,18 +131,24 @@ describe('reasons from the premises', () => {
     expect(why!.sentence).not.toContain('r9c9')
   })
 
-  it('does not claim a way where several premises must be tried together', () => {
-    // Three cells of a row with 1, 2 and 3: no single denial of a 4 outside follows by itself.
+  it('takes cells with as many digits left as they are together', () => {
+    // no cell alone follows from 1 in r1c9, but two of them take 2 and 3 from the third
     const board = boardWithMarks({ r1c1: '123', r1c2: '123', r1c3: '123' })
     const premises = [cell('r1c1', '123'), cell('r1c2', '123'), cell('r1c3', '123')]
-    const step = stepOn(
-      board,
-      { shape: 'premises' },
-      {
-        removals: [candidate('r1c9', 1)],
-        premises,
-      },
+    const step = stepOn(board, { shape: 'premises' }, { removals: [candidate('r1c9', 1)], premises })
+    expect(explainStep(step).reasons[0]!.sentence).toBe(
+      'r1c9 is not 1: otherwise r1c12 would take 2 and 3, so r1c3 would have no candidate left.',
     )
+  })
+
+  it('does not claim a way where several premises must be tried together', () => {
+    // 4 in rows 1, 4 and 7 has three places each: a 4 below leaves two, and no row follows by itself
+    const board = boardWithMarks({})
+    const premises = [1, 4, 7].map((row): Premise => {
+      const cells = [1, 4, 7].map((column) => candidate(`r${row}c${column}`, 4).cell)
+      return { kind: 'house', house: row - 1, digit: 4, cells }
+    })
+    const step = stepOn(board, { shape: 'premises' }, { removals: [candidate('r9c1', 4)], premises })
     expect(explainStep(step).reasons[0]!.reason.kind).toBe('premises-fail')
   })
 })

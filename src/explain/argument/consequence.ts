@@ -1,27 +1,41 @@
 import type { Candidate } from '../../grid/board.js'
+import { digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { exclude } from '../../logic/exclude.js'
 import { alternativesOf } from '../../logic/premise-search.js'
-import type { Premise } from '../../logic/step.js'
+import type { ChainNode, Premise } from '../../logic/step.js'
+
+/** What follows from a denial: a candidate that its premise leaves alone, or cells that have as many digits left as they are. */
+export type Forced =
+  | { readonly candidate: Candidate; readonly premise: Premise | undefined }
+  | { readonly locked: readonly number[]; readonly digits: readonly number[] }
 
 export interface Consequence {
-  readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
+  readonly forced: readonly Forced[]
   /** The premise that is left without an alternative; `undefined` for the one handed in as bare candidates. */
   readonly end: Premise | undefined
 }
 
-interface Forced {
-  readonly candidate: Candidate
-  /** Index of the premise that forces it; -1 for the supposition itself. */
-  readonly premise: number
+interface Found {
+  /** What is true: for each digit, one of these cells has it. */
+  readonly nodes: readonly ChainNode[]
+  /** How it is told; `undefined` for the supposition itself. */
+  readonly forced: Forced | undefined
   /** Positions of the earlier facts that left it alone. */
+  readonly because: readonly number[]
+}
+
+/** What is left of a premise, and the positions of the facts that ruled out the rest. */
+interface Left {
+  readonly open: readonly Candidate[]
   readonly because: readonly number[]
 }
 
 /**
  * Follows the denial of a conclusion through the premises: whenever a premise has one alternative left, that one is
- * true. Tells the way to the premise with none left, without the detours, or `undefined` when such plain following does
- * not get there (the premises then fail together only when several are tried at once).
+ * true; where none has, cells of a house that have as many digits left as they are keep these from all others. Tells the
+ * way to the premise with none left, without the detours, or `undefined` when such following does not get there (the
+ * premises then fail together only when several are tried at once).
  *
  * @param oneOf candidates of which one is true for another reason than a premise
  * @param supposed the candidate whose removal is denied (`isTrue`), or whose placement is denied (`!isTrue`)
@@ -33,54 +47,96 @@ export function followDenial(
   isTrue: boolean,
   oneOf: readonly Candidate[] = [],
 ): Consequence | undefined {
-  const facts: Forced[] = isTrue ? [{ candidate: supposed, premise: -1, because: [] }] : []
+  const found: Found[] = isTrue ? [{ nodes: [nodeOf(supposed)], forced: undefined, because: [] }] : []
   const choices = premises.map(alternativesOf)
   if (oneOf.length > 0) choices.push([...oneOf])
   /** The fact that rules the candidate out, -1 for the supposition of a denied placement, `undefined` for none. */
   const ruledOutBy = (candidate: Candidate): number | undefined => {
     if (!isTrue && candidate.cell === supposed.cell && candidate.digit === supposed.digit) return -1
-    const at = facts.findIndex((fact) => exclude(geometry, fact.candidate, candidate))
+    const at = found.findIndex(({ nodes }) =>
+      nodes.some(({ digit, cells }) => cells.every((cell) => exclude(geometry, { cell, digit }, candidate))),
+    )
     return at < 0 ? undefined : at
   }
+  const leftOf = (choice: number): Left => {
+    const open: Candidate[] = []
+    const because: number[] = []
+    for (const candidate of choices[choice]!) {
+      const by = ruledOutBy(candidate)
+      if (by === undefined) open.push(candidate)
+      else if (by >= 0) because.push(by)
+    }
+    return { open, because }
+  }
   const used = new Set<number>()
+  const told = new Set<string>()
   for (let progress = true; progress; ) {
     progress = false
     for (let p = 0; p < choices.length; p++) {
       if (used.has(p)) continue
-      const open: Candidate[] = []
-      const because: number[] = []
-      for (const choice of choices[p]!) {
-        const by = ruledOutBy(choice)
-        if (by === undefined) open.push(choice)
-        else if (by >= 0) because.push(by)
-      }
-      if (open.length === 0) return { forced: needed(facts, because, premises), end: premises[p] }
-      if (open.length === 1) {
-        used.add(p)
-        facts.push({ candidate: open[0]!, premise: p, because })
-        progress = true
+      const { open, because } = leftOf(p)
+      if (open.length === 0) return { forced: needed(found, because), end: premises[p] }
+      if (open.length > 1) continue
+      used.add(p)
+      const candidate = open[0]!
+      found.push({ nodes: [nodeOf(candidate)], forced: { candidate, premise: premises[p] }, because })
+      progress = true
+    }
+    if (progress) continue
+    const cells = premises.flatMap((premise, p) =>
+      premise.kind === 'cell' && !used.has(p) ? [{ cell: premise.cell, ...leftOf(p) }] : [],
+    )
+    const locked = lockedCells(geometry, cells, told)
+    if (!locked) continue
+    found.push(locked)
+    progress = true
+  }
+  return undefined
+}
+
+function nodeOf({ cell, digit }: Candidate): ChainNode {
+  return { digit, cells: [cell] }
+}
+
+/** More cells than a quad are hard to see. */
+const MOST_LOCKED = 4
+
+/** The fewest of these cells, a quad at most, that share a house and have as many digits left as they are, unless told before. */
+function lockedCells(
+  geometry: Geometry,
+  cells: readonly (Left & { readonly cell: number })[],
+  told: Set<string>,
+): Found | undefined {
+  for (let size = 2; size <= MOST_LOCKED; size++) {
+    for (const { index } of geometry.houses) {
+      const inHouse = cells.filter(({ cell }) => geometry.positionIn(index, cell) >= 0)
+      for (let chosen = 0; chosen < 1 << inHouse.length; chosen++) {
+        if (digitCount(chosen) !== size) continue
+        const set = inHouse.filter((_, i) => chosen & (1 << i))
+        const open = set.flatMap((one) => one.open)
+        const digits = [...new Set(open.map(({ digit }) => digit))].sort((a, b) => a - b)
+        const locked = set.map(({ cell }) => cell)
+        if (digits.length !== size || told.has(locked.join())) continue
+        told.add(locked.join())
+        const nodes = digits.map((digit) => ({
+          digit,
+          cells: open.filter((one) => one.digit === digit).map(({ cell }) => cell),
+        }))
+        return { nodes, forced: { locked, digits }, because: set.flatMap((one) => one.because) }
       }
     }
   }
   return undefined
 }
 
-/** The forced facts that the last ones rest on, in order, without the supposition. */
-function needed(
-  facts: readonly Forced[],
-  last: readonly number[],
-  premises: readonly Premise[],
-): Consequence['forced'] {
+/** What the last facts rest on, in order, without the supposition. */
+function needed(found: readonly Found[], last: readonly number[]): Forced[] {
   const keep = new Set<number>()
   const visit = (at: number) => {
     if (keep.has(at)) return
     keep.add(at)
-    for (const before of facts[at]!.because) visit(before)
+    for (const before of found[at]!.because) visit(before)
   }
   for (const at of last) visit(at)
-  return [...keep]
-    .sort((a, b) => a - b)
-    .map((at) => facts[at]!)
-    .filter((fact) => fact.premise >= 0)
-    .map((fact) => ({ candidate: fact.candidate, premise: premises[fact.premise] }))
+  return [...keep].sort((a, b) => a - b).flatMap((at) => found[at]!.forced ?? [])
 }

@@ -1,5 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
 import type { CaseTree, ChainLink, ChainNode, Premise } from '../../logic/step.js'
+import type { Forced } from './consequence.js'
 
 /**
  * What there is to say about a step, as data: one fact, one sentence. Facts know cells, digits and houses; the wording
@@ -241,12 +242,12 @@ export type Reason =
   /** Denying the conclusion forces these, and then nothing keeps the pattern from being exchanged. */
   | {
       readonly kind: 'leaves-exchange'
-      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
+      readonly forced: readonly Forced[]
     }
   /** Denying the conclusion forces these, one after the other, until the last premise has nothing left. */
   | {
       readonly kind: 'leads-nowhere'
-      readonly forced: readonly { readonly candidate: Candidate; readonly premise: Premise | undefined }[]
+      readonly forced: readonly Forced[]
       readonly end: Premise
     }
   /** Whatever the stem takes, one of these sets keeps the digit. */

@@ -1,5 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import type { Forced } from '../argument/consequence.js'
 import type { Reason } from '../argument/facts.js'
 import { colourName } from './english-facts.js'
 import { type EnglishTerms, englishTerms } from './english-terms.js'
@@ -86,6 +87,10 @@ function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
   }
 }
 
-function forced(t: EnglishTerms, steps: readonly { readonly candidate: Candidate }[]): string[] {
-  return steps.map(({ candidate }) => `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`)
+function forced(t: EnglishTerms, steps: readonly Forced[]): string[] {
+  return steps.map((step) =>
+    'locked' in step
+      ? `${t.cells(step.locked)} would take ${t.digits(step.digits)}`
+      : `${t.cell(step.candidate.cell)} would be ${t.digit(step.candidate.digit)}`,
+  )
 }
