@@ -39,18 +39,28 @@ export function* latticeSearch(image: GrayImage): Generator<void, Lattice[]> {
   yield* searchMeshes(clear!, copies, kept, budget)
   if (kept.fillsPicture(WELL_SEEN)) return kept.inReadingOrder()
   const known: SeenPlace[][] = []
-  for (const first of seenGrids(image)) {
+  const found = (places: readonly SeenPlace[]) => kept.supportAt(middleOf(places))
+  const settled: Lattice[] = []
+  // grows while it is gone through: a closer look may show more grids than the first
+  const hints = seenGrids(image)
+  for (const first of hints) {
     yield
-    if (kept.supportAt(middleOf(first)) >= WELL_SEEN) continue
-    const places = seenCloser(image, first)
+    if (found(first) >= WELL_SEEN || settled.some((lattice) => covers(lattice, middleOf(first)))) continue
+    const { places, beside } = seenCloser(image, first)
+    if (hints.length < MOST_HINTS) hints.push(...beside.filter((group) => found(group) === 0))
     if (!showsGrid(places)) continue
     known.push(places)
     const fitted = fitSeen(copies, places)
-    if (fitted) kept.offer(fitted.lattice, fitted.surely)
+    if (!fitted) continue
+    kept.offer(fitted.lattice, fitted.surely)
+    if (fitted.surely) settled.push(fitted.lattice)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
   return kept.inReadingOrder().filter((lattice) => isGrid(lattice, known, image))
 }
+
+/** So many places that may be grids are looked at closer, not many more. */
+const MOST_HINTS = 12
 
 /** A grid whose rules were seen less well than this is looked at again from where the network sees it. */
 const WELL_SEEN = 0.97

@@ -92,9 +92,16 @@ const AS_LARGE = 0.7
 /** Closer looks at one grid, at most: of a small one only a part is seen at first. */
 const MOST_LOOKS = 3
 
+/** A grid seen closer, and what the closer views showed besides. */
+export interface CloserView {
+  readonly places: SeenPlace[]
+  readonly beside: readonly SeenPlace[][]
+}
+
 /** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture. */
-export function seenCloser(image: GrayImage, first: SeenPlace[]): SeenPlace[] {
+export function seenCloser(image: GrayImage, first: SeenPlace[]): CloserView {
   let places = first
+  const beside: SeenPlace[][] = []
   for (let look = 0; look < MOST_LOOKS; look++) {
     const complete = showsGrid(places) && isWhole(places)
     const around = frameOf(places.map(({ point }) => point))
@@ -102,10 +109,11 @@ export function seenCloser(image: GrayImage, first: SeenPlace[]): SeenPlace[] {
     if (complete && (look > 0 || extent > CLOSE_ENOUGH * Math.max(image.width, image.height))) break
     const groups = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
     const closer = nearest(groups, meanPoint(places.map(({ point }) => point)))
+    beside.push(...groups.filter((group) => group !== closer))
     if (!closer || extentOf(frameOf(closer.map(({ point }) => point))) < AS_LARGE * extent) break
     places = closer
   }
-  return places
+  return { places, beside }
 }
 
 /** Of several grids, the one that reaches nearest to a place. */
