@@ -75,8 +75,8 @@ const gates: readonly Gate[] = [
     name: 'drawn photographs, typefaces kept aside',
     run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 60, 'kept-aside')),
     bounds: [
-      // The aim is 99 %. Fresh seeds gave 96 % of 811, this one 90 %; the floor keeps that from slipping.
-      { text: 'at least 88 % are exact', holds: ({ photos, exact }) => exact! >= 0.88 * photos! },
+      // The aim is 99 %. Fresh seeds gave 98 %, this one 93 %; the floor keeps that from slipping.
+      { text: 'at least 92 % are exact', holds: ({ photos, exact }) => exact! >= 0.92 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
@@ -84,6 +84,17 @@ const gates: readonly Gate[] = [
     name: 'drawn pictures of other things',
     run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 60, 'all')),
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
+  },
+  {
+    name: 'drawn pages with several puzzles',
+    run: () => bench('bench:photos', '--dir', drawn('several', 9405, 15, 'kept-aside')),
+    bounds: [
+      {
+        text: 'at least 95 % of the grids are found',
+        holds: ({ photos, gridsFound }) => gridsFound! >= 0.95 * photos!,
+      },
+      { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
+    ],
   },
   {
     name: 'drawn screens with pencil marks',
@@ -96,7 +107,7 @@ const gates: readonly Gate[] = [
   {
     name: 'drawn half-solved pages',
     run: () => bench('bench:photos', '--dir', drawn('handwriting', 9404, 30, 'kept-aside')),
-    // Fresh seeds gave 60 % of 160: hands kept aside are still taken for print, though never with certainty.
+    // Fresh seeds gave 65 % of 100: hands kept aside are still taken for print, though never with certainty.
     bounds: [
       { text: 'at least 50 % are exact', holds: ({ photos, exact }) => exact! >= 0.5 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
