@@ -57,7 +57,7 @@ export function compareFigures(
     compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
   if (!isWrittenIn(scores)) {
     // what looks written is print that came out badly, and is doubted
-    const alone = scores.map((score) => asPrint({ ...score, handwritten: writtenAlone(score) }))
+    const alone = scores.map((score) => ({ ...score, handwritten: writtenAlone(score) }))
     const sized = withoutMarks(alone, compared, isSmall)
     const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
     return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized
