@@ -5,7 +5,7 @@ import { CERTAIN, checkReasons } from './certainty.js'
 import { solutionCounter } from './decide/counter.js'
 import { type Decision, decide } from './decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
-import type { Lattice } from './lattice.js'
+import { cellCorners, type Lattice } from './lattice.js'
 import type { Decider, DigitChance, Evidence, ReadCell, Reading } from './reading.js'
 import type { QuarterTurns } from './turn.js'
 
@@ -95,8 +95,7 @@ function readCell(
   const raw = chances[0]!
   const settled = evidence.settled.has(cell)
   const decidedBy: Decider = settled ? 'user' : digit === raw.digit ? 'pixels' : 'logic'
-  const corner = Math.floor(cell / lattice.order) * (lattice.order + 1) + (cell % lattice.order)
-  const below = corner + lattice.order + 1
+  const [topLeft, topRight, bottomLeft, bottomRight] = cellCorners(lattice, cell)
   return {
     digit,
     confidence: settled ? 1 : confidence(options[cell]!, digit, decision, cell),
@@ -106,12 +105,7 @@ function readCell(
     raw,
     decidedBy,
     handwritten: evidence.handwritten[cell]!,
-    bounds: [
-      lattice.points[corner]!,
-      lattice.points[corner + 1]!,
-      lattice.points[below + 1]!,
-      lattice.points[below]!,
-    ],
+    bounds: [topLeft, topRight, bottomRight, bottomLeft],
   }
 }
 

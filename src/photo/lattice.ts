@@ -20,3 +20,19 @@ export function cellSide({ order, points }: Lattice): number {
   const diagonals = across(points[0]!, points[last]!) + across(points[order]!, points[last - order]!)
   return diagonals / (2 * Math.SQRT2 * order)
 }
+
+/** Crossings around a cell: the first two above it, the others below, each from left to right as the lattice counts. */
+export type CellCorners = readonly [Point, Point, Point, Point]
+
+export function cellCorners({ order, points }: Lattice, cell: number): CellCorners {
+  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
+  return [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+}
+
+/** The place at (u, v) between a cell's corners, 0 to 1 from its left and its top. */
+export function placeInCell([a, b, c, d]: CellCorners, u: number, v: number): Point {
+  return {
+    x: (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v,
+    y: (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v,
+  }
+}

@@ -1,6 +1,6 @@
 import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
 import type { GrayImage, Point } from '../image.js'
-import type { Lattice } from '../lattice.js'
+import { cellCorners, type Lattice } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 
 /** A cell's side on the copy it is cut from: near enough to `CELL_SIZE` that one sample a pixel loses nothing. */
@@ -25,16 +25,11 @@ export function sourceFor(gray: GrayImage, lattice: Lattice): { copy: GrayImage;
 export function samplePatch(
   { width, height, data }: GrayImage,
   factor: number,
-  { order, points }: Lattice,
+  lattice: Lattice,
   cell: number,
   patch: Float32Array,
 ): void {
-  const row = Math.floor(cell / order)
-  const at = row * (order + 1) + (cell % order)
-  const a = points[at]!
-  const b = points[at + 1]!
-  const c = points[at + order + 1]!
-  const d = points[at + order + 2]!
+  const [a, b, c, d] = cellCorners(lattice, cell)
   const span = 1 + 2 * CELL_MARGIN
   const maxX = width - 1.001
   const maxY = height - 1.001

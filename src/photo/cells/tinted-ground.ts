@@ -1,8 +1,8 @@
 import type { ColourImage } from '../decode/ink-channel.js'
 import { CELL_SIZE } from '../digits/digit-reader.js'
 import { extentOf, frameOf, widened } from '../frame.js'
-import type { GrayImage, Point } from '../image.js'
-import type { Lattice } from '../lattice.js'
+import { type GrayImage, pixelAt } from '../image.js'
+import { type CellCorners, cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { shrunkChannels } from '../raster/shrunk-channels.js'
 import { samplePatch } from './cell-patch.js'
 import { cellTone } from './contrast.js'
@@ -36,12 +36,15 @@ export class TintedGround {
     private readonly factor: number,
   ) {
     const { order, points } = lattice
-    const corners = points.slice(0, order * order).map((_, cell) => cornersOf(lattice, cell))
+    const corners = points.slice(0, order * order).map((_, cell) => cellCorners(lattice, cell))
     this.tinted = corners.map((four) => isTinted(colour, four))
     const around = corners.flatMap((four, cell) => (this.tinted[cell] ? four : []))
     // tinted cells alone, and what their pictures show beside them
-    const frame = frameOf(around.length > 0 ? around : points.slice(0, 1))
-    const { channels, left, top } = shrunkChannels(colour, widened(frame, MARGIN * extentOf(frame)), factor)
+    const frame = frameOf(around)
+    const { channels, left, top } =
+      around.length === 0
+        ? { channels: [], left: 0, top: 0 }
+        : shrunkChannels(colour, widened(frame, MARGIN * extentOf(frame)), factor)
     this.channels = channels
     this.there = {
       ...lattice,
@@ -70,24 +73,13 @@ export class TintedGround {
   }
 }
 
-type Corners = readonly [Point, Point, Point, Point]
-
-function cornersOf({ order, points }: Lattice, cell: number): Corners {
-  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
-  return [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
-}
-
-function isTinted({ width, height, data }: ColourImage, [a, b, c, d]: Corners): boolean {
+function isTinted(colour: ColourImage, corners: CellCorners): boolean {
   const sums = [0, 0, 0]
   for (let j = 1; j <= LOOKS; j++) {
     for (let i = 1; i <= LOOKS; i++) {
-      const [u, v] = [i / (LOOKS + 1), j / (LOOKS + 1)]
-      const x = (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v
-      const y = (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v
-      const column = Math.max(0, Math.min(width - 1, Math.floor(x)))
-      const row = Math.max(0, Math.min(height - 1, Math.floor(y)))
+      const at = 3 * pixelAt(colour, placeInCell(corners, i / (LOOKS + 1), j / (LOOKS + 1)))
       for (let channel = 0; channel < 3; channel++)
-        sums[channel] = sums[channel]! + data[3 * (row * width + column) + channel]!
+        sums[channel] = sums[channel]! + colour.data[at + channel]!
     }
   }
   return Math.min(...sums) < TINTED * Math.max(...sums)

@@ -1,8 +1,8 @@
 import { samplePatch, sourceFor } from '../cells/cell-patch.js'
 import { cellTone, hasLightRules } from '../cells/contrast.js'
 import { CELL_SIZE } from '../digits/digit-reader.js'
-import type { GrayImage } from '../image.js'
-import type { Lattice } from '../lattice.js'
+import { type GrayImage, pixelAt } from '../image.js'
+import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 
 /** A cell darker than this share of the others' paper is black. */
 const BLACK = 0.42
@@ -35,23 +35,14 @@ const GLANCE = 1.3
 const GLANCES = [0.3, 0.5, 0.7] as const
 
 /** A quick look at nine places a cell: most grids have no dark cells at all. */
-function mayHaveBlackCells({ width, height, data }: GrayImage, { order, points }: Lattice): boolean {
-  const middles: number[] = []
-  for (let cell = 0; cell < order * order; cell++) {
-    const at = Math.floor(cell / order) * (order + 1) + (cell % order)
-    const [a, b, c, d] = [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
-    const seen: number[] = []
-    for (const v of GLANCES) {
-      for (const u of GLANCES) {
-        const x = (a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v
-        const y = (a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v
-        const column = Math.max(0, Math.min(width - 1, Math.floor(x)))
-        const row = Math.max(0, Math.min(height - 1, Math.floor(y)))
-        seen.push(data[row * width + column]!)
-      }
-    }
-    middles.push(seen.sort((p, q) => p - q)[seen.length >> 1]!)
-  }
-  const paper = [...middles].sort((p, q) => p - q)[Math.floor(middles.length * 0.75)]!
+function mayHaveBlackCells(gray: GrayImage, lattice: Lattice): boolean {
+  const middles = Array.from({ length: lattice.order ** 2 }, (_, cell) => {
+    const corners = cellCorners(lattice, cell)
+    const seen = GLANCES.flatMap((v) =>
+      GLANCES.map((u) => gray.data[pixelAt(gray, placeInCell(corners, u, v))]!),
+    )
+    return seen.sort((a, b) => a - b)[seen.length >> 1]!
+  })
+  const paper = [...middles].sort((a, b) => a - b)[Math.floor(middles.length * 0.75)]!
   return middles.filter((middle) => middle < GLANCE * BLACK * paper).length >= FEWEST
 }

@@ -39,21 +39,18 @@ export function* latticeSearch(image: GrayImage): Generator<void, Lattice[]> {
   yield* searchMeshes(clear!, copies, kept, budget)
   if (kept.fillsPicture(WELL_SEEN)) return kept.inReadingOrder()
   const known: SeenPlace[][] = []
-  const found = (places: readonly SeenPlace[]) => kept.supportAt(middleOf(places))
-  const settled: Lattice[] = []
   // grows while it is gone through: a closer look may show more grids than the first
   const hints = seenGrids(image)
   for (const first of hints) {
     yield
-    if (found(first) >= WELL_SEEN || settled.some((lattice) => covers(lattice, middleOf(first)))) continue
+    if (kept.isSettledAt(middleOf(first), WELL_SEEN)) continue
     const { places, beside } = seenCloser(image, first)
-    if (hints.length < MOST_HINTS) hints.push(...beside.filter((group) => found(group) === 0))
+    if (hints.length < MOST_HINTS)
+      hints.push(...beside.filter((group) => kept.supportAt(middleOf(group)) === 0))
     if (!showsGrid(places)) continue
     known.push(places)
     const fitted = fitSeen(copies, places)
-    if (!fitted) continue
-    kept.offer(fitted.lattice, fitted.surely)
-    if (fitted.surely) settled.push(fitted.lattice)
+    if (fitted) kept.offer(fitted.lattice, fitted.surely)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
   return kept.inReadingOrder().filter((lattice) => isGrid(lattice, known, image))

@@ -9,7 +9,7 @@ import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
 import { isWhole, type SeenPlace } from './page-net.js'
 import type { CellQuad } from './quad.js'
-import { LAST_PASS, type RefinedGrid, refineGrid } from './refine.js'
+import { LAST_PASS, meanShare, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
 import { SmoothField } from './smooth-field.js'
 import { findWindow, type GridWindow, ORDERS, USUAL_ORDER } from './window.js'
@@ -136,6 +136,7 @@ const NEARLY_ALL_PLACES = 0.9
 const SURELY_SEEN = 5
 /** Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as good. */
 const FOLLOWED_ENOUGH = 0.6
+
 /** Is the whole grid seen without a doubt? */
 function isSurelySeen(places: readonly SeenPlace[]): boolean {
   const sure = places.map((place) => place.sure).sort((a, b) => a - b)
@@ -219,11 +220,11 @@ function fitRules(
 ): Lattice | undefined {
   const image = copies.by(fine)
   let refined = refineGrid(image, map, order, order, LAST_PASS)
-  if (meanShare(refined) < WELL_SEEN) refined = refineGrid(image, map, order, order)
-  if (meanShare(refined) < WELL_SEEN) {
+  if (shareOf(refined) < WELL_SEEN) refined = refineGrid(image, map, order, order)
+  if (shareOf(refined) < WELL_SEEN) {
     const flattened = flatMap(refined.points, order)
     const again = flattened && refineGrid(image, flattened, order, order)
-    if (again && meanShare(again) > meanShare(refined)) refined = again
+    if (again && shareOf(again) > shareOf(refined)) refined = again
   }
   const support = judge(refined, order, image)
   if (support === undefined) return undefined
@@ -245,9 +246,8 @@ function leavesPicture(points: readonly Point[], { width, height }: GrayImage): 
 /** A grid whose rules are seen less than this is tried again as a flat one: a bend read into faint rules leads off at the corners. */
 const WELL_SEEN = 0.97
 
-function meanShare({ across, down }: RefinedGrid): number {
-  const rules = [...across, ...down]
-  return rules.reduce((sum, { share }) => sum + share, 0) / rules.length
+function shareOf({ across, down }: RefinedGrid): number {
+  return meanShare([...across, ...down])
 }
 
 /** The flat grid that most of these crossings agree on. */

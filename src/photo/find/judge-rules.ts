@@ -1,7 +1,7 @@
 import { usualGeometry } from '../../grid/geometry.js'
 import type { GrayImage, Point } from '../image.js'
 import { evidence, foretold, type LineShow, lineShows, meanDepth, otherwiseParted } from './line-test.js'
-import type { RefinedGrid, RuleSupport } from './refine.js'
+import { meanShare, type RefinedGrid, type RuleSupport } from './refine.js'
 import type { Axis } from './rule-readings.js'
 import { USUAL_ORDER } from './window.js'
 
@@ -34,7 +34,7 @@ export function judgeMeshed({ across, down }: RefinedGrid, order: number): numbe
   // A draughts board has edges only; a number-place grid on chequered ground has at least its box rules drawn.
   const edges = seen.filter(({ kind }) => kind === 'mixed').length
   if (edges > MOST_EDGES * seen.length && !drawsBoxes(across, down, order)) return undefined
-  const mean = seen.reduce((sum, { share }) => sum + share, 0) / seen.length
+  const mean = meanShare(seen)
   return mean < (order === USUAL_ORDER ? LEAST_SUPPORT : LEAST_UNUSUAL_SUPPORT) ? undefined : mean
 }
 
@@ -82,7 +82,7 @@ const SURE_FINE_RULES = 3
 export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage): number | undefined {
   const rules = [...refined.across, ...refined.down]
   if (rules.some(({ inside }) => inside < SEEN_ENOUGH)) return undefined
-  const mean = rules.reduce((sum, { share }) => sum + share, 0) / rules.length
+  const mean = meanShare(rules)
   if (mean < LEAST_SEEN) return undefined
   const show = (axis: Axis) =>
     fineRules(lineShows(image, foretold(refined.points, USUAL_ORDER, axis, BOX_SIDE), USUAL_ORDER, axis))
@@ -95,8 +95,7 @@ export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage
 
 /** For a usual grid that the page network sees without a doubt: how much of its rules is seen, be it little. */
 export function judgeKnown({ across, down }: RefinedGrid): number {
-  const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
-  return seen.reduce((sum, { share }) => sum + share, 0) / Math.max(1, seen.length)
+  return meanShare([...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH))
 }
 
 /** Counts of rows that tables and calendars have; counts of three and nine share their rules with a grid. */

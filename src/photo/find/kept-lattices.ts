@@ -10,6 +10,7 @@ const ROOM = 0.6
 /** The grids found so far on one picture: at most one at any place, the best seen. */
 export class KeptLattices {
   private kept: Lattice[] = []
+  private readonly known = new Set<Lattice>()
 
   constructor(private readonly picture: GrayImage) {}
 
@@ -29,6 +30,14 @@ export class KeptLattices {
     )
     if (same.some((other) => other.support >= lattice.support && !(known && strays(other, lattice)))) return
     this.kept = [...this.kept.filter((other) => !same.includes(other)), lattice]
+    if (known) this.known.add(lattice)
+  }
+
+  /** Is nothing to be gained from looking here once more: does a grid lie here that is known, or seen so well? */
+  isSettledAt(place: Point, wellSeen: number): boolean {
+    return this.kept.some(
+      (lattice) => (lattice.support >= wellSeen || this.known.has(lattice)) && covers(lattice, place),
+    )
   }
 
   /** How well the grid that lies here was seen; 0 where none does. */

@@ -24,6 +24,11 @@ export interface RuleSupport {
   readonly weight: number
 }
 
+/** How well rules were seen on the whole. */
+export function meanShare(rules: readonly RuleSupport[]): number {
+  return rules.reduce((sum, { share }) => sum + share, 0) / Math.max(1, rules.length)
+}
+
 /** Where along each cell's side a rule is looked at: away from the crossings, where two rules mix. */
 const PLACES = [0.18, 0.34, 0.5, 0.66, 0.82] as const
 const BEND_DEGREE = 4

@@ -1,6 +1,7 @@
 import type { ColourImage } from '../decode/ink-channel.js'
 import { CELL_MARGIN, CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
-import type { Lattice } from '../lattice.js'
+import { pixelAt } from '../image.js'
+import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { type FigureInk, figureInk, paperAround, SIDE } from './figure-ink.js'
 
 /**
@@ -133,20 +134,14 @@ function meanColour(
 }
 
 /** The picture's colour (red, green, blue in one number) where a pixel of the cell's picture was cut from. */
-function colourSampler(
-  { width, height, data }: ColourImage,
-  { order, points }: Lattice,
-  cell: number,
-): (pixel: number) => number {
-  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
-  const [a, b, c, d] = [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+function colourSampler(colour: ColourImage, lattice: Lattice, cell: number): (pixel: number) => number {
+  const { data } = colour
+  const corners = cellCorners(lattice, cell)
   const span = 1 + 2 * CELL_MARGIN
   return (pixel) => {
     const u = (((pixel % CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
     const v = ((Math.floor(pixel / CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
-    const x = Math.floor((a.x * (1 - u) + b.x * u) * (1 - v) + (c.x * (1 - u) + d.x * u) * v)
-    const y = Math.floor((a.y * (1 - u) + b.y * u) * (1 - v) + (c.y * (1 - u) + d.y * u) * v)
-    const k = 3 * (Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x)))
+    const k = 3 * pixelAt(colour, placeInCell(corners, u, v))
     return (data[k]! << 16) | (data[k + 1]! << 8) | data[k + 2]!
   }
 }

@@ -1,7 +1,7 @@
 import sharp, { type Sharp } from 'sharp'
 import type { ColourImage } from '../decode/ink-channel.js'
 import type { Point } from '../image.js'
-import type { Lattice } from '../lattice.js'
+import { cellCorners, type Lattice } from '../lattice.js'
 import { rectify } from '../rectify/rectify.js'
 
 /** What is drawn of a reading; a `Reading` has it all. */
@@ -86,13 +86,7 @@ function squarePoints(order: number, cell: number, border: number): Point[] {
 }
 
 function oneCell(lattice: Lattice, cell: number): Lattice {
-  return { ...lattice, order: 1, points: cornersOf(lattice, cell) }
-}
-
-/** Top left, top right, bottom left, bottom right. */
-function cornersOf({ order, points }: Lattice, cell: number): [Point, Point, Point, Point] {
-  const at = Math.floor(cell / order) * (order + 1) + (cell % order)
-  return [points[at]!, points[at + 1]!, points[at + order + 1]!, points[at + order + 2]!]
+  return { ...lattice, order: 1, points: cellCorners(lattice, cell) }
 }
 
 function nameOf(order: number, cell: number): string {
@@ -129,7 +123,7 @@ function drawReading({ lattice, cells, doubtful }: OverlayReading): string {
   ]
   const inDoubt = new Set(doubtful)
   cells.forEach(({ digit, decidedBy }, k) => {
-    const [a, b, c, d] = cornersOf(lattice, k)
+    const [a, b, c, d] = cellCorners(lattice, k)
     const doubt = inDoubt.has(k)
     if (doubt) {
       parts.push(
