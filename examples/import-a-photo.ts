@@ -6,9 +6,10 @@
  * The reading says whether it is certain. If it is not, the app shows the cells to look at, takes its user's word for
  * them, and the rest is decided again.
  */
-import { cellName, formatPuzzle, GridreasonError } from '../src/index.js'
+import { cellName, formatPuzzle } from '../src/index.js'
 import { createPhotoReader, type Reading, settleCells } from '../src/photo.js'
 import { pageFromArguments } from './support/default-page.js'
+import { endWithTrouble } from './support/trouble.js'
 
 const reader = await createPhotoReader()
 try {
@@ -21,9 +22,7 @@ try {
   }
 } catch (error) {
   // Everything that can be wrong with a picture has a code; an app chooses its own words by it.
-  if (!(error instanceof GridreasonError)) throw error
-  console.error(`${error.code}: ${error.message}`)
-  process.exitCode = 1
+  endWithTrouble(error)
 } finally {
   await reader.close()
 }

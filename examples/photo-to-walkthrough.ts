@@ -11,10 +11,14 @@ import { fileURLToPath } from 'node:url'
 import { cellGroups, explainStep, formatPuzzle, type PathStep, solve, walkthrough } from '../src/index.js'
 import { createPhotoReader } from '../src/photo.js'
 import { pageFromArguments } from './support/default-page.js'
+import { endWithTrouble } from './support/trouble.js'
 
 const file = pageFromArguments()
 const reader = await createPhotoReader()
-const [reading, ...others] = await reader.read(file).finally(() => reader.close())
+const [reading, ...others] = await reader
+  .read(file)
+  .catch(endWithTrouble)
+  .finally(() => reader.close())
 const { puzzle, verdict, cells, doubtful, status } = reading
 const { geometry } = puzzle
 
