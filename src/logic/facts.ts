@@ -2,6 +2,7 @@ import type { Board, Conclusion } from '../grid/board.js'
 import { type DigitSet, digitCount } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import { houseTables } from './house-tables.js'
+import { zeros } from './number-lists.js'
 
 /**
  * What every technique asks about a board, worked out once a board and shared. The first part is always there; the
@@ -48,9 +49,6 @@ export interface Bilocal {
   readonly ends: readonly [number, number]
 }
 
-/** As long as the most houses (order 16 with diagonals has 50) times the most digits. */
-const zeros: number[] = Array.from({ length: 64 * 16 }, () => 0)
-
 interface OwnStamps {
   readonly ofCell: number[]
   readonly ofHouse: number[]
@@ -80,9 +78,8 @@ class BoardFacts implements Facts {
     const { geometry, candidates, digits } = board
     const { order } = geometry
     const { houseCount, from, rowBase, positionBit } = houseTables(geometry)
-    // Slices of plain arrays: cheaper to make than small typed arrays, and these live for one board.
-    const places = zeros.slice(0, houseCount * order)
-    const open = zeros.slice(0, houseCount)
+    const places = zeros(houseCount * order)
+    const open = zeros(houseCount)
     let broken = false
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       if (digits[cell] !== 0) continue

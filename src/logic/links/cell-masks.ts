@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { factsOf } from '../facts.js'
+import { zeros } from '../number-lists.js'
 
 /**
  * Sets of cells as runs of 32-bit words (three for 81 cells): cell c is bit `c & 31` of word `c >> 5`. A table of such
@@ -26,10 +27,10 @@ export function peerMasks(geometry: Geometry): Uint32Array {
 }
 
 /** digit - 1 -> the set of cells that still have the digit as a candidate. */
-export function digitMasks(board: Board): Uint32Array {
+export function digitMasks(board: Board): readonly number[] {
   const { geometry, candidates } = board
   const words = maskWords(geometry)
-  const masks = new Uint32Array(geometry.order * words)
+  const masks = zeros(geometry.order * words)
   for (let cell = 0; cell < geometry.cellCount; cell++) {
     for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
       masks[(31 - Math.clz32(rest & -rest)) * words + (cell >>> 5)]! |= 1 << (cell & 31)

@@ -1,3 +1,5 @@
+import { zeros } from '../number-lists.js'
+
 /**
  * What a search for a chain keeps while it supposes a candidate and follows breadth first what holds then. Links work both ways:
  * two nodes that hold and see each other end two halves of one chain against the candidate, so only half the length of a chain
@@ -5,17 +7,17 @@
  */
 export class ChainHalves {
   /** Nodes that hold, in the order in which they were met. */
-  protected readonly queue: Int32Array
+  protected readonly queue: number[]
   /** node that holds -> strong links from the beginning. */
-  protected readonly depth: Int32Array
+  protected readonly depth: number[]
   /** node -> the latest run in which it held, and failed. */
-  protected readonly onRun: Int32Array
-  protected readonly offRun: Int32Array
+  protected readonly onRun: number[]
+  protected readonly offRun: number[]
   /** node that holds -> the node whose failing made it hold, and the strong link between them. */
-  protected readonly from: Int32Array
-  protected readonly by: Int32Array
+  protected readonly from: number[]
+  protected readonly by: number[]
   /** node that fails -> the node that holds and sees it. */
-  protected readonly failedBy: Int32Array
+  protected readonly failedBy: number[]
   protected runs = 0
   protected tail = 0
   /** The length of the shortest chain of a run so far, and the last nodes of its halves. */
@@ -25,13 +27,13 @@ export class ChainHalves {
 
   /** @param size how many nodes there are */
   constructor(size: number) {
-    this.queue = new Int32Array(size)
-    this.depth = new Int32Array(size)
-    this.onRun = new Int32Array(size)
-    this.offRun = new Int32Array(size)
-    this.from = new Int32Array(size)
-    this.by = new Int32Array(size)
-    this.failedBy = new Int32Array(size)
+    this.queue = zeros(size)
+    this.depth = zeros(size)
+    this.onRun = zeros(size)
+    this.offRun = zeros(size)
+    this.from = zeros(size)
+    this.by = zeros(size)
+    this.failedBy = zeros(size)
   }
 
   /** Both nodes hold, and they see each other. */

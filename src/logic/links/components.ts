@@ -1,48 +1,31 @@
+import { filled, zeros } from '../number-lists.js'
+
 /** The parts of a directed graph whose nodes all lead to each other. */
 export interface Components {
   readonly count: number
   /** node -> number of its component. A component leads to itself and to smaller numbers only. */
-  readonly of: Int32Array
+  readonly of: readonly number[]
   /** All nodes, those of one component together, by its number. */
-  readonly nodes: Int32Array
+  readonly nodes: readonly number[]
 }
-
-/** What a search notes for each node. One set of arrays serves all searches: small typed arrays cost much to make. */
-class Notes {
-  /** Order of discovery, 0: not yet. */
-  readonly found: Int32Array
-  /** The earliest node known to be reached that is in no component yet. */
-  readonly earliest: Int32Array
-  /** What is to be followed next. */
-  readonly next: Int32Array
-  readonly path: Int32Array
-  readonly open: Int32Array
-
-  constructor(size: number) {
-    this.found = new Int32Array(size)
-    this.earliest = new Int32Array(size)
-    this.next = new Int32Array(size)
-    this.path = new Int32Array(size)
-    this.open = new Int32Array(size)
-  }
-}
-
-let notes = new Notes(0)
 
 /**
  * The strongly connected components of a graph (R. Tarjan, 1972). Node n leads to `to[from[n]]` … `to[from[n + 1] - 1]`.
  */
-export function componentsOf(from: Int32Array, to: ArrayLike<number>): Components {
+export function componentsOf(from: readonly number[], to: readonly number[]): Components {
   const size = from.length - 1
-  const of = new Int32Array(size).fill(-1)
-  const nodes = new Int32Array(size)
-  if (notes.found.length < size) notes = new Notes(2 * size)
-  const { found, earliest, next, path, open } = notes
-  found.fill(0, 0, size)
-  for (let node = 0; node < size; node++) next[node] = from[node]!
+  const of = filled(size, -1)
+  const nodes = zeros(size)
+  /** Order of discovery, 0: not yet. */
+  const found = zeros(size)
+  /** The earliest node known to be reached that is in no component yet. */
+  const earliest = zeros(size)
+  /** What is to be followed next. */
+  const next = from.slice(0, size)
+  const path: number[] = []
+  /** Nodes met that are in no component yet. */
+  const open: number[] = []
   let discovered = 0
-  let onPath = 0
-  let opened = 0
   let done = 0
   let count = 0
   for (let start = 0; start < size; start++) {
@@ -50,8 +33,8 @@ export function componentsOf(from: Int32Array, to: ArrayLike<number>): Component
     while (node >= 0) {
       if (found[node] === 0) {
         found[node] = earliest[node] = ++discovered
-        path[onPath++] = node
-        open[opened++] = node
+        path.push(node)
+        open.push(node)
       }
       let further = -1
       while (further < 0 && next[node]! < from[node + 1]!) {
@@ -64,16 +47,16 @@ export function componentsOf(from: Int32Array, to: ArrayLike<number>): Component
         continue
       }
       // all that it leads to has been followed
-      onPath--
+      path.pop()
       if (earliest[node] === found[node]) {
         for (let member = -1; member !== node; ) {
-          member = open[--opened]!
+          member = open.pop()!
           of[member] = count
           nodes[done++] = member
         }
         count++
       }
-      const before = onPath > 0 ? path[onPath - 1]! : -1
+      const before = path.length > 0 ? path[path.length - 1]! : -1
       if (before >= 0 && of[node]! < 0 && earliest[node]! < earliest[before]!)
         earliest[before] = earliest[node]!
       node = before

@@ -1,6 +1,7 @@
-import { digitCount } from '../../grid/digits.js'
+import { digitBit, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { cellsAt, factsOf } from '../facts.js'
+import { zeros } from '../number-lists.js'
 import { type LooseSet, looseSets } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
 import { isPart, partings } from './house-ties.js'
@@ -24,16 +25,18 @@ export class FinnedLinks {
   private readonly reasons: StrongReason[] = []
   /** tie -> the node of its fins, -1 for none. */
   readonly fin: number[] = []
-  /** tie -> its ends, and perhaps the fin. */
-  readonly ends: (readonly number[])[] = []
-  /** candidate, as a node -> the ties that hold when it does. */
-  readonly ofTarget: number[][] = []
-  /** By candidate of a cell with three: the tie between its two others. */
-  private readonly byFin = new Map<number, number>()
-  /** By house, digit and fins: the ties between what is left. */
-  private readonly byParts = new Map<number, readonly number[]>()
+  /** Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them. */
+  readonly ends: number[] = []
+  readonly from: number[] = []
+  readonly to: number[] = []
+  /** candidate, as a node -> the ties that hold when it does, in lists that candidates share. */
+  readonly ofTarget: (readonly number[])[][] = []
+  /** The candidates, and the other nodes that have links, of the graph or finned ones. */
+  readonly linked: readonly number[]
+  /** node of one cell's or set's fin -> the ties that it would spoil. */
+  private readonly spoiltBy: number[][] = []
   /** node -> is it an end of any tie? */
-  private readonly isEnd: Uint8Array
+  private readonly isEnd: number[]
   /** The nodes that are ends of such links only, not of the graph's. */
   private readonly ownEnds: Sight
   private readonly weak: (readonly number[] | undefined)[]
@@ -42,20 +45,22 @@ export class FinnedLinks {
     this.graph = graph
     const { nodes } = graph
     const plainSize = graph.strongStart.length - 1
-    for (const target of nodes.candidateNode) {
-      if (target < 0) continue
-      this.ofTarget[target] = []
-      this.addCells(target)
-      this.addHouses(target)
-    }
-    for (const set of looseSets(nodes.board)) this.addSet(set)
-    this.isEnd = new Uint8Array(nodes.size)
-    for (const ends of this.ends) for (let i = 0; i < ends.length; i++) this.isEnd[ends[i]!] = 1
+    for (let target = 0; target < nodes.candidates; target++) this.ofTarget.push([])
+    this.addCells()
+    this.addHouses()
+    const sets = looseSets(nodes.board)
+    for (let i = 0; i < sets.length; i++) this.addSet(sets[i]!)
+    this.shareSpoilt()
+    this.isEnd = zeros(nodes.size)
+    for (let i = 0; i < this.ends.length; i++) this.isEnd[this.ends[i]!] = 1
     const own: number[] = []
+    const linked: number[] = []
     for (let node = 0; node < nodes.size; node++) {
       const isPlain = node < plainSize && graph.strongStart[node + 1]! > graph.strongStart[node]!
       if (!isPlain && this.isEnd[node]) own.push(node)
+      if (isPlain || this.isEnd[node] || node < nodes.candidates) linked.push(node)
     }
+    this.linked = linked
     this.ownEnds = new Sight(nodes, own)
     this.weak = new Array(nodes.size)
   }
@@ -69,134 +74,157 @@ export class FinnedLinks {
   weakTo(node: number): readonly number[] {
     const known = this.weak[node]
     if (known) return known
-    const { nodes } = this.graph
-    const found = [...this.graph.weakTo(node), ...this.ownEnds.seenBy(node)]
+    const { nodes, strongStart } = this.graph
+    const plain = this.graph.weakTo(node)
+    const own = this.ownEnds.seenBy(node)
     const cells = nodes.cells[node]!
     if (cells.length === 1) {
-      for (let digit = 1; digit <= nodes.board.geometry.order; digit++) {
-        const other = nodes.candidate(cells[0]!, digit)
-        if (other >= 0 && other !== node && this.isEnd[other] && !found.includes(other)) found.push(other)
+      const digits = nodes.board.candidates[cells[0]!]! & ~digitBit(nodes.digit[node]!)
+      for (let rest = digits; rest !== 0; rest &= rest - 1) {
+        const other = nodes.candidate(cells[0]!, firstDigit(rest))
+        if (this.isEnd[other] && strongStart[other] === strongStart[other + 1]) own.push(other)
       }
     }
+    const found = own.length === 0 ? plain : [...plain, ...own]
     this.weak[node] = found
     return found
   }
 
-  private add(reason: StrongReason, fin: number, ends: readonly number[]): number {
+  /** Ties the latest of the ends, of which there are so many, but for the fin. */
+  private add(reason: StrongReason, fin: number, count: number): number {
+    this.from.push(this.ends.length - count)
+    this.to.push(this.ends.length)
     this.reasons.push(reason)
-    this.fin.push(fin)
-    return this.ends.push(ends) - 1
+    return this.fin.push(fin) - 1
+  }
+
+  /** Ties these nodes: when one is ruled out, all the others but for one. */
+  private addSpoilt(reason: StrongReason, nodes: readonly number[]): void {
+    for (let i = 0; i < nodes.length; i++) this.ends.push(nodes[i]!)
+    for (let i = 0; i < nodes.length; i++) {
+      const tie = this.add(reason, nodes[i]!, nodes.length)
+      const ties = this.spoiltBy[nodes[i]!]
+      if (ties) ties.push(tie)
+      else this.spoiltBy[nodes[i]!] = [tie]
+    }
   }
 
   /** Cells with three candidates, one of which the target rules out. */
-  private addCells(target: number): void {
+  private addCells(): void {
     const { nodes } = this.graph
-    const { candidates, geometry } = nodes.board
-    const digit = nodes.digit[target]!
-    const bit = 1 << (digit - 1)
-    for (const cell of geometry.peersOf[nodes.cells[target]![0]!]!) {
-      const set = candidates[cell]!
-      if ((set & bit) === 0 || digitCount(set) !== 3) continue
-      const fin = nodes.candidate(cell, digit)
-      let tie = this.byFin.get(fin)
-      if (tie === undefined) {
-        const rest = set ^ bit
-        const ends = [
-          nodes.candidate(cell, 32 - Math.clz32(rest & -rest)),
-          nodes.candidate(cell, 32 - Math.clz32(rest)),
-        ]
-        tie = this.add({ kind: 'cell', cell }, fin, ends)
-        this.byFin.set(fin, tie)
-      }
-      this.ofTarget[target]!.push(tie)
+    const { openCells } = factsOf(nodes.board)
+    for (let i = 0; i < openCells.length; i++) {
+      const cell = openCells[i]!
+      const digits = nodes.board.candidates[cell]!
+      if (digitCount(digits) !== 3) continue
+      this.addSpoilt(
+        { kind: 'cell', cell },
+        digitsOf(digits).map((digit) => nodes.candidate(cell, digit)),
+      )
     }
   }
 
   /** Houses that lose places to the target: for its own digit where it sees them, for others its cell. */
-  private addHouses(target: number): void {
+  private addHouses(): void {
+    const { board } = this.graph.nodes
+    const { order, houses } = board.geometry
+    const facts = factsOf(board)
+    for (let house = 0; house < houses.length; house++) {
+      for (let digit = 1; digit <= order; digit++) {
+        const all = facts.places[house * order + digit - 1]!
+        if (digitCount(all) > 2) this.addHouse(house, digit, all, facts.cellsWith(digit))
+      }
+    }
+  }
+
+  private addHouse(house: number, digit: number, all: number, holders: readonly number[]): void {
     const { nodes } = this.graph
     const { board } = nodes
     const { geometry } = board
-    const { order } = geometry
-    const { places } = factsOf(board)
-    const own = nodes.cells[target]![0]!
-    const digit = nodes.digit[target]!
-    const houseCount = geometry.houses.length
+    const { cells } = geometry.houses[house]!
     const seen = seenInHouses(geometry)
-    for (let house = 0; house < houseCount; house++) {
-      const position = geometry.positionIn(house, own)
-      if (position >= 0) {
-        for (let rest = board.candidates[own]!; rest !== 0; rest &= rest - 1) {
-          const other = 32 - Math.clz32(rest & -rest)
-          if (other !== digit)
-            this.addParts(target, house, other, places[house * order + other - 1]!, 1 << position)
-        }
+    /** Sets of places ruled out that were met, and the ties between what is left. */
+    const met: number[] = []
+    const ties: (readonly number[])[] = []
+    for (let i = 0; i < holders.length; i++) {
+      const cell = holders[i]!
+      const position = geometry.positionIn(house, cell)
+      const fins = position < 0 ? all & seen[cell * geometry.houses.length + house]! : 1 << position
+      if (fins === 0 || fins === all) continue
+      let at = met.indexOf(fins)
+      if (at < 0) {
+        at = met.push(fins) - 1
+        ties.push(this.partTies(house, digit, all, fins))
+      }
+      if (ties[at]!.length === 0) continue
+      if (position < 0) {
+        this.ofTarget[nodes.candidate(cell, digit)]!.push(ties[at]!)
         continue
       }
-      const all = places[house * order + digit - 1]!
-      const fins = all & seen[own * houseCount + house]!
-      if (fins !== 0) this.addParts(target, house, digit, all, fins)
+      for (let rest = board.candidates[cell]! & ~digitBit(digit); rest !== 0; rest &= rest - 1)
+        this.ofTarget[nodes.candidate(cells[position]!, firstDigit(rest))]!.push(ties[at]!)
     }
   }
 
-  /** Links between the places that a house has left when the fins are gone. */
-  private addParts(target: number, house: number, digit: number, all: number, fins: number): void {
-    const more = all & (all - 1)
-    if (all === fins || (more & (more - 1)) === 0) return
-    const { order } = this.graph.nodes.board.geometry
-    const key = ((house * order + digit - 1) << order) | fins
-    let ties = this.byParts.get(key)
-    if (!ties) {
-      ties = this.makePartTies(house, digit, all, fins)
-      this.byParts.set(key, ties)
-    }
-    const list = this.ofTarget[target]!
-    for (let i = 0; i < ties.length; i++) list.push(ties[i]!)
-  }
-
-  private makePartTies(house: number, digit: number, all: number, fins: number): number[] {
-    const { nodes } = this.graph
-    const { geometry } = nodes.board
+  /** Ties between the places that a house has left when the fins are gone. */
+  private partTies(house: number, digit: number, all: number, fins: number): number[] {
+    const { geometry } = this.graph.nodes.board
     const left = all & ~fins
     const ties: number[] = []
     const reason: StrongReason = { kind: 'house', house, digit }
-    const finNode = nodes.of(digit, cellsAt(geometry, house, fins))
-    const tie = (fin: number, one: number, other: number) => {
-      const [ones, others] = [cellsAt(geometry, house, one), cellsAt(geometry, house, other)]
-      if (!nodes.isSeen(digit, ones) || !nodes.isSeen(digit, others)) return
-      ties.push(this.add(reason, fin, [nodes.of(digit, ones), nodes.of(digit, others)]))
-    }
     // all that is left at one end: the places ruled out are the other, and nothing spoils the link
-    if (isPart(geometry, house, left)) tie(-1, left, fins)
+    if (isPart(geometry, house, left)) this.addParts(reason, 0, left, fins, ties)
     if ((left & (left - 1)) !== 0)
-      for (const part of partings(geometry, house, left)) tie(finNode, part, left ^ part)
+      for (const part of partings(geometry, house, left)) this.addParts(reason, fins, part, left ^ part, ties)
     return ties
+  }
+
+  private addParts(
+    reason: StrongReason & { readonly kind: 'house' },
+    fins: number,
+    one: number,
+    other: number,
+    ties: number[],
+  ): void {
+    const { nodes } = this.graph
+    const { house, digit } = reason
+    const ones = cellsAt(nodes.board.geometry, house, one)
+    const others = cellsAt(nodes.board.geometry, house, other)
+    if (!nodes.isSeen(digit, ones) || !nodes.isSeen(digit, others)) return
+    const fin = fins === 0 ? -1 : nodes.of(digit, cellsAt(nodes.board.geometry, house, fins))
+    this.ends.push(nodes.of(digit, ones), nodes.of(digit, others))
+    ties.push(this.add(reason, fin, 2))
   }
 
   /** A set of cells with a digit too many: one that the target rules out there. */
   private addSet({ cells, digits, places }: LooseSet): void {
     const { nodes } = this.graph
-    const { words, board } = nodes
     const ends: number[] = []
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
-      const digit = 32 - Math.clz32(rest & -rest)
+      const digit = firstDigit(rest)
       if (nodes.isSeen(digit, places[i]!)) ends.push(nodes.of(digit, places[i]!))
     }
     // a fin and the two ends of a link
-    if (ends.length < 3) return
-    const reason: StrongReason = { kind: 'set', cells }
-    for (const fin of ends) {
-      const tie = this.add(reason, fin, ends)
+    if (ends.length > 2) this.addSpoilt({ kind: 'set', cells }, ends)
+  }
+
+  /** Gives every candidate the ties of the fins that it rules out. */
+  private shareSpoilt(): void {
+    const { nodes } = this.graph
+    const { words, board } = nodes
+    for (let fin = 0; fin < this.spoiltBy.length; fin++) {
+      const ties = this.spoiltBy[fin]
+      if (!ties) continue
       const digit = nodes.digit[fin]!
       for (let w = 0; w < words; w++) {
         let seers = nodes.peers[fin * words + w]! & nodes.digitCells[(digit - 1) * words + w]!
         for (; seers !== 0; seers &= seers - 1)
-          this.ofTarget[nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit)]!.push(tie)
+          this.ofTarget[nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit)]!.push(ties)
       }
       if (nodes.cells[fin]!.length > 1) continue
       const cell = nodes.cells[fin]![0]!
-      for (let rest = board.candidates[cell]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1)
-        this.ofTarget[nodes.candidate(cell, 32 - Math.clz32(rest & -rest))]!.push(tie)
+      for (let rest = board.candidates[cell]! & ~digitBit(digit); rest !== 0; rest &= rest - 1)
+        this.ofTarget[nodes.candidate(cell, firstDigit(rest))]!.push(ties)
     }
   }
 }

@@ -1,4 +1,6 @@
+import { zeros } from '../number-lists.js'
 import { ChainHalves } from './chain-halves.js'
+import { refutedWithFins } from './finned-implications.js'
 import { type FinnedLink, FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
 import { ChainSearch } from './search.js'
@@ -26,7 +28,7 @@ export function visitFinnedChains(
   visit: (chain: FinnedChain) => boolean,
 ): void {
   const search = new FinnedSearch(graph)
-  const targets = graph.nodes.candidateNode.filter((node) => node >= 0)
+  const targets = search.refuted()
   const first = shortestAgainstAny(search, targets, most)
   if (!first || visit(first)) return
   const others: FinnedChain[] = []
@@ -66,15 +68,15 @@ function shortestAgainstAny(
  * Breadth first search along the links of the graph and those that hold if the supposed candidate does; `by` is an index into the
  * graph's reasons, or ~index of an own tie.
  */
-class FinnedSearch extends ChainHalves {
+export class FinnedSearch extends ChainHalves {
   private readonly graph: LinkGraph
   private readonly own: FinnedLinks
   private readonly plain: ChainSearch
   /** Nodes of the graph itself; nodes that only candidates' own links have come after them. */
   private readonly plainNodes: number
   /** The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place. */
-  private readonly placeRun: Int32Array
-  private readonly place: Int32Array
+  private readonly placeRun: number[]
+  private readonly place: number[]
   private readonly tieAt: number[] = []
   private readonly next: number[] = []
   private target = -1
@@ -89,8 +91,13 @@ class FinnedSearch extends ChainHalves {
     this.graph = graph
     this.own = own
     this.plain = new ChainSearch(graph)
-    this.placeRun = new Int32Array(size)
-    this.place = new Int32Array(size)
+    this.placeRun = zeros(size)
+    this.place = zeros(size)
+  }
+
+  /** The candidates against which there is a chain, with fins or without. */
+  refuted(): number[] {
+    return refutedWithFins(this.graph, this.own)
   }
 
   /** A shortest chain of `most` strong links or fewer against the candidate, unless a plain one is as short. */
@@ -119,18 +126,20 @@ class FinnedSearch extends ChainHalves {
 
   private sortTies(): void {
     const { own, placeRun, place, tieAt, next, runs } = this
-    const ties = own.ofTarget[this.target]!
+    const lists = own.ofTarget[this.target]!
     let count = 0
-    for (let i = 0; i < ties.length; i++) {
-      const tie = ties[i]!
-      const ends = own.ends[tie]!
-      for (let j = 0; j < ends.length; j++) {
-        const end = ends[j]!
-        if (end === own.fin[tie]) continue
-        tieAt[count] = tie
-        next[count] = placeRun[end] === runs ? place[end]! : -1
-        placeRun[end] = runs
-        place[end] = count++
+    for (let list = 0; list < lists.length; list++) {
+      const ties = lists[list]!
+      for (let i = 0; i < ties.length; i++) {
+        const tie = ties[i]!
+        for (let j = own.from[tie]!; j < own.to[tie]!; j++) {
+          const end = own.ends[j]!
+          if (end === own.fin[tie]) continue
+          tieAt[count] = tie
+          next[count] = placeRun[end] === runs ? place[end]! : -1
+          placeRun[end] = runs
+          place[end] = count++
+        }
       }
     }
   }
@@ -150,12 +159,11 @@ class FinnedSearch extends ChainHalves {
         if (this.onRun[strongTo[k]!] !== this.runs) this.hold(strongTo[k]!, strongBy[k]!)
     }
     if (this.placeRun[fails] !== this.runs) return
-    const { ends, fin } = this.own
+    const { ends, fin, from, to } = this.own
     for (let at = this.place[fails]!; at >= 0; at = this.next[at]!) {
       const tie = this.tieAt[at]!
-      const tied = ends[tie]!
-      for (let j = 0; j < tied.length; j++) {
-        const end = tied[j]!
+      for (let j = from[tie]!; j < to[tie]!; j++) {
+        const end = ends[j]!
         if (this.onRun[end] !== this.runs && end !== fails && end !== fin[tie]) this.hold(end, ~tie)
       }
     }

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
+import { zeros } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { almostLockedSets } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
@@ -36,10 +37,10 @@ export interface LinkKinds {
 export class LinkGraph {
   readonly nodes: NodeTable
   readonly reasons: readonly StrongReason[]
-  readonly strongStart: Int32Array
-  readonly strongTo: Int32Array
+  readonly strongStart: readonly number[]
+  readonly strongTo: readonly number[]
   /** Beside `strongTo`: index into `reasons`. */
-  readonly strongBy: Int32Array
+  readonly strongBy: readonly number[]
   readonly withinCells: boolean
   /** Nodes that have strong links. */
   readonly linked: readonly number[]
@@ -63,18 +64,20 @@ export class LinkGraph {
     this.reasons = reasons
     this.withinCells = kinds.withinCells ?? false
 
-    const start = new Int32Array(nodes.size + 1)
+    const start = zeros(nodes.size + 1)
     for (const end of ends) start[end + 1]!++
     for (let node = 0; node < nodes.size; node++) start[node + 1]! += start[node]!
     const next = start.slice()
     this.strongStart = start
-    this.strongTo = new Int32Array(ends.length)
-    this.strongBy = new Int32Array(ends.length)
+    const to = zeros(ends.length)
+    const by = zeros(ends.length)
     for (let i = 0; i < ends.length; i++) {
       const at = next[ends[i]!]!++
-      this.strongTo[at] = ends[i ^ 1]!
-      this.strongBy[at] = i >> 1
+      to[at] = ends[i ^ 1]!
+      by[at] = i >> 1
     }
+    this.strongTo = to
+    this.strongBy = by
     const linked: number[] = []
     for (let node = 0; node < nodes.size; node++) if (start[node + 1]! > start[node]!) linked.push(node)
     this.linked = linked

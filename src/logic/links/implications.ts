@@ -1,3 +1,4 @@
+import { filled, zeros } from '../number-lists.js'
 import { type Components, componentsOf } from './components.js'
 import type { LinkGraph } from './graph.js'
 
@@ -12,7 +13,7 @@ export interface Implications {
   /** The candidates, as nodes, that some chain is against: their holding leads to their failing. */
   readonly refuted: readonly number[]
   /** node -> a number shared by all nodes whose failing leads to each other's: a loop runs through such nodes only. */
-  readonly failingTogether: Int32Array
+  readonly failingTogether: readonly number[]
 }
 
 const known = new WeakMap<LinkGraph, Implications>()
@@ -30,21 +31,22 @@ export function implicationsOf(graph: LinkGraph): Implications {
 function workedOut(graph: LinkGraph): Implications {
   const { linked, nodes } = graph
   // nodes without strong links lead nowhere; from here on the others go by their place in the list
-  const places = new Int32Array(nodes.size)
+  const places = zeros(nodes.size)
   for (let i = 0; i < linked.length; i++) places[linked[i]!] = i
   const components = failingOf(graph, places)
-  const failingTogether = new Int32Array(nodes.size).fill(-1)
+  const failingTogether = filled(nodes.size, -1)
   for (let i = 0; i < linked.length; i++) failingTogether[linked[i]!] = components.of[i]!
   return { refuted: refutedBy(graph, places, components), failingTogether }
 }
 
 /** The linked nodes by what fails when they do. */
-function failingOf(graph: LinkGraph, places: Int32Array): Components {
+function failingOf(graph: LinkGraph, places: readonly number[]): Components {
   const { linked, strongStart, strongTo } = graph
-  const from = new Int32Array(linked.length + 1)
+  const from = zeros(linked.length + 1)
   const to: number[] = []
   for (let i = 0; i < linked.length; i++) {
-    for (let k = strongStart[linked[i]!]!; k < strongStart[linked[i]! + 1]!; k++) {
+    const end = strongStart[linked[i]! + 1]!
+    for (let k = strongStart[linked[i]!]!; k < end; k++) {
       const weak = graph.weakTo(strongTo[k]!)
       for (let j = 0; j < weak.length; j++) to.push(places[weak[j]!]!)
     }
@@ -54,12 +56,12 @@ function failingOf(graph: LinkGraph, places: Int32Array): Components {
 }
 
 /** The candidates that make a node fail that makes them fail. */
-function refutedBy(graph: LinkGraph, places: Int32Array, { count, of, nodes }: Components): number[] {
+function refutedBy(graph: LinkGraph, places: readonly number[], { count, of, nodes }: Components): number[] {
   const { linked, strongStart, strongTo } = graph
   const words = (graph.nodes.candidates + 31) >>> 5
   const seen = seenBy(graph, words)
   /** component -> the candidates that fail when its nodes do, as a mask */
-  const failing = new Int32Array(count * words)
+  const failing = zeros(count * words)
   for (let i = 0; i < nodes.length; i++) {
     const node = linked[nodes[i]!]!
     const to = of[nodes[i]!]! * words
@@ -84,10 +86,10 @@ function refutedBy(graph: LinkGraph, places: Int32Array, { count, of, nodes }: C
 }
 
 /** place of a linked node -> the candidates that cannot hold when it does, as a mask of so many words. */
-function seenBy({ nodes, linked, withinCells }: LinkGraph, wordsOfCandidates: number): Int32Array {
+function seenBy({ nodes, linked, withinCells }: LinkGraph, wordsOfCandidates: number): number[] {
   const { words, peers, digitCells, candidateNode, board } = nodes
   const { order } = board.geometry
-  const seen = new Int32Array(linked.length * wordsOfCandidates)
+  const seen = zeros(linked.length * wordsOfCandidates)
   for (let i = 0; i < linked.length; i++) {
     const node = linked[i]!
     const at = i * wordsOfCandidates

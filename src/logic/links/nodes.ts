@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { filled } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
 
@@ -12,19 +13,19 @@ export class NodeTable {
   readonly board: Board
   readonly words: number
   /** digit - 1 -> cells with that candidate. */
-  readonly digitCells: Uint32Array
+  readonly digitCells: readonly number[]
   /** cell * order + digit - 1 -> node, -1 where the candidate is gone. */
-  readonly candidateNode: Int32Array
+  readonly candidateNode: readonly number[]
   /** How many nodes are the board's candidates: they come first. */
   readonly candidates: number
   size = 0
   readonly cells: (readonly number[])[] = []
   /** node -> its cells as a mask. */
-  mask: Uint32Array
+  readonly mask: number[] = []
   /** node -> cells that see every cell of the node. */
-  peers: Uint32Array
-  digit: Uint8Array
-  private slots: Int32Array
+  readonly peers: number[] = []
+  readonly digit: number[] = []
+  private slots: number[]
   private readonly peersOfCell: Uint32Array
 
   constructor(board: Board) {
@@ -33,18 +34,16 @@ export class NodeTable {
     this.words = maskWords(geometry)
     this.peersOfCell = peerMasks(geometry)
     this.digitCells = digitMasks(board)
-    this.candidateNode = new Int32Array(geometry.cellCount * geometry.order).fill(-1)
-    this.mask = new Uint32Array(512 * this.words)
-    this.peers = new Uint32Array(512 * this.words)
-    this.digit = new Uint8Array(512)
-    this.slots = new Int32Array(1024).fill(-1)
+    const candidateNode = filled(geometry.cellCount * geometry.order, -1)
+    this.slots = filled(1024, -1)
     const alone = singleCells(geometry)
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
         const digit = 32 - Math.clz32(rest & -rest)
-        this.candidateNode[cell * geometry.order + digit - 1] = this.append(digit, alone[cell]!)
+        candidateNode[cell * geometry.order + digit - 1] = this.append(digit, alone[cell]!)
       }
     }
+    this.candidateNode = candidateNode
     this.candidates = this.size
   }
 
@@ -103,35 +102,25 @@ export class NodeTable {
   }
 
   private append(digit: number, cells: readonly number[]): number {
-    const { words } = this
-    const node = this.size++
-    if (node >= this.digit.length) this.grow()
-    const { mask, peers, peersOfCell } = this
-    this.digit[node] = digit
+    const { words, mask, peers, peersOfCell } = this
+    this.digit.push(digit)
     this.cells.push(cells)
-    const at = node * words
-    for (let i = 0; i < cells.length; i++) {
-      const cell = cells[i]!
-      mask[at + (cell >>> 5)]! |= 1 << (cell & 31)
-      if (i === 0) for (let w = 0; w < words; w++) peers[at + w] = peersOfCell[cell * words + w]!
-      else for (let w = 0; w < words; w++) peers[at + w]! &= peersOfCell[cell * words + w]!
+    for (let w = 0; w < words; w++) {
+      let own = 0
+      let seen = -1
+      for (let i = 0; i < cells.length; i++) {
+        const cell = cells[i]!
+        if (cell >>> 5 === w) own |= 1 << (cell & 31)
+        seen &= peersOfCell[cell * words + w]!
+      }
+      mask.push(own)
+      peers.push(seen)
     }
-    return node
-  }
-
-  private grow(): void {
-    const bigger = <T extends Uint32Array | Uint8Array>(old: T, make: (n: number) => T): T => {
-      const copy = make(old.length * 2)
-      copy.set(old)
-      return copy
-    }
-    this.mask = bigger(this.mask, (n) => new Uint32Array(n))
-    this.peers = bigger(this.peers, (n) => new Uint32Array(n))
-    this.digit = bigger(this.digit, (n) => new Uint8Array(n))
+    return this.size++
   }
 
   private rehash(): void {
-    this.slots = new Int32Array(this.slots.length * 4).fill(-1)
+    this.slots = filled(this.slots.length * 4, -1)
     for (let node = 0; node < this.size; node++) {
       const cells = this.cells[node]!
       if (cells.length === 1) continue

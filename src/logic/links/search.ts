@@ -140,7 +140,7 @@ export class ChainSearch extends ChainHalves {
    *
    * @param failingTogether of the graph's implications: what cannot be part of a loop is not followed
    */
-  runAround(node: number, most: number, failingTogether: Int32Array): number {
+  runAround(node: number, most: number, failingTogether: readonly number[]): number {
     const { graph, queue, depth, offRun } = this
     this.begin()
     const { runs } = this

@@ -2,6 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import type { House } from '../../grid/geometry.js'
 import { premisesOf } from '../cases/propagation.js'
 import { factsOf } from '../facts.js'
+import { zeros } from '../number-lists.js'
 import { PremiseSearch } from '../premise-search.js'
 import { type Components, componentsOf } from './components.js'
 
@@ -59,7 +60,7 @@ export class SectorMatching {
   private readonly chosen: Int32Array
   /** Cell -> its place in the list of cells; and what leads where, by places, as `componentsOf` takes it. */
   private readonly placeOf: Int32Array
-  private readonly from: Int32Array
+  private readonly from: number[]
   private readonly to: number[] = []
   /** The digits that are not settled. */
   private open: readonly number[] = []
@@ -89,7 +90,7 @@ export class SectorMatching {
     this.cells.forEach((cell, place) => {
       this.placeOf[cell] = place
     })
-    this.from = new Int32Array(this.cells.length + 1)
+    this.from = zeros(this.cells.length + 1)
     this.partOf = new Int32Array(cellCount)
     this.cellsWith = Array.from({ length: order }, (_, d) => factsOf(board).cellsWith(d + 1))
     this.leads = this.cellsWith.map(() => kinds.map(() => new Leads()))

@@ -1,3 +1,4 @@
+import { filled } from '../number-lists.js'
 import type { NodeTable } from './nodes.js'
 
 /**
@@ -7,21 +8,20 @@ import type { NodeTable } from './nodes.js'
 export class Sight {
   private readonly nodes: NodeTable
   /** cell × order + digit - 1 -> place of the latest node that begins there; -1 for none. */
-  private readonly latest: Int32Array
+  private readonly latest: number[]
   /** place -> the place before it with the same beginning. */
-  private readonly before: Int32Array
+  private readonly before: number[] = []
   private readonly list: readonly number[]
 
   constructor(nodes: NodeTable, list: readonly number[]) {
     const { order, cellCount } = nodes.board.geometry
     this.nodes = nodes
     this.list = list
-    this.latest = new Int32Array(cellCount * order).fill(-1)
-    this.before = new Int32Array(list.length)
+    this.latest = filled(cellCount * order, -1)
     for (let place = 0; place < list.length; place++) {
       const node = list[place]!
       const key = nodes.cells[node]![0]! * order + nodes.digit[node]! - 1
-      this.before[place] = this.latest[key]!
+      this.before.push(this.latest[key]!)
       this.latest[key] = place
     }
   }

@@ -9,6 +9,7 @@ import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
 import { LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { implicationsOf } from '../links/implications.js'
 import { neededPattern } from '../links/needed-chain.js'
 import { type Chain, type ChainLimits, visitShortestChains, visitShortestLoops } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
@@ -107,7 +108,7 @@ function findChains(
     settle(graph, step, settled)
     return tell(step)
   })
-  if (enough || !family.pairLoops || limits.most < 2) return
+  if (enough || !family.pairLoops || limits.most < 2 || implicationsOf(graph).refuted.length === 0) return
   visitShortLoops(graph, (loop) => {
     const step = stepOf(family, graph, loop, options)
     return step !== undefined && tell(step)
@@ -121,6 +122,8 @@ function loopTechnique(family: ChainFamily): Technique {
     level: family.level,
     find(board, report, options) {
       const graph = linkGraph(board, family.kinds)
+      // what sees both ends of a weak link leads to its own failing either way round
+      if (implicationsOf(graph).refuted.length === 0) return
       // the same links may be read as more than one ring where groups overlap
       const tell = once(report)
       visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {

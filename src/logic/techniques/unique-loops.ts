@@ -199,14 +199,18 @@ const keptExtended = new KeptAnswers<readonly KeptPattern[]>()
 function extendedIn(board: Board, all: readonly Pair[], width: number): readonly KeptPattern[] {
   const pairs: Pair[] = []
   const sets: DigitSet[] = []
+  let plain = 0
   for (let i = 0; i < all.length; i++) {
     const one = board.candidates[all[i]![0]]!
     const other = board.candidates[all[i]![1]]!
     if (one === 0 || other === 0) continue
     pairs.push(all[i]!)
     sets.push(one, other)
+    if (digitCount(one) <= width) plain++
+    if (digitCount(other) <= width) plain++
   }
-  if (pairs.length < width) return []
+  // most lines have too few cells that could be without extras
+  if (pairs.length < width || plain + MOST_WITH_EXTRAS < 2 * width) return []
   const patterns: KeptPattern[] = []
   for (const digits of unionsOf(sets, width)) {
     for (const picked of picksOf(sets, width, digits)) {

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest'
+import { Board } from '../../../src/grid/board.js'
+import { techniqueNamed } from '../../../src/logic/catalogue.js'
+import { LARGEST_SET } from '../../../src/logic/links/almost-locked.js'
+import { refutedWithFins } from '../../../src/logic/links/finned-implications.js'
+import { FinnedLinks } from '../../../src/logic/links/finned-links.js'
+import { FinnedSearch } from '../../../src/logic/links/finned-search.js'
+import { linkGraph } from '../../../src/logic/links/graph.js'
+import { ChainSearch } from '../../../src/logic/links/search.js'
+import { randomPuzzle, runToRest } from '../../support/random-boards.js'
+
+const KINDS = { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, withinCells: true }
+
+const SIMPLE = ['hidden-single', 'naked-single', 'pointing', 'claiming', 'naked-pair', 'x-wing'].map(
+  techniqueNamed,
+)
+const boards = Array.from({ length: 12 }, (_, i) =>
+  runToRest(Board.fromPuzzle(randomPuzzle(47_100 + i)), SIMPLE),
+)
+
+describe('candidates refuted with fins', () => {
+  it('are those that a search finds a chain against, with fins or without, and no others', () => {
+    let byFinsAlone = 0
+    let others = 0
+    for (const board of boards) {
+      const graph = linkGraph(board, KINDS)
+      const refuted = new Set(refutedWithFins(graph, new FinnedLinks(graph)))
+      const finned = new FinnedSearch(graph)
+      const plain = new ChainSearch(graph)
+      const most = graph.nodes.size
+      for (let node = 0; node < graph.nodes.candidates; node++) {
+        const isPlain = plain.run(node, most) > 0
+        const isChained = isPlain || finned.run(node, most) !== undefined
+        expect(refuted.has(node)).toBe(isChained)
+        if (!isChained) others++
+        else if (!isPlain) byFinsAlone++
+      }
+    }
+    expect(byFinsAlone).toBeGreaterThan(20)
+    expect(others).toBeGreaterThan(100)
+  })
+})
