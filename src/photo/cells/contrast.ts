@@ -12,7 +12,7 @@ const levels = new GreyLevels()
 
 /** What the grey values inside a cell look like. */
 export interface CellTone {
-  /** Most of the cell: the paper, or the ground that a light digit stands on. */
+  /** Beside the figure: the paper, or the ground that a light digit stands on. */
   readonly ground: number
   readonly darkest: number
   readonly lightest: number
@@ -20,12 +20,23 @@ export interface CellTone {
   readonly rule: number
 }
 
+/** The ground shows to the left and right of a figure, on so much of the inside at each side; a heavy figure covers most of the middle. */
+const BESIDE = Math.round(0.18 * (INNER_END - INNER_FIRST))
+
 export function cellTone(patch: Float32Array): CellTone {
   levels.clear()
   for (let j = INNER_FIRST; j < INNER_END; j++) {
     for (let i = INNER_FIRST; i < INNER_END; i++) levels.add(patch[j * CELL_SIZE + i]!)
   }
-  const tone = { ground: levels.at(0.5), darkest: levels.at(0.03), lightest: levels.at(0.97) }
+  const [darkest, lightest] = [levels.at(0.03), levels.at(0.97)]
+  levels.clear()
+  for (let j = INNER_FIRST; j < INNER_END; j++) {
+    for (let i = 0; i < BESIDE; i++) {
+      levels.add(patch[j * CELL_SIZE + INNER_FIRST + i]!)
+      levels.add(patch[j * CELL_SIZE + INNER_END - 1 - i]!)
+    }
+  }
+  const ground = levels.at(0.5)
   levels.clear()
   for (let k = INNER_FIRST; k < INNER_END; k++) {
     for (const edge of [RULE - 1, RULE, CELL_SIZE - 1 - RULE, CELL_SIZE - RULE]) {
@@ -33,26 +44,51 @@ export function cellTone(patch: Float32Array): CellTone {
       levels.add(patch[k * CELL_SIZE + edge]!)
     }
   }
-  return { ...tone, rule: levels.at(0.5) }
+  return { ground, darkest, lightest, rule: levels.at(0.5) }
 }
 
 /** Figures on the grid's common ground tell which way it is printed when so many do, and most of them the same way. */
 const FIGURES_THAT_TELL = 8
 const MOST_OF_THEM = 0.8
-/** A ground this near to the paper is the common one, and a figure stands out by this share of full white. */
+/** A figure stands out by so many times what a cell's values vary otherwise, and by this share of full white at least and at most. */
+const TIMES_COMMON_SPREAD = 4
+const LEAST_STANDS_OUT = 0.06
+const MOST_STANDS_OUT = 0.2
+/** Ground that lies this far on the way from the common ground to a cell's lightest is light itself, whatever is printed there. */
+const PALE = 0.75
+
+/** A ground this near to that of the cells around is the common one. */
 const SAME_GROUND = 0.2
-const STANDS_OUT = 0.2
 
 /**
  * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules and figures: where most
  * have rules lighter than their ground, or the figures are lighter than the common ground (thin rules hardly show on it),
- * glare or shadow does not turn a single cell over, only rules clearly darker than its ground do. In other grids each
+ * glare or shadow does not turn a single cell over, only pale ground between rules clearly darker does. In other grids each
  * cell speaks for itself: dark cells may hold light digits.
+ *
+ * @param tones cell -> its tone, `order` cells a row
  */
-export function lightOnDark(tones: readonly CellTone[], paper: number): boolean[] {
-  return hasLightRules(tones) || hasLightFigures(tones, paper)
-    ? tones.map((tone) => figureOn(tone) === 'light' || !isClearlyLighter(tone.ground, tone.rule))
-    : tones.map((tone) => isLightOnDark(tone, paper))
+export function lightOnDark(tones: readonly CellTone[], order: number): boolean[] {
+  const least = standsOut(tones)
+  const commonGround = tones.map((_, cell) =>
+    median(cellsAround(cell, order).map((near) => tones[near]!.ground)),
+  )
+  if (!hasLightRules(tones) && !hasLightFigures(tones, commonGround, least)) {
+    const paper = median(tones.map(({ ground }) => ground))
+    return tones.map((tone) => isLightOnDark(tone, paper, least))
+  }
+  return tones.map(
+    (tone, cell) =>
+      figureOn(tone, least) === 'light' ||
+      !isClearlyLighter(tone.ground, tone.rule) ||
+      !isPale(tone, commonGround[cell]!),
+  )
+}
+
+/** How many grey levels a figure differs from its ground: clearly more than a cell's values vary where there is none. */
+function standsOut(tones: readonly CellTone[]): number {
+  const common = TIMES_COMMON_SPREAD * median(tones.map(({ darkest, lightest }) => lightest - darkest))
+  return Math.min(MOST_STANDS_OUT * 255, Math.max(LEAST_STANDS_OUT * 255, common))
 }
 
 /** Are most cells bounded by rules lighter than their ground? */
@@ -60,24 +96,38 @@ export function hasLightRules(tones: readonly CellTone[]): boolean {
   return 2 * tones.filter(({ ground, rule }) => isClearlyLighter(rule, ground)).length > tones.length
 }
 
-function hasLightFigures(tones: readonly CellTone[], paper: number): boolean {
+function hasLightFigures(
+  tones: readonly CellTone[],
+  commonGround: readonly number[],
+  least: number,
+): boolean {
   let light = 0
   let dark = 0
-  for (const tone of tones) {
-    if (Math.abs(tone.ground - paper) > SAME_GROUND * paper + 5) continue
-    const figure = figureOn(tone)
+  for (const [cell, tone] of tones.entries()) {
+    const common = commonGround[cell]!
+    const figure =
+      Math.abs(tone.ground - common) < SAME_GROUND * common + 5
+        ? figureOn(tone, least)
+        : // a heavy figure hides how much of the cell the common ground is, not that it is there
+          tone.darkest < common + least && common - least < tone.lightest
+          ? figureOn({ ...tone, ground: common }, least)
+          : undefined
     if (figure === 'light') light++
     else if (figure === 'dark') dark++
   }
   return light >= FIGURES_THAT_TELL && light > MOST_OF_THEM * (light + dark)
 }
 
-/** Does what stands out from a cell's ground lie to one side of it? */
-function figureOn({ ground, darkest, lightest }: CellTone): 'light' | 'dark' | undefined {
+/** Does what stands out from a cell's ground, by so many grey levels, lie to one side of it? */
+function figureOn({ ground, darkest, lightest }: CellTone, least: number): 'light' | 'dark' | undefined {
   const above = lightest - ground
   const below = ground - darkest
-  if (Math.max(above, below) < STANDS_OUT * 255) return undefined
+  if (Math.max(above, below) < least) return undefined
   return above > 2 * below ? 'light' : below > 2 * above ? 'dark' : undefined
+}
+
+function isPale({ ground, lightest }: CellTone, common: number): boolean {
+  return ground - common > PALE * (lightest - common)
 }
 
 function isClearlyLighter(value: number, than: number): boolean {
@@ -88,10 +138,10 @@ function isClearlyLighter(value: number, than: number): boolean {
  * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
  * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
  */
-function isLightOnDark(tone: CellTone, paper: number): boolean {
+function isLightOnDark(tone: CellTone, paper: number, least: number): boolean {
   const { ground, darkest, lightest, rule } = tone
   // a tinted cell between pale rules is darker than they are, too: its figure knows better
-  if (isClearlyLighter(rule, ground) && figureOn(tone) !== 'dark') return true
+  if (isClearlyLighter(rule, ground) && figureOn(tone, least) !== 'dark') return true
   return (
     ground < paper * 0.65 && lightest - ground > 2 * (ground - darkest) && lightest - ground > 0.2 * paper
   )
@@ -158,4 +208,20 @@ export function inkDarkness(darkness: Float32Array): number {
     }
   }
   return levels.at(0.96) / 255
+}
+
+/** A cell and those that touch it. */
+export function cellsAround(cell: number, order: number): number[] {
+  const row = Math.floor(cell / order)
+  const column = cell % order
+  const around: number[] = []
+  for (let r = Math.max(0, row - 1); r <= Math.min(order - 1, row + 1); r++) {
+    for (let c = Math.max(0, column - 1); c <= Math.min(order - 1, column + 1); c++)
+      around.push(r * order + c)
+  }
+  return around
+}
+
+export function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[values.length >> 1]!
 }

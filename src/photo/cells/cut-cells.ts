@@ -3,7 +3,15 @@ import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { samplePatch, sourceFor } from './cell-patch.js'
-import { type CellTone, cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
+import {
+  type CellTone,
+  cellsAround,
+  cellTone,
+  inkDarkness,
+  lightOnDark,
+  median,
+  toDarkness,
+} from './contrast.js'
 import { TintedGround } from './tinted-ground.js'
 
 /** Ink of a cell may be this much fainter than its surroundings' and still come out fully black. */
@@ -29,12 +37,11 @@ export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage
     return patch
   })
   const tones = patches.map(cellTone)
-  const paper = median(tones.map(({ ground }) => ground))
-  const light = lightOnDark(tones, paper)
+  const light = lightOnDark(tones, order)
   const tinted = colour && new TintedGround(colour, lattice, factor)
   const inks = patches.map((patch, cell) => {
     const white = tinted?.whitened(cell)
-    if (white && !(light[cell] && lightPrint(tones[cell]!) > darkPrint(cellTone(white)))) patch.set(white)
+    if (white && (!light[cell] || showsDarkPrint(cellTone(white), tones[cell]!))) patch.set(white)
     else if (light[cell]) invert(patch)
     toDarkness(patch)
     return inkDarkness(patch)
@@ -51,29 +58,25 @@ export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage
 
 /** The strongest ink among a cell and its eight neighbours, but no more than the second strongest by half: one dark blot must not make its neighbours pale. */
 function strongestAround(inks: readonly number[], order: number, cell: number): number {
-  const row = Math.floor(cell / order)
-  const column = cell % order
   let first = 0
   let second = 0
-  for (let r = Math.max(0, row - 1); r <= Math.min(order - 1, row + 1); r++) {
-    for (let c = Math.max(0, column - 1); c <= Math.min(order - 1, column + 1); c++) {
-      const ink = inks[r * order + c]!
-      if (ink > first) {
-        second = first
-        first = ink
-      } else if (ink > second) second = ink
-    }
+  for (const near of cellsAround(cell, order)) {
+    const ink = inks[near]!
+    if (ink > first) {
+      second = first
+      first = ink
+    } else if (ink > second) second = ink
   }
   return Math.min(first, second * 1.5)
 }
 
-/** How much a cell's light print stands out from its ground, in grey levels (as a share it would be noise on dark ground), and how much its dark print does. */
-function lightPrint({ ground, lightest }: CellTone): number {
-  return lightest - ground
-}
+/** Dark print darkens tinted ground by this share at least; less is noise where the cell seems printed light on dark. */
+const DARK_PRINT = 0.25
 
-function darkPrint({ ground, darkest }: CellTone): number {
-  return ground - darkest
+/** Is there dark print on a cell's ground, taken for white, and more of it (in grey levels) than light print on the ground as it is? */
+function showsDarkPrint(whitened: CellTone, asItIs: CellTone): boolean {
+  const dark = whitened.ground - whitened.darkest
+  return dark > DARK_PRINT * whitened.ground && dark > asItIs.lightest - asItIs.ground
 }
 
 function toPicture(darkness: Float32Array, full: number): Uint8Array {
@@ -88,8 +91,4 @@ function toPicture(darkness: Float32Array, full: number): Uint8Array {
 
 function invert(patch: Float32Array): void {
   for (let k = 0; k < patch.length; k++) patch[k] = 255 - patch[k]!
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1]!
 }
