@@ -3,17 +3,7 @@ import { CELL_MARGIN, CELL_SIZE, type CellPicture } from '../digits/digit-reader
 import { pixelAt } from '../image.js'
 import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { type FigureInk, figureInk, paperAround, SIDE } from './figure-ink.js'
-
-/**
- * The colour of a figure's ink, free of how dark it is: how unevenly it takes red, green and blue from the paper's light
- * (or adds them to a dark ground). Black, grey and white are (0, 0) under white light; blue ink lies to the right, red ink up and to the left.
- */
-export interface InkTint {
-  readonly redOverBlue: number
-  readonly greenOverRest: number
-  /** How light the ground is that it stands on, 0 to 255: on another ground the same ink looks another colour. */
-  readonly ground: number
-}
+import { type InkTint, inkTint, type Rgb, strength, taken } from './ink-tint.js'
 
 /** How a figure looks, apart from which digit it is. Lengths are shares of a cell's side unless said otherwise. */
 export interface FigureLook {
@@ -37,7 +27,6 @@ export interface FigureLook {
 const CORE = 0.75
 const LEAST_CORE_PIXELS = 2
 const LEAST_PAPER_PIXELS = 10
-const LEAST_STRENGTH = 0.05
 
 /**
  * @param colour the picture that the lattice lies on
@@ -55,8 +44,6 @@ export function figureLooks(
   })
 }
 
-type Rgb = readonly [number, number, number]
-
 function lookOf(ink: FigureInk, colourAt: (pixel: number) => number): FigureLook | undefined {
   const { mask, darkness, strongest } = ink
   const paper = paperAround(ink)
@@ -65,22 +52,14 @@ function lookOf(ink: FigureInk, colourAt: (pixel: number) => number): FigureLook
   if (!figureColour || figureColour.pixels < LEAST_CORE_PIXELS) return undefined
   if (!paperColour || paperColour.pixels < LEAST_PAPER_PIXELS) return undefined
   const light = Math.min(...figureColour.mean) > Math.min(...paperColour.mean)
-  const taken = figureColour.mean.map((level, channel) => {
-    const ground = paperColour.mean[channel]!
-    return light ? Math.max(0, level - ground) / 255 : Math.max(0, 1 - level / Math.max(1, ground))
-  }) as unknown as Rgb
-  const strength = Math.max(LEAST_STRENGTH, taken[0] + taken[1] + taken[2])
+  const tint = inkTint(figureColour.mean, paperColour.mean, light)
   return {
     height: (ink.bottom - ink.top) / SIDE,
     x: ((ink.left + ink.right) / 2 - CELL_SIZE / 2) / SIDE,
     y: ((ink.top + ink.bottom) / 2 - CELL_SIZE / 2) / SIDE,
     ...strokes(ink),
-    darkness: Math.log(strength / 3),
-    tint: {
-      redOverBlue: (taken[0] - taken[2]) / strength,
-      greenOverRest: (2 * taken[1] - taken[0] - taken[2]) / strength,
-      ground: Math.max(...paperColour.mean),
-    },
+    darkness: Math.log(strength(taken(tint)) / 3),
+    tint,
     light,
     ink,
   }

@@ -1,4 +1,4 @@
-import type { InkTint } from './figure-look.js'
+import { farFromInkOf, groundsApart, type InkTint, type Rgb } from './ink-tint.js'
 import { partInTwo } from './print-and-hand.js'
 
 /** The inks' middles differ at least this much in tint, or this much where no print comes near (pale colours on a dark screen) … */
@@ -20,8 +20,17 @@ const NEARLY_BLACK = 0.12
 const FEW = 4
 const FEW_APART = 0.15
 const FEW_TIMES = 12
-/** Ground that is lighter or darker than the print's by this share is another. */
+/** Ground that differs from the print's by this share in a colour is another. */
 const OTHER_GROUND = 0.15
+/**
+ * A figure that is no farther than this from the print's ink, as it would look on the figure's ground, is print, if the ground differs
+ * by this share from that of printed figures nearby. Where most figures of the second ink are such, there is none. (On drawn
+ * photographs of coloured boxes nearly all were, on screens with entries of another colour one in twenty at most.)
+ */
+const ALIKE = 0.15
+const NEARBY_GROUNDS_APART = 0.05
+const NEARBY = 4
+const MOST_ALIKE = 0.75
 /** Of many figures, one in so many may have caught a colour that is not its own. */
 const STRAYS = 20
 
@@ -40,7 +49,7 @@ export interface SecondInk {
  */
 export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | undefined {
   const cells = tints.flatMap((tint, cell) => (tint ? [cell] : []))
-  const places = cells.map((cell) => [tints[cell]!.redOverBlue, tints[cell]!.greenOverRest])
+  const places = cells.map((cell) => placeOf(tints[cell]!))
   const parted = partByBlack(places) ?? partInTwo(places)
   if (!parted) return undefined
   const inkOf = (kind: boolean): Ink => {
@@ -59,12 +68,14 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
   if (apart < least || times < LEAST_TIMES) return undefined
   const few = second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
-  const grounds = (kind: boolean) =>
-    cells.filter((_, i) => parted[i] === kind).map((cell) => tints[cell]!.ground)
-  const common = median(grounds(print.kind))
-  const elsewhere = grounds(second.kind).every((ground) => Math.abs(ground - common) > OTHER_GROUND * common)
+  const printed = cells.filter((_, i) => parted[i] === print.kind)
+  const others = cells.filter((_, i) => parted[i] === second.kind)
+  const alike = others.filter((cell) => isPrintOnOtherGround(tints, cell, printed))
+  if (alike.length > MOST_ALIKE * others.length) return undefined
+  const common = commonGround(printed.map((cell) => tints[cell]!))
+  const elsewhere = others.every((cell) => groundsApart(tints[cell]!.ground, common) > OTHER_GROUND)
   return {
-    cells: cells.filter((_, i) => parted[i] === second.kind),
+    cells: others,
     faint: times < SURE_TIMES || few || elsewhere,
   }
 }
@@ -73,6 +84,33 @@ interface Ink {
   readonly kind: boolean
   readonly own: readonly (readonly number[])[]
   readonly middle: readonly [number, number]
+}
+
+function placeOf({ redOverBlue, greenOverRest }: InkTint): readonly number[] {
+  return [redOverBlue, greenOverRest]
+}
+
+function isPrintOnOtherGround(
+  tints: readonly (InkTint | undefined)[],
+  cell: number,
+  printed: readonly number[],
+): boolean {
+  const side = Math.round(Math.sqrt(tints.length))
+  const away = (other: number) =>
+    Math.hypot(Math.floor(other / side) - Math.floor(cell / side), (other % side) - (cell % side))
+  const own = tints[cell]!
+  return [...printed]
+    .sort((a, b) => away(a) - away(b))
+    .slice(0, NEARBY)
+    .map((other) => tints[other]!)
+    .some(
+      (other) =>
+        groundsApart(own.ground, other.ground) > NEARBY_GROUNDS_APART && farFromInkOf(other, own) < ALIKE,
+    )
+}
+
+function commonGround(tints: readonly InkTint[]): Rgb {
+  return [0, 1, 2].map((c) => median(tints.map(({ ground }) => ground[c]!))) as unknown as Rgb
 }
 
 const fromBlack = (place: readonly number[]) => Math.hypot(place[0]!, place[1]!)

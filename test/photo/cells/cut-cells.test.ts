@@ -11,8 +11,8 @@ function latticeOf(place: (at: Point) => Point): Lattice {
   return { order: ORDER, points, cut: false, support: 1 }
 }
 
-/** A grid with an upright bar (a rough 1) in the middle of every third cell. */
-function withBars(spec: Partial<DrawnGrid> & { bar?: (cell: number) => number | undefined }) {
+/** A grid with an upright bar (a rough 1, `half` its width in cells) in the middle of the cells that `bar` gives an ink. */
+function withBars(spec: Partial<DrawnGrid> & { bar?: (cell: number) => number | undefined; half?: number }) {
   const base = drawGrid({ width: 480, height: 460, order: ORDER, toGrid, ...spec })
   const data = Uint8Array.from(base.data)
   for (let y = 0; y < base.height; y++) {
@@ -22,7 +22,7 @@ function withBars(spec: Partial<DrawnGrid> & { bar?: (cell: number) => number | 
       const ink = spec.bar?.(Math.floor(v) * ORDER + Math.floor(u))
       if (ink === undefined) continue
       const [s, t] = [u - Math.floor(u), v - Math.floor(v)]
-      if (Math.abs(s - 0.5) < 0.07 && Math.abs(t - 0.5) < 0.3) data[y * base.width + x] = ink
+      if (Math.abs(s - 0.5) < (spec.half ?? 0.07) && Math.abs(t - 0.5) < 0.3) data[y * base.width + x] = ink
     }
   }
   return { ...base, data }
@@ -83,6 +83,29 @@ describe('cutCells', () => {
     const ground = () => 30
     const image = withBars({ ground, rules: false, bar: (cell) => (isBarred(cell) ? 225 : undefined) })
     cutCells(image, latticeOf(toPicture)).forEach((cell, k) => {
+      expect(at(cell, 11, 20)).toBeGreaterThan(225)
+      if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
+    })
+  })
+
+  it('turns light print over that is so heavy that little of its ground shows', () => {
+    const ground = () => 45
+    const bar = (cell: number) => (isBarred(cell) ? 190 : undefined)
+    for (const rules of [true, false]) {
+      const image = withBars({ ground, ink: 60, rules, bar, half: 0.22 })
+      cutCells(image, latticeOf(toPicture)).forEach((cell, k) => {
+        expect(at(cell, 10, 20)).toBeGreaterThan(225)
+        if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
+        else expect(at(cell, 20, 20)).toBeGreaterThan(225)
+      })
+    }
+  })
+
+  it('does not turn dark print over where a shadow makes part of the page as dark as print', () => {
+    const ground = (column: number, row: number) => (column + row > 9 ? 90 : 230)
+    const bar = (cell: number) =>
+      isBarred(cell) ? ((cell % 9) + Math.floor(cell / 9) > 9 ? 25 : 60) : undefined
+    cutCells(withBars({ ground, ink: 25, bar }), latticeOf(toPicture)).forEach((cell, k) => {
       expect(at(cell, 11, 20)).toBeGreaterThan(225)
       if (isBarred(k)) expect(at(cell, 20, 20)).toBeLessThan(60)
     })

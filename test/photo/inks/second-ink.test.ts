@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest'
 import { STANDARD } from '../../../src/grid/geometry.js'
 import { CELL_SIZE } from '../../../src/photo/digits/digit-reader.js'
 import { figureLooks } from '../../../src/photo/inks/figure-look.js'
+import { inkTint, type Rgb } from '../../../src/photo/inks/ink-tint.js'
 import { secondInk } from '../../../src/photo/inks/second-ink.js'
 import { setInkApart } from '../../../src/photo/inks/set-apart.js'
 import { PRINTED, straightLattice } from '../evidence.js'
 
-type Rgb = readonly [number, number, number]
 const BLACK: Rgb = [30, 28, 26]
 const BLUE: Rgb = [40, 70, 190]
 const RED: Rgb = [200, 40, 40]
@@ -83,12 +83,37 @@ describe('secondInk', () => {
     )
   })
 
-  it('is not sure of an ink that stands on a ground of its own, which may be the same', () => {
-    const tint = (redOverBlue: number, ground: number) => ({ redOverBlue, greenOverRest: 0.3, ground })
-    const print = Array.from({ length: 20 }, (_, k) => tint(0.3 + 0.001 * k, 230))
-    const onGrey = Array.from({ length: 5 }, () => tint(0.6, 130))
+  /** Print or entries as a picture of some softness shows them: the ink's colour and a part of the ground's. */
+  const soft = (ink: Rgb, ground: Rgb, k = 0) => {
+    const part = 0.3 + 0.01 * (k % 3)
+    return inkTint(
+      ink.map((level, c) => level * (1 - part) + part * ground[c]!) as unknown as Rgb,
+      ground,
+      false,
+    )
+  }
+  const WHITE_PAPER: Rgb = [235, 233, 230]
+  const PINK_BOX: Rgb = [240, 150, 200]
+  const GREY_BOX: Rgb = [140, 139, 137]
+  const print = Array.from({ length: 20 }, (_, k) => soft(RED, WHITE_PAPER, k))
+
+  it('is not sure of an ink that stands on a ground of its own', () => {
+    const onGrey = Array.from({ length: 5 }, () => soft(BLUE, GREY_BOX))
     expect(secondInk([...print, ...onGrey])).toMatchObject({ cells: [20, 21, 22, 23, 24], faint: true })
-    expect(secondInk([...print, ...onGrey, tint(0.6, 228)])).toMatchObject({ faint: false })
+    expect(secondInk([...print, ...onGrey, soft(BLUE, WHITE_PAPER)])).toMatchObject({ faint: false })
+  })
+
+  it('knows the print again on coloured and grey boxes, where a soft picture gives it another tint', () => {
+    for (const ink of [RED, BLUE, BLACK]) {
+      const white = Array.from({ length: 20 }, (_, k) => soft(ink, WHITE_PAPER, k))
+      for (const box of [PINK_BOX, GREY_BOX]) {
+        const inBox = Array.from({ length: 8 }, (_, k) => soft(ink, box, k))
+        expect(secondInk([...white, ...inBox])).toBeUndefined()
+      }
+    }
+    // another ink in such a box is another ink
+    const inBox = Array.from({ length: 8 }, (_, k) => soft(BLUE, PINK_BOX, k))
+    expect(secondInk([...print, ...inBox])).toBeDefined()
   })
 
   it('finds none where all is one ink, whatever its colour and however it fades', () => {
