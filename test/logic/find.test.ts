@@ -28,11 +28,11 @@ describe('findSteps', () => {
   const names = [
     'als-xz',
     'als-xy-wing',
-    'continuous-loop',
+    'aligned-triple-exclusion',
     'aligned-pair-exclusion',
     'death-blossom-with-set-stem',
   ]
-  const boards = stuckBoards(12, techniquesUpTo('mark'))
+  const boards = stuckBoards(30, techniquesUpTo('mark'))
 
   it('tells each instance once, however often its technique is named', () => {
     const { board } = boards[0]!

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
+import { exclude } from '../exclude.js'
 import { oncePerBoard } from '../path-memory.js'
 import { LARGEST_SET } from './almost-locked.js'
 import { type LinkGraph, linkGraph } from './graph.js'
@@ -35,17 +36,9 @@ export class Aftermath {
     return left
   }
 
-  /**
-   * The cells of a smallest almost locked set through which one candidate does away with another, none when they see each
-   * other, `undefined` when it does not.
-   */
-  setBetween(one: Candidate, other: Candidate): readonly number[] | undefined {
-    const { nodes } = this.graph
-    const seen = nodes.areWeaklyLinked(
-      nodes.candidate(one.cell, one.digit),
-      nodes.candidate(other.cell, other.digit),
-    )
-    return seen ? [] : this.setsBetween(one, other)[0]
+  /** The same as `setsBetween`, but no cells at all where the two see each other. */
+  waysBetween(one: Candidate, other: Candidate): (readonly number[])[] {
+    return exclude(this.board.geometry, one, other) ? [[]] : this.setsBetween(one, other)
   }
 
   /** The cells of each almost locked set through which one candidate does away with another, few cells first. */

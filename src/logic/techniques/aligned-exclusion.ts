@@ -28,8 +28,7 @@ export const alignedPairExclusion: Technique = {
         addAlone(aftermath, one, other, removals)
         addAlone(aftermath, other, one, removals)
         if (removals.length === 0) continue
-        const step = exclusionStep(board, 'aligned-pair-exclusion', [one, other], removals)
-        if (step && tell(step)) return
+        if (exclusionSteps(board, 'aligned-pair-exclusion', [one, other], removals).some(tell)) return
       }
     }
   },
@@ -56,8 +55,7 @@ export const alignedTripleExclusion: Technique = {
             return candidatesOf(board, cell).filter((candidate) => goesWithNone(board, candidate, a, b))
           })
           if (removals.length === 0) continue
-          const step = exclusionStep(board, 'aligned-triple-exclusion', cells, removals)
-          if (step && tell(step)) return
+          if (exclusionSteps(board, 'aligned-triple-exclusion', cells, removals).some(tell)) return
         }
       }
     }
@@ -88,7 +86,8 @@ function goesWithNone(board: Board, candidate: Candidate, a: number, b: number):
   for (const digit of digitsOf(left[a]!)) {
     const rest = left[b]! & aftermath.leftBy({ cell: a, digit })[b]!
     for (const last of digitsOf(rest))
-      if (watcherOf(board, [candidate, { cell: a, digit }, { cell: b, digit: last }]) < 0) return false
+      if (watchersOf(board, [candidate, { cell: a, digit }, { cell: b, digit: last }]).length === 0)
+        return false
   }
   return true
 }
@@ -102,71 +101,139 @@ const threes = oncePerBoard(({ candidates }) => {
   return cells
 })
 
-/** A cell whose three candidates these are and which sees them all; -1 when there is none. */
-function watcherOf(board: Board, three: readonly Candidate[]): number {
+/** The cells whose three candidates these are and which see them all. */
+function watchersOf(board: Board, three: readonly Candidate[]): number[] {
   const digits = three.reduce((set, { digit }) => set | (1 << (digit - 1)), 0)
   const cells = threes(board).get(digits) ?? []
-  return cells.find((cell) => three.every((one) => board.geometry.arePeers(cell, one.cell))) ?? -1
+  return cells.filter((cell) => three.every((one) => board.geometry.arePeers(cell, one.cell)))
 }
 
-function exclusionStep(
+/** The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together. */
+function exclusionSteps(
   board: Board,
   technique: string,
   cells: readonly number[],
   claimed: readonly Candidate[],
-): Step | undefined {
-  const { geometry } = board
-  const partnersOf = (cell: number) => cells.filter((other) => other !== cell)
-  const premisesFor = (removals: readonly Candidate[], excluded: readonly Excluded[]): Premise[] => {
-    const needed = new Set(removals.flatMap(({ cell }) => partnersOf(cell)))
-    for (const { by } of excluded) for (const cell of by) needed.add(cell)
-    return [...needed].map((cell) => cellPremise(board, cell))
-  }
-  // what can do without one of the cells is a smaller pattern
-  const removals = claimed.filter((candidate) => {
-    const premises = premisesFor([candidate], exclusions(board, cells, [candidate]))
-    return partnersOf(candidate.cell).every((partner) => {
-      const fewer = premises.filter((premise) => premise.kind !== 'cell' || premise.cell !== partner)
-      return !isProvenBy(geometry, fewer, { placements: [], removals: [candidate] })
-    })
+): Step[] {
+  const removals = claimed.filter((candidate) => needsItsPartners(board, cells, candidate))
+  if (removals.length === 0) return []
+  const together = exclusionStep(board, technique, cells, removals)
+  return together.pattern.shape === 'exclusion' || removals.length === 1
+    ? [together]
+    : removals.map((removal) => exclusionStep(board, technique, cells, [removal]))
+}
+
+/** Does the removal need each of the other cells? What can do without one of them is a smaller pattern. */
+function needsItsPartners(board: Board, cells: readonly number[], removal: Candidate): boolean {
+  const conclusion = { placements: [], removals: [removal] }
+  const ways = reasonsAgainstAll(board, cells, [removal])
+  const needed = cellsOf(
+    cells,
+    [removal],
+    ways.map((reasons) => reasons[0]!),
+  )
+  return partnersOf(cells, removal).every((partner) => {
+    const fewer = needed.filter((cell) => cell !== partner).map((cell) => cellPremise(board, cell))
+    return !isProvenBy(board.geometry, fewer, conclusion)
   })
-  if (removals.length === 0) return undefined
-  const excluded = exclusions(board, cells, removals)
+}
+
+/**
+ * The step of these removals, told by reasons that rest on just the cells that the proof needs; by its premises where there are
+ * no such reasons, since what is left of the cells then makes another pattern.
+ */
+function exclusionStep(
+  board: Board,
+  technique: string,
+  cells: readonly number[],
+  removals: readonly Candidate[],
+): Step {
+  const conclusion = { placements: [], removals }
+  const ways = reasonsAgainstAll(board, cells, removals)
+  const all = cellsOf(
+    cells,
+    removals,
+    ways.map((reasons) => reasons[0]!),
+  ).map((cell) => cellPremise(board, cell))
+  // which of them are left depends on which are tried first
+  let premises = trimPremises(board.geometry, all.reverse(), conclusion)
+  let excluded = reasonsOf(ways, premises)
+  if (!excluded) {
+    premises = trimPremises(board.geometry, all.reverse(), conclusion)
+    excluded = reasonsOf(ways, premises)
+  }
+  const isTold = excluded && cellsOf(cells, removals, excluded).length === premises.length
   return {
     technique,
     level: 'chain',
-    placements: [],
-    removals,
-    premises: trimPremises(geometry, premisesFor(removals, excluded), { placements: [], removals }),
-    pattern: { shape: 'exclusion', cells, excluded },
+    ...conclusion,
+    premises,
+    pattern: isTold ? { shape: 'exclusion', cells, excluded: unique(excluded!) } : { shape: 'premises' },
   }
 }
 
-/** The ways to fill the cells that the removals would need, each ruled out by a part of it. */
-function exclusions(board: Board, cells: readonly number[], removals: readonly Candidate[]): Excluded[] {
-  const excluded = new Map<string, Excluded>()
-  for (const removal of removals) {
-    const others = cells.filter((cell) => cell !== removal.cell).map((cell) => candidatesOf(board, cell))
-    for (const way of oneOfEach(others)) {
-      const reason = reasonAgainst(board, [removal, ...way])
-      if (reason) excluded.set(reason.candidates.map(({ cell, digit }) => `${cell}.${digit}`).join(), reason)
-    }
-  }
-  return [...excluded.values()]
+/** A reason against each way that rests on these premises alone, if all have one. */
+function reasonsOf(
+  ways: readonly (readonly Excluded[])[],
+  premises: readonly Premise[],
+): Excluded[] | undefined {
+  const needed = new Set(premises.map((premise) => premise.kind === 'cell' && premise.cell))
+  const found = ways.flatMap(
+    (reasons) => reasons.find(({ by }) => by.every((cell) => needed.has(cell))) ?? [],
+  )
+  return found.length === ways.length ? found : undefined
+}
+
+function partnersOf(cells: readonly number[], { cell }: Candidate): number[] {
+  return cells.filter((other) => other !== cell)
+}
+
+/** The cells that these reasons for the removals rest on. */
+function cellsOf(
+  cells: readonly number[],
+  removals: readonly Candidate[],
+  excluded: readonly Excluded[],
+): number[] {
+  return [
+    ...new Set([
+      ...removals.flatMap((removal) => partnersOf(cells, removal)),
+      ...excluded.flatMap(({ by }) => by),
+    ]),
+  ]
+}
+
+/** For each way to fill the cells that the removals would need, the reasons against it, few cells first. */
+function reasonsAgainstAll(
+  board: Board,
+  cells: readonly number[],
+  removals: readonly Candidate[],
+): (readonly Excluded[])[] {
+  return removals.flatMap((removal) =>
+    [...oneOfEach(partnersOf(cells, removal).map((cell) => candidatesOf(board, cell)))].map((way) =>
+      reasonsAgainst(board, [removal, ...way]),
+    ),
+  )
 }
 
 /** Why these cannot all be true: two that see each other, two that a set keeps apart, or three that a cell needs one of. */
-function reasonAgainst(board: Board, candidates: readonly Candidate[]): Excluded | undefined {
-  let best: Excluded | undefined
-  for (const [i, one] of candidates.entries()) {
-    for (const other of candidates.slice(i + 1)) {
-      const by = aftermathOf(board).setBetween(one, other)
-      if (by && !(best && best.by.length <= by.length)) best = { candidates: [one, other].sort(byCell), by }
-    }
-  }
-  if (best || candidates.length < 3) return best
-  const watcher = watcherOf(board, candidates)
-  return watcher < 0 ? undefined : { candidates: [...candidates].sort(byCell), by: [watcher] }
+function reasonsAgainst(board: Board, candidates: readonly Candidate[]): Excluded[] {
+  const reasons: Excluded[] = []
+  for (const [i, one] of candidates.entries())
+    for (const other of candidates.slice(i + 1))
+      for (const by of aftermathOf(board).waysBetween(one, other))
+        reasons.push({ candidates: [one, other].sort(byCell), by })
+  if (candidates.length > 2)
+    for (const watcher of watchersOf(board, candidates))
+      reasons.push({ candidates: [...candidates].sort(byCell), by: [watcher] })
+  return reasons.sort((a, b) => a.by.length - b.by.length || a.candidates.length - b.candidates.length)
+}
+
+function unique(excluded: readonly Excluded[]): Excluded[] {
+  return [
+    ...new Map(
+      excluded.map((one) => [one.candidates.map(({ cell, digit }) => `${cell}.${digit}`).join(), one]),
+    ).values(),
+  ]
 }
 
 function byCell(a: Candidate, b: Candidate): number {

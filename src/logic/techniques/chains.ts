@@ -128,7 +128,8 @@ function loopTechnique(family: ChainFamily): Technique {
       const tell = once(report)
       visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
         const step = stepOf(family, graph, loop, options)
-        return step !== undefined && tell(step)
+        // what needs less than the whole loop is a chain, and told as one
+        return step?.pattern.shape === 'chain' && step.pattern.loop && tell(step)
       })
     },
   }

@@ -4,9 +4,10 @@ import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
+import { removalNeedsEach } from '../minimal.js'
 import { oneOfEach } from '../one-of-each.js'
 import { cellPremise } from '../premise-holds.js'
-import type { Excluded, Step } from '../step.js'
+import type { Excluded, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
 /**
@@ -29,7 +30,7 @@ export const deathBlossom: Technique = {
         for (const cell of factsOf(board).cellsWith(digit)) {
           const target = { cell, digit }
           if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
-          const step = leastBlossom(board, stem, target)
+          const step = leastBlossom(board, 'death-blossom', [stem], target, MOST_CHOICES)
           if (!step) continue
           for (const removal of step.removals) done.add(removal.cell)
           if (tell(step)) return
@@ -39,22 +40,34 @@ export const deathBlossom: Technique = {
   },
 }
 
-/** Ways to choose petals that are tried for one target: a stem's digits seldom have more than two or three petals each. */
+/**
+ * Ways to choose petals that are tried for one target: for one cell, whose digits seldom have more than two or three petals each,
+ * and for each of the many sets of cells.
+ */
 const MOST_CHOICES = 500
+const MOST_CHOICES_OF_SET = 8
 
 /**
  * A blossom against the target of which all cells are needed, small petals first. Petals that share cells may prove more than
  * they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
  */
-function leastBlossom(board: Board, stem: number, target: Candidate): Step | undefined {
-  const taken = digitsOf(board.candidates[stem]!).map((digit) => ({ cell: stem, digit }))
-  const petals = taken.map((candidate) => aftermathOf(board).setsBetween(target, candidate))
+function leastBlossom(
+  board: Board,
+  technique: string,
+  stem: readonly number[],
+  target: Candidate,
+  most: number,
+): Step | undefined {
+  const taken = takenFrom(board, stem, aftermathOf(board).leftBy(target))
+  const petals = taken.map((candidate) => aftermathOf(board).waysBetween(target, candidate))
   let choices = 0
   for (const chosen of oneOfEach(petals)) {
-    if (choices++ === MOST_CHOICES) return undefined
+    if (choices++ === most) return undefined
+    if (new Set(chosen.filter(({ length }) => length > 0).map((cells) => cells.join())).size < 2) continue
+    const premises = [...new Set([...stem, ...chosen.flat()])].map((cell) => cellPremise(board, cell))
+    if (!removalNeedsEach(board.geometry, premises, target)) continue
     const excluded = taken.map((candidate, i) => ({ candidates: [target, candidate], by: chosen[i]! }))
-    const step = blossomStep(board, 'death-blossom', [stem], target, excluded)
-    if (needsAllOf(step)) return step
+    return blossomStep(board, technique, stem, target, premises, excluded)
   }
   return undefined
 }
@@ -64,8 +77,8 @@ const LARGEST_STEM = 4
 
 /**
  * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself, would
- * take so many of its digits that fewer are left than it has cells. A smallest stem is told for each target, rather
- * one of which all cells are needed.
+ * take so many of its digits that fewer are left than it has cells. For each target a smallest stem is told of which, as of its
+ * petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and told by its premises.
  */
 export const setStemBlossom: Technique = {
   name: 'death-blossom-with-set-stem',
@@ -78,20 +91,35 @@ export const setStemBlossom: Technique = {
       for (const cell of factsOf(board).cellsWith(digit)) {
         if (done.has(cell)) continue
         const target = { cell, digit }
+        const stems = [...stemsAgainst(board, target, aftermath.leftBy(target))]
+        if (stems.length === 0) continue
         let step: Step | undefined
-        for (const stem of stemsAgainst(board, target, aftermath.leftBy(target))) {
-          const excluded = takenFrom(board, stem, target)
-          const other = blossomStep(board, 'death-blossom-with-set-stem', stem, target, excluded)
-          const better = needsAllOf(other)
-          if (better || !step) step = other
-          if (better) break
-        }
-        if (!step) continue
+        for (let i = 0; i < stems.length && !step; i++)
+          step = leastBlossom(board, 'death-blossom-with-set-stem', stems[i]!, target, MOST_CHOICES_OF_SET)
+        step ??= byPremises(board, stems[0]!, target)
         for (const removal of step.removals) done.add(removal.cell)
         if (tell(step)) return
       }
     }
   },
+}
+
+/** What is left of a blossom of this stem when cells can be spared. */
+function byPremises(board: Board, stem: readonly number[], target: Candidate): Step {
+  const taken = takenFrom(board, stem, aftermathOf(board).leftBy(target))
+  const petals = taken.flatMap((candidate) => aftermathOf(board).waysBetween(target, candidate)[0]!)
+  const premises = [...new Set([...stem, ...petals])].map((cell) => cellPremise(board, cell))
+  return {
+    ...blossomStep(
+      board,
+      'death-blossom-with-set-stem',
+      stem,
+      target,
+      trimPremises(board.geometry, premises, { placements: [], removals: [target] }),
+      [],
+    ),
+    pattern: { shape: 'premises' },
+  }
 }
 
 /** Loose sets of cells of one house that would have fewer digits left than cells, small ones first. */
@@ -143,29 +171,20 @@ function blossomStep(
   board: Board,
   technique: string,
   stem: readonly number[],
-  target: Candidate,
+  { digit }: Candidate,
+  premises: readonly Premise[],
   excluded: readonly Excluded[],
 ): Step {
-  const { geometry } = board
-  const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()].filter(
-    ({ length }) => length > 0,
-  )
-  const cells = new Set([...stem, ...petals.flat()])
-  const premises = trimPremises(
-    geometry,
-    [...cells].map((cell) => cellPremise(board, cell)),
-    { placements: [], removals: [target] },
-  )
   // others that the same blossom is against
   const removals = factsOf(board)
-    .cellsWith(target.digit)
-    .map((cell) => ({ cell, digit: target.digit }))
+    .cellsWith(digit)
+    .map((cell) => ({ cell, digit }))
     .filter(
       (candidate) =>
         isStarved(stem, aftermathOf(board).leftBy(candidate)) &&
-        isProvenBy(geometry, premises, { placements: [], removals: [candidate] }),
+        isProvenBy(board.geometry, premises, { placements: [], removals: [candidate] }),
     )
-  const sets = petals.map((members) => ({ cells: members, digits: digitsOf(digitsIn(board, members)) }))
+  const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()]
   return {
     technique,
     level: 'chain',
@@ -174,33 +193,18 @@ function blossomStep(
     premises,
     pattern:
       stem.length === 1
-        ? { shape: 'sets', stem: stem[0]!, sets, joins: [] }
+        ? {
+            shape: 'sets',
+            stem: stem[0]!,
+            sets: petals.map((cells) => ({ cells, digits: digitsOf(digitsIn(board, cells)) })),
+            joins: [],
+          }
         : { shape: 'exclusion', cells: stem, excluded },
   }
 }
 
-/** Are there two petals or more, and is none of their cells, nor of the stem's, spared by the proof? */
-function needsAllOf({ pattern, premises }: Step): boolean {
-  const groups =
-    pattern.shape === 'sets'
-      ? [[pattern.stem!], ...pattern.sets.map(({ cells }) => cells)]
-      : pattern.shape === 'exclusion'
-        ? [pattern.cells, ...pattern.excluded.map(({ by }) => by)]
-        : []
-  const petals = new Set(groups.slice(1).map((cells) => cells.join()))
-  petals.delete('')
-  return petals.size > 1 && new Set(groups.flat()).size === premises.length
-}
-
-/** How the target takes from the stem every digit but those that are left to it. */
-function takenFrom(board: Board, stem: readonly number[], target: Candidate): Excluded[] {
-  const aftermath = aftermathOf(board)
-  const left = aftermath.leftBy(target)
+/** The candidates of the stem that the target takes away: all of every digit but those that are left to it. */
+function takenFrom({ candidates }: Board, stem: readonly number[], left: readonly DigitSet[]): Candidate[] {
   const kept = stem.reduce((set, cell) => set | left[cell]!, 0)
-  return stem.flatMap((cell) =>
-    digitsOf(board.candidates[cell]! & ~kept).map((digit) => ({
-      candidates: [target, { cell, digit }],
-      by: aftermath.setBetween(target, { cell, digit })!,
-    })),
-  )
+  return stem.flatMap((cell) => digitsOf(candidates[cell]! & ~kept).map((digit) => ({ cell, digit })))
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board, Candidate } from '../../../src/grid/board.js'
-import { techniquesUpTo } from '../../../src/logic/catalogue.js'
+import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { exclude } from '../../../src/logic/exclude.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../../../src/logic/step.js'
 import { allSteps, stuckBoards } from '../../support/random-boards.js'
@@ -30,7 +30,7 @@ function placeOf({ by, from }: ChainLink): string[] {
 }
 
 /** What a pattern shows that a premise must stand for. */
-function shown({ pattern, premises }: Step): string[] {
+function shown({ pattern, premises, removals }: Step): string[] {
   const cells = (of: readonly number[]) => of.map((cell) => `cell ${cell}`)
   switch (pattern.shape) {
     case 'chain':
@@ -43,6 +43,12 @@ function shown({ pattern, premises }: Step): string[] {
       ])
     case 'wing':
       return cells([pattern.pivot, ...pattern.pincers])
+    case 'exclusion': {
+      // the cell of a candidate that goes with none is named for its sake, and no premise unless others need it
+      const own = removals.length > 0 && removals.every(({ cell }) => cell === removals[0]!.cell)
+      const filled = own ? pattern.cells.filter((cell) => cell !== removals[0]!.cell) : pattern.cells
+      return cells([...filled, ...pattern.excluded.flatMap(({ by }) => by)])
+    }
     case 'premises':
       return premises.map(nameOf)
     default:
@@ -114,6 +120,8 @@ describe('what a step shows', () => {
           const where = `${technique.name} ${said(step)} on ${puzzle.givens.join('')}`
           expect([...new Set(shown(step))].sort(), where).toEqual(step.premises.map(nameOf).sort())
           count(`${technique.name} as ${step.pattern.shape}`)
+          if (technique.name === 'continuous-loop')
+            expect(step.pattern, where).toMatchObject({ shape: 'chain', loop: true })
           if (step.pattern.shape !== 'chain' || step.pattern.loop || technique.name === 'remote-pairs')
             continue
           checkChain(board, step, step.pattern.links)
@@ -129,9 +137,27 @@ describe('what a step shows', () => {
       'als-chain as chain',
       'als-chain with fins',
       'finned-chain with fins',
+      'continuous-loop as chain',
     ])
       expect(seen.get(common) ?? 0, common).toBeGreaterThan(5)
     expect(seen.get('a place twice') ?? 0).toBeGreaterThan(5)
     expect(seen.get('finned-chain as premises') ?? 0).toBeGreaterThan(0)
   }, 120_000)
+
+  it('is so for excluded pairs and triples, and for blossoms on sets of cells', () => {
+    const names = ['aligned-pair-exclusion', 'aligned-triple-exclusion', 'death-blossom-with-set-stem']
+    const techniques = names.map(techniqueNamed)
+    const seen = new Map<string, number>()
+    for (const { board, puzzle } of stuckBoards(15, techniquesUpTo('pattern'), { seed: 3300 })) {
+      for (const technique of techniques) {
+        for (const step of allSteps(board, technique)) {
+          const where = `${technique.name} ${said(step)} on ${puzzle.givens.join('')}`
+          expect([...new Set(shown(step))].sort(), where).toEqual(step.premises.map(nameOf).sort())
+          if (step.pattern.shape === 'exclusion')
+            seen.set(technique.name, (seen.get(technique.name) ?? 0) + 1)
+        }
+      }
+    }
+    for (const name of names) expect(seen.get(name) ?? 0, name).toBeGreaterThan(20)
+  }, 60_000)
 })
