@@ -47,7 +47,7 @@ export function strength([red, green, blue]: Rgb): number {
 /**
  * How far a figure is from looking as another one's ink would on its ground, as a share of what that one differs from its own.
  * On a picture a stroke's colour lies between the ink's and the ground's, as soft as the picture is: if the ground changes, the
- * stroke changes by a part of that, the same part in all colours.
+ * stroke changes by a part of that, the same part in all colours. The part is small where the stroke differs much from its ground.
  */
 export function farFromInkOf(other: InkTint, { figure, ground }: InkTint): number {
   const [changed, change, contrast] = [
@@ -55,9 +55,21 @@ export function farFromInkOf(other: InkTint, { figure, ground }: InkTint): numbe
     minus(ground, other.ground),
     minus(other.figure, other.ground),
   ]
-  const part = Math.min(1, Math.max(0, dot(changed, change) / Math.max(1, dot(change, change))))
-  const left = minus(changed, change.map((value) => part * value) as unknown as Rgb)
+  const part = Math.min(
+    mostOfGround(other),
+    Math.max(0, dot(changed, change) / Math.max(1, dot(change, change))),
+  )
+  const left = minus(changed, [part * change[0], part * change[1], part * change[2]])
   return Math.sqrt(dot(left, left) / Math.max(1, dot(contrast, contrast)))
+}
+
+/** How much of a stroke's colour can be its ground's: the rest is ink, which can be no more than black or white. */
+function mostOfGround({ figure, ground, light }: InkTint): number {
+  return Math.min(
+    ...figure.map((level, c) =>
+      light ? (255 - level) / Math.max(1, 255 - ground[c]!) : level / Math.max(1, ground[c]!),
+    ),
+  )
 }
 
 /** How far two grounds are from each other: the largest difference of a colour, as a share. */

@@ -24,13 +24,12 @@ const FEW_TIMES = 12
 const OTHER_GROUND = 0.15
 /**
  * A figure that is no farther than this from the print's ink, as it would look on the figure's ground, is print, if the ground differs
- * by this share from that of printed figures nearby. Where most figures of the second ink are such, there is none. (On drawn
- * photographs of coloured boxes nearly all were, on screens with entries of another colour one in twenty at most.)
+ * by this share from that of printed figures nearby. (On drawn photographs of coloured boxes hardly a figure was farther, on
+ * screens with entries of another colour one in twenty was nearer at most.)
  */
 const ALIKE = 0.15
 const NEARBY_GROUNDS_APART = 0.05
 const NEARBY = 4
-const MOST_ALIKE = 0.75
 /** Of many figures, one in so many may have caught a colour that is not its own. */
 const STRAYS = 20
 
@@ -52,41 +51,51 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const places = cells.map((cell) => placeOf(tints[cell]!))
   const parted = partByBlack(places) ?? partInTwo(places)
   if (!parted) return undefined
-  const inkOf = (kind: boolean): Ink => {
-    const own = places.filter((_, i) => parted[i] === kind)
-    return { kind, own, middle: [median(own.map(([x]) => x!)), median(own.map(([, y]) => y!))] }
-  }
-  const one = inkOf(true)
-  const other = inkOf(false)
-  const print = printOf(one, other)
-  const second = print === one ? other : one
-  const fromPrint = (place: readonly number[]) =>
-    Math.hypot(place[0]! - print.middle[0], place[1]! - print.middle[1])
+  const inkOf = (kind: boolean) =>
+    new Ink(
+      cells.filter((_, i) => parted[i] === kind),
+      tints,
+    )
+  const [print, other] = inOrder(inkOf(true), inkOf(false))
+  const second = new Ink(
+    other.cells.filter((cell) => !isPrintOnOtherGround(tints, cell, print.cells)),
+    tints,
+  )
+  if (second.cells.length === 0) return undefined
+  const fromPrint = ([x, y]: Place) => Math.hypot(x - print.middle[0], y - print.middle[1])
   const apart = fromPrint(second.middle)
-  const reach = Math.max(LEAST_REACH, farthest(print.own.map(fromPrint)))
-  const times = -farthest(second.own.map((place) => -fromPrint(place))) / reach
+  const reach = Math.max(LEAST_REACH, farthest(print.places.map(fromPrint)))
+  const times = -farthest(second.places.map((place) => -fromPrint(place))) / reach
   const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
   if (apart < least || times < LEAST_TIMES) return undefined
-  const few = second.own.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
-  const printed = cells.filter((_, i) => parted[i] === print.kind)
-  const others = cells.filter((_, i) => parted[i] === second.kind)
-  const alike = others.filter((cell) => isPrintOnOtherGround(tints, cell, printed))
-  if (alike.length > MOST_ALIKE * others.length) return undefined
-  const common = commonGround(printed.map((cell) => tints[cell]!))
-  const elsewhere = others.every((cell) => groundsApart(tints[cell]!.ground, common) > OTHER_GROUND)
-  return {
-    cells: others,
-    faint: times < SURE_TIMES || few || elsewhere,
+  const few = second.cells.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
+  const elsewhere = second.cells.every(
+    (cell) => groundsApart(tints[cell]!.ground, print.ground) > OTHER_GROUND,
+  )
+  return { cells: second.cells, faint: times < SURE_TIMES || few || elsewhere }
+}
+
+type Place = readonly [number, number]
+
+/** Figures that seem to be of one ink. */
+class Ink {
+  readonly places: readonly Place[]
+  readonly middle: Place
+  readonly ground: Rgb
+
+  constructor(
+    readonly cells: readonly number[],
+    tints: readonly (InkTint | undefined)[],
+  ) {
+    const own = cells.map((cell) => tints[cell]!)
+    this.places = own.map(placeOf)
+    this.middle = [median(this.places.map(([x]) => x)), median(this.places.map(([, y]) => y))]
+    const ground = (channel: 0 | 1 | 2) => median(own.map((tint) => tint.ground[channel]))
+    this.ground = [ground(0), ground(1), ground(2)]
   }
 }
 
-interface Ink {
-  readonly kind: boolean
-  readonly own: readonly (readonly number[])[]
-  readonly middle: readonly [number, number]
-}
-
-function placeOf({ redOverBlue, greenOverRest }: InkTint): readonly number[] {
+function placeOf({ redOverBlue, greenOverRest }: InkTint): Place {
   return [redOverBlue, greenOverRest]
 }
 
@@ -109,24 +118,20 @@ function isPrintOnOtherGround(
     )
 }
 
-function commonGround(tints: readonly InkTint[]): Rgb {
-  return [0, 1, 2].map((c) => median(tints.map(({ ground }) => ground[c]!))) as unknown as Rgb
-}
+const fromBlack = ([x, y]: Place) => Math.hypot(x, y)
 
-const fromBlack = (place: readonly number[]) => Math.hypot(place[0]!, place[1]!)
-
-/** The black ink or, when neither or both are black, the commoner one. */
-function printOf(one: Ink, other: Ink): Ink {
+/** The print first: the black ink or, when neither or both are black, the commoner one. */
+function inOrder(one: Ink, other: Ink): [Ink, Ink] {
   const black = ({ middle }: Ink) => fromBlack(middle) < NEARLY_BLACK
-  if (black(one) !== black(other)) return black(one) ? one : other
-  return one.own.length >= other.own.length ? one : other
+  const oneIsPrint = black(one) === black(other) ? one.cells.length >= other.cells.length : black(one)
+  return oneIsPrint ? [one, other] : [other, one]
 }
 
 /**
  * Black figures and coloured ones, parted where the way from black has its widest gap, measured as a ratio: a coloured ink
  * may look like several where cells are tinted, black does not. Undefined without black figures.
  */
-function partByBlack(places: readonly (readonly number[])[]): boolean[] | undefined {
+function partByBlack(places: readonly Place[]): boolean[] | undefined {
   const ways = places.map(fromBlack)
   const sorted = [...ways].sort((a, b) => a - b)
   let widest = 1

@@ -116,6 +116,24 @@ describe('secondInk', () => {
     expect(secondInk([...print, ...inBox])).toBeDefined()
   })
 
+  it('keeps pale entries apart on a dark screen with a lit row, and black print on a lit cell with the print', () => {
+    const white = (level: number) => inkTint([222, 222, 222], [level, level, level], true)
+    const pale = (level: number) => inkTint([138, 169, 192], [level, level, level], true)
+    const dark = Array.from({ length: 81 }, (_, cell) => {
+      const ground = cell % 9 === 4 ? 57 : 14
+      return cell % 7 === 0 ? pale(ground) : white(ground)
+    })
+    const entries = dark.flatMap((_, cell) => (cell % 7 === 0 ? [cell] : []))
+    expect(secondInk(dark)).toMatchObject({ cells: entries, faint: false })
+
+    const onWhite = (ink: Rgb) => inkTint(ink, [242, 242, 242], false)
+    const lit = Array.from({ length: 81 }, (_, cell) => {
+      if (cell === 30) return inkTint([30, 22, 44], [180, 140, 235], false)
+      return onWhite(cell % 7 === 0 ? [40, 60, 190] : [45, 45, 45])
+    })
+    expect(secondInk(lit)).toMatchObject({ cells: entries, faint: false })
+  })
+
   it('finds none where all is one ink, whatever its colour and however it fades', () => {
     expect(second((cell) => (cell % 2 ? RED : undefined))).toEqual([])
     const faded = (cell: number): Rgb => [30 + cell, 28 + cell, 26 + cell]
