@@ -50,8 +50,13 @@ const BUDGET = 100_000
  * @throws RangeError when the claim names a technique that is not in the catalogue, or a cell or digit that there is not
  */
 export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
-  const claims = claimsOf({ placements: own.placed ?? [], removals: own.removed ?? [] })
-  assertOnBoard(board.geometry, claims)
+  const named = claimsOf({ placements: own.placed ?? [], removals: own.removed ?? [] })
+  assertOnBoard(board.geometry, named)
+  // what is said twice is said once
+  const claims = named.filter(
+    (one, i) =>
+      named.findIndex(({ kind, candidate }) => kind === one.kind && isSame(candidate, one.candidate)) === i,
+  )
   if (own.technique !== undefined) techniqueNamed(own.technique)
   if (claims.length === 0) return { kind: 'nothing' }
   const idle = claims.find((claim) => isIdle(board, claim))
@@ -88,7 +93,7 @@ function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimV
   if (technique === undefined && because === undefined) return { kind: 'true', ...easyWay(board, claims) }
   const steps = technique === undefined ? [] : instancesOf(board, technique, claims, because)
   const missing =
-    (because && faultOf(board, own, because, steps)) ??
+    (because && faultOf(board, technique, claims, because, steps)) ??
     (technique !== undefined && steps.length === 0 ? { kind: 'no-instance' as const, technique } : undefined)
   if (missing) return { kind: 'true-otherwise', missing, ...easyWay(board, claims) }
   const [step] = steps
@@ -98,15 +103,16 @@ function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimV
 /** What the premises lack to prove the claim; nothing where instances of the technique rest on them alone. */
 function faultOf(
   board: Board,
-  { technique, placed, removed }: OwnClaim,
+  technique = 'own-claim',
+  claims: readonly Claim[],
   because: readonly Premise[],
   steps: readonly FoundStep[],
 ): Unproven | undefined {
   const verdict = verifyStep(board, {
-    technique: technique ?? 'own-claim',
+    technique,
     level: 'branch',
-    placements: placed ?? [],
-    removals: removed ?? [],
+    placements: claims.filter(({ kind }) => kind === 'placement').map(({ candidate }) => candidate),
+    removals: claims.filter(({ kind }) => kind === 'removal').map(({ candidate }) => candidate),
     premises: because,
     pattern: { shape: 'premises' },
   })

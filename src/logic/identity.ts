@@ -5,7 +5,7 @@ export function identityOf(step: Step): string {
   return `${conclusionsOf(step).join()}|${premisesOf(step)}`
 }
 
-function conclusionsOf({ placements, removals }: Step): string[] {
+export function conclusionsOf({ placements, removals }: Step): string[] {
   return [
     ...placements.map(({ cell, digit }) => `+${cell}.${digit}`),
     ...removals.map(({ cell, digit }) => `-${cell}.${digit}`),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { digitsOf } from '../../src/grid/digits.js'
-import { techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
+import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
 import { findSteps } from '../../src/logic/find.js'
 import type { Step } from '../../src/logic/step.js'
 import { allSteps, stuckBoards } from '../support/random-boards.js'
@@ -23,6 +23,10 @@ const isPartOf = (step: Step, other: Step): boolean => {
     premises(step) === premises(other) && own.length < more.length && own.every((one) => more.includes(one))
   )
 }
+
+const chains = CATALOGUE.map(({ name }) => name).filter((name) =>
+  /chain$|loop$|wing$|turbot|kite|scraper/.test(name),
+)
 
 describe('findSteps', () => {
   const names = [
@@ -53,6 +57,29 @@ describe('findSteps', () => {
       expect(findSteps(broken)).toEqual([])
     }
     expect(findSteps(board, { limit: 1 })).toHaveLength(1)
+  })
+
+  it('tells no longer chain with the conclusion of a shorter one unless asked to', () => {
+    const lengths = new Map<string, Set<number>>()
+    let longer = 0
+    for (const [index, { board }] of boards.slice(0, 12).entries()) {
+      for (const { technique, pattern, ...step } of findSteps(board, { techniques: chains })) {
+        if (pattern.shape !== 'chain') continue
+        const key = `${index} ${technique} ${claims({ ...step, technique, pattern }).sort()}`
+        lengths.set(key, (lengths.get(key) ?? new Set()).add(pattern.links.length))
+      }
+      for (const allLengths of [false, true]) {
+        const { length } = findSteps(board, {
+          techniques: ['alternating-inference-chain'],
+          allLengths,
+          maxLinks: 5,
+        })
+        longer += allLengths ? length : -length
+      }
+    }
+    expect(lengths.size).toBeGreaterThan(100)
+    for (const [what, found] of lengths) expect(found.size, what).toBe(1)
+    expect(longer).toBeGreaterThan(10)
   })
 
   it('leaves out what is a part of another instance, and nothing that any instance concludes', () => {

@@ -98,6 +98,13 @@ describe('checkClaim', () => {
     })
   })
 
+  it('takes what is said twice as said once', () => {
+    const because = [cellPremise(pairs, 0), cellPremise(pairs, 1)]
+    const removed = [at('r1c5', 1), at('r1c5', 1)]
+    expect(checkClaim(pairs, { removed, because })).toEqual({ kind: 'proven' })
+    expect(checkClaim(pairs, { removed, because: [...because, ...because] })).toEqual({ kind: 'proven' })
+  })
+
   it('takes several instances together where none concludes all', () => {
     const two = boardWithMarks({ r1c1: '12', r1c2: '12', r9c8: '34', r9c9: '34' })
     const verdict = checkClaim(two, { removed: [at('r1c5', 1), at('r9c1', 4)], technique: 'naked-pair' })

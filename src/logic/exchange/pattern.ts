@@ -1,6 +1,8 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { factsOf } from '../facts.js'
+import { isProvenBy } from '../links/trim.js'
 import { verifyStep } from '../proof.js'
 import type { ChainLink, Premise, Step } from '../step.js'
 
@@ -29,7 +31,7 @@ export function extrasOf(board: Board, cells: readonly number[], allowed: readon
 }
 
 /**
- * A one-solution step, cut back to the premises it needs and proven; undefined when it is not.
+ * A one-solution step, cut back to the premises it needs and proven; undefined when it is not, or needs no one solution.
  *
  * @param premises what the argument is known to follow from; those of least interest first
  */
@@ -52,6 +54,10 @@ export function exchangeStep(
     pattern: { shape: 'exchange', cells: pattern.cells, digits, extras: pattern.extras, links },
   }
   if (!verifyStep(board, step).proven) return undefined
+  // What follows without a second solution is another pattern. A whole board of premises always says it without.
+  const { placements, removals } = step
+  const isWhole = pattern.cells.length === factsOf(board).openCells.length
+  if (!isWhole && isProvenBy(board.geometry, premises, { placements, removals })) return undefined
   for (const premise of premises) {
     const fewer = { ...step, premises: step.premises.filter((other) => other !== premise) }
     if (verifyStep(board, fewer).proven) step = fewer

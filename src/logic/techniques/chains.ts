@@ -3,7 +3,7 @@ import { digitBit } from '../../grid/digits.js'
 import { LINKS_OF_ALL, strongLinks } from '../chain-length.js'
 import { doubtfulDigits } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
-import { once } from '../identity.js'
+import { conclusionsOf, once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
@@ -126,10 +126,16 @@ function loopTechnique(family: ChainFamily): Technique {
       if (implicationsOf(graph).refuted.length === 0) return
       // the same links may be read as more than one ring where groups overlap
       const tell = once(report)
+      /** conclusions -> the length of the shortest loop that has them */
+      const lengths = new Map<string, number>()
       visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
         const step = stepOf(family, graph, loop, options)
         // what needs less than the whole loop is a chain, and told as one
-        return step?.pattern.shape === 'chain' && step.pattern.loop && tell(step)
+        if (step?.pattern.shape !== 'chain' || !step.pattern.loop) return false
+        const key = conclusionsOf(step).join()
+        const length = lengths.get(key) ?? loop.by.length
+        lengths.set(key, length)
+        return loop.by.length === length && tell(step)
       })
     },
   }

@@ -3,6 +3,8 @@ import { Board } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
+import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
+import { isProvenBy } from '../../../src/logic/links/trim.js'
 import { verifyStep } from '../../../src/logic/proof.js'
 import { solve } from '../../../src/logic/solve.js'
 import type { Technique } from '../../../src/logic/technique.js'
@@ -15,7 +17,7 @@ import {
 import { extendedRectangle, uniqueLoop } from '../../../src/logic/techniques/unique-loops.js'
 import { cellAt } from '../../support/boards.js'
 import { type Limits, limitedBoard } from '../../support/limited-board.js'
-import { allSteps } from '../../support/random-boards.js'
+import { allSteps, stuckBoards } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
 
 const type = (n: number) => uniqueRectangles.find(({ name }) => name === `unique-rectangle-type-${n}`)!
@@ -160,5 +162,26 @@ describe('bivalue universal grave', () => {
     expect(steps.map((step) => said(step, geometry))).toContain('r1c3-3 r1c4-3 r2c1-3 r2c2-3')
     expect(allSteps(board, bugPlusOne)).toEqual([])
     expect(allSteps(limitedBoard({ marks }, geometry), bugPlusOne)).toEqual([])
+  })
+})
+
+describe('steps that assume one solution', () => {
+  it('need it: their premises alone prove less, but for those of a whole board', () => {
+    const techniques = CATALOGUE.filter(({ assumes }) => assumes)
+    let asked = 0
+    // from boards with singles left, where cells of one digit stand in patterns, to those that simple techniques leave
+    for (const level of ['scan', 'mark'] as const) {
+      const rested = level === 'scan' ? [techniqueNamed('full-house')] : techniquesUpTo(level)
+      for (const { board } of stuckBoards(70, rested, { seed: 12_300 })) {
+        for (const technique of techniques) {
+          for (const step of allSteps(board, technique)) {
+            if (step.pattern.shape === 'exchange' && step.pattern.cells.length === board.openCount) continue
+            expect(isProvenBy(board.geometry, step.premises, step), said(step)).toBe(false)
+            asked++
+          }
+        }
+      }
+    }
+    expect(asked).toBeGreaterThan(50)
   })
 })
