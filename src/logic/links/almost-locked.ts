@@ -2,6 +2,7 @@ import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry, House } from '../../grid/geometry.js'
 import { factsOf } from '../facts.js'
+import { zeros } from '../number-lists.js'
 import { KeptAnswers, oncePerBoard } from '../path-memory.js'
 
 /**
@@ -117,9 +118,9 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   const open = house.cells.filter((cell) => candidates[cell] !== 0)
   const toldBefore = crossingsBefore(geometry, house.index, open)
   const total = 1 << open.length
-  const union = new Uint16Array(total)
+  const union = zeros(total)
   // 0: nothing to say, 1: almost locked, 2: a locked set or a superset of one
-  const state = new Uint8Array(total)
+  const state = zeros(total)
   for (let mask = 1; mask < total; mask++) {
     const rest = mask & (mask - 1)
     union[mask] = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
@@ -162,14 +163,19 @@ function isWithinOne(sets: readonly number[], part: number): boolean {
   return false
 }
 
-function holdsLockedSet(state: Uint8Array, mask: number): boolean {
+function holdsLockedSet(state: readonly number[], mask: number): boolean {
   for (let part = (mask - 1) & mask; part !== 0; part = (part - 1) & mask) if (state[part] === 2) return true
   return false
 }
 
-function ownTies(union: Uint16Array, state: Uint8Array, mask: number, order: number): DigitSet[] {
+function ownTies(
+  union: readonly number[],
+  state: readonly number[],
+  mask: number,
+  order: number,
+): DigitSet[] {
   const digits = union[mask]!
-  const ties: DigitSet[] = new Array(order).fill(0)
+  const ties: DigitSet[] = zeros(order)
   for (let rest = digits; rest !== 0; rest &= rest - 1) {
     const bit = rest & -rest
     ties[31 - Math.clz32(bit)] = digits ^ bit
