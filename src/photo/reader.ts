@@ -13,7 +13,7 @@ import {
 import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
-import { latticeSearch } from './find/find-lattices.js'
+import { type FoundLattice, latticeSearch } from './find/find-lattices.js'
 import type { GrayImage } from './image.js'
 import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
@@ -86,15 +86,21 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   return {
     async read(input, options = {}) {
       const picture = await decodePicture(input, { maxPixels, ...options })
-      const lattices = await findPatiently(picture.gray, options.signal)
+      const found = await findPatiently(picture.gray, options.signal)
       const readings: Reading[] = []
-      for (const lattice of lattices) {
+      const otherOrders: number[] = []
+      for (const { lattice, uncounted } of found) {
         throwIfAborted(options.signal)
         const geometry = lattice.order <= LARGEST_ORDER ? usualGeometry(lattice.order) : undefined
-        if (geometry) readings.push(await readGrid(picture, lattice, geometry, options))
+        if (!geometry) {
+          otherOrders.push(lattice.order)
+          continue
+        }
+        const reading = await readGrid(picture, lattice, geometry, options)
+        if (!uncounted || reading.verdict.kind === 'unique') readings.push(reading)
       }
       const [first, ...others] = inReadingOrder(readings)
-      if (!first) throw new NoGridFound(lattices.map(({ order }) => order))
+      if (!first) throw new NoGridFound(otherOrders)
       return [first, ...others]
     },
     close: () => digitReader.close(),
@@ -105,7 +111,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
 const BREATH = 25
 
 /** Finds grids step by step, so that the caller's timers and signal come through while it lasts. */
-async function findPatiently(image: GrayImage, signal: AbortSignal | undefined): Promise<Lattice[]> {
+async function findPatiently(image: GrayImage, signal: AbortSignal | undefined): Promise<FoundLattice[]> {
   const search = latticeSearch(image)
   let breath = performance.now()
   for (;;) {

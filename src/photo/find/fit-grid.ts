@@ -7,7 +7,7 @@ import { Homography } from './homography.js'
 import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
 import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
-import { isWhole, type SeenPlace } from './page-net.js'
+import { isWhole, type SeenPlace, SURELY_SEEN, sureness } from './page-net.js'
 import type { CellQuad } from './quad.js'
 import { LAST_PASS, meanShare, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
@@ -97,7 +97,10 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
   if (!map) return undefined
   const points = uprightFirst(crossingsOf(seen), USUAL_ORDER)
   const asSeen = { order: USUAL_ORDER, points, cut: leavesPicture(points, copies.full), support: 0 }
-  const isRight = (lattice: Lattice) => !surely || !strays(lattice, asSeen)
+  const isRight = (lattice: Lattice) =>
+    !surely ||
+    !strays(lattice, asSeen) ||
+    (sure < SEEN_EXACTLY && lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR))
   const followed = fitRules(copies, fine, map, USUAL_ORDER, judge)
   if (followed && followed.support >= SEEN_RULE_BY_RULE && isRight(followed))
     return { lattice: followed, surely }
@@ -111,14 +114,14 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
     scaledMap(comb.map, coarse / fine)
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
   const better = (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
-  if (!better) return undefined
+  if (!better) return surely ? { lattice: asSeen, surely } : undefined
   if (!surely || (better.support >= FOLLOWED_ENOUGH && isRight(better))) return { lattice: better, surely }
   // rules that lead away from where the network surely sees the grid are others, or noise
   return { lattice: { ...asSeen, support: better.support }, surely }
 }
 
 /** A grid where the network sees one, and whether it does so without a doubt. */
-interface SeenLattice {
+export interface SeenLattice {
   readonly lattice: Lattice
   readonly surely: boolean
 }
@@ -132,19 +135,18 @@ const MOST_PLACES = 0.75
 /** … and for the network's word to be enough, nearly all this near. */
 const CLOSE_TOGETHER = 0.2
 const NEARLY_ALL_PLACES = 0.9
-/**
- * Log odds of the middle one of a grid's places: from here on the network's word is enough, and below the other nothing is a grid
- * for its sake. On drawn pictures, grids had 2.9 to 9.1, most about 8, and tables and lattices of other counts 0.7 to 3.2.
- */
-const SURELY_SEEN = 5
+/** With log odds below this nothing is a grid for the network's sake. */
 const LIKELY_SEEN = 2.5
 /** Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as good. */
 const FOLLOWED_ENOUGH = 0.6
 
-function sureness(places: readonly SeenPlace[]): number {
-  const sure = places.map((place) => place.sure).sort((a, b) => a - b)
-  return sure[sure.length >> 1]!
-}
+/**
+ * Where the network is less sure than this, its own places may be half a cell off at a corner, and rules that are seen this
+ * well may lead as far from them. (On drawn pages its worst crossing was off by 0.2 cells at most from 8 on, by 0.3 to 0.6 where it had 5 to 7.)
+ */
+const SEEN_EXACTLY = 7.5
+const SEEN_FAIRLY = 0.8
+const STRAY_OF_FAIR = 0.7
 
 function crossingsOf(map: GridMap): Point[] {
   const side = USUAL_ORDER + 1

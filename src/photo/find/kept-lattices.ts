@@ -28,7 +28,8 @@ export class KeptLattices {
     const same = this.kept.filter(
       (other) => covers(other, middle) || covers(lattice, meanPoint(other.points)),
     )
-    if (same.some((other) => other.support >= lattice.support && !(known && strays(other, lattice)))) return
+    const isWrong = (other: Lattice) => known && !this.known.has(other) && strays(other, lattice)
+    if (same.some((other) => other.support >= lattice.support && !isWrong(other))) return
     this.kept = [...this.kept.filter((other) => !same.includes(other)), lattice]
     if (known) this.known.add(lattice)
   }
@@ -64,19 +65,22 @@ export class KeptLattices {
   }
 }
 
-/** Crossings this far (in cells) from where a surely seen grid has them are not its own. */
+/** Crossings this far (in cells) from where a surely seen grid has them are not its own … */
 const STRAY = 0.3
-
-/** A lattice whose rules are seen this well is believed though the network has it elsewhere: columns may be of several widths. */
+/** … unless its rules are seen this well: columns may be of several widths. */
 const BEYOND_DOUBT = 0.95
 
-/** Is any crossing of a lattice not where a known one has it, and not beyond doubt itself? */
-export function strays(lattice: Lattice, known: Lattice): boolean {
+/**
+ * Is any crossing of a lattice not where a known one has it, and the lattice not beyond doubt itself?
+ *
+ * @param reach how far (in cells) the known one may be off itself
+ */
+export function strays(lattice: Lattice, known: Lattice, reach = STRAY): boolean {
   if (lattice.support >= BEYOND_DOUBT && lattice.order === known.order) return false
-  const reach = STRAY * cellSide(known)
+  const far = reach * cellSide(known)
   return (
     lattice.order !== known.order ||
-    lattice.points.some(({ x, y }, k) => Math.hypot(x - known.points[k]!.x, y - known.points[k]!.y) > reach)
+    lattice.points.some(({ x, y }, k) => Math.hypot(x - known.points[k]!.x, y - known.points[k]!.y) > far)
   )
 }
 

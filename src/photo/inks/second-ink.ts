@@ -30,6 +30,9 @@ const OTHER_GROUND = 0.15
 const ALIKE = 0.15
 const NEARBY_GROUNDS_APART = 0.05
 const NEARBY = 4
+/** When so few of a seeming second ink are left, they are rather print badly seen, if not as far as this from it. */
+const FEW_LEFT = 0.25
+const CLEARLY_OTHER = 0.3
 /** Of many figures, one in so many may have caught a colour that is not its own. */
 const STRAYS = 20
 
@@ -57,11 +60,9 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
       tints,
     )
   const [print, other] = inOrder(inkOf(true), inkOf(false))
-  const second = new Ink(
-    other.cells.filter((cell) => !isPrintOnOtherGround(tints, cell, print.cells)),
-    tints,
-  )
-  if (second.cells.length === 0) return undefined
+  const left = withoutPrintOnOtherGround(tints, other.cells, print.cells)
+  if (left.length === 0) return undefined
+  const second = new Ink(left, tints)
   const fromPrint = ([x, y]: Place) => Math.hypot(x - print.middle[0], y - print.middle[1])
   const apart = fromPrint(second.middle)
   const reach = Math.max(LEAST_REACH, farthest(print.places.map(fromPrint)))
@@ -69,6 +70,8 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
   if (apart < least || times < LEAST_TIMES) return undefined
   const few = second.cells.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
+  // a few that stand out hardly more than printed ones do
+  if (few && times < SURE_TIMES) return undefined
   const elsewhere = second.cells.every(
     (cell) => groundsApart(tints[cell]!.ground, print.ground) > OTHER_GROUND,
   )
@@ -99,23 +102,30 @@ function placeOf({ redOverBlue, greenOverRest }: InkTint): Place {
   return [redOverBlue, greenOverRest]
 }
 
-function isPrintOnOtherGround(
+/** What of a seeming second ink is not the print's on other ground. */
+function withoutPrintOnOtherGround(
   tints: readonly (InkTint | undefined)[],
-  cell: number,
+  cells: readonly number[],
   printed: readonly number[],
-): boolean {
+): number[] {
   const side = Math.round(Math.sqrt(tints.length))
-  const away = (other: number) =>
-    Math.hypot(Math.floor(other / side) - Math.floor(cell / side), (other % side) - (cell % side))
-  const own = tints[cell]!
-  return [...printed]
-    .sort((a, b) => away(a) - away(b))
-    .slice(0, NEARBY)
-    .map((other) => tints[other]!)
-    .some(
+  const away = (one: number, other: number) =>
+    Math.hypot(Math.floor(one / side) - Math.floor(other / side), (one % side) - (other % side))
+  const near = (cell: number) =>
+    [...printed]
+      .sort((a, b) => away(a, cell) - away(b, cell))
+      .slice(0, NEARBY)
+      .map((other) => tints[other]!)
+  const left = cells.filter((cell) => {
+    const { ground } = tints[cell]!
+    return !near(cell).some(
       (other) =>
-        groundsApart(own.ground, other.ground) > NEARBY_GROUNDS_APART && farFromInkOf(other, own) < ALIKE,
+        groundsApart(ground, other.ground) > NEARBY_GROUNDS_APART &&
+        farFromInkOf(other, tints[cell]!) < ALIKE,
     )
+  })
+  if (left.length > FEW_LEFT * cells.length) return left
+  return left.filter((cell) => near(cell).every((other) => farFromInkOf(other, tints[cell]!) > CLEARLY_OTHER))
 }
 
 const fromBlack = ([x, y]: Place) => Math.hypot(x, y)

@@ -34,4 +34,10 @@ describe('KeptLattices', () => {
     expect(kept([near, false], [known, true])).toEqual([near])
     expect(kept([clear, false], [known, true])).toEqual([clear])
   })
+
+  it('keeps the better seen of two that are known', () => {
+    const [known, astray] = [lattice(10, 0.9), lattice(10 + 0.5 * CELL, 0.8)]
+    expect(kept([known, true], [astray, true])).toEqual([known])
+    expect(kept([astray, true], [known, true])).toEqual([known])
+  })
 })
