@@ -65,7 +65,7 @@ export class LinkGraph {
     this.withinCells = kinds.withinCells ?? false
 
     const start = zeros(nodes.size + 1)
-    for (const end of ends) start[end + 1]!++
+    for (let i = 0; i < ends.length; i++) start[ends[i]! + 1]!++
     for (let node = 0; node < nodes.size; node++) start[node + 1]! += start[node]!
     const next = start.slice()
     this.strongStart = start

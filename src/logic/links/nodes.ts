@@ -148,8 +148,8 @@ function singleCells(geometry: Geometry): readonly (readonly number[])[] {
 
 function slotOf(digit: number, cells: readonly number[]): number {
   let hash = digit
-  for (const cell of cells) hash = (Math.imul(hash, 0x01000193) ^ cell) >>> 0
-  return (hash ^ (hash >>> 15)) >>> 0
+  for (let i = 0; i < cells.length; i++) hash = Math.imul(hash, 0x01000193) ^ cells[i]!
+  return hash ^ (hash >>> 15)
 }
 
 function sameCells(a: readonly number[], b: readonly number[]): boolean {

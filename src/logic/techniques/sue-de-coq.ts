@@ -76,17 +76,33 @@ function reportCrossing(
     if (digitCount(choice) < 2 || wanted < 2) continue
     ones ??= new Choices(board, beside[0]!)
     others ??= new Choices(board, beside[1]!)
-    const fitting = others.helping(digits)
-    for (const one of fitting.length > 0 ? ones.helping(digits) : []) {
-      for (const other of fitting) {
+    const second = others.helping(digits)
+    // most crossings have too little beside them
+    if (second.most === 0) continue
+    const first = ones.helping(digits)
+    if (first.most === 0 || first.most + second.most < wanted) continue
+    for (let i = 0; i < first.choices.length; i++) {
+      const gain = first.gains[i]!
+      if (gain + second.most < wanted) continue
+      const one = first.choices[i]!
+      for (let j = 0; j < second.choices.length; j++) {
+        if (gain + second.gains[j]! < wanted) continue
+        const other = second.choices[j]!
         const twice = digitCount(ones.digits[one]! & others.digits[other]! & digits)
-        if (ones.gain(one, digits) + others.gain(other, digits) - twice !== wanted) continue
+        if (gain + second.gains[j]! - twice !== wanted) continue
         const step = stepOf(board, crossings.part(choice), ones.part(one), others.part(other))
         if (step && report(step)) return true
       }
     }
   }
   return false
+}
+
+interface Helping {
+  readonly choices: readonly number[]
+  /** What each choice gains, and the most that any does; 0 when there is none. */
+  readonly gains: readonly number[]
+  readonly most: number
 }
 
 /** Every choice of one or more of the open ones among a few cells, as a set of positions in their list. */
@@ -115,19 +131,22 @@ class Choices {
     return { cells: this.cells.filter((_, i) => choice & (1 << i)), digits: this.digits[choice]! }
   }
 
-  /** How many cells a choice beside a crossing of these digits adds beyond the digits it adds. */
-  gain(choice: number, crossing: DigitSet): number {
-    return digitCount(choice) - digitCount(this.digits[choice]! & ~crossing)
-  }
-
-  /** Those that add more cells than digits and share some. */
-  helping(crossing: DigitSet): number[] {
-    const found: number[] = []
+  /** Those beside a crossing of these digits that share some and add more cells than digits, with how many more. */
+  helping(crossing: DigitSet): Helping {
+    const choices: number[] = []
+    const gains: number[] = []
+    let most = 0
     for (let i = 0; i < this.all.length; i++) {
       const choice = this.all[i]!
-      if ((this.digits[choice]! & crossing) !== 0 && this.gain(choice, crossing) > 0) found.push(choice)
+      const digits = this.digits[choice]!
+      if ((digits & crossing) === 0) continue
+      const gain = digitCount(choice) - digitCount(digits & ~crossing)
+      if (gain <= 0) continue
+      choices.push(choice)
+      gains.push(gain)
+      if (gain > most) most = gain
     }
-    return found
+    return { choices, gains, most }
   }
 }
 
