@@ -71,7 +71,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     const { page, lead } = chooseTurn(geometry, pages)
     const found = turnLattice(lattice, page.turns)
     const looks = figureLooks(picture.colour, found, page.pictures)
-    const scores = compareFigures(geometry, page.scores, looks, cellSide(found))
+    const scores = compareFigures(geometry, page.scores, page.pictures, looks, cellSide(found))
     const upright = { ...found, points: found.points.map((point) => toFullFrame(picture, point)) }
     return concludeReading(upright, page.turns, {
       scores: scores.map(({ digits }) => digits),

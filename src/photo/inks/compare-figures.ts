@@ -1,10 +1,11 @@
 import type { Geometry } from '../../grid/geometry.js'
-import type { CellScores } from '../digits/digit-reader.js'
+import type { CellPicture, CellScores } from '../digits/digit-reader.js'
 import type { FigureLook } from './figure-look.js'
 import { figureShape, likeness } from './likeness.js'
 import { partPrintAndHand } from './print-and-hand.js'
 import { secondInk } from './second-ink.js'
 import { setInkApart } from './set-apart.js'
+import { weighByTypeface } from './typeface.js'
 import { asPrint, withPrinted } from './with-printed.js'
 import { isWrittenIn, writtenAlone } from './written-page.js'
 
@@ -39,12 +40,14 @@ const NOT_COMPARED = 0.5
  * Holds the figures of a page against each other: what was filled in by hand, or on a screen in a second colour, differs
  * from the print in ink, size, place, stroke and shape, where the reader, who sees one cell at a time, may not know.
  *
+ * @param pictures cell -> its picture, as the reader saw it
  * @param looks cell -> how its figure looks
  * @param cellPixels side of a cell on the picture
  */
 export function compareFigures(
   geometry: Geometry,
   scores: readonly CellScores[],
+  pictures: readonly CellPicture[],
   looks: readonly (FigureLook | undefined)[],
   cellPixels: number,
 ): readonly CellScores[] {
@@ -57,7 +60,10 @@ export function compareFigures(
     compared.map((look, cell) => (look && shown(cell) ? look.tint : undefined))
   if (!isWrittenIn(scores)) {
     // what looks written is print that came out badly, and is doubted
-    const alone = scores.map((score) => ({ ...score, handwritten: writtenAlone(score) }))
+    const alone = weighByTypeface(scores, pictures).map((score) => ({
+      ...score,
+      handwritten: writtenAlone(score),
+    }))
     const sized = withoutMarks(alone, compared, isSmall)
     const ink = secondInk(tintsOf((cell) => sized[cell]!.digits[0]! < NOT_PRINT))
     return ink ? doubtUncompared(setInkApart(geometry, sized, ink), compared) : sized

@@ -23,7 +23,7 @@ function scoresOf({ holds, digits }: WrittenPage, printed: (cell: number) => num
 const MARKED = 45
 
 const compare = (page: WrittenPage, scores: readonly CellScores[]) =>
-  compareFigures(STANDARD, scores, page.looks, CELL_PIXELS)
+  compareFigures(STANDARD, scores, page.pictures, page.looks, CELL_PIXELS)
 
 describe('isWrittenIn', () => {
   const figures = (...hands: readonly number[]): CellScores[] =>
@@ -114,7 +114,7 @@ describe('compareFigures', () => {
       look && cell === given ? { ...look, height: look.height * 0.4 } : look,
     )
     const scores = scoresOf(page, () => 0.97)
-    const seen = compareFigures(STANDARD, scores, looks, CELL_PIXELS)[given]!
+    const seen = compareFigures(STANDARD, scores, page.pictures, looks, CELL_PIXELS)[given]!
     expect(seen.digits[0]).toBeLessThan(0.5)
     expect(seen.handwritten).toBeGreaterThanOrEqual(0.5)
   })
@@ -138,7 +138,7 @@ describe('compareFigures', () => {
     const looks = page.looks.map((look, cell) => (cell === given ? undefined : look))
     const entries = page.holds.flatMap((kind, cell) => (kind === 'entry' ? [cell] : []))
     const scores = scoresOf(page, (cell) => (entries.includes(cell) ? 0.02 : 0.99))
-    const seen = compareFigures(STANDARD, scores, looks, CELL_PIXELS)
+    const seen = compareFigures(STANDARD, scores, page.pictures, looks, CELL_PIXELS)
     expect(seen[given]!.digits[0]).toBeLessThan(0.5)
     expect(seen[given]!.handwritten).toBeGreaterThan(0.2)
   })

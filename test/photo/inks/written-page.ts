@@ -9,6 +9,7 @@ import { Random } from '../../../fixtures/draw/random.js'
 import { STANDARD } from '../../../src/grid/geometry.js'
 import { cutCells } from '../../../src/photo/cells/cut-cells.js'
 import { inkChannel } from '../../../src/photo/decode/ink-channel.js'
+import type { CellPicture } from '../../../src/photo/digits/digit-reader.js'
 import { type FigureLook, figureLooks } from '../../../src/photo/inks/figure-look.js'
 import { straightLattice } from '../evidence.js'
 
@@ -19,6 +20,7 @@ export interface WrittenPage {
   readonly holds: readonly Holds[]
   /** The printed or written digit, 0 for none. */
   readonly digits: readonly number[]
+  readonly pictures: readonly CellPicture[]
   readonly looks: readonly (FigureLook | undefined)[]
 }
 
@@ -59,5 +61,6 @@ export async function writtenPage(
     }
     for (const { cell } of entries.marked) holds[cell] = 'marks'
   }
-  return { holds, digits, looks: figureLooks(colour, lattice, cutCells(inkChannel(colour), lattice)) }
+  const pictures = cutCells(inkChannel(colour), lattice)
+  return { holds, digits, pictures, looks: figureLooks(colour, lattice, pictures) }
 }
