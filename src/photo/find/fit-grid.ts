@@ -97,13 +97,13 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
   if (!map) return undefined
   const points = uprightFirst(crossingsOf(seen), USUAL_ORDER)
   const asSeen = { order: USUAL_ORDER, points, cut: leavesPicture(points, copies.full), support: 0 }
-  const isRight = (lattice: Lattice) =>
-    !surely ||
-    !strays(lattice, asSeen) ||
-    (sure < SEEN_EXACTLY && lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR))
+  const keepsTo = (lattice: Lattice) => !surely || !strays(lattice, asSeen)
+  const mayLead = (lattice: Lattice) =>
+    sure < SEEN_EXACTLY && lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR)
   const followed = fitRules(copies, fine, map, USUAL_ORDER, judge)
-  if (followed && followed.support >= SEEN_RULE_BY_RULE && isRight(followed))
+  if (followed && followed.support >= SEEN_RULE_BY_RULE && keepsTo(followed)) {
     return { lattice: followed, surely }
+  }
   const coarse = Math.max(1, Math.round(cellSize(seen) / COMB_CELL))
   const plane = scaledMap(seen, 1 / coarse)?.plane
   const comb = plane && combMap(copies.by(coarse), plane, USUAL_ORDER, BOX_SIDE)
@@ -115,7 +115,9 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
   const better = (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
   if (!better) return surely ? { lattice: asSeen, surely } : undefined
-  if (!surely || (better.support >= FOLLOWED_ENOUGH && isRight(better))) return { lattice: better, surely }
+  if (!surely || (better.support >= FOLLOWED_ENOUGH && (keepsTo(better) || mayLead(better)))) {
+    return { lattice: better, surely }
+  }
   // rules that lead away from where the network surely sees the grid are others, or noise
   return { lattice: { ...asSeen, support: better.support }, surely }
 }

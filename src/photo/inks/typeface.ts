@@ -1,5 +1,5 @@
-import { isBarePaper } from '../digits/bare-paper.js'
 import { CELL_SIZE, type CellPicture, type CellScores } from '../digits/digit-reader.js'
+import type { Point } from '../image.js'
 
 /** Side, in pixels of the cell picture, of the window in which figures are laid over each other: no rule reaches it. */
 const WINDOW = 26
@@ -16,6 +16,8 @@ const SURE = 0.98
 const LEAST_SURE = 8
 /** Where the reader is this sure of every cell there is nothing to weigh. */
 const SETTLED = 0.99
+/** What is so surely no figure is not weighed. */
+const SURELY_NONE = 0.9999
 /** Of the likenesses of sure figures, so many are allowed to be worse than what counts as usual. */
 const LOW_END = 0.1
 
@@ -53,8 +55,8 @@ export function weighByTypeface(
   }
   if (sure.size < LEAST_SURE) return scores
   const typeface = new Typeface(pictures, sure)
-  const likenesses = pictures.map((picture, cell) =>
-    isBarePaper(picture) ? undefined : DIGITS.map((digit) => typeface.likeness(cell, digit)),
+  const likenesses = scores.map(({ digits }, cell) =>
+    digits[0]! > SURELY_NONE ? undefined : DIGITS.map((digit) => typeface.likeness(cell, digit)),
   )
   const own: number[] = []
   const toOthers: number[] = []
@@ -134,7 +136,7 @@ class Typeface {
     sure: ReadonlyMap<number, number>,
   ) {
     for (const [cell, digit] of sure) {
-      const shape = windowOf(pictures[cell]!, 0, 0)
+      const shape = windowOf(pictures[cell]!, middleOf(pictures[cell]!))
       this.own.set(cell, { digit, shape })
       addTo(this.sums[digit]!, shape, 1)
       this.counts[digit] = this.counts[digit]! + 1
@@ -171,8 +173,15 @@ class Typeface {
   private shiftsOf(cell: number): readonly Shape[] {
     let shapes = this.shifted.get(cell)
     if (!shapes) {
+      const picture = this.pictures[cell]!
+      const middle = middleOf(picture)
       shapes = Array.from({ length: SHIFTS * SHIFTS }, (_, k) =>
-        normalised(windowOf(this.pictures[cell]!, (k % SHIFTS) - SHIFT, Math.floor(k / SHIFTS) - SHIFT)),
+        normalised(
+          windowOf(picture, {
+            x: middle.x + (k % SHIFTS) - SHIFT,
+            y: middle.y + Math.floor(k / SHIFTS) - SHIFT,
+          }),
+        ),
       )
       this.shifted.set(cell, shapes)
     }
@@ -184,26 +193,30 @@ function addTo(sum: Float32Array, shape: Float32Array, times: number): void {
   for (let k = 0; k < PIXELS; k++) sum[k] = sum[k]! + times * shape[k]!
 }
 
-/** The darkness around a figure's middle: where its ink has its centre of gravity. */
-function windowOf({ data }: CellPicture, dx: number, dy: number): Float32Array {
-  const edge = (CELL_SIZE - WINDOW) / 2
+const EDGE = (CELL_SIZE - WINDOW) / 2
+
+/** How far from the cell's middle, in whole pixels, a figure's ink has its centre of gravity. */
+function middleOf({ data }: CellPicture): Point {
   let ink = 0
   let atX = 0
   let atY = 0
-  for (let y = edge; y < CELL_SIZE - edge; y++) {
-    for (let x = edge; x < CELL_SIZE - edge; x++) {
+  for (let y = EDGE; y < CELL_SIZE - EDGE; y++) {
+    for (let x = EDGE; x < CELL_SIZE - EDGE; x++) {
       const dark = 255 - data[y * CELL_SIZE + x]!
       ink += dark
       atX += dark * x
       atY += dark * y
     }
   }
-  const middle = (CELL_SIZE - 1) / 2
-  const offX = clamp(Math.round(atX / Math.max(1, ink) - middle)) + dx
-  const offY = clamp(Math.round(atY / Math.max(1, ink) - middle)) + dy
+  const off = (sum: number) => clamp(Math.round(sum / Math.max(1, ink) - (CELL_SIZE - 1) / 2))
+  return { x: off(atX), y: off(atY) }
+}
+
+/** The darkness around a place given from the cell's middle. */
+function windowOf({ data }: CellPicture, { x: offX, y: offY }: Point): Float32Array {
   const shape = new Float32Array(PIXELS)
   for (let y = 0; y < WINDOW; y++) {
-    const row = (y + edge + offY) * CELL_SIZE + edge + offX
+    const row = (y + EDGE + offY) * CELL_SIZE + EDGE + offX
     for (let x = 0; x < WINDOW; x++) shape[y * WINDOW + x] = 255 - data[row + x]!
   }
   return shape
