@@ -16,6 +16,8 @@ const SURE = 0.98
 const LEAST_SURE = 8
 /** Where the reader is this sure of every cell there is nothing to weigh. */
 const SETTLED = 0.99
+/** What is sure once the page has been weighed shows its typeface too: on blurred pages few figures are sure at first. */
+const ROUNDS = 2
 /** What is so surely no figure is not weighed. */
 const SURELY_NONE = 0.9999
 /** Of the likenesses of sure figures, so many are allowed to be worse than what counts as usual. */
@@ -48,13 +50,28 @@ export function weighByTypeface(
   pictures: readonly CellPicture[],
 ): readonly CellScores[] {
   if (scores.every(({ digits }) => Math.max(...digits) > SETTLED)) return scores
+  const shapes = new CellShapes(pictures)
+  let seen = scores
+  for (let round = 0; round < ROUNDS; round++) seen = weighedBy(sureFigures(seen), scores, shapes)
+  return seen
+}
+
+function sureFigures(scores: readonly CellScores[]): ReadonlyMap<number, number> {
   const sure = new Map<number, number>()
   for (const [cell, { digits }] of scores.entries()) {
     const best = digits.indexOf(Math.max(...digits))
     if (best > 0 && digits[best]! > SURE) sure.set(cell, best)
   }
+  return sure
+}
+
+function weighedBy(
+  sure: ReadonlyMap<number, number>,
+  scores: readonly CellScores[],
+  shapes: CellShapes,
+): readonly CellScores[] {
   if (sure.size < LEAST_SURE) return scores
-  const typeface = new Typeface(pictures, sure)
+  const typeface = new Typeface(shapes, sure)
   const likenesses = scores.map(({ digits }, cell) =>
     digits[0]! > SURELY_NONE ? undefined : DIGITS.map((digit) => typeface.likeness(cell, digit)),
   )
@@ -132,11 +149,11 @@ class Typeface {
 
   /** @param sure cell -> its digit, where the reader is sure of it */
   constructor(
-    private readonly pictures: readonly CellPicture[],
+    private readonly shapes: CellShapes,
     sure: ReadonlyMap<number, number>,
   ) {
     for (const [cell, digit] of sure) {
-      const shape = windowOf(pictures[cell]!, middleOf(pictures[cell]!))
+      const shape = shapes.at(cell)
       this.own.set(cell, { digit, shape })
       addTo(this.sums[digit]!, shape, 1)
       this.counts[digit] = this.counts[digit]! + 1
@@ -151,7 +168,7 @@ class Typeface {
     const mean = this.meanWithout(cell, digit)
     if (!mean) return undefined
     let best = -1
-    for (const shape of this.shiftsOf(cell)) {
+    for (const shape of this.shapes.around(cell)) {
       let product = 0
       for (let k = 0; k < PIXELS; k++) product += shape[k]! * mean[k]!
       if (product > best) best = product
@@ -167,10 +184,21 @@ class Typeface {
     addTo(others, own.shape, -1)
     return normalised(others)
   }
+}
 
+/** The shapes of a page's cells, each made once. */
+class CellShapes {
   private readonly shifted = new Map<number, readonly Shape[]>()
 
-  private shiftsOf(cell: number): readonly Shape[] {
+  constructor(private readonly pictures: readonly CellPicture[]) {}
+
+  /** The darkness around a figure's middle. */
+  at(cell: number): Float32Array {
+    return windowOf(this.pictures[cell]!, middleOf(this.pictures[cell]!))
+  }
+
+  /** The same, shifted every way. */
+  around(cell: number): readonly Shape[] {
     let shapes = this.shifted.get(cell)
     if (!shapes) {
       const picture = this.pictures[cell]!
