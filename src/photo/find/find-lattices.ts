@@ -5,7 +5,15 @@ import type { Lattice } from '../lattice.js'
 import { fitSeen, type SeenLattice, ShrunkCopies } from './fit-grid.js'
 import { covers, KeptLattices } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
-import { type SeenPlace, seenCloser, seenGrids, seenWithin, showsGrid, sureness } from './page-net.js'
+import {
+  LIKELY_SEEN,
+  type SeenPlace,
+  seenCloser,
+  seenGrids,
+  seenWithin,
+  showsGrid,
+  sureness,
+} from './page-net.js'
 import { seenTurned } from './turned-view.js'
 import { USUAL_ORDER } from './window.js'
 
@@ -64,7 +72,8 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
 }
 
 function fitTurned(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
-  const turned = seenTurned(copies.full, places)
+  // what hardly looks like a grid as it stands may look like one turned, as any squares do
+  const turned = sureness(places) < LIKELY_SEEN ? undefined : seenTurned(copies.full, places)
   return turned && fitSeen(copies, turned)
 }
 

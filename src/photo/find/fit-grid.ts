@@ -7,7 +7,7 @@ import { Homography } from './homography.js'
 import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
 import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
-import { isWhole, type SeenPlace, SURELY_SEEN, sureness } from './page-net.js'
+import { isWhole, LIKELY_SEEN, type SeenPlace, SURELY_SEEN, sureness } from './page-net.js'
 import type { CellQuad } from './quad.js'
 import { LAST_PASS, meanShare, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
@@ -114,7 +114,7 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
     scaledMap(comb.map, coarse / fine)
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
   const better = (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
-  if (!better) return surely ? { lattice: asSeen, surely } : undefined
+  if (!better) return undefined
   if (!surely || (better.support >= FOLLOWED_ENOUGH && (keepsTo(better) || mayLead(better)))) {
     return { lattice: better, surely }
   }
@@ -137,8 +137,6 @@ const MOST_PLACES = 0.75
 /** … and for the network's word to be enough, nearly all this near. */
 const CLOSE_TOGETHER = 0.2
 const NEARLY_ALL_PLACES = 0.9
-/** With log odds below this nothing is a grid for the network's sake. */
-const LIKELY_SEEN = 2.5
 /** Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as good. */
 const FOLLOWED_ENOUGH = 0.6
 

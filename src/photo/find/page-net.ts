@@ -81,6 +81,8 @@ export function seenGrids(image: GrayImage): SeenPlace[][] {
  * most about 8, and tables and lattices of other counts 0.5 to 4.8.
  */
 export const SURELY_SEEN = 5
+/** With log odds below this nothing is a grid for the network's sake. */
+export const LIKELY_SEEN = 2.5
 
 /** How sure the network is of a grid: the log odds of the middle one of its places. */
 export function sureness(places: readonly SeenPlace[]): number {

@@ -32,7 +32,7 @@ const NEARBY_GROUNDS_APART = 0.05
 const NEARBY = 4
 /** When so few of a seeming second ink are left, they are rather print badly seen, if not as far as this from it. */
 const FEW_LEFT = 0.25
-const CLEARLY_OTHER = 0.3
+const CLEARLY_OTHER = 0.18
 /** Of many figures, one in so many may have caught a colour that is not its own. */
 const STRAYS = 20
 
