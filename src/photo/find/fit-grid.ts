@@ -99,7 +99,7 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
   const asSeen = { order: USUAL_ORDER, points, cut: leavesPicture(points, copies.full), support: 0 }
   const keepsTo = (lattice: Lattice) => !surely || !strays(lattice, asSeen)
   const mayLead = (lattice: Lattice) =>
-    sure < SEEN_EXACTLY && lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR)
+    lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR)
   const followed = fitRules(copies, fine, map, USUAL_ORDER, judge)
   if (followed && followed.support >= SEEN_RULE_BY_RULE && keepsTo(followed)) {
     return { lattice: followed, surely }
@@ -141,10 +141,9 @@ const NEARLY_ALL_PLACES = 0.9
 const FOLLOWED_ENOUGH = 0.6
 
 /**
- * Where the network is less sure than this, its own places may be half a cell off at a corner, and rules that are seen this
- * well may lead as far from them. (On drawn pages its worst crossing was off by 0.2 cells at most from 8 on, by 0.3 to 0.6 where it had 5 to 7.)
+ * The network's own places may be half a cell off at a corner (on drawn pages by 0.7 cells at most), and rules that are seen this well,
+ * one by one or by a comb, may lead as far from them.
  */
-const SEEN_EXACTLY = 7.5
 const SEEN_FAIRLY = 0.8
 const STRAY_OF_FAIR = 0.7
 
