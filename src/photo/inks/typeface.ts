@@ -16,10 +16,8 @@ const SURE = 0.98
 const LEAST_SURE = 8
 /** Where the reader is this sure of every cell there is nothing to weigh. */
 const SETTLED = 0.99
-/** What is sure once the page has been weighed shows its typeface too: on blurred pages few figures are sure at first. */
-const ROUNDS = 2
 /** What is so surely no figure is not weighed. */
-const SURELY_NONE = 0.9999
+const SURELY_NONE = 0.99
 /** Of the likenesses of sure figures, so many are allowed to be worse than what counts as usual. */
 const LOW_END = 0.1
 
@@ -43,7 +41,8 @@ const MOST_FOR = 1
 
 /**
  * Weighs what the reader makes of cells, one at a time, by how they look beside the page's sure figures: print repeats each digit's shape,
- * blurred or not, and what is no figure is like none of them.
+ * blurred or not, and what is no figure is like none of them. What is sure once that has been done shows the typeface too: on
+ * blurred pages few figures are sure at first.
  */
 export function weighByTypeface(
   scores: readonly CellScores[],
@@ -51,9 +50,10 @@ export function weighByTypeface(
 ): readonly CellScores[] {
   if (scores.every(({ digits }) => Math.max(...digits) > SETTLED)) return scores
   const shapes = new CellShapes(pictures)
-  let seen = scores
-  for (let round = 0; round < ROUNDS; round++) seen = weighedBy(sureFigures(seen), scores, shapes)
-  return seen
+  const first = sureFigures(scores)
+  const seen = weighedBy(first, scores, shapes)
+  const second = sureFigures(seen)
+  return sameFigures(first, second) ? seen : weighedBy(second, scores, shapes)
 }
 
 function sureFigures(scores: readonly CellScores[]): ReadonlyMap<number, number> {
@@ -63,6 +63,10 @@ function sureFigures(scores: readonly CellScores[]): ReadonlyMap<number, number>
     if (best > 0 && digits[best]! > SURE) sure.set(cell, best)
   }
   return sure
+}
+
+function sameFigures(one: ReadonlyMap<number, number>, other: ReadonlyMap<number, number>): boolean {
+  return one.size === other.size && [...one].every(([cell, digit]) => other.get(cell) === digit)
 }
 
 function weighedBy(
