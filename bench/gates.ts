@@ -73,16 +73,16 @@ const gates: readonly Gate[] = [
   },
   {
     name: 'drawn photographs, typefaces kept aside',
-    run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 60, 'kept-aside')),
+    run: () => bench('bench:photos', '--dir', drawn('photos', 7301, 120, 'kept-aside')),
     bounds: [
-      // The aim is 99 %. Fresh seeds gave 97 %, this one 93 %; the floor keeps that from slipping.
-      { text: 'at least 92 % are exact', holds: ({ photos, exact }) => exact! >= 0.92 * photos! },
+      // The aim is 99 %. 3,425 grids of fresh seeds gave 98.9 %; the floor keeps that from slipping.
+      { text: 'at least 96 % are exact', holds: ({ photos, exact }) => exact! >= 0.96 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
     ],
   },
   {
     name: 'drawn pictures of other things',
-    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 60, 'all')),
+    run: () => bench('bench:photos', '--dir', drawn('non-grids', 7302, 120, 'all')),
     bounds: [{ text: 'no grid is reported', holds: ({ gridsFound }) => gridsFound === 0 }],
   },
   {
@@ -107,7 +107,7 @@ const gates: readonly Gate[] = [
   {
     name: 'drawn half-solved pages',
     run: () => bench('bench:photos', '--dir', drawn('handwriting', 9404, 30, 'kept-aside')),
-    // Fresh seeds gave 65 % of 60: hands kept aside are still taken for print, though never with certainty.
+    // Fresh seeds gave 69 % of 650: hands kept aside are still taken for print, though never with certainty.
     bounds: [
       { text: 'at least 50 % are exact', holds: ({ photos, exact }) => exact! >= 0.5 * photos! },
       { text: 'none is certain but wrong', holds: ({ certainWrong }) => certainWrong === 0 },
