@@ -117,6 +117,7 @@ function weighed(
   const { digits } = score
   const none = digits[0]!
   const known = likenesses.filter((value) => value !== undefined)
+  if (known.length === 0) return score
   const lack = usual.lowOther - Math.max(...known)
   const forFigure = Math.max(-MOST_AGAINST, Math.min(MOST_FOR, NATS_PER_LACK * (USUAL_LACK - lack)))
   const shares = DIGITS.map((digit) => {
