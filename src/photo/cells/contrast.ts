@@ -1,5 +1,6 @@
 import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
 import { LeastSquares } from '../find/least-squares.js'
+import { median } from '../median.js'
 import { GreyLevels } from '../raster/grey-levels.js'
 
 /** First and last pixel, along a side, of the part of a cell picture that no rule reaches. */
@@ -56,7 +57,6 @@ const LEAST_STANDS_OUT = 0.06
 const MOST_STANDS_OUT = 0.2
 /** Ground that lies this far on the way from the common ground to a cell's lightest is light itself, whatever is printed there. */
 const PALE = 0.75
-
 /** A ground this near to that of the cells around is the common one. */
 const SAME_GROUND = 0.2
 
@@ -220,8 +220,4 @@ export function cellsAround(cell: number, order: number): number[] {
       around.push(r * order + c)
   }
   return around
-}
-
-export function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1]!
 }

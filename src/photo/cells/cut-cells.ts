@@ -2,16 +2,9 @@ import type { ColourImage } from '../decode/ink-channel.js'
 import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
+import { median } from '../median.js'
 import { samplePatch, sourceFor } from './cell-patch.js'
-import {
-  type CellTone,
-  cellsAround,
-  cellTone,
-  inkDarkness,
-  lightOnDark,
-  median,
-  toDarkness,
-} from './contrast.js'
+import { type CellTone, cellsAround, cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
 import { TintedGround } from './tinted-ground.js'
 
 /** Ink of a cell may be this much fainter than its surroundings' and still come out fully black. */

@@ -1,3 +1,4 @@
+import { median } from '../median.js'
 import { farFromInkOf, groundsApart, type InkTint, type Rgb } from './ink-tint.js'
 import { partInTwo } from './print-and-hand.js'
 
@@ -70,8 +71,6 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
   const least = times < CLEAN_TIMES ? LEAST_APART : LEAST_APART_CLEAN
   if (apart < least || times < LEAST_TIMES) return undefined
   const few = second.cells.length < FEW && (apart < FEW_APART || times < FEW_TIMES)
-  // a few that stand out hardly more than printed ones do
-  if (few && times < SURE_TIMES) return undefined
   const elsewhere = second.cells.every(
     (cell) => groundsApart(tints[cell]!.ground, print.ground) > OTHER_GROUND,
   )
@@ -158,8 +157,4 @@ function partByBlack(places: readonly Place[]): boolean[] | undefined {
 /** The largest value, strays left out. */
 function farthest(values: readonly number[]): number {
   return [...values].sort((a, b) => b - a)[Math.floor(values.length / STRAYS)]!
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1]!
 }
