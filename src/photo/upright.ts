@@ -13,7 +13,9 @@ export interface TurnedPage {
 }
 
 /** Cells are compared in groups of this many until one turn is far ahead. */
-const GROUP = 5
+const GROUP = 2
+/** Any so many in a row are spread over the whole page. */
+const SPREAD_OVER = 5
 /** Digits that look like others when they stand on their heads, which do not look like them: cells that seem to hold one are compared first. */
 const TELLING = [3, 5] as const
 const SEEMS = 0.9
@@ -136,8 +138,8 @@ class TurnedCells {
 
 /** In an order in which any few in a row are spread over the whole page, instead of its top rows. */
 function spread(cells: readonly number[]): number[] {
-  const groups = Math.ceil(cells.length / GROUP)
-  return Array.from({ length: groups }, (_, group) => cells.filter((_, i) => i % groups === group)).flat()
+  const apart = Math.ceil(cells.length / SPREAD_OVER)
+  return Array.from({ length: apart }, (_, start) => cells.filter((_, i) => i % apart === start)).flat()
 }
 
 function hasInk({ data }: CellPicture): boolean {

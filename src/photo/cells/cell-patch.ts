@@ -1,6 +1,6 @@
 import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
 import type { GrayImage, Point } from '../image.js'
-import { cellCorners, type Lattice } from '../lattice.js'
+import { type CellCorners, cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { shrink } from '../raster/shrink.js'
 
 /** A cell's side on the copy it is cut from: near enough to `CELL_SIZE` that one sample a pixel loses nothing. */
@@ -29,20 +29,15 @@ export function samplePatch(
   cell: number,
   patch: Float32Array,
 ): void {
-  const [a, b, c, d] = cellCorners(lattice, cell)
-  const span = 1 + 2 * CELL_MARGIN
+  const corners = cellCorners(lattice, cell)
   const maxX = width - 1.001
   const maxY = height - 1.001
   for (let j = 0; j < CELL_SIZE; j++) {
-    const v = ((j + 0.5) / CELL_SIZE) * span - CELL_MARGIN
-    const leftX = (a.x + (c.x - a.x) * v) / factor - 0.5
-    const leftY = (a.y + (c.y - a.y) * v) / factor - 0.5
-    const rightX = (b.x + (d.x - b.x) * v) / factor - 0.5
-    const rightY = (b.y + (d.y - b.y) * v) / factor - 0.5
-    const stepX = ((rightX - leftX) * span) / CELL_SIZE
-    const stepY = ((rightY - leftY) * span) / CELL_SIZE
-    const startX = leftX + stepX / 2 - (rightX - leftX) * CELL_MARGIN
-    const startY = leftY + stepY / 2 - (rightY - leftY) * CELL_MARGIN
+    const row = rowOfCell(corners, j)
+    const startX = row.x / factor - 0.5
+    const startY = row.y / factor - 0.5
+    const stepX = row.stepX / factor
+    const stepY = row.stepY / factor
     for (let i = 0; i < CELL_SIZE; i++) {
       let x = startX + stepX * i
       let y = startY + stepY * i
@@ -57,4 +52,25 @@ export function samplePatch(
       patch[j * CELL_SIZE + i] = top + (low - top) * (y - y0)
     }
   }
+}
+
+/** Where a row of a cell picture lies on the picture it is cut from: its first pixel, and how far on each next one is. */
+export function rowOfCell(
+  corners: CellCorners,
+  row: number,
+): { readonly x: number; readonly y: number; readonly stepX: number; readonly stepY: number } {
+  const v = along(row)
+  const first = placeInCell(corners, along(0), v)
+  const last = placeInCell(corners, along(CELL_SIZE - 1), v)
+  return {
+    x: first.x,
+    y: first.y,
+    stepX: (last.x - first.x) / (CELL_SIZE - 1),
+    stepY: (last.y - first.y) / (CELL_SIZE - 1),
+  }
+}
+
+/** Where a pixel of a cell picture lies along the cell's side: 0 to 1 inside it. */
+function along(pixel: number): number {
+  return ((pixel + 0.5) / CELL_SIZE) * (1 + 2 * CELL_MARGIN) - CELL_MARGIN
 }

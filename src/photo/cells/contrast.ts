@@ -31,21 +31,26 @@ export function cellTone(patch: Float32Array): CellTone {
   }
   const [darkest, lightest] = [levels.at(0.03), levels.at(0.97)]
   levels.clear()
-  for (let j = INNER_FIRST; j < INNER_END; j++) {
-    for (let i = 0; i < BESIDE; i++) {
-      levels.add(patch[j * CELL_SIZE + INNER_FIRST + i]!)
-      levels.add(patch[j * CELL_SIZE + INNER_END - 1 - i]!)
-    }
-  }
-  const ground = levels.at(0.5)
-  levels.clear()
   for (let k = INNER_FIRST; k < INNER_END; k++) {
     for (const edge of [RULE - 1, RULE, CELL_SIZE - 1 - RULE, CELL_SIZE - RULE]) {
       levels.add(patch[edge * CELL_SIZE + k]!)
       levels.add(patch[k * CELL_SIZE + edge]!)
     }
   }
-  return { ground, darkest, lightest, rule: levels.at(0.5) }
+  const rule = levels.at(0.5)
+  return { ground: cellGround(patch), darkest, lightest, rule }
+}
+
+/** Typical value beside a cell's figure. */
+export function cellGround(patch: Float32Array): number {
+  levels.clear()
+  for (let j = INNER_FIRST; j < INNER_END; j++) {
+    for (let i = 0; i < BESIDE; i++) {
+      levels.add(patch[j * CELL_SIZE + INNER_FIRST + i]!)
+      levels.add(patch[j * CELL_SIZE + INNER_END - 1 - i]!)
+    }
+  }
+  return levels.at(0.5)
 }
 
 /** Figures on the grid's common ground tell which way it is printed when so many do, and most of them the same way. */

@@ -5,7 +5,7 @@ import { type GrayImage, pixelAt } from '../image.js'
 import { type CellCorners, cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { shrunkChannels } from '../raster/shrunk-channels.js'
 import { samplePatch } from './cell-patch.js'
-import { cellTone } from './contrast.js'
+import { cellGround } from './contrast.js'
 
 /** Ground whose weakest channel is below this share of its strongest is tinted. */
 const TINTED = 0.88
@@ -58,18 +58,22 @@ export class TintedGround {
     const { white } = this
     const grounds = this.patches.map((own, channel) => {
       samplePatch(this.channels[channel]!, this.factor, this.there, cell, own)
-      return cellTone(own).ground
+      return cellGround(own)
     })
     const strongest = Math.max(...grounds)
-    const telling = grounds.flatMap((ground, channel) =>
-      ground > LEAST_CHANNEL * strongest ? [{ own: this.patches[channel]!, scale: strongest / ground }] : [],
-    )
-    for (let k = 0; k < white.length; k++) {
-      let least = Number.POSITIVE_INFINITY
-      for (const { own, scale } of telling) if (own[k]! * scale < least) least = own[k]! * scale
-      white[k] = least
+    white.fill(Number.POSITIVE_INFINITY)
+    for (const [channel, ground] of grounds.entries()) {
+      if (ground > LEAST_CHANNEL * strongest) lower(white, this.patches[channel]!, strongest / ground)
     }
     return white
+  }
+}
+
+/** Lowers values to those of another patch, scaled. */
+function lower(patch: Float32Array, other: Float32Array, scale: number): void {
+  for (let k = 0; k < patch.length; k++) {
+    const value = other[k]! * scale
+    if (value < patch[k]!) patch[k] = value
   }
 }
 

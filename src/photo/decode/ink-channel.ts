@@ -14,13 +14,13 @@ export interface ColourImage {
  */
 export function inkChannel({ width, height, data }: ColourImage): GrayImage {
   const grey = new Uint8Array(width * height)
+  // without a branch, which noise would make the processor guess wrong: `d & (d >> 31)` is d where that is negative, else 0
   for (let i = 0, k = 0; i < grey.length; i++, k += 3) {
-    const red = data[k]!
     const green = data[k + 1]!
     const blue = data[k + 2]!
-    let least = red < green ? red : green
-    if (blue < least) least = blue
-    grey[i] = least
+    const redLess = data[k]! - green
+    const less = green + (redLess & (redLess >> 31)) - blue
+    grey[i] = blue + (less & (less >> 31))
   }
   return { width, height, data: grey }
 }

@@ -5,7 +5,7 @@ import { fitGrid, type ShrunkCopies } from './fit-grid.js'
 import type { KeptLattices } from './kept-lattices.js'
 import { findMeshes } from './mesh.js'
 import { type CellQuad, cellQuad } from './quad.js'
-import { findRegions } from './regions.js'
+import { type BlockedPixels, findRegions } from './regions.js'
 import { ridgeMap } from './ridges.js'
 import { looksTaken } from './rule-readings.js'
 import { type StrokeMap, strokeMap } from './strokes.js'
@@ -45,8 +45,8 @@ interface MeshStage {
   readonly longestSide: number
   /** Is it worth its time, after so many grids were found? */
   needed(found: number, search: GrayImage): boolean
-  /** Pictures of what parts the paper into cells: 1 where a rule may run, 0 on free paper; made as they are asked for. */
-  views(search: GrayImage): Generator<Uint8Array>
+  /** Pictures of what parts the paper into cells, made as they are asked for. */
+  views(search: GrayImage): Generator<BlockedPixels>
 }
 
 /** Clear dark rules first; what costs more, or may show what is none, only where nothing was found. */
@@ -108,37 +108,29 @@ export interface LookBudget {
   left: number
 }
 
-function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<Uint8Array> {
-  const { strength, dark } = ridgeMap(search)
-  const blocked = new Uint8Array(strength.length)
-  for (const level of levels) {
-    block(blocked, strength, dark, level)
-    yield blocked
+function* ridgeViews(search: GrayImage, levels: readonly number[]): Generator<BlockedPixels> {
+  const strength = ridgeMap(search)
+  for (const level of levels) yield { strength, level }
+}
+
+function* strokeViews(search: GrayImage): Generator<BlockedPixels> {
+  const strokes = strokeMap(search)
+  const strength = new Uint16Array(strokes.dark.length)
+  for (const levels of STROKE_LEVELS) {
+    blockStrokes(strength, strokes, levels)
+    yield { strength, level: 0 }
   }
 }
 
 /** Apart from the generator, whose loops run slowly. */
-function block(blocked: Uint8Array, strength: Uint16Array, dark: Uint8Array, level: number): void {
-  // without a branch, which noise would make the processor guess wrong: the sign of `level - strength` is the answer
-  for (let i = 0; i < blocked.length; i++) blocked[i] = dark[i]! | ((level - strength[i]!) >>> 31)
-}
-
-function* strokeViews(search: GrayImage): Generator<Uint8Array> {
-  const strokes = strokeMap(search)
-  const blocked = new Uint8Array(strokes.dark.length)
-  for (const levels of STROKE_LEVELS) {
-    blockStrokes(blocked, strokes, levels)
-    yield blocked
-  }
-}
-
 function blockStrokes(
-  blocked: Uint8Array,
+  strength: Uint16Array,
   strokes: StrokeMap,
   { dark, light, edge }: (typeof STROKE_LEVELS)[number],
 ): void {
-  for (let i = 0; i < blocked.length; i++) {
-    blocked[i] = ((dark - strokes.dark[i]!) | (light - strokes.light[i]!) | (edge - strokes.edge[i]!)) >>> 31
+  // without a branch, which noise would make the processor guess wrong: the sign of `level - strength` is the answer
+  for (let i = 0; i < strength.length; i++) {
+    strength[i] = ((dark - strokes.dark[i]!) | (light - strokes.light[i]!) | (edge - strokes.edge[i]!)) >>> 31
   }
 }
 
@@ -155,7 +147,7 @@ function hasDarkGround({ data }: GrayImage): boolean {
   return levels.at(DARK_GROUND_SHARE) < 0.45 * levels.at(0.8)
 }
 
-function findQuads({ width, height }: GrayImage, blocked: Uint8Array): CellQuad[] {
+function findQuads({ width, height }: GrayImage, blocked: BlockedPixels): CellQuad[] {
   const quads: CellQuad[] = []
   for (const region of findRegions(blocked, width, height, SMALLEST_CELL, Math.max(width, height) / 3)) {
     const quad = cellQuad(region)

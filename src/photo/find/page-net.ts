@@ -20,14 +20,18 @@ export interface SeenPlace {
 const WEIGHTS = new URL('./page-net.bin', import.meta.url)
 /** Outputs of a place: a logit of its being on a grid, u, v, and how far off they may be (its log, not used here). */
 const [ON, U, V] = [0, 1, 2] as const
-/** Pixels of the picture as the network sees it that one place stands for. */
-const STEP = 8
 /** As in `fixtures/train/page_views.py`: grey levels are counted from the mean in standard deviations, so many at most. */
 const LEAST_SPREAD = 0.02
 const FARTHEST = 4
 const UNITS = 8000
 /** Neighbours on one grid differ by less than this in u and v; where two grids meet it is nearly 1. */
 const SAME_GRID = 0.35
+
+/**
+ * The network learnt from pictures beside which its square goes on, so it looks at so many places beyond the picture, too; what is
+ * farther off matters no more.
+ */
+const PLACES_BEYOND = 4
 
 /** Larger pictures are made smaller by a whole factor first, which is quicker; at least so many pixels are left. */
 const VIEWED_FROM = 600
@@ -52,12 +56,16 @@ export function seenGrids(image: GrayImage): SeenPlace[][] {
   const { image: view, scale: shrinking } = areaMean(shrink(image, factor), net.inputSide)
   const scale = shrinking / factor
   show(net, view)
-  const outputs = net.run(1 / UNITS)
-  const { outputSide: side, outputStep } = net
+  const { outputStep, spacing } = net
+  const most = net.inputSide / spacing
+  const [across, down] = [view.width, view.height].map((length) =>
+    Math.min(most, Math.ceil(length / spacing) + PLACES_BEYOND),
+  ) as [number, number]
+  const outputs = net.run(1 / UNITS, across * spacing, down * spacing)
   const places: (SeenPlace | undefined)[] = []
-  for (let k = 0; k < side * side; k++) {
+  for (let k = 0; k < across * down; k++) {
     const at = k * outputStep
-    const point = { x: ((k % side) + 0.5) * STEP, y: (Math.floor(k / side) + 0.5) * STEP }
+    const point = { x: ((k % across) + 0.5) * spacing, y: (Math.floor(k / across) + 0.5) * spacing }
     const inside = point.x < view.width && point.y < view.height
     const sure = outputs[at + ON]!
     places.push(
@@ -71,7 +79,7 @@ export function seenGrids(image: GrayImage): SeenPlace[][] {
         : undefined,
     )
   }
-  return gathered(places, side)
+  return gathered(places, across)
     .filter((group) => group.length >= FEWEST_HINTS)
     .slice(0, MOST_GROUPS)
 }
@@ -182,11 +190,14 @@ function cropped(
 /** Lays a picture into the top left corner of the network's input; what lies outside it counts as of its mean grey. */
 function show(net: ConvNet, { width, height, data }: GrayImage): void {
   let sum = 0
-  for (const grey of data) sum += grey
-  const mean = sum / data.length
   let squares = 0
-  for (const grey of data) squares += (grey - mean) ** 2
-  const spread = Math.sqrt(squares / data.length) / 255 + LEAST_SPREAD
+  for (let k = 0; k < data.length; k++) {
+    const grey = data[k]!
+    sum += grey
+    squares += grey * grey
+  }
+  const mean = sum / data.length
+  const spread = Math.sqrt(squares / data.length - mean ** 2) / 255 + LEAST_SPREAD
   const levels = Int16Array.from({ length: 256 }, (_, grey) => {
     const deviations = (grey - mean) / 255 / spread
     return Math.round(UNITS * Math.max(-FARTHEST, Math.min(FARTHEST, deviations)))
@@ -200,7 +211,7 @@ function show(net: ConvNet, { width, height, data }: GrayImage): void {
 }
 
 /** Neighbouring places that belong together, the larger groups first. */
-function gathered(places: readonly (SeenPlace | undefined)[], side: number): SeenPlace[][] {
+function gathered(places: readonly (SeenPlace | undefined)[], across: number): SeenPlace[][] {
   const taken = new Uint8Array(places.length)
   const groups: SeenPlace[][] = []
   for (let start = 0; start < places.length; start++) {
@@ -211,7 +222,7 @@ function gathered(places: readonly (SeenPlace | undefined)[], side: number): See
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
       const place = places[at]!
       group.push(place)
-      for (const next of neighbours(at, side)) {
+      for (const next of neighbours(at, across, places.length)) {
         const other = places[next]
         if (!other || taken[next]) continue
         if (Math.abs(other.u - place.u) > SAME_GRID || Math.abs(other.v - place.v) > SAME_GRID) continue
@@ -224,12 +235,12 @@ function gathered(places: readonly (SeenPlace | undefined)[], side: number): See
   return groups.sort((a, b) => b.length - a.length)
 }
 
-function neighbours(at: number, side: number): number[] {
-  const column = at % side
+function neighbours(at: number, across: number, count: number): number[] {
+  const column = at % across
   const around: number[] = []
   if (column > 0) around.push(at - 1)
-  if (column < side - 1) around.push(at + 1)
-  if (at >= side) around.push(at - side)
-  if (at + side < side * side) around.push(at + side)
+  if (column < across - 1) around.push(at + 1)
+  if (at >= across) around.push(at - across)
+  if (at + across < count) around.push(at + across)
   return around
 }

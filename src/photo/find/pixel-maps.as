@@ -74,7 +74,7 @@ export function blockMaxima(sums: usize, maxima: usize, width: i32, height: i32,
 }
 
 /**
- * Ridge depths (a map without border) and dark pixels (bytes, rows of half its pitch).
+ * Ridge depths, a map without border; dark pixels are the deepest of all.
  *
  * @param levels brightness of the paper, a float for each block
  * @param lighter, darker a pixel lighter than this share of the paper has no depth; one darker than that share is dark
@@ -83,7 +83,6 @@ export function ridges(
   sums: usize,
   levels: usize,
   depths: usize,
-  dark: usize,
   width: i32,
   height: i32,
   pitch: i32,
@@ -92,8 +91,8 @@ export function ridges(
   darker: f32,
 ): void {
   const wide = (width + (1 << BLOCK_BITS) - 1) >> BLOCK_BITS
-  const one = i16x8.splat(1)
   const none = i16x8.splat(0)
+  const deepest = i16x8.splat(i16.MAX_VALUE)
   for (let y = 0; y < height; y++) {
     const row = levels + 4 * (y >> BLOCK_BITS) * wide
     for (let x = 0; x < width; x += 8) {
@@ -101,7 +100,6 @@ export function ridges(
       const p = sums + y * pitch + 2 * x
       const here = v128.load(p)
       const isDark = i16x8.lt_s(here, i16x8.splat(<i16>Mathf.ceil(level * darker)))
-      v128.store64_lane(dark + ((y * outPitch) >> 1) + x, i8x16.narrow_i16x8_u(v128.and(isDark, one), none), 0)
       const inked = i16x8.le_s(here, i16x8.splat(<i16>Mathf.floor(level * lighter)))
       const out = depths + y * outPitch + 2 * x
       if (!v128.any_true(inked)) {
@@ -113,7 +111,8 @@ export function ridges(
       best = i16x8.max_s(best, i16x8.max_s(pairOf(p, 3 * pitch), pairOf(p, 6 * pitch)))
       best = i16x8.max_s(best, i16x8.max_s(pairOf(p, 2 * pitch + 4), pairOf(p, 2 * pitch - 4)))
       best = i16x8.max_s(best, i16x8.max_s(pairOf(p, 4 * pitch + 8), pairOf(p, 4 * pitch - 8)))
-      v128.store(out, v128.and(inked, i16x8.sub_sat_u(best, here)))
+      const depth = v128.and(inked, i16x8.sub_sat_u(best, here))
+      v128.store(out, v128.or(depth, v128.and(isDark, deepest)))
     }
   }
 }

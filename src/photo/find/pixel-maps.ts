@@ -22,7 +22,6 @@ interface MapsKernel {
     sums: number,
     levels: number,
     depths: number,
-    dark: number,
     width: number,
     height: number,
     pitch: number,
@@ -96,7 +95,6 @@ export class PixelMaps {
     }
     const inside = BORDER * this.pitch + 2 * BORDER
     const bordered = this.pitch * (height + 2 * BORDER)
-    // dark pixels are laid over the picture, which nobody needs by then
     this.image = reserve((this.outPitch * height) >> 1)
     this.sums = reserve(bordered) + inside
     this.work = reserve(bordered) + inside
@@ -119,15 +117,13 @@ export class PixelMaps {
     fillPaperLevels(brightest, Math.ceil(width / BLOCK), new Float32Array(memory.buffer, this.levels, blocks))
   }
 
-  /** Depth of each ridge in thousandths of the paper, and 1 for pixels much darker than the paper. */
-  ridges(lighter: number, darker: number): { strength: Uint16Array; dark: Uint8Array } {
-    const { kernel, width, height, sums, levels, pitch, outPitch, image } = this
+  /** Depth of each ridge in thousandths of the paper, 1000 for pixels much darker than it. */
+  ridges(lighter: number, darker: number): Uint16Array {
+    const { kernel, width, height, sums, levels, pitch, outPitch } = this
     const [depths] = this.maps
-    kernel.ridges(sums, levels, depths, image, width, height, pitch, outPitch, lighter, darker)
+    kernel.ridges(sums, levels, depths, width, height, pitch, outPitch, lighter, darker)
     kernel.toShares(depths, levels, width, height, outPitch, 1)
-    const dark = new Uint8Array(width * height)
-    copyRows(new Uint8Array(kernel.memory.buffer, image), outPitch >> 1, width, dark)
-    return { strength: this.copyOf(depths), dark }
+    return this.copyOf(depths)
   }
 
   /** Straight dark lines, light lines and edges in thousandths of the paper: the most that any of the directions shows. */
@@ -170,7 +166,7 @@ function roundUp(value: number): number {
   return Math.ceil(value / LANES) * LANES
 }
 
-function copyRows<A extends Uint8Array | Uint16Array>(from: A, pitch: number, width: number, to: A): void {
+function copyRows(from: Uint16Array, pitch: number, width: number, to: Uint16Array): void {
   if (pitch === width) {
     to.set(from.subarray(0, to.length))
     return

@@ -9,13 +9,19 @@ export interface Region {
   readonly spans: Int32Array
 }
 
+/** A picture of what parts the paper into cells, row by row: stronger than `level` where a rule may run, weaker on free paper. */
+export interface BlockedPixels {
+  readonly strength: Uint16Array
+  readonly level: number
+}
+
 /**
- * Patches of pixels whose `blocked` is 0, joined through their four sides, whose bounding box is no smaller than
- * `minSide` and no larger than `maxSide` in both directions. Runs of pixels are joined row by row (union-find), so one
+ * Patches of pixels whose `strength` is at most `level`, joined through their four sides, whose bounding box is no smaller
+ * than `minSide` and no larger than `maxSide` in both directions. Runs of pixels are joined row by row (union-find), so one
  * pass over the picture is enough.
  */
 export function findRegions(
-  blocked: Uint8Array,
+  { strength, level }: BlockedPixels,
   width: number,
   height: number,
   minSide: number,
@@ -29,10 +35,10 @@ export function findRegions(
     const at = y * width
     let above = previousStart
     for (let x = 0; x < width; ) {
-      while (x < width && blocked[at + x] !== 0) x++
+      while (x < width && strength[at + x]! > level) x++
       if (x >= width) break
       const from = x
-      while (x < width && blocked[at + x] === 0) x++
+      while (x < width && strength[at + x]! <= level) x++
       const run = runs.add(y, from, x - 1)
       while (above < previousEnd && runs.last[above]! < from) above++
       for (let k = above; k < previousEnd && runs.first[k]! <= x - 1; k++) runs.join(run, k)

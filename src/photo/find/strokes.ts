@@ -3,8 +3,6 @@ import { type Direction, PixelMaps } from './pixel-maps.js'
 
 /** Straight dark lines, straight light ones and straight edges, in thousandths of the paper's brightness; what noise and letters do is mostly averaged away. */
 export interface StrokeMap {
-  readonly width: number
-  readonly height: number
   readonly dark: Uint16Array
   readonly light: Uint16Array
   /** Steps in brightness, as between a shaded cell and a white one. */
@@ -40,6 +38,5 @@ const DIRECTIONS: readonly Direction[] = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => {
  * rules stand out, and gaps in them close; it costs more, so it is for pictures where the plain map shows no grid.
  */
 export function strokeMap(image: GrayImage): StrokeMap {
-  const { width, height } = image
-  return { width, height, ...new PixelMaps(image).strokes(DIRECTIONS) }
+  return new PixelMaps(image).strokes(DIRECTIONS)
 }

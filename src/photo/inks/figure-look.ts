@@ -1,7 +1,7 @@
+import { rowOfCell } from '../cells/cell-patch.js'
 import type { ColourImage } from '../decode/ink-channel.js'
-import { CELL_MARGIN, CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
-import { pixelAt } from '../image.js'
-import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
+import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
+import { type CellCorners, cellCorners, type Lattice } from '../lattice.js'
 import { type FigureInk, figureInk, paperAround, SIDE } from './figure-ink.js'
 import { type InkTint, inkTint, type Rgb, strength, taken } from './ink-tint.js'
 
@@ -40,15 +40,15 @@ export function figureLooks(
 ): (FigureLook | undefined)[] {
   return cells.map((picture, cell) => {
     const ink = figureInk(picture)
-    return ink && lookOf(ink, colourSampler(colour, lattice, cell))
+    return ink && lookOf(ink, colour, cellCorners(lattice, cell))
   })
 }
 
-function lookOf(ink: FigureInk, colourAt: (pixel: number) => number): FigureLook | undefined {
+function lookOf(ink: FigureInk, colour: ColourImage, corners: CellCorners): FigureLook | undefined {
   const { mask, darkness, strongest } = ink
-  const paper = paperAround(ink)
-  const figureColour = meanColour(colourAt, (at) => mask[at] === 1 && darkness[at]! > CORE * strongest)
-  const paperColour = meanColour(colourAt, (at) => paper[at] === 1)
+  const core = mask.map((on, at) => (on === 1 && darkness[at]! > CORE * strongest ? 1 : 0))
+  const figureColour = meanColour(colour, corners, core)
+  const paperColour = meanColour(colour, corners, paperAround(ink))
   if (!figureColour || figureColour.pixels < LEAST_CORE_PIXELS) return undefined
   if (!paperColour || paperColour.pixels < LEAST_PAPER_PIXELS) return undefined
   const light = Math.min(...figureColour.mean) > Math.min(...paperColour.mean)
@@ -94,33 +94,28 @@ function strokes({ mask, darkness }: FigureInk): Pick<FigureLook, 'stroke' | 'le
   return { stroke: Math.log((2 * total) / outline), lean: -together / Math.max(1, spreadY) }
 }
 
+/** The picture's mean colour where the marked pixels of a cell's picture were cut from. */
 function meanColour(
-  colourAt: (pixel: number) => number,
-  within: (pixel: number) => boolean,
+  { width, height, data }: ColourImage,
+  corners: CellCorners,
+  marked: Uint8Array,
 ): { readonly mean: Rgb; readonly pixels: number } | undefined {
   let pixels = 0
-  const sum = [0, 0, 0]
-  for (let at = 0; at < CELL_SIZE * CELL_SIZE; at++) {
-    if (!within(at)) continue
-    const rgb = colourAt(at)
-    sum[0]! += rgb >> 16
-    sum[1]! += (rgb >> 8) & 255
-    sum[2]! += rgb & 255
-    pixels++
+  let red = 0
+  let green = 0
+  let blue = 0
+  for (let row = 0, at = 0; row < CELL_SIZE; row++) {
+    const { x, y, stepX, stepY } = rowOfCell(corners, row)
+    for (let column = 0; column < CELL_SIZE; column++, at++) {
+      if (!marked[at]) continue
+      const left = Math.max(0, Math.min(width - 1, Math.floor(x + column * stepX)))
+      const top = Math.max(0, Math.min(height - 1, Math.floor(y + column * stepY)))
+      const k = 3 * (top * width + left)
+      red += data[k]!
+      green += data[k + 1]!
+      blue += data[k + 2]!
+      pixels++
+    }
   }
-  if (pixels === 0) return undefined
-  return { mean: [sum[0]! / pixels, sum[1]! / pixels, sum[2]! / pixels], pixels }
-}
-
-/** The picture's colour (red, green, blue in one number) where a pixel of the cell's picture was cut from. */
-function colourSampler(colour: ColourImage, lattice: Lattice, cell: number): (pixel: number) => number {
-  const { data } = colour
-  const corners = cellCorners(lattice, cell)
-  const span = 1 + 2 * CELL_MARGIN
-  return (pixel) => {
-    const u = (((pixel % CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
-    const v = ((Math.floor(pixel / CELL_SIZE) + 0.5) / CELL_SIZE) * span - CELL_MARGIN
-    const k = 3 * pixelAt(colour, placeInCell(corners, u, v))
-    return (data[k]! << 16) | (data[k + 1]! << 8) | data[k + 2]!
-  }
+  return pixels === 0 ? undefined : { mean: [red / pixels, green / pixels, blue / pixels], pixels }
 }

@@ -14,7 +14,8 @@ interface ConvExports {
     runs: number,
     runsInRow: number,
     pairs: number,
-    side: number,
+    width: number,
+    pixels: number,
     outChannels: number,
     inStep: number,
     inRow: number,
@@ -23,7 +24,15 @@ interface ConvExports {
     worth: number,
     floor: number,
   ): number
-  pack(from: number, to: number, side: number, channels: number, toRow: number, scale: number): void
+  pack(
+    from: number,
+    to: number,
+    width: number,
+    height: number,
+    channels: number,
+    toRow: number,
+    scale: number,
+  ): void
 }
 
 interface WasmMemory {
@@ -47,12 +56,14 @@ interface Stage {
   readonly runsInRow: number
   /** Numbers of a run, in pairs. */
   readonly pairs: number
-  readonly side: number
+  /** Pixels of the picture that goes in, along a side, to one of the output's; 0 where there is but one, made of them all. */
+  readonly spacing: number
   readonly outChannels: number
   /** Where its input begins, border included; where the first pixel inside the border is; how far rows are apart there. */
   readonly input: number
   readonly firstPixel: number
   readonly pixelRow: number
+  readonly inputEnd: number
   /** From one row of the kernel to the next, and from one run of a row to the next. */
   readonly inRow: number
   readonly inRun: number
@@ -73,9 +84,10 @@ interface Stage {
  * network is made, and running it allocates nothing. One instance looks at one picture at a time.
  */
 export class ConvNet {
-  /** Side of the picture that goes in, and of the square that comes out. */
+  /** Side of the picture that goes in. */
   readonly inputSide: number
-  readonly outputSide: number
+  /** Pixels of the picture, along a side, to one place of what comes out. */
+  readonly spacing: number
   /** Numbers from one place of the square that comes out to the next. */
   readonly outputStep: number
   readonly #conv: ConvExports
@@ -84,6 +96,8 @@ export class ConvNet {
   readonly #shorts: Int16Array
   readonly #floats: Float32Array
   readonly #outputs: readonly [number, number]
+  #lastWidth: number
+  #lastHeight: number
 
   constructor({ window, layers }: NetFile) {
     this.inputSide = window
@@ -99,8 +113,10 @@ export class ConvNet {
       this.#floats.set(layers[i]!.bias, stage.bias / FLOAT)
     })
     this.#stages = stages
+    this.#lastWidth = window
+    this.#lastHeight = window
     this.#outputs = outputs
-    this.outputSide = stages.at(-1)!.side
+    this.spacing = stages.at(-1)!.spacing
     this.outputStep = stages.at(-1)!.outChannels
   }
 
@@ -112,17 +128,24 @@ export class ConvNet {
   }
 
   /**
-   * Runs on what the rows of the input hold.
+   * Runs on what the rows of the input hold. A part of the square, from its top left corner, takes less time than all of it; what
+   * lies beyond is as it is beyond the square's own edges.
    *
    * @param worth what an input of 1 is worth
+   * @param width, height pixels of the part to be looked at; the whole square when left out
    * @returns the outputs, place by place and row by row, `outputStep` numbers apart; overwritten by the next run
    */
-  run(worth: number): Float32Array {
+  run(worth: number, width = this.inputSide, height = this.inputSide): Float32Array {
+    this.#clearAround(width, height)
     let unit = worth
+    let places = 1
     for (let i = 0; i < this.#stages.length; i++) {
       const stage = this.#stages[i]!
       const next = this.#stages[i + 1]
       const output = this.#outputs[i & 1]!
+      const across = along(width, stage)
+      const down = along(height, stage)
+      places = across * down
       const most = this.#conv.run(
         stage.input,
         stage.weights,
@@ -133,7 +156,8 @@ export class ConvNet {
         stage.runs,
         stage.runsInRow,
         stage.pairs,
-        stage.side,
+        across,
+        places,
         stage.outChannels,
         stage.inStep,
         stage.inRow,
@@ -144,12 +168,27 @@ export class ConvNet {
       )
       if (!next) break
       const scale = most > 0 ? next.largest / most : 0
-      this.#conv.pack(output, next.firstPixel, stage.side, stage.outChannels, next.pixelRow, scale)
+      this.#conv.pack(output, next.firstPixel, across, down, stage.outChannels, next.pixelRow, scale)
       unit = most / next.largest
     }
     const from = this.#outputs[(this.#stages.length - 1) & 1]! / FLOAT
-    return this.#floats.subarray(from, from + this.outputSide ** 2 * this.outputStep)
+    return this.#floats.subarray(from, from + places * this.outputStep)
   }
+
+  /** Around what a layer hands on lie zeros, but where a run of another size has left its numbers. */
+  #clearAround(width: number, height: number): void {
+    if (width === this.#lastWidth && height === this.#lastHeight) return
+    this.#lastWidth = width
+    this.#lastHeight = height
+    for (const { input, inputEnd } of this.#stages.slice(1)) {
+      this.#shorts.fill(0, input / SHORT, inputEnd / SHORT)
+    }
+  }
+}
+
+/** Pixels of a layer's output along a side of the part looked at. */
+function along(length: number, { spacing }: Stage): number {
+  return spacing === 0 ? 1 : Math.ceil(length / spacing)
 }
 
 /** Places every layer's weights and input in memory, and room for the outputs of two layers. */
@@ -161,6 +200,7 @@ function layStages(window: number, layers: readonly NetLayer[]) {
     return at
   }
   let side = window
+  let spacing = 1
   let channels = 1
   let realChannels = 1
   let mostOutputs = 0
@@ -176,16 +216,19 @@ function layStages(window: number, layers: readonly NetLayer[]) {
     const arranged = arrange(layer, kernel, realChannels, channels, outChannels)
     const pixelRow = padded * channels * SHORT
     const input = reserve(padded * pixelRow + SLACK)
+    const inputEnd = end
     const outSide = dense ? 1 : Math.ceil(side / layer.stride)
+    spacing = dense ? 0 : spacing * layer.stride
     weights.push(arranged)
     const stage: Stage = {
       kept: layer.kept,
       runs: kernel * runsInRow,
       runsInRow,
       pairs: pairsOf(kernel / runsInRow, channels),
-      side: outSide,
+      spacing,
       outChannels,
       input,
+      inputEnd,
       firstPixel: input + border * (pixelRow + channels * SHORT),
       pixelRow,
       inRow: apart * pixelRow,

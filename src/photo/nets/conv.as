@@ -25,7 +25,8 @@ export function run(
   runs: i32,
   runsInRow: i32,
   pairs: i32, // in a run
-  side: i32, // pixels along a side of the output
+  width: i32, // pixels of the output, a row
+  pixels: i32, // of the output
   outChannels: i32,
   inStep: i32, // bytes from one pixel's input to the next, along a row
   inRow: i32, // bytes from one row of the kernel to the next
@@ -36,15 +37,14 @@ export function run(
 ): f32 {
   const least = f32x4.splat(floor)
   const scale = f32x4.splat(worth)
-  const pixels = side * side
   const reach = pairs * 4
   let most = least
   for (let o = 0; o < outChannels; o += LANES, weights += runs * pairs * LANES * 4) {
     for (let n = 0; n < pixels; n += 2) {
       // an odd last pixel is its own neighbour
       const m = n + 1 < pixels ? n + 1 : n
-      const from = input + (n / side) * inRowStep + (n % side) * inStep
-      const next = input + (m / side) * inRowStep + (m % side) * inStep - from
+      const from = input + (n / width) * inRowStep + (n % width) * inStep
+      const next = input + (m / width) * inRowStep + (m % width) * inStep - from
       let a = i32x4.splat(0)
       let b = a
       let c = a
@@ -104,10 +104,10 @@ export function run(
 }
 
 /** Makes outputs the input of the next layer: multiplied by `scale`, rounded, and laid inside its border. */
-export function pack(from: usize, to: usize, side: i32, channels: i32, toRow: i32, scale: f32): void {
+export function pack(from: usize, to: usize, width: i32, height: i32, channels: i32, toRow: i32, scale: f32): void {
   const factor = f32x4.splat(scale)
-  for (let y = 0; y < side; y++, to += toRow) {
-    for (let x = 0; x < side * channels * 2; x += 16, from += 32) {
+  for (let y = 0; y < height; y++, to += toRow) {
+    for (let x = 0; x < width * channels * 2; x += 16, from += 32) {
       const low = i32x4.trunc_sat_f32x4_s(f32x4.nearest(f32x4.mul(v128.load(from), factor)))
       const high = i32x4.trunc_sat_f32x4_s(f32x4.nearest(f32x4.mul(v128.load(from, 16), factor)))
       v128.store(to + x, i16x8.narrow_i32x4_s(low, high))

@@ -21,35 +21,52 @@ export function areaMean(
   const height = Math.max(1, Math.round(image.height * scale))
   const columns = sharesOf(image.width, width, scale)
   const rows = sharesOf(image.height, height, scale)
-  // one column and row more, for what falls off at the end
-  const sums = new Float64Array((width + 1) * (height + 1))
-  const line = new Float64Array(width + 1)
-  for (let y = 0; y < image.height; y++) {
-    line.fill(0)
-    const from = y * image.width
-    for (let x = 0; x < image.width; x++) {
-      const value = image.data[from + x]!
-      const at = columns.target[x]!
-      const own = columns.share[x]! * value
-      line[at] = line[at]! + own
-      line[at + 1] = line[at + 1]! + value - own
-    }
-    const share = rows.share[y]!
-    const to = rows.target[y]! * (width + 1)
-    for (let x = 0; x < width; x++) {
-      sums[to + x] = sums[to + x]! + share * line[x]!
-      sums[to + width + 1 + x] = sums[to + width + 1 + x]! + (1 - share) * line[x]!
-    }
-  }
   const across = weightsOf(columns, width)
   const down = weightsOf(rows, height)
   const data = new Uint8Array(width * height)
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      data[y * width + x] = Math.round(sums[y * (width + 1) + x]! / (across[x]! * down[y]!))
+  // down first, a line at a time, since that takes no look at where each pixel falls
+  let line = new Float64Array(image.width)
+  let next = new Float64Array(image.width)
+  // one column more, for what falls off at the end
+  const sums = new Float64Array(width + 1)
+  for (let row = 0, y = 0; row < height; row++) {
+    for (; y < image.height && rows.target[y] === row; y++) {
+      addLine(image.data, y * image.width, rows.share[y]!, line, next)
     }
+    sums.fill(0)
+    for (let x = 0; x < image.width; x++) {
+      const value = line[x]!
+      const at = columns.target[x]!
+      const own = columns.share[x]! * value
+      sums[at] = sums[at]! + own
+      sums[at + 1] = sums[at + 1]! + value - own
+    }
+    for (let x = 0; x < width; x++) {
+      data[row * width + x] = Math.round(sums[x]! / (across[x]! * down[row]!))
+    }
+    line.fill(0)
+    ;[line, next] = [next, line]
   }
   return { image: { width, height, data }, scale }
+}
+
+/** Adds a line of pixels to `line`, or the rest of it to the one after where only a share falls there. */
+function addLine(
+  pixels: Uint8Array,
+  from: number,
+  share: number,
+  line: Float64Array,
+  next: Float64Array,
+): void {
+  if (share === 1) {
+    for (let x = 0; x < line.length; x++) line[x] = line[x]! + pixels[from + x]!
+    return
+  }
+  for (let x = 0; x < line.length; x++) {
+    const own = share * pixels[from + x]!
+    line[x] = line[x]! + own
+    next[x] = next[x]! + pixels[from + x]! - own
+  }
 }
 
 /** `scale` < 1, so a source line touches two target lines at most. */

@@ -25,10 +25,21 @@ export function shrunkChannels(
     Uint8Array,
   ]
   for (let y = 0, at = 0; y < rows; y++) {
+    const from = 3 * ((top + y) * factor * width + left * factor)
+    if (factor === 1) {
+      for (let k = from, end = from + 3 * columns; k < end; k += 3, at++) {
+        red[at] = data[k]!
+        green[at] = data[k + 1]!
+        blue[at] = data[k + 2]!
+      }
+      continue
+    }
     for (let x = 0; x < columns; x++, at++) {
-      let [r, g, b] = [area >> 1, area >> 1, area >> 1]
+      let r = area >> 1
+      let g = r
+      let b = r
       for (let j = 0; j < factor; j++) {
-        let k = 3 * (((top + y) * factor + j) * width + (left + x) * factor)
+        let k = from + 3 * (j * width + x * factor)
         for (let i = 0; i < factor; i++, k += 3) {
           r += data[k]!
           g += data[k + 1]!

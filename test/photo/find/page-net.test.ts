@@ -9,28 +9,44 @@ import { readNetFile } from '../../../src/photo/nets/net-file.js'
 
 const WEIGHTS = readFileSync(new URL('../../../src/photo/find/page-net.bin', import.meta.url))
 const SEED = 7051
+const UNITS = 8000
 
 const reference: { row: number; column: number; outputs: number[] }[] = JSON.parse(
   readFileSync(new URL('page-net-reference.json', import.meta.url), 'utf8'),
 )
 
+/** Lays the training program's test pattern into a network's input. */
+function pattern(net: ConvNet): ConvNet {
+  for (let y = 0; y < net.inputSide; y++) {
+    const row = net.inputRow(y)
+    for (let x = 0; x < net.inputSide; x++)
+      row[x] = Math.round(UNITS * 2 * Math.sin(0.11 * x + 0.02 * y) * Math.cos(0.17 * y))
+  }
+  return net
+}
+
 describe('the page network', () => {
   it('computes what the training program computes from the same file', () => {
-    const net = new ConvNet(readNetFile(WEIGHTS))
-    const units = 8000
-    for (let y = 0; y < net.inputSide; y++) {
-      const row = net.inputRow(y)
-      for (let x = 0; x < net.inputSide; x++)
-        row[x] = Math.round(units * 2 * Math.sin(0.11 * x + 0.02 * y) * Math.cos(0.17 * y))
-    }
-    const outputs = net.run(1 / units)
+    const net = pattern(new ConvNet(readNetFile(WEIGHTS)))
+    const outputs = net.run(1 / UNITS)
     expect(reference.length).toBeGreaterThanOrEqual(30)
     for (const { row, column, outputs: expected } of reference) {
-      const at = (row * net.outputSide + column) * net.outputStep
+      const at = (row * (net.inputSide / net.spacing) + column) * net.outputStep
       // numbers between layers are rounded to sixteen bits
       for (const [k, value] of expected.entries())
         expect(Math.abs(outputs[at + k]! - value)).toBeLessThan(0.01 * Math.max(1, Math.abs(value)))
     }
+  })
+
+  it('looks at a part of its square as if nothing had been looked at before', () => {
+    const part = { width: 256, height: 192 }
+    const fresh = pattern(new ConvNet(readNetFile(WEIGHTS)))
+    const expected = Array.from(fresh.run(1 / UNITS, part.width, part.height))
+    const used = pattern(new ConvNet(readNetFile(WEIGHTS)))
+    const whole = Array.from(used.run(1 / UNITS))
+    expect(Array.from(used.run(1 / UNITS, part.width, part.height))).toEqual(expected)
+    expect(expected.length).toBe((whole.length * part.height) / used.inputSide)
+    expect(Array.from(used.run(1 / UNITS))).toEqual(whole)
   })
 
   it(`says where on the grid a place lies, in faces it has never seen (seed ${SEED})`, async () => {
