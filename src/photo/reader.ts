@@ -10,11 +10,12 @@ import {
   type PictureInput,
   toFullFrame,
 } from './decode/decode-picture.js'
+import { blackChannel } from './decode/ink-channel.js'
+import { withCloserLook } from './digits/closer-look.js'
 import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
 import { NoGridFound } from './errors.js'
 import { type FoundLattice, latticeSearch } from './find/find-lattices.js'
-import type { GrayImage } from './image.js'
 import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
 import { cellSide, type Lattice } from './lattice.js'
@@ -71,7 +72,8 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     const { page, lead } = chooseTurn(geometry, pages)
     const found = turnLattice(lattice, page.turns)
     const looks = figureLooks(picture.colour, found, page.pictures)
-    const scores = compareFigures(geometry, page.scores, page.pictures, looks, cellSide(found))
+    const read = await withCloserLook(digitReader, page.pictures, page.scores, options)
+    const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
     const upright = { ...found, points: found.points.map((point) => toFullFrame(picture, point)) }
     return concludeReading(upright, page.turns, {
       scores: scores.map(({ digits }) => digits),
@@ -86,7 +88,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   return {
     async read(input, options = {}) {
       const picture = await decodePicture(input, { maxPixels, ...options })
-      const found = await findPatiently(picture.gray, options.signal)
+      const found = await findPatiently(searchPicture(picture), options.signal)
       const readings: Reading[] = []
       const otherOrders: number[] = []
       for (const { lattice, uncounted } of found) {
@@ -107,12 +109,21 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   }
 }
 
+/** Where stripes or squares of colour hide the rules between them, these show once all colours are light. */
+function* searchPicture({ gray, colour }: DecodedPicture): Generator<void, FoundLattice[]> {
+  const found = yield* latticeSearch(gray)
+  const black = found.length === 0 ? blackChannel(colour) : undefined
+  return black ? yield* latticeSearch(black) : found
+}
+
 /** Milliseconds that finding may keep everything else in this thread waiting. */
 const BREATH = 25
 
 /** Finds grids step by step, so that the caller's timers and signal come through while it lasts. */
-async function findPatiently(image: GrayImage, signal: AbortSignal | undefined): Promise<FoundLattice[]> {
-  const search = latticeSearch(image)
+async function findPatiently(
+  search: Generator<void, FoundLattice[]>,
+  signal: AbortSignal | undefined,
+): Promise<FoundLattice[]> {
   let breath = performance.now()
   for (;;) {
     throwIfAborted(signal)

@@ -1,4 +1,10 @@
-import { CELL_SIZE, type CellPicture, type CellScores, type DigitReader } from './digits/digit-reader.js'
+import {
+  CELL_SIZE,
+  type CellPicture,
+  type CellScores,
+  type DigitReader,
+  type ReadCellsOptions,
+} from './digits/digit-reader.js'
 import { speaksForUpright } from './on-their-heads.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
 
@@ -52,7 +58,7 @@ const LEAST_DOUBT = 1e-3
 export async function likelyTurns(
   pictures: readonly CellPicture[],
   reader: DigitReader,
-  options: { readonly signal?: AbortSignal },
+  options: ReadCellsOptions,
 ): Promise<TurnedPage[]> {
   const side = Math.round(Math.sqrt(pictures.length))
   const every = pictures.map((_, cell) => cell)
@@ -104,7 +110,7 @@ class TurnedCells {
   constructor(
     private readonly found: readonly CellPicture[],
     private readonly reader: DigitReader,
-    private readonly options: { readonly signal?: AbortSignal },
+    private readonly options: ReadCellsOptions,
   ) {}
 
   pictures(cells: readonly number[], turns: QuarterTurns): CellPicture[] {

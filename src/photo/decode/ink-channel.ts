@@ -24,3 +24,23 @@ export function inkChannel({ width, height, data }: ColourImage): GrayImage {
   }
   return { width, height, data: grey }
 }
+
+/** A pixel whose weakest colour is below this share of its strongest is coloured … */
+const COLOURED = 0.8
+/** … and a picture with fewer such pixels, as a share, looks the same without them. */
+const LEAST_COLOURED = 0.01
+
+/**
+ * The grey picture in which only black and grey are dark: the largest of red, green and blue at each pixel. Ground of any colour is
+ * bright here, however dark it is in one of them. Undefined when hardly anything has a colour.
+ */
+export function blackChannel({ width, height, data }: ColourImage): GrayImage | undefined {
+  const grey = new Uint8Array(width * height)
+  let coloured = 0
+  for (let i = 0, k = 0; i < grey.length; i++, k += 3) {
+    const most = Math.max(data[k]!, data[k + 1]!, data[k + 2]!)
+    if (Math.min(data[k]!, data[k + 1]!, data[k + 2]!) < COLOURED * most) coloured++
+    grey[i] = most
+  }
+  return coloured < LEAST_COLOURED * grey.length ? undefined : { width, height, data: grey }
+}

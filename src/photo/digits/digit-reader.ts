@@ -18,10 +18,16 @@ export interface CellScores {
   readonly handwritten: number
 }
 
+export interface ReadCellsOptions {
+  readonly signal?: AbortSignal
+}
+
 /** A digit reader: the one thing a new way of reading digits has to be. */
 export interface DigitReader {
   readonly name: string
   /** Scores for each cell, in order. Loads what it needs on first use. */
-  read(cells: readonly CellPicture[], options?: { readonly signal?: AbortSignal }): Promise<CellScores[]>
+  read(cells: readonly CellPicture[], options?: ReadCellsOptions): Promise<CellScores[]>
+  /** The same, taking more time over each cell for a better answer: asked for doubtful cells, if the reader has it. */
+  readClosely?(cells: readonly CellPicture[], options?: ReadCellsOptions): Promise<CellScores[]>
   close(): Promise<void>
 }

@@ -19,15 +19,18 @@ export class DigitNet {
     this.#net = new ConvNet(file)
   }
 
-  /** Fills `logits` (`OUTPUTS` numbers) from a cell picture of `CELL_SIZE²` bytes: the network sees the window in its middle. */
-  run(cell: Uint8Array, logits: Float32Array): void {
+  /**
+   * What the network makes (`OUTPUTS` logits, lent until the next run) of a cell picture of `CELL_SIZE²` bytes. It sees the window
+   * in the picture's middle, or one moved from there by so many pixels, two at most, to the right and down.
+   */
+  run(cell: Uint8Array, right = 0, down = 0): Float32Array {
     const window = this.#net.inputSide
     const edge = (CELL_SIZE - window) >> 1
     for (let y = 0; y < window; y++) {
-      const from = (y + edge) * CELL_SIZE + edge
+      const from = (y + edge + down) * CELL_SIZE + edge + right
       const row = this.#net.inputRow(y)
       for (let x = 0; x < window; x++) row[x] = DARKEST - cell[from + x]!
     }
-    logits.set(this.#net.run(1 / DARKEST).subarray(0, OUTPUTS))
+    return this.#net.run(1 / DARKEST).subarray(0, OUTPUTS)
   }
 }

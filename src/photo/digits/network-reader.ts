@@ -1,8 +1,21 @@
 import { readFile } from 'node:fs/promises'
 import { throwIfAborted } from '../../errors.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
-import type { CellPicture, CellScores, DigitReader } from './digit-reader.js'
+import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
 import { DigitNet, OUTPUTS } from './net.js'
+
+/**
+ * Where a closer look sees a cell from: in its middle, and moved by a pixel both ways. On the doubtful cells of 700 drawn photographs
+ * (890, surer than 98 % of none) that left 200 wrong instead of 229; eight places around the middle left 198.
+ */
+const CLOSER_LOOKS = [
+  [0, 0],
+  [-1, -1],
+  [1, -1],
+  [-1, 1],
+  [1, 1],
+] as const
+const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
 
 /**
  * The network of our own as a digit reader. Its weights (`digit-net.bin`, beside this file) were trained on drawn digits
@@ -12,22 +25,32 @@ import { DigitNet, OUTPUTS } from './net.js'
 export function createNetworkReader(weights: URL = new URL('./digit-net.bin', import.meta.url)): DigitReader {
   let loading: Promise<DigitNet> | undefined
   const logits = new Float32Array(OUTPUTS)
-  function readInk(net: DigitNet, { data }: CellPicture): CellScores {
-    net.run(data, logits)
+  function readInk(net: DigitNet, { data }: CellPicture, looks: readonly (readonly [number, number])[]) {
+    logits.fill(0)
+    for (const [right, down] of looks) {
+      const seen = net.run(data, right, down)
+      for (let k = 0; k < OUTPUTS; k++) logits[k] = logits[k]! + seen[k]! / looks.length
+    }
     return scoresOf(logits, net.temperature)
+  }
+  async function readCells(
+    cells: readonly CellPicture[],
+    looks: readonly (readonly [number, number])[],
+    { signal }: ReadCellsOptions,
+  ): Promise<CellScores[]> {
+    if (cells.every(isBarePaper)) return cells.map(barePaperScores)
+    loading ??= readFile(weights).then((file) => new DigitNet(file))
+    const net = await loading
+    return cells.map((cell) => {
+      throwIfAborted(signal)
+      return isBarePaper(cell) ? barePaperScores() : readInk(net, cell, looks)
+    })
   }
 
   return {
     name: 'network',
-    async read(cells, options = {}) {
-      if (cells.every(isBarePaper)) return cells.map(barePaperScores)
-      loading ??= readFile(weights).then((file) => new DigitNet(file))
-      const net = await loading
-      return cells.map((cell) => {
-        throwIfAborted(options.signal)
-        return isBarePaper(cell) ? barePaperScores() : readInk(net, cell)
-      })
-    },
+    read: (cells, options = {}) => readCells(cells, ONE_LOOK, options),
+    readClosely: (cells, options = {}) => readCells(cells, CLOSER_LOOKS, options),
     async close() {
       loading = undefined
     },
