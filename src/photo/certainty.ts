@@ -7,8 +7,10 @@ import type { CheckReason } from './reading.js'
  * kept aside from training (`npm run bench:calibration`; the table stands in DEVELOPERS.md), never on the real photos that measure it.
  */
 export const CERTAIN = {
-  /** Lead over the next best way to read the page. */
-  margin: 2.5,
+  /** Lead over the next best way to read the page: that is a hundred times less likely. */
+  margin: Math.log(100),
+  /** The same where somebody has written in the page: what is print and what is not was told by many figures together, and is doubted more than it need be. */
+  marginAmongHands: 2.5,
   /** How many cells the pixels alone may be expected to have wrong: the sum of their doubts. */
   misreads: 1.5,
   /** Lead of the page's turn over the next best turn. */
@@ -19,8 +21,19 @@ export const CERTAIN = {
   handwritten: 0.2,
 } as const
 
+/** With so many cells in which there is rather handwriting than print, somebody has written in the page. */
+const FEWEST_WRITTEN = 5
+
+/** The lead that a reading of such cells must have, in nats. */
+export function marginAsked(handwritten: readonly number[]): number {
+  const written = handwritten.filter((share) => share > 0.5).length
+  return written >= FEWEST_WRITTEN ? CERTAIN.marginAmongHands : CERTAIN.margin
+}
+
 export interface Circumstances {
   readonly decision: Decision
+  /** The lead that `decision` must have. */
+  readonly margin: number
   readonly lattice: Lattice
   readonly turnLead: number
   /** How many cells the pixels' first choices are expected to have wrong. */
@@ -34,6 +47,7 @@ export interface Circumstances {
 /** Every reason why a reading should be looked at; none means it is certain. */
 export function checkReasons({
   decision,
+  margin,
   lattice,
   turnLead,
   misreads,
@@ -42,7 +56,7 @@ export function checkReasons({
 }: Circumstances): CheckReason[] {
   const reasons: CheckReason[] = []
   if (decision.kind === 'as-read') reasons.push('not-sound')
-  if (decision.margin < CERTAIN.margin) reasons.push('close-rival')
+  if (decision.margin < margin) reasons.push('close-rival')
   if (misreads > CERTAIN.misreads) reasons.push('hard-to-read')
   if (cellsOutside > 0) reasons.push('grid-cut')
   if (lattice.support < CERTAIN.support) reasons.push('grid-faint')

@@ -1,7 +1,7 @@
 import { checkUniqueness } from '../count/check-uniqueness.js'
 import { type Geometry, usualGeometry } from '../grid/geometry.js'
 import { findClashes, makePuzzle } from '../grid/puzzle.js'
-import { CERTAIN, checkReasons } from './certainty.js'
+import { CERTAIN, checkReasons, marginAsked } from './certainty.js'
 import { solutionCounter } from './decide/counter.js'
 import { type Decision, decide } from './decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
@@ -28,15 +28,17 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
     decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
   )
   const outside = evidence.outside.filter((cell) => !evidence.settled.has(cell))
+  const margin = marginAsked(evidence.handwritten)
   const reasons = checkReasons({
     decision,
+    margin,
     lattice,
     turnLead: evidence.turnLead,
     misreads: expectedMisreads(evidence),
     handwritingDoubts: handwritingDoubts.length,
     cellsOutside: outside.length,
   })
-  const doubtful = doubtfulCells(geometry, options, decision, [...handwritingDoubts, ...outside])
+  const doubtful = doubtfulCells(geometry, options, decision, margin, [...handwritingDoubts, ...outside])
   return {
     puzzle,
     status: reasons.length === 0 ? 'certain' : 'check',
@@ -131,6 +133,7 @@ function doubtfulCells(
   geometry: Geometry,
   options: readonly CellOptions[],
   decision: Decision,
+  margin: number,
   otherwise: readonly number[],
 ): number[] {
   const lead = options.map(({ digits, costs }, cell) => {
@@ -145,7 +148,7 @@ function doubtfulCells(
   lead.forEach((nats, cell) => {
     if (nats < DOUBT) doubtful.add(cell)
   })
-  if (decision.margin < CERTAIN.margin) {
+  if (decision.margin < margin) {
     decision.runnerUp?.forEach((digit, cell) => {
       if (digit !== decision.digits[cell]) doubtful.add(cell)
     })

@@ -56,12 +56,40 @@ describe('concludeReading', () => {
     expect(cut.doubtful).toEqual([8])
     expect(concludeReading({ ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
     expect(concludeReading(lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
-    const blurred = Object.fromEntries(PRINTED.map((digit, cell) => [cell, { [digit ? 0 : 1]: 0.04 }]))
+    // each rival is far behind, but there are many
+    const others = (digit: number) =>
+      [0, 1, 2, 3].filter((other) => other !== digit).map((other) => [other, 0.008])
+    const blurred = Object.fromEntries(
+      PRINTED.map((digit, cell) => [cell, Object.fromEntries(others(digit))] as const),
+    )
     expect(concludeReading(lattice, 0, sureEvidence(PRINTED, blurred)).reasons).toEqual(['hard-to-read'])
     const handwritten = sure.handwritten.with(GIVEN, 0.6)
     const reading = concludeReading(lattice, 0, { ...sure, handwritten })
     expect(reading.reasons).toEqual(['handwriting'])
     expect(reading.doubtful).toContain(GIVEN)
+  })
+})
+
+describe('the lead that is asked', () => {
+  const given = (handwritten: (cell: number) => number, doubt: number) => {
+    const sure = sureEvidence(PRINTED, { [GIVEN]: { 0: doubt } })
+    return concludeReading(lattice, 0, {
+      ...sure,
+      handwritten: sure.handwritten.map((_, cell) => handwritten(cell)),
+    }).reasons
+  }
+  const blanks = PRINTED.flatMap((digit, cell) => (digit === 0 ? [cell] : []))
+
+  it('is a hundred to one', () => {
+    expect(given(() => 0, 1 / 80)).toEqual(['close-rival'])
+    expect(given(() => 0, 1 / 130)).toEqual([])
+  })
+
+  it('is less where somebody has written in the page', () => {
+    const written = (count: number) => (cell: number) => (blanks.slice(0, count).includes(cell) ? 0.9 : 0)
+    expect(given(written(4), 1 / 80)).toEqual(['close-rival'])
+    expect(given(written(5), 1 / 80)).toEqual([])
+    expect(given(written(5), 1 / 10)).toEqual(['close-rival'])
   })
 })
 
