@@ -178,4 +178,21 @@ describe('setInkApart', () => {
       expect(kept[cell]!.handwritten).toBe(1)
     }
   })
+
+  it('knows an entry beside a thin pale figure on other ground, once there surely are entries', () => {
+    const dark: Rgb = [14, 14, 14]
+    const lit: Rgb = [55, 55, 56]
+    const tints = Array.from({ length: 81 }, (_, cell) => {
+      if (cell % 2 === 1) return undefined
+      return cell % 6 === 0 ? inkTint([144, 180, 207], dark, true) : inkTint([236, 236, 236], dark, true)
+    })
+    const entries = tints.flatMap((tint, cell) => (tint && cell % 6 === 0 ? [cell] : []))
+    // a 1 so thin that it is rather grey, and beside it an entry in a cell that is lit
+    tints[64] = inkTint([188, 188, 188], dark, true)
+    tints[65] = inkTint([147, 176, 197], lit, true)
+    expect(secondInk(tints)).toEqual({ cells: [...entries, 65].sort((a, b) => a - b), faint: false })
+    // without entries elsewhere it is rather print
+    const alone = tints.map((tint, cell) => (entries.includes(cell) ? undefined : tint))
+    expect(secondInk(alone)).toBeUndefined()
+  })
 })
