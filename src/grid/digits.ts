@@ -29,7 +29,7 @@ export function hasDigit(set: DigitSet, digit: number): boolean {
 export function digitCount(set: DigitSet): number {
   let x = set - ((set >>> 1) & 0x55555555)
   x = (x & 0x33333333) + ((x >>> 2) & 0x33333333)
-  return (((x + (x >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24
+  return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24
 }
 
 /** The smallest digit of a set that is not empty. */

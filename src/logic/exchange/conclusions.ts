@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import { digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import { candidatesAgainstAll, type ExchangePattern, exchangeStep } from './pattern.js'
@@ -21,11 +22,11 @@ export function* conclusionsFrom(
   pattern: ExchangePattern,
   nameFor: (way: Way) => string | undefined,
 ): Generator<Step> {
-  const premises = pattern.cells.map((cell) => cellPremise(board, cell))
   for (const way of ['one-cell', 'one-digit', 'subset', 'locked-digit'] as const) {
     const name = nameFor(way)
     if (!name) continue
     for (const draft of DRAWN[way](board, pattern)) {
+      const premises = pattern.cells.map((cell) => cellPremise(board, cell))
       const step = exchangeStep(
         board,
         name,
@@ -45,62 +46,112 @@ interface Draft {
   readonly more?: readonly Premise[]
 }
 
-const DRAWN: Readonly<Record<Way, (board: Board, pattern: ExchangePattern) => Iterable<Draft>>> = {
+const DRAWN: Readonly<Record<Way, (board: Board, pattern: ExchangePattern) => readonly Draft[]>> = {
   'one-cell': fromOneCell,
   'one-digit': fromOneDigit,
   subset: fromSubset,
   'locked-digit': fromLockedDigit,
 }
 
-function* fromOneCell(board: Board, { extras }: ExchangePattern): Generator<Draft> {
-  if (extras.length === 1) yield { placements: extras, removals: [] }
-  else if (extras.every(({ cell }) => cell === extras[0]!.cell))
-    yield { removals: candidatesAgainstAll(board, extras) }
+const NONE: readonly Draft[] = []
+
+function fromOneCell(board: Board, { extras }: ExchangePattern): readonly Draft[] {
+  if (extras.length === 1) return [{ placements: extras, removals: [] }]
+  return areInOneCell(extras) ? [{ removals: candidatesAgainstAll(board, extras) }] : NONE
 }
 
-function* fromOneDigit(board: Board, { extras }: ExchangePattern): Generator<Draft> {
-  if (extras.every(({ cell }) => cell === extras[0]!.cell)) return
+function fromOneDigit(board: Board, { extras }: ExchangePattern): readonly Draft[] {
+  if (areInOneCell(extras)) return NONE
   const removals = candidatesAgainstAll(board, extras)
-  if (removals.length > 0) yield { removals }
+  return removals.length > 0 ? [{ removals }] : NONE
+}
+
+function areInOneCell(extras: readonly Candidate[]): boolean {
+  for (let i = 1; i < extras.length; i++) if (extras[i]!.cell !== extras[0]!.cell) return false
+  return true
+}
+
+/** The cells that have extras. */
+function holdersOf(extras: readonly Candidate[]): number[] {
+  const holders: number[] = []
+  for (let i = 0; i < extras.length; i++)
+    if (!holders.includes(extras[i]!.cell)) holders.push(extras[i]!.cell)
+  return holders
 }
 
 /** Most cells beside the extras; with more, the rest of the house makes a smaller hidden subset. */
 const MOST_OTHERS = 4
 
-function* fromSubset(board: Board, { cells, extras }: ExchangePattern): Generator<Draft> {
-  const holders = [...new Set(extras.map(({ cell }) => cell))]
-  if (holders.length < 2) return
-  const wanted = extras.reduce((set, { digit }) => set | digitBit(digit), 0)
-  if (digitCount(wanted) < 2) return
+function fromSubset(board: Board, { cells, extras }: ExchangePattern): readonly Draft[] {
+  if (areInOneCell(extras)) return NONE
+  let wanted = 0
+  for (let i = 0; i < extras.length; i++) wanted |= digitBit(extras[i]!.digit)
+  if (digitCount(wanted) < 2) return NONE
   const { geometry, candidates } = board
+  const holders = holdersOf(extras)
+  const drafts: Draft[] = []
   for (const house of geometry.housesOf[holders[0]!]!) {
-    if (!holders.every((cell) => geometry.positionIn(house, cell) >= 0)) continue
+    if (!areInHouse(geometry, house, holders)) continue
     const open = geometry.houses[house]!.cells.filter((cell) => candidates[cell] && !cells.includes(cell))
-    for (const others of picks(open, MOST_OTHERS)) {
-      const union = others.reduce((set, cell) => set | candidates[cell]!, wanted)
-      if (digitCount(union) !== others.length + 1) continue
-      const removals = geometry.houses[house]!.cells.filter(
-        (cell) => !holders.includes(cell) && !others.includes(cell),
-      ).flatMap((cell) => digitsOf(candidates[cell]! & union).map((digit) => ({ cell, digit })))
-      if (removals.length > 0) yield { removals, more: others.map((cell) => cellPremise(board, cell)) }
+    addSubsets(board, house, holders, open, 0, [], wanted, drafts)
+  }
+  return drafts
+}
+
+function areInHouse(geometry: Geometry, house: number, cells: readonly number[]): boolean {
+  for (let i = 0; i < cells.length; i++) if (geometry.positionIn(house, cells[i]!) < 0) return false
+  return true
+}
+
+/** Adds what follows where these cells and more of the open ones, from the next on, have one digit more than there are of them. */
+function addSubsets(
+  board: Board,
+  house: number,
+  holders: readonly number[],
+  open: readonly number[],
+  next: number,
+  others: number[],
+  digits: DigitSet,
+  drafts: Draft[],
+): void {
+  for (let i = next; i < open.length; i++) {
+    const union = digits | board.candidates[open[i]!]!
+    const count = digitCount(union)
+    if (count > MOST_OTHERS + 1) continue
+    others.push(open[i]!)
+    if (count === others.length + 1) {
+      const removals = subsetRemovals(board, house, holders, others, union)
+      if (removals.length > 0) drafts.push({ removals, more: others.map((cell) => cellPremise(board, cell)) })
     }
+    if (others.length < MOST_OTHERS) addSubsets(board, house, holders, open, i + 1, others, union, drafts)
+    others.pop()
   }
 }
 
-function* picks(cells: readonly number[], most: number, from = 0): Generator<number[]> {
-  for (let i = from; i < cells.length; i++) {
-    yield [cells[i]!]
-    if (most > 1) for (const more of picks(cells, most - 1, i + 1)) yield [cells[i]!, ...more]
+function subsetRemovals(
+  { geometry, candidates }: Board,
+  house: number,
+  holders: readonly number[],
+  others: readonly number[],
+  digits: DigitSet,
+): Candidate[] {
+  const removals: Candidate[] = []
+  for (const cell of geometry.houses[house]!.cells) {
+    if (holders.includes(cell) || others.includes(cell)) continue
+    for (let rest = candidates[cell]! & digits; rest !== 0; rest &= rest - 1)
+      removals.push({ cell, digit: firstDigit(rest) })
   }
+  return removals
 }
 
-function* fromLockedDigit(board: Board, { cells, allowed, extras }: ExchangePattern): Generator<Draft> {
-  const holders = [...new Set(extras.map(({ cell }) => cell))]
-  if (holders.length !== 2) return
+function fromLockedDigit(board: Board, { cells, allowed, extras }: ExchangePattern): readonly Draft[] {
+  const holders = holdersOf(extras)
+  if (holders.length !== 2) return NONE
   const { geometry, candidates } = board
   const [one, other] = holders as [number, number]
   const shared = allowed[cells.indexOf(one)]! & allowed[cells.indexOf(other)]!
-  if (digitCount(shared) !== 2) return
+  if (digitCount(shared) !== 2) return NONE
+  const drafts: Draft[] = []
   for (const house of geometry.housesOf[one]!) {
     if (geometry.positionIn(house, other) < 0) continue
     for (const digit of digitsOf(shared)) {
@@ -110,7 +161,8 @@ function* fromLockedDigit(board: Board, { cells, allowed, extras }: ExchangePatt
       const removals = holders.flatMap((cell) =>
         digitsOf(candidates[cell]! & gone).map((left) => ({ cell, digit: left })),
       )
-      if (removals.length > 0) yield { removals, more: [places] }
+      if (removals.length > 0) drafts.push({ removals, more: [places] })
     }
   }
+  return drafts
 }

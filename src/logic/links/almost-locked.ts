@@ -102,15 +102,27 @@ function addLoose(
   }
 }
 
-function placesOf({ candidates }: Board, cells: readonly number[], digits: DigitSet): number[][] {
-  const found: number[][] = []
+/** A list that grows takes room for many more; these are cut to length. */
+const someCells: number[] = []
+const somePlaces: (readonly number[])[] = []
+
+function placesOf(
+  { candidates }: Board,
+  cells: readonly number[],
+  digits: DigitSet,
+): readonly (readonly number[])[] {
+  let found = 0
   for (let rest = digits; rest !== 0; rest &= rest - 1) {
-    const places: number[] = []
-    for (let i = 0; i < cells.length; i++) if (candidates[cells[i]!]! & rest & -rest) places.push(cells[i]!)
-    found.push(places)
+    let count = 0
+    for (let i = 0; i < cells.length; i++)
+      if (candidates[cells[i]!]! & rest & -rest) someCells[count++] = cells[i]!
+    somePlaces[found++] = someCells.slice(0, count)
   }
-  return found
+  return somePlaces.slice(0, found)
 }
+
+/** positions of a house's open cells, as a set -> the candidates of these cells. Serves house after house. */
+let unions = new Int32Array(0)
 
 function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   const found: AlmostLockedSet[] = []
@@ -118,30 +130,30 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   const open = house.cells.filter((cell) => candidates[cell] !== 0)
   const toldBefore = crossingsBefore(geometry, house.index, open)
   const total = 1 << open.length
-  const union = zeros(total)
-  // 0: nothing to say, 1: almost locked, 2: a locked set or a superset of one
-  const state = zeros(total)
+  if (unions.length < total) unions = new Int32Array(total)
+  const union = unions
+  // few sets are locked or almost so, and a set follows those within it
+  const locked: number[] = []
+  const almost: number[] = []
   for (let mask = 1; mask < total; mask++) {
     const rest = mask & (mask - 1)
-    union[mask] = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
+    const digits = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
+    union[mask] = digits
     const size = digitCount(mask)
     if (size > LARGEST_SET) continue
-    const digits = digitCount(union[mask]!)
-    if (digits > size + 1) continue
-    if (digits <= size || holdsLockedSet(state, mask)) {
-      state[mask] = 2
-      continue
+    const spare = digitCount(digits) - size
+    if (spare > 1) continue
+    if (spare < 1) locked.push(mask)
+    else if (!holdsOne(mask, locked)) {
+      almost.push(mask)
+      if (isWithinOne(toldBefore, mask)) continue
+      let count = 0
+      for (let bits = mask; bits !== 0; bits &= bits - 1)
+        someCells[count++] = open[31 - Math.clz32(bits & -bits)]!
+      const cells = someCells.slice(0, count)
+      const ties = ownTies(union, almost, mask, geometry.order)
+      found.push({ cells, digits, ties, places: placesOf(board, cells, digits) })
     }
-    state[mask] = 1
-    if (isWithinOne(toldBefore, mask)) continue
-    const cells: number[] = []
-    for (let bits = mask; bits !== 0; bits &= bits - 1) cells.push(open[31 - Math.clz32(bits & -bits)]!)
-    found.push({
-      cells,
-      digits: union[mask]!,
-      ties: ownTies(union, state, mask, geometry.order),
-      places: placesOf(board, cells, union[mask]!),
-    })
   }
   return found
 }
@@ -163,26 +175,22 @@ function isWithinOne(sets: readonly number[], part: number): boolean {
   return false
 }
 
-function holdsLockedSet(state: readonly number[], mask: number): boolean {
-  for (let part = (mask - 1) & mask; part !== 0; part = (part - 1) & mask) if (state[part] === 2) return true
+function holdsOne(whole: number, sets: readonly number[]): boolean {
+  for (let i = 0; i < sets.length; i++) if ((sets[i]! & ~whole) === 0) return true
   return false
 }
 
-function ownTies(
-  union: readonly number[],
-  state: readonly number[],
-  mask: number,
-  order: number,
-): DigitSet[] {
+/** @param almost the almost locked sets up to this one, the last */
+function ownTies(union: Int32Array, almost: readonly number[], mask: number, order: number): DigitSet[] {
   const digits = union[mask]!
   const ties: DigitSet[] = zeros(order)
   for (let rest = digits; rest !== 0; rest &= rest - 1) {
     const bit = rest & -rest
     ties[31 - Math.clz32(bit)] = digits ^ bit
   }
-  for (let part = (mask - 1) & mask; part !== 0; part = (part - 1) & mask) {
-    if (state[part] !== 1) continue
-    const known = union[part]!
+  for (let i = 0; i + 1 < almost.length; i++) {
+    if ((almost[i]! & ~mask) !== 0) continue
+    const known = union[almost[i]!]!
     for (let rest = known; rest !== 0; rest &= rest - 1) ties[31 - Math.clz32(rest & -rest)]! &= ~known
   }
   return ties

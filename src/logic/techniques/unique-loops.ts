@@ -34,8 +34,11 @@ export const uniqueLoop: Technique = {
         const both = digitBit(a) | digitBit(b)
         if ((plain.get(both) ?? 0) < SHORTEST - MOST_WITH_EXTRAS) continue
         const cells = openCells.filter((cell) => (board.candidates[cell]! & both) === both)
-        let stamp = Math.max(stamps.ofDigit[a]!, stamps.ofDigit[b]!)
+        if (cells.length < SHORTEST) continue
+        let stamp = 0
         for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
+        // cells only leave the list, and one that left changes its length though not the stamp
+        stamp = stamp * board.geometry.cellCount + cells.length
         const patterns = keptLoops.of(a * order + b, stamp, () => loopsOf(board, cells, both))
         if (reportKept(board, 'unique-loop', patterns, report)) return
       }
@@ -93,10 +96,15 @@ function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[
   for (;;) {
     const count = new Uint8Array(geometry.houses.length)
     for (const cell of cells) for (const house of geometry.housesOf[cell]!) count[house]!++
-    const left = cells.filter((cell) => geometry.housesOf[cell]!.every((house) => count[house]! > 1))
+    const left = cells.filter((cell) => isPairedIn(geometry.housesOf[cell]!, count))
     if (left.length === cells.length) return left
     cells = left
   }
+}
+
+function isPairedIn(houses: readonly number[], count: Uint8Array): boolean {
+  for (let i = 0; i < houses.length; i++) if (count[houses[i]!]! < 2) return false
+  return true
 }
 
 /** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. Smaller ones come first. */
@@ -106,9 +114,7 @@ function loopsThrough(board: Board, cells: readonly number[], both: number): num
   const found: number[][] = []
   // from here on cells are positions in the list
   const extras = cells.map((cell) => (board.candidates[cell]! & ~both ? 1 : 0))
-  const neighbours = cells.map((cell) =>
-    [...cells.keys()].filter((other) => geometry.arePeers(cell, cells[other]!)),
-  )
+  const neighbours = neighboursOf(geometry, cells)
   const visits = new Uint8Array(geometry.houses.length)
   const onPath = new Uint8Array(cells.length)
   const path: number[] = []
@@ -139,6 +145,19 @@ function loopsThrough(board: Board, cells: readonly number[], both: number): num
     .sort(inOrder)
     .map((loop) => loop.map((position) => cells[position]!))
     .filter((loop) => isClosed(board, loop))
+}
+
+/** place of a cell in the list -> the places of those it sees, ascending. */
+function neighboursOf(geometry: Geometry, cells: readonly number[]): number[][] {
+  const lists: number[][] = cells.map(() => [])
+  for (let i = 0; i < cells.length; i++) {
+    for (let j = i + 1; j < cells.length; j++) {
+      if (!geometry.arePeers(cells[i]!, cells[j]!)) continue
+      lists[i]!.push(j)
+      lists[j]!.push(i)
+    }
+  }
+  return lists
 }
 
 function fromSmallest(loop: readonly number[]): number[] {
@@ -214,16 +233,15 @@ function extendedIn(board: Board, all: readonly Pair[], width: number): readonly
   const patterns: KeptPattern[] = []
   for (const digits of unionsOf(sets, width)) {
     for (const picked of picksOf(sets, width, digits)) {
+      if (!isSpelt(sets, picked, digits)) continue
       const cells = picked.flatMap((pair) => pairs[pair]!)
-      const own = cells.map((cell) => board.candidates[cell]!)
-      if (unionsOf(own, width).includes(digits))
-        patterns.push(
-          ...keptPattern(
-            board,
-            cells,
-            cells.map(() => digits),
-          ),
-        )
+      patterns.push(
+        ...keptPattern(
+          board,
+          cells,
+          cells.map(() => digits),
+        ),
+      )
     }
   }
   return patterns
@@ -279,6 +297,17 @@ function unionsOf(sets: readonly DigitSet[], size: number): DigitSet[] {
   return unions
 }
 
+/** Have two cells of these pairs, of no other digits, these digits between them? */
+function isSpelt(sets: readonly DigitSet[], pairs: readonly number[], digits: DigitSet): boolean {
+  for (let i = 0; i < 2 * pairs.length; i++) {
+    const one = sets[2 * pairs[i >> 1]! + (i & 1)]!
+    if ((one & ~digits) !== 0) continue
+    for (let j = i; j < 2 * pairs.length; j++)
+      if ((one | sets[2 * pairs[j >> 1]! + (j & 1)]!) === digits) return true
+  }
+  return false
+}
+
 /** How many cells of a pair have digits beyond these; more than may have them if a cell has none of these. */
 function beyond(sets: readonly DigitSet[], pair: number, digits: DigitSet): number {
   const one = sets[2 * pair]!
@@ -310,7 +339,7 @@ function pick(
   wanted: number,
   extrasLeft: number,
   from: number,
-  picked: readonly number[],
+  picked: number[],
   picks: number[][],
 ): void {
   if (wanted === 0) {
@@ -319,7 +348,9 @@ function pick(
   }
   for (let pair = from; 2 * (pair + wanted) <= sets.length; pair++) {
     const extras = beyond(sets, pair, digits)
-    if (extras <= extrasLeft)
-      pick(sets, digits, wanted - 1, extrasLeft - extras, pair + 1, [...picked, pair], picks)
+    if (extras > extrasLeft) continue
+    picked.push(pair)
+    pick(sets, digits, wanted - 1, extrasLeft - extras, pair + 1, picked, picks)
+    picked.pop()
   }
 }
