@@ -1,3 +1,4 @@
+import type { Candidate, Conclusion } from '../../grid/board.js'
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
 import { implicationsOf } from './implications.js'
@@ -29,12 +30,15 @@ export interface ChainLimits {
  * Suppose a candidate holds: its weak neighbours do not, so their strong partners do, and so on breadth first, until
  * something contradicts the candidate. The way back is a shortest chain against it. `visit` says by `settled` which
  * candidates a chain has dealt with; those get no chain of their own. Stops when `visit` returns true, and then returns true.
+ *
+ * Of equally short chains against a candidate, some may also show that a digit stands in a cell. What stands is told in any case,
+ * by a chain of its own if those so far happened to be others.
  */
 export function visitShortestChains(
   graph: LinkGraph,
   limits: ChainLimits,
   settled: Uint8Array,
-  visit: (chain: ChainAgainst) => boolean,
+  visit: (chain: Chain) => boolean,
 ): boolean {
   const targets = implicationsOf(graph).refuted
   if (targets.length === 0) return false
@@ -42,17 +46,48 @@ export function visitShortestChains(
   const search = new ChainSearch(graph)
   const length = search.shortestLength(targets, limits)
   if (length > most) return false
+  const placed = new Set<number>()
+  const tell = (chain: ChainAgainst): boolean => {
+    if (chain.nodes[0] === chain.nodes[chain.nodes.length - 1]) placed.add(chain.nodes[0]!)
+    return visit(chain)
+  }
   for (const target of targets) {
     const found = settled[target] ? 0 : search.run(target, length)
     if (found === 0) continue
     if (found < least) settled[target] = 1
-    else if (visit({ ...search.chain(), target })) return true
+    else if (tell({ ...search.chain(), target })) return true
   }
-  if (length === most) return false
-  for (const chain of chainsUpTo(search, targets, limits, settled)) {
-    if (!settled[chain.target] && visit(chain)) return true
+  if (length < most) {
+    for (const chain of chainsUpTo(search, targets, limits, settled))
+      if (!settled[chain.target] && tell(chain)) return true
+  }
+  for (const chain of proofs(search, graph, targets, limits)) {
+    if (!placed.has(chain.nodes[0]!) && visit(chain)) return true
   }
   return false
+}
+
+/** For each candidate that must hold, the shortest chain that shows it, if it is also a shortest one against any other. */
+function proofs(
+  search: ChainSearch,
+  graph: LinkGraph,
+  targets: readonly number[],
+  { least, most }: ChainLimits,
+): Chain[] {
+  const { nodes, linked } = graph
+  const refuted = new Set(targets)
+  const chains: Chain[] = []
+  for (const node of linked) {
+    if (node >= nodes.candidates) break
+    // it does away with all that it sees
+    const seen = nodes.candidateNode.filter((other) => other >= 0 && graph.areWeaklyLinked(node, other))
+    if (seen.length === 0 || !seen.every((other) => refuted.has(other))) continue
+    const length = search.runBack(node, most)
+    if (length < least) continue
+    const chain = search.chainTo(node)
+    if (seen.some((other) => search.run(other, length - 1) === 0)) chains.push(chain)
+  }
+  return chains.sort((a, b) => a.by.length - b.by.length)
 }
 
 /** A shortest chain against each candidate that is not settled, short ones first; candidates with shorter ones are. */
@@ -73,7 +108,7 @@ function chainsUpTo(
   return chains.sort((a, b) => a.by.length - b.by.length)
 }
 
-/** A shortest continuous loop through each node, short ones first: chains whose ends see each other. */
+/** A shortest continuous loop through each weak link, short ones first: chains whose ends see each other. */
 export function visitShortestLoops(
   graph: LinkGraph,
   { least, most }: ChainLimits,
@@ -84,13 +119,18 @@ export function visitShortestLoops(
   const loops: Chain[] = []
   const seen = new Set<string>()
   for (const node of graph.linked) {
-    if (search.runAround(node, most, failingTogether) < least) continue
-    const loop = search.chain()
-    // a loop is met from every node on it
-    const key = [...loop.nodes].sort((a, b) => a - b).join()
-    if (new Set(loop.nodes).size < loop.nodes.length || seen.has(key)) continue
-    seen.add(key)
-    loops.push(loop)
+    if (failingTogether[node]! < 0) continue
+    search.runAround(node, most, failingTogether)
+    for (const other of graph.weakTo(node)) {
+      // the same way back, of one link, is no loop
+      if (other < node || search.lengthTo(other) < Math.max(least, 2)) continue
+      const loop = search.chainTo(other)
+      // a loop is met from every weak link of it
+      const key = [...loop.nodes].sort((a, b) => a - b).join()
+      if (new Set(loop.nodes).size < loop.nodes.length || seen.has(key)) continue
+      seen.add(key)
+      loops.push(loop)
+    }
   }
   loops.sort((a, b) => a.by.length - b.by.length)
   for (const loop of loops) if (visit(loop)) return
@@ -136,34 +176,44 @@ export class ChainSearch extends ChainHalves {
   }
 
   /**
-   * Strong links of a shortest loop through a node, 0 when there is none of `most` or fewer.
+   * Follows what holds when a node fails, by `most` strong links or fewer.
    *
    * @param failingTogether of the graph's implications: what cannot be part of a loop is not followed
    */
-  runAround(node: number, most: number, failingTogether: readonly number[]): number {
-    const { graph, queue, depth, offRun } = this
-    this.begin()
-    const { runs } = this
-    this.origin = -1
-    this.other = -1
-    offRun[node] = runs
-    this.failedBy[node] = -1
-    // its own partners may see it without a loop
-    this.follow(node, 1)
-    const first = this.tail
+  runAround(node: number, most: number, failingTogether: readonly number[]): void {
+    const { graph, queue, depth } = this
+    this.beginFailing(node)
     while (this.head < this.tail) {
-      const at = this.head++
-      const holds = queue[at]!
-      if (at >= first && graph.areWeaklyLinked(holds, node)) {
-        this.one = holds
-        return depth[holds]!
-      }
+      const holds = queue[this.head++]!
       if (depth[holds]! >= most) continue
       const weak = graph.weakTo(holds)
       for (let i = 0; i < weak.length; i++)
         if (failingTogether[weak[i]!] === failingTogether[node]) this.failAt(weak[i]!, holds)
     }
-    return 0
+  }
+
+  /** Strong links from the failing of the latest run's node to the holding of another, 0 when it was not met. */
+  lengthTo(node: number): number {
+    return this.onRun[node] === this.runs ? this.depth[node]! : 0
+  }
+
+  /** The chain from the failing of the latest run's node to the holding of another that was met. */
+  chainTo(node: number): Chain {
+    this.one = node
+    return this.chain()
+  }
+
+  /** Strong links of a shortest chain from a candidate's failing to its holding, 0 when there is none of `most` or fewer. */
+  runBack(node: number, most: number): number {
+    const { graph, queue, depth } = this
+    this.beginFailing(node)
+    while (this.head < this.tail && this.onRun[node] !== this.runs) {
+      const holds = queue[this.head++]!
+      if (depth[holds]! >= most) continue
+      const weak = graph.weakTo(holds)
+      for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
+    }
+    return this.lengthTo(node)
   }
 
   /** The fewest strong links, `least` or more, of a shortest chain against any of the targets; more than `most` if there is none. */
@@ -180,6 +230,15 @@ export class ChainSearch extends ChainHalves {
     this.runs++
     this.head = 0
     this.tail = 0
+  }
+
+  private beginFailing(node: number): void {
+    this.begin()
+    this.origin = -1
+    this.other = -1
+    this.offRun[node] = this.runs
+    this.failedBy[node] = -1
+    this.follow(node, 1)
   }
 
   private hold(node: number, depth: number): void {
@@ -223,5 +282,33 @@ export class ChainSearch extends ChainHalves {
   /** The chain that the last successful run found. */
   chain(): Chain {
     return this.joined(this.origin)
+  }
+}
+
+/**
+ * The candidates that chains too short for a family are against: locked candidates and subsets, to most people. They get no chain
+ * of the family. Which of several equally short chains is told depends on the order of cells and digits, and one may see such a
+ * candidate where another does not: so none of them tells it.
+ */
+export class ShorterChains {
+  private readonly graph: LinkGraph
+  private readonly most: number
+  private search: ChainSearch | undefined
+
+  constructor(graph: LinkGraph, least: number) {
+    this.graph = graph
+    this.most = least - 1
+  }
+
+  /** What of a conclusion shorter chains do not say. */
+  leftBy(conclusion: Conclusion): Conclusion {
+    const { removals } = conclusion
+    const left = removals.filter((removal) => !this.refute(removal))
+    return left.length === removals.length ? conclusion : { ...conclusion, removals: left }
+  }
+
+  private refute({ cell, digit }: Candidate): boolean {
+    this.search ??= new ChainSearch(this.graph)
+    return this.search.run(this.graph.nodes.candidate(cell, digit), this.most) > 0
   }
 }

@@ -123,14 +123,17 @@ function exclusionSteps(
     : removals.map((removal) => exclusionStep(board, technique, cells, [removal]))
 }
 
-/** Does the removal need each of the other cells? What can do without one of them is a smaller pattern. */
+/**
+ * Does the removal need each of the other cells? What can do without one of them is a smaller pattern. Of several reasons with as
+ * few cells all are looked at: which comes first is a matter of order.
+ */
 function needsItsPartners(board: Board, cells: readonly number[], removal: Candidate): boolean {
   const conclusion = { placements: [], removals: [removal] }
   const ways = reasonsAgainstAll(board, cells, [removal])
   const needed = cellsOf(
     cells,
     [removal],
-    ways.map((reasons) => reasons[0]!),
+    ways.flatMap((reasons) => reasons.filter(({ by }) => by.length === reasons[0]!.by.length)),
   )
   return partnersOf(cells, removal).every((partner) => {
     const fewer = needed.filter((cell) => cell !== partner).map((cell) => cellPremise(board, cell))

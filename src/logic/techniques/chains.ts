@@ -11,7 +11,13 @@ import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
 import { LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
 import { implicationsOf } from '../links/implications.js'
 import { neededPattern } from '../links/needed-chain.js'
-import { type Chain, type ChainLimits, visitShortestChains, visitShortestLoops } from '../links/search.js'
+import {
+  type Chain,
+  type ChainLimits,
+  ShorterChains,
+  visitShortestChains,
+  visitShortestLoops,
+} from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
@@ -103,14 +109,15 @@ function findChains(
     return
   }
   const settled = new Uint8Array(graph.nodes.size)
+  const shorter = new ShorterChains(graph, limits.least)
   const enough = visitShortestChains(graph, limits, settled, (chain) => {
-    const step = stepOf(family, graph, chain, options)!
-    settle(graph, step, settled)
-    return tell(step)
+    const step = stepOf(family, graph, chain, options, shorter)
+    if (step) settle(graph, step, settled)
+    return step !== undefined && tell(step)
   })
   if (enough || !family.pairLoops || limits.most < 2 || implicationsOf(graph).refuted.length === 0) return
   visitShortLoops(graph, (loop) => {
-    const step = stepOf(family, graph, loop, options)
+    const step = stepOf(family, graph, loop, options, shorter)
     return step !== undefined && tell(step)
   })
 }
@@ -128,8 +135,10 @@ function loopTechnique(family: ChainFamily): Technique {
       const tell = once(report)
       /** conclusions -> the length of the shortest loop that has them */
       const lengths = new Map<string, number>()
-      visitShortestLoops(graph, limitsFor(family, graph, options), (loop) => {
-        const step = stepOf(family, graph, loop, options)
+      const limits = limitsFor(family, graph, options)
+      const shorter = new ShorterChains(graph, limits.least)
+      visitShortestLoops(graph, limits, (loop) => {
+        const step = stepOf(family, graph, loop, options, shorter)
         // what needs less than the whole loop is a chain, and told as one
         if (step?.pattern.shape !== 'chain' || !step.pattern.loop) return false
         const key = conclusionsOf(step).join()
@@ -147,14 +156,16 @@ function limitsFor(family: ChainFamily, graph: LinkGraph, options: FindOptions):
   return { least: family.limits?.least ?? 2, most: Math.min(family.limits?.most ?? allowed, allowed) }
 }
 
-/** The step of a chain, unless it concludes nothing. */
+/** The step of a chain, unless it concludes nothing, or nothing but what shorter ones do. */
 function stepOf(
   family: ChainFamily,
   graph: LinkGraph,
   chain: Chain,
   { maxLinks }: FindOptions,
+  shorter?: ShorterChains,
 ): Step | undefined {
-  const conclusion = conclude(graph, chain)
+  const whole = conclude(graph, chain)
+  const conclusion = shorter ? shorter.leftBy(whole) : whole
   if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
   const { board } = graph.nodes
   const premises = premisesOf(board, reasonsOf(graph, chain))

@@ -7,6 +7,7 @@ import { type FinnedChain, visitFinnedChains } from '../links/finned-search.js'
 import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
 import { chainLinks, type StrongLink } from '../links/link.js'
 import { neededPattern } from '../links/needed-chain.js'
+import { ShorterChains } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { ChainLink, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -31,12 +32,13 @@ export const finnedChain: Technique = {
     const graph = linkGraph(board, KINDS)
     const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
+    const shorter = new ShorterChains(graph, 2)
     visitFinnedChains(
       graph,
       most,
       (node) => settled.has(node),
       (chain) => {
-        const step = stepOf(graph, chain, options.maxLinks)
+        const step = stepOf(graph, chain, options.maxLinks, shorter)
         for (const { cell, digit } of step.removals) settled.add(graph.nodes.candidate(cell, digit))
         return report(step)
       },
@@ -44,11 +46,16 @@ export const finnedChain: Technique = {
   },
 }
 
-function stepOf(graph: LinkGraph, { nodes, strong }: FinnedChain, maxLinks: number | undefined): Step {
+function stepOf(
+  graph: LinkGraph,
+  { nodes, strong }: FinnedChain,
+  maxLinks: number | undefined,
+  shorter: ShorterChains,
+): Step {
   const { board } = graph.nodes
   const fins = strong.flatMap((link) => link.fins)
   const removals = seenByAll(graph, [nodes[0]!, nodes[nodes.length - 1]!, ...fins])
-  const conclusion = { placements: [], removals }
+  const conclusion = shorter.leftBy({ placements: [], removals })
   const premises = premisesOf(
     board,
     strong.map(({ reason }) => reason),
