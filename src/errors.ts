@@ -11,6 +11,9 @@ export const ERROR_CODES = [
   'text-symbol',
   'json-shape',
   'geometry-shape',
+  // what a person is said to have done or concluded
+  'claim-shape',
+  'board-foreign',
   // asking too much
   'budget-spent',
   'aborted',
@@ -44,7 +47,7 @@ export class GridreasonError extends Error {
   }
 }
 
-/** Text, JSON or a geometry description that cannot be taken for a puzzle; `place` says where. */
+/** Text, JSON, a geometry description or a person's entries that cannot be taken for what they should be; `place` says where. */
 export class InputError extends GridreasonError {
   override readonly name = 'InputError'
   /** What stood there, and what was expected instead, as phrases; the message holds both in a sentence. */

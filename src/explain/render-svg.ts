@@ -39,6 +39,8 @@ const FONT_FAMILY = "'DejaVu Sans', Verdana, Helvetica, sans-serif"
  */
 export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const { step } = options
+  if (options.width !== undefined && !(options.width > 0 && options.width < Number.POSITIVE_INFINITY))
+    throw new RangeError(`\`width\` is ${options.width}; it takes a number of pixels above 0.`)
   const wording = options.wording ?? ENGLISH
   const layout = layoutOf(board.geometry)
   const plan = step ? planPicture(step) : NO_PLAN

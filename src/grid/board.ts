@@ -50,10 +50,25 @@ export class Board {
    *
    * @param digits cell -> placed digit (givens included) or 0
    * @param candidates cell -> candidates; ignored where a digit is placed
+   * @throws RangeError when a list has another length than the board, a number makes no sense there, or a digit is not the given
    */
   static fromMarks(puzzle: Puzzle, digits: ArrayLike<number>, candidates: ArrayLike<DigitSet>): Board {
     const { geometry, givens } = puzzle
-    const placed = givens.map((given, cell) => given || digits[cell] || 0)
+    const { cellCount, order } = geometry
+    if (digits.length !== cellCount || candidates.length !== cellCount)
+      throw new RangeError(
+        `A board of ${geometry.name} takes ${cellCount} digits and sets of candidates, not ${digits.length} and ${candidates.length}.`,
+      )
+    for (let cell = 0; cell < cellCount; cell++) {
+      assertWithin('digit', digits[cell], 0, order, cell)
+      if (digits[cell] !== 0 && givens[cell] !== 0 && digits[cell] !== givens[cell])
+        throw new RangeError(
+          `Cell ${cell} has the given ${givens[cell]}, so ${digits[cell]} cannot stand there.`,
+        )
+      if ((givens[cell] || digits[cell]) === 0)
+        assertWithin('set of candidates', candidates[cell], 0, allDigits(order), cell)
+    }
+    const placed = givens.map((given, cell) => given || digits[cell]!)
     const marks = placed.map((digit, cell) => (digit ? 0 : candidates[cell]!))
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       if (placed[cell]) strikePeers(geometry, marks, cell, placed[cell]!)
@@ -73,7 +88,7 @@ export class Board {
   }
 
   hasCandidate(cell: number, digit: number): boolean {
-    return (this.candidates[cell]! & digitBit(digit)) !== 0
+    return digit >= 1 && digit <= this.geometry.order && (this.candidates[cell]! & digitBit(digit)) !== 0
   }
 
   /** Cells without a digit. */
@@ -92,17 +107,34 @@ export class Board {
     return places
   }
 
-  /** A new board with digits placed (and their peers' marks struck out) and candidates removed. */
+  /**
+   * A new board with digits placed (and their peers' marks struck out) and candidates removed.
+   *
+   * @throws RangeError for a cell or digit that there is not, or a digit placed on another that was given
+   */
   apply(conclusion: Conclusion): Board {
     const digits = this.digits.slice()
     const candidates = this.candidates.slice()
-    for (const { cell, digit } of conclusion.removals) candidates[cell] = candidates[cell]! & ~digitBit(digit)
+    for (const { cell, digit } of conclusion.removals) {
+      this.assertCandidate(cell, digit)
+      candidates[cell] = candidates[cell]! & ~digitBit(digit)
+    }
     for (const { cell, digit } of conclusion.placements) {
+      this.assertCandidate(cell, digit)
+      if (this.given[cell] && digits[cell] !== digit)
+        throw new RangeError(
+          `Cell ${cell} has the given ${digits[cell]}, so ${digit} cannot be placed there.`,
+        )
       digits[cell] = digit
       candidates[cell] = 0
       strikePeers(this.geometry, candidates, cell, digit)
     }
     return new Board(this.geometry, this.given, digits, candidates)
+  }
+
+  private assertCandidate(cell: number, digit: number): void {
+    assertWithin('cell', cell, 0, this.geometry.cellCount - 1)
+    assertWithin('digit', digit, 1, this.geometry.order, cell)
   }
 
   /**
@@ -147,6 +179,12 @@ export type BoardContradiction =
       readonly house: number
       readonly digit: number
     }
+
+function assertWithin(what: string, n: unknown, least: number, most: number, cell?: number): void {
+  if (Number.isInteger(n) && (n as number) >= least && (n as number) <= most) return
+  const where = cell === undefined ? '' : ` in cell ${cell}`
+  throw new RangeError(`There is no ${what} ${n}${where}; they go from ${least} to ${most}.`)
+}
 
 function strikePeers(geometry: Geometry, candidates: DigitSet[], cell: number, digit: number): void {
   const keep = ~digitBit(digit)

@@ -15,9 +15,14 @@ export function allDigits(order: number): DigitSet {
   return (1 << order) - 1
 }
 
+/** @throws RangeError for what is no digit of any grid, 1 to 16 */
 export function digitSet(digits: Iterable<number>): DigitSet {
   let set = 0
-  for (const digit of digits) set |= 1 << (digit - 1)
+  for (const digit of digits) {
+    if (!Number.isInteger(digit) || digit < 1 || digit > 16)
+      throw new RangeError(`There is no digit ${digit}.`)
+    set |= digitBit(digit)
+  }
   return set
 }
 

@@ -210,7 +210,12 @@ export function usualGeometry(order: number): Geometry | undefined {
   return undefined
 }
 
-/** `r1c1` is the top left cell: rows and columns from 1. */
+/**
+ * `r1c1` is the top left cell: rows and columns from 1.
+ *
+ * @throws RangeError when there is no such cell
+ */
 export function cellName(geometry: Geometry, cell: number): string {
+  if (!geometry.housesOf[cell]) throw new RangeError(`There is no cell ${cell} in ${geometry.name}.`)
   return `r${Math.floor(cell / geometry.order) + 1}c${(cell % geometry.order) + 1}`
 }

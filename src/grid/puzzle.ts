@@ -17,22 +17,26 @@ export interface Puzzle {
  * @throws InputError `text-shape` when the count of cells is wrong, `text-symbol` when a digit is out of range.
  */
 export function makePuzzle(givens: ArrayLike<number>, geometry: Geometry = STANDARD): Puzzle {
-  if (givens.length !== geometry.cellCount) {
+  assertDigits(givens, geometry)
+  return { geometry, givens: Object.freeze(Array.from(givens)) }
+}
+
+function assertDigits(digits: ArrayLike<number>, geometry: Geometry): void {
+  if (digits.length !== geometry.cellCount) {
     throw new InputError(
       'text-shape',
-      `A ${geometry.name} puzzle has ${geometry.cellCount} cells; ${givens.length} were handed in.`,
+      `A ${geometry.name} puzzle has ${geometry.cellCount} cells; ${digits.length} were handed in.`,
     )
   }
-  const copy = Array.from(givens)
-  copy.forEach((digit, cell) => {
+  for (let cell = 0; cell < geometry.cellCount; cell++) {
+    const digit = digits[cell]!
     if (!Number.isInteger(digit) || digit < 0 || digit > geometry.order) {
       throw new InputError(
         'text-symbol',
         `Cell ${cell} holds ${digit}; a ${geometry.name} puzzle takes 0 (empty) to ${geometry.order}.`,
       )
     }
-  })
-  return { geometry, givens: Object.freeze(copy) }
+  }
 }
 
 /** Two equal givens in one house. */
@@ -42,8 +46,13 @@ export interface Clash {
   readonly cells: readonly number[]
 }
 
-/** Every house in which a digit stands more than once; empty when there is none. */
+/**
+ * Every house in which a digit stands more than once; empty when there is none.
+ *
+ * @throws InputError as `makePuzzle` does
+ */
 export function findClashes(geometry: Geometry, digits: ArrayLike<number>): Clash[] {
+  assertDigits(digits, geometry)
   const clashes: Clash[] = []
   for (const house of geometry.houses) {
     const cellsOf = new Map<number, number[]>()

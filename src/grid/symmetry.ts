@@ -203,7 +203,10 @@ export function transformBoard(board: Board, transform: GridTransform): Board {
 }
 
 export function transformCandidate({ cell, digit }: Candidate, transform: GridTransform): Candidate {
-  return { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
+  const image = { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
+  if (image.cell === undefined || !image.digit)
+    throw new RangeError(`There is no digit ${digit} in cell ${cell} of ${transform.from.name}.`)
+  return image
 }
 
 /** What a deduction does to a board, in the transformed grid; candidates in order of cell and digit. */

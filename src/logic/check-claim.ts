@@ -1,12 +1,13 @@
 import type { Board, Candidate } from '../grid/board.js'
 import { premisesOf } from './cases/propagation.js'
 import { techniqueNamed } from './catalogue.js'
-import { assertOnBoard, type Claim, claimsOf } from './claim.js'
+import { assertOnBoard, type Claim, candidateList, claimsOf } from './claim.js'
 import { exclude } from './exclude.js'
 import { findSteps } from './find.js'
+import { findMalformation } from './malformation.js'
 import { PremiseSearch } from './premise-search.js'
 import { type Unproven, verifyStep } from './proof.js'
-import type { FoundStep, Premise } from './step.js'
+import type { FoundStep, Premise, Step } from './step.js'
 
 /** A person's own deduction, and what they say it follows from, if they say. */
 export interface OwnClaim {
@@ -47,10 +48,14 @@ const BUDGET = 100_000
  * Is a person's deduction right, and is it right for the reason they give? Where both a technique and premises are given, both
  * must bear it out.
  *
- * @throws RangeError when the claim names a technique that is not in the catalogue, or a cell or digit that there is not
+ * @throws RangeError when the claim names a technique that is not in the catalogue
+ * @throws InputError `claim-shape` when what is placed or removed is no list of candidates of the board
  */
 export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
-  const named = claimsOf({ placements: own.placed ?? [], removals: own.removed ?? [] })
+  const named = claimsOf({
+    placements: candidateList('placed', own.placed),
+    removals: candidateList('removed', own.removed),
+  })
   assertOnBoard(board.geometry, named)
   // what is said twice is said once
   const claims = named.filter(
@@ -91,6 +96,9 @@ function judged(board: Board, claims: readonly Claim[]): ClaimVerdict | undefine
 function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimVerdict {
   const { technique, because } = own
   if (technique === undefined && because === undefined) return { kind: 'true', ...easyWay(board, claims) }
+  // what is no premise proves nothing, whatever the technique
+  const malformed = because && findMalformation(board.geometry, stepOf(technique, claims, because))
+  if (malformed) return { kind: 'true-otherwise', missing: malformed, ...easyWay(board, claims) }
   const steps = technique === undefined ? [] : instancesOf(board, technique, claims, because)
   const missing =
     (because && faultOf(board, technique, claims, because, steps)) ??
@@ -103,23 +111,28 @@ function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimV
 /** What the premises lack to prove the claim; nothing where instances of the technique rest on them alone. */
 function faultOf(
   board: Board,
-  technique = 'own-claim',
+  technique: string | undefined,
   claims: readonly Claim[],
   because: readonly Premise[],
   steps: readonly FoundStep[],
 ): Unproven | undefined {
-  const verdict = verifyStep(board, {
+  const verdict = verifyStep(board, stepOf(technique, claims, because))
+  if (verdict.proven) return undefined
+  // that the puzzle has one solution is no premise: the technique knows its own rule
+  const byOneSolution = steps.some(({ assumes }) => assumes) && steps.every((step) => restsOn(step, because))
+  return byOneSolution ? undefined : verdict.because
+}
+
+/** A person's deduction as a step. */
+function stepOf(technique = 'own-claim', claims: readonly Claim[], because: readonly Premise[]): Step {
+  return {
     technique,
     level: 'branch',
     placements: claims.filter(({ kind }) => kind === 'placement').map(({ candidate }) => candidate),
     removals: claims.filter(({ kind }) => kind === 'removal').map(({ candidate }) => candidate),
     premises: because,
     pattern: { shape: 'premises' },
-  })
-  if (verdict.proven) return undefined
-  // that the puzzle has one solution is no premise: the technique knows its own rule
-  const byOneSolution = steps.some(({ assumes }) => assumes) && steps.every((step) => restsOn(step, because))
-  return byOneSolution ? undefined : verdict.because
+  }
 }
 
 function restsOn(step: FoundStep, premises: readonly Premise[]): boolean {

@@ -1,5 +1,7 @@
 import { solutionsOf } from '../count/count-solutions.js'
+import { InputError } from '../errors.js'
 import type { Board, Candidate } from '../grid/board.js'
+import type { Geometry } from '../grid/geometry.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { assertOnBoard, type Claim } from './claim.js'
 
@@ -28,14 +30,12 @@ const COUNT_BUDGET = 1_000_000
 /**
  * How a half-solved board stands against the one solution of its puzzle.
  *
- * @throws RangeError when the board is of another size than the puzzle, or an entry of the history lies outside it
+ * @throws InputError `board-foreign` when the board is not one of this puzzle: of other houses, or without its givens;
+ *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board
  */
 export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOptions = {}): Progress {
   const history = options.history ?? []
-  if (board.geometry.cellCount !== puzzle.geometry.cellCount)
-    throw new RangeError(
-      `The board has ${board.geometry.cellCount} cells, the puzzle ${puzzle.geometry.cellCount}: it is not this puzzle's.`,
-    )
+  assertOfPuzzle(puzzle, board)
   assertOnBoard(board.geometry, history)
   const { solutions, complete } = solutionsOf(puzzle, { limit: 2, nodeBudget: COUNT_BUDGET })
   if (solutions.length > 1) return { status: 'unsound-puzzle', solutions: 'several' }
@@ -67,4 +67,27 @@ export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOpt
     ...(index >= 0 && { firstWrong: { index, entry: history[index]! } }),
     open: board.openCount,
   }
+}
+
+/** What stands on a board beside the givens may be entries, even printed ones; but a given that is missing was never there. */
+function assertOfPuzzle({ geometry, givens }: Puzzle, board: Board): void {
+  const foreign = (found: string, expected: string): InputError =>
+    new InputError(
+      'board-foreign',
+      `The board is not of this puzzle: it has ${found}, the puzzle ${expected}. Hand in the puzzle that the board began from.`,
+      { found, expected },
+    )
+  const cells = board.geometry.cellCount
+  if (cells !== geometry.cellCount) throw foreign(`${cells} cells`, `${geometry.cellCount}`)
+  if (!haveSameHouses(board.geometry, geometry))
+    throw foreign(`the houses of ${board.geometry.name}`, `those of ${geometry.name}`)
+  const missing = givens.findIndex((given, cell) => given !== 0 && board.digits[cell] !== given)
+  if (missing >= 0)
+    throw foreign(`${board.digits[missing] || 'nothing'} in cell ${missing}`, `the given ${givens[missing]}`)
+}
+
+function haveSameHouses(one: Geometry, other: Geometry): boolean {
+  if (one === other) return true
+  const cellsOf = ({ houses }: Geometry): string[] => houses.map(({ cells }) => cells.join()).sort()
+  return cellsOf(one).join(' ') === cellsOf(other).join(' ')
 }

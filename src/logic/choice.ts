@@ -1,5 +1,6 @@
 import { solutionsOf } from '../count/count-solutions.js'
 import type { Board } from '../grid/board.js'
+import { assertCount } from './assert-count.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from './catalogue.js'
 import type { Level } from './level.js'
 import type { FindOptions, Technique } from './technique.js'
@@ -26,9 +27,10 @@ export interface Choice {
 /**
  * The techniques that a choice names, in order.
  *
- * @throws RangeError for an unknown name or preset
+ * @throws RangeError for an unknown name or preset, or a longest chain that is no number of links
  */
 export function techniquesOf(choice: Choice): readonly Technique[] {
+  assertCount('maxLinks', choice.maxLinks, 1)
   // a name given twice is tried where it comes first
   if (choice.techniques) return [...new Set(choice.techniques)].map(techniqueNamed)
   return choice.preset ? techniquesUpTo(choice.preset) : CATALOGUE

@@ -1,3 +1,4 @@
+import { InputError } from '../errors.js'
 import type { Candidate, Conclusion } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
 
@@ -7,15 +8,41 @@ export interface Claim {
   readonly candidate: Candidate
 }
 
-/** @throws RangeError for a cell or digit that the geometry does not have: a mistake in the program that asks. */
+/**
+ * Claims come from a person's entries, perhaps saved by another program: nothing about them is taken on trust.
+ *
+ * @throws InputError `claim-shape` for what is no list of claims, or names a cell or digit that the geometry does not have
+ */
 export function assertOnBoard({ cellCount, order }: Geometry, claims: readonly Claim[]): void {
-  for (const { candidate } of claims) {
+  if (!Array.isArray(claims)) throw wrongClaim('', claims, 'a list')
+  claims.forEach((claim, i) => {
+    const { kind, candidate } = claim ?? {}
+    if (kind !== 'placement' && kind !== 'removal')
+      throw wrongClaim(`[${i}].kind`, kind, 'placement or removal')
     const { cell, digit } = candidate ?? {}
-    if (!Number.isInteger(cell) || cell < 0 || cell >= cellCount)
-      throw new RangeError(`There is no cell ${cell}; cells are numbered from 0 to ${cellCount - 1}.`)
-    if (!Number.isInteger(digit) || digit < 1 || digit > order)
-      throw new RangeError(`There is no digit ${digit}; digits go from 1 to ${order}.`)
-  }
+    if (!isNumberIn(cell, 0, cellCount - 1))
+      throw wrongClaim(`[${i}].candidate.cell`, cell, `a cell from 0 to ${cellCount - 1}`)
+    if (!isNumberIn(digit, 1, order))
+      throw wrongClaim(`[${i}].candidate.digit`, digit, `a digit from 1 to ${order}`)
+  })
+}
+
+/** A list of candidates that a person names; `what` says where it stands. */
+export function candidateList(what: string, list: readonly Candidate[] | undefined): readonly Candidate[] {
+  if (list !== undefined && !Array.isArray(list)) throw wrongClaim(`.${what}`, list, 'a list of candidates')
+  return list ?? []
+}
+
+function isNumberIn(n: unknown, least: number, most: number): boolean {
+  return Number.isInteger(n) && (n as number) >= least && (n as number) <= most
+}
+
+function wrongClaim(where: string, value: unknown, expected: string): InputError {
+  const found = typeof value === 'object' && value !== null ? 'an object' : String(value)
+  return new InputError('claim-shape', `Entries${where}: found ${found}; expected ${expected}.`, {
+    found,
+    expected,
+  })
 }
 
 /** The claims that a conclusion makes, placements first. */

@@ -1,4 +1,5 @@
 import type { Board } from '../grid/board.js'
+import { assertCount } from './assert-count.js'
 import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { identityOf, withoutPartial } from './identity.js'
@@ -24,13 +25,17 @@ export interface FindStepsOptions extends Choice {
  * findSteps(board, { techniques: ['x-wing'] })   // all X-wings
  * findSteps(board, { preset: 'mark', limit: 1 }) // the next easy step
  * ```
+ *
+ * @throws RangeError for an unknown technique or preset, or a number that makes no sense
  */
 export function findSteps(board: Board, options: FindStepsOptions = {}): FoundStep[] {
+  assertCount('limit', options.limit, 0)
   const limit = options.limit ?? Number.POSITIVE_INFINITY
+  const techniques = techniquesOf(options)
   const oneSolution = new OneSolution(board, options)
   const found: FoundStep[] = []
   if (limit <= 0 || board.contradiction) return found
-  for (const technique of techniquesOf(options)) {
+  for (const technique of techniques) {
     const findOptions = optionsFor(technique, options, oneSolution)
     if (!findOptions) continue
     const seen = new Set<string>()

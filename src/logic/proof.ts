@@ -1,4 +1,5 @@
 import type { Board, Candidate } from '../grid/board.js'
+import { assertCount } from './assert-count.js'
 import { type Claim, claimsOf } from './claim.js'
 import { findMalformation, type Malformation } from './malformation.js'
 import { type ExchangeFault, findExchangeFault } from './one-solution.js'
@@ -52,6 +53,7 @@ const PROVEN: StepVerdict = { proven: true }
  * technique is known here by name, and nothing a finder says is trusted.
  */
 export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): StepVerdict {
+  assertCount('budget', options.budget, 0)
   const because = findFault(board, step, options.budget ?? DEFAULT_BUDGET)
   return because ? { proven: false, because } : PROVEN
 }

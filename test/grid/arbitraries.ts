@@ -71,7 +71,10 @@ export function anyBoard(geometry: Geometry): fc.Arbitrary<Board> {
   const placed = fc.oneof({ weight: 6, arbitrary: fc.constant(0) }, { weight: 1, arbitrary: someDigit })
   return fc
     .tuple(anyPuzzle(geometry), fc.array(placed, cells), fc.array(marks, cells))
-    .map(([puzzle, digits, candidates]) => shownAsText(Board.fromMarks(puzzle, digits, candidates)))
+    .map(([puzzle, digits, candidates]) => {
+      const standing = puzzle.givens.map((given, cell) => given || digits[cell]!)
+      return shownAsText(Board.fromMarks(puzzle, standing, candidates))
+    })
 }
 
 /** A full grid without clashes, drawn from a seed by backtracking on the cell with the fewest digits left. */

@@ -39,7 +39,7 @@ function families(): string[][] {
  * Puzzles on whose boards candidates that a single link is against (locked ones) lie in the way of longer chains, or digits are
  * shown by one of several equally short chains: which of them is told may not be a matter of order.
  */
-const TANGLED = [910_004, 910_006, 910_025, 910_029, 910_030, 910_036]
+const TANGLED = [910_004, 910_006, 910_025, 910_029, 910_030, 910_036, 917_014]
 
 const boards = [...SEEDS, ...RARE, ...TANGLED].flatMap((seed) =>
   samplesOf(randomPuzzle(seed), `seed ${seed}`, 2).map(({ board }, i) => ({ board, seed: seed + i })),

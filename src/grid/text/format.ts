@@ -8,8 +8,10 @@ export interface WriteOptions {
   /** The character for an empty cell; `.` unless asked otherwise. */
   readonly empty?: EmptySymbol
   /** Between values, in the styles that have one: `,` unless asked otherwise. */
-  readonly separator?: ',' | ';' | '\t'
+  readonly separator?: (typeof SEPARATORS)[number]
 }
+
+export const SEPARATORS = [',', ';', '\t'] as const
 
 /**
  * One way to write a grid as text. A new one is a file like the others beside this one and a line in `formats.ts`.

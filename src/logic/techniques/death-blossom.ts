@@ -175,9 +175,10 @@ function blossomStep(
   premises: readonly Premise[],
   excluded: readonly Excluded[],
 ): Step {
-  // others that the same blossom is against
+  // others that the same blossom is against; what is in the stem itself has blossoms of other stems, or none
   const removals = factsOf(board)
     .cellsWith(digit)
+    .filter((cell) => !stem.includes(cell))
     .map((cell) => ({ cell, digit }))
     .filter(
       (candidate) =>
