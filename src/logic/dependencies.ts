@@ -1,5 +1,6 @@
 import type { Board, Conclusion } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
+import { filled } from './number-lists.js'
 import type { PathStep, Premise } from './step.js'
 
 /**
@@ -9,16 +10,16 @@ import type { PathStep, Premise } from './step.js'
 export class Dependencies {
   private readonly order: number
   /** cell × order + digit - 1 -> step that removed the candidate; -1 when it was never there. */
-  private readonly removedBy: Int32Array
+  private readonly removedBy: number[]
   /** cell -> step that placed its digit; -1 for what stood there at the start. */
-  private readonly placedBy: Int32Array
+  private readonly placedBy: number[]
   private readonly start: Board
 
   constructor(start: Board) {
     this.start = start
     this.order = start.geometry.order
-    this.removedBy = new Int32Array(start.geometry.cellCount * this.order).fill(-1)
-    this.placedBy = new Int32Array(start.geometry.cellCount).fill(-1)
+    this.removedBy = filled(start.geometry.cellCount * this.order, -1)
+    this.placedBy = filled(start.geometry.cellCount, -1)
   }
 
   /** Takes note of what step number `step` changed. */

@@ -3,6 +3,7 @@ import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import { factsOf } from './facts.js'
 import { holderMask, maskWords, peerMasks } from './links/cell-masks.js'
+import { zeros } from './number-lists.js'
 import { oncePerPlaces } from './path-memory.js'
 
 /** A digit's cells, one in every house that lacked it, no two in a house. */
@@ -91,7 +92,7 @@ class PlacementSearch {
   private readonly words: number
   private readonly peers: Uint32Array
   /** depth -> cells still free, `words` a set. */
-  private readonly free: Uint32Array
+  private readonly free: number[]
   /** The rows that lack the digit, as lists of its cells there: those with few cells first. */
   private readonly rows: readonly (readonly number[])[]
   private readonly placed: number[] = []
@@ -111,8 +112,10 @@ class PlacementSearch {
       else rows[row] = [cell]
     }
     this.rows = rows.filter((cells) => cells).sort((a, b) => a.length - b.length)
-    this.free = new Uint32Array((this.rows.length + 1) * this.words)
-    this.free.set(holderMask(board, digit))
+    this.free = zeros((this.rows.length + 1) * this.words)
+    const holders = holderMask(board, digit)
+    // 32-bit integers with sign, like all entries of such lists
+    for (let w = 0; w < this.words; w++) this.free[w] = holders[w]! | 0
   }
 
   /** A full placement that has this cell. */

@@ -55,6 +55,12 @@ export function stampOfHouses({ ofHouse }: Stamps, houses: readonly number[]): n
   return greatest
 }
 
+export function stampOfCells({ ofCell }: Stamps, cells: readonly number[]): number {
+  let greatest = 0
+  for (let i = 0; i < cells.length; i++) greatest = Math.max(greatest, ofCell[cells[i]!]!)
+  return greatest
+}
+
 /** The stamp of all that a cell sees. */
 export function stampAround({ board, stamps }: Facts, cell: number): number {
   return stampOfHouses(stamps, board.geometry.housesOf[cell]!)

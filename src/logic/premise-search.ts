@@ -1,5 +1,6 @@
 import type { Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import { zeros } from './number-lists.js'
 import type { Premise } from './step.js'
 
 /** The candidates of which a premise says that one is true. */
@@ -37,9 +38,9 @@ export class PremiseSearch {
   private readonly premisesOf: number[][] = []
   private readonly excludes: number[][]
 
-  private readonly value: Uint8Array
-  private readonly alive: Int32Array
-  private readonly trues: Int32Array
+  private readonly value: number[]
+  private readonly alive: number[]
+  private readonly trues: number[]
   private readonly trail: number[] = []
   private readonly units: number[] = []
   private nodesLeft = 0
@@ -54,9 +55,9 @@ export class PremiseSearch {
       for (const id of ids) this.premisesOf[id]!.push(premise)
     })
     this.excludes = this.exclusions()
-    this.value = new Uint8Array(this.candidates.length)
-    this.alive = new Int32Array(premises.length)
-    this.trues = new Int32Array(premises.length)
+    this.value = zeros(this.candidates.length)
+    this.alive = zeros(premises.length)
+    this.trues = zeros(premises.length)
   }
 
   /**

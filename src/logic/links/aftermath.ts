@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
 import { exclude } from '../exclude.js'
+import { zeros } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { LARGEST_SET } from './almost-locked.js'
 import { type LinkGraph, linkGraph } from './graph.js'
@@ -15,18 +16,22 @@ export class Aftermath {
   private readonly graph: LinkGraph
   /** candidate node -> cell -> candidates left. */
   private readonly known: (readonly DigitSet[] | undefined)[]
-  private readonly run: Int32Array
+  private readonly run: number[]
   private runs = 0
 
   constructor(board: Board) {
     this.board = board
     this.graph = linkGraph(board, { setsOf: LARGEST_SET })
-    this.run = new Int32Array(this.graph.nodes.size)
+    this.run = zeros(this.graph.nodes.size)
     this.known = new Array(this.graph.nodes.size)
   }
 
   /** cell -> candidates left if this candidate is true; in its own cell, itself alone. */
   leftBy({ cell, digit }: Candidate): readonly DigitSet[] {
+    return this.leftByDigit(cell, digit)
+  }
+
+  leftByDigit(cell: number, digit: number): readonly DigitSet[] {
     const node = this.graph.nodes.candidate(cell, digit)
     let left = this.known[node]
     if (!left) {
@@ -60,7 +65,7 @@ export class Aftermath {
 
   private work(node: number): readonly DigitSet[] {
     const { nodes, strongStart, strongTo } = this.graph
-    const left = [...nodes.board.candidates]
+    const left = nodes.board.candidates.slice()
     this.runs++
     this.strike(left, node)
     left[nodes.cells[node]![0]!] = 1 << (nodes.digit[node]! - 1)

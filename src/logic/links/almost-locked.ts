@@ -43,7 +43,12 @@ function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
       bySize[sets[i]!.cells.length]!.push(sets[i]!)
     }
   }
-  return bySize.flat()
+  const all: Found[] = []
+  for (let size = 0; size < bySize.length; size++) {
+    const sets = bySize[size]
+    if (sets) for (let i = 0; i < sets.length; i++) all.push(sets[i]!)
+  }
+  return all
 }
 
 /**
@@ -72,15 +77,14 @@ const keptLoose = new KeptAnswers<readonly LooseSet[]>()
 
 function looseIn(board: Board, house: House): LooseSet[] {
   const found: LooseSet[] = []
-  const open = house.cells.filter((cell) => board.candidates[cell] !== 0)
-  addLoose(board, open, crossingsBefore(board.geometry, house.index, open), [], 0, 0, 0, found)
+  addLoose(board, house, crossingsBefore(board.geometry)[house.index]!, [], 0, 0, 0, found)
   return found
 }
 
-/** Adds the loose sets that hold these cells and more of the open ones, from the next on. */
+/** Adds the loose sets that hold these cells of a house and more of its open ones, from a position on. */
 function addLoose(
   board: Board,
-  open: readonly number[],
+  house: House,
   toldBefore: readonly number[],
   cells: number[],
   positions: number,
@@ -90,14 +94,15 @@ function addLoose(
 ): void {
   const spare = digitCount(digits) - cells.length
   if (cells.length > 1 && spare === 2 && !isWithinOne(toldBefore, positions))
-    found.push({ cells: [...cells], digits, places: placesOf(board, cells, digits) })
+    found.push({ cells: cells.slice(), digits, places: placesOf(board, cells, digits) })
   if (cells.length === LARGEST_LOOSE_SET) return
-  for (let i = next; i < open.length; i++) {
-    const more = digits | board.candidates[open[i]!]!
+  for (let i = next; i < house.cells.length; i++) {
+    const own = board.candidates[house.cells[i]!]!
+    const more = digits | own
     // each cell that is still to come makes up for one digit at most
-    if (digitCount(more) > LARGEST_LOOSE_SET + 2) continue
-    cells.push(open[i]!)
-    addLoose(board, open, toldBefore, cells, positions | (1 << i), more, i + 1, found)
+    if (own === 0 || digitCount(more) > LARGEST_LOOSE_SET + 2) continue
+    cells.push(house.cells[i]!)
+    addLoose(board, house, toldBefore, cells, positions | (1 << i), more, i + 1, found)
     cells.pop()
   }
 }
@@ -121,23 +126,25 @@ function placesOf(
   return somePlaces.slice(0, found)
 }
 
-/** positions of a house's open cells, as a set -> the candidates of these cells. Serves house after house. */
+/** positions in a house, as a set -> the candidates of the cells there. Serves house after house. */
 let unions = new Int32Array(0)
 
 function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   const found: AlmostLockedSet[] = []
   const { candidates, geometry } = board
-  const open = house.cells.filter((cell) => candidates[cell] !== 0)
-  const toldBefore = crossingsBefore(geometry, house.index, open)
-  const total = 1 << open.length
-  if (unions.length < total) unions = new Int32Array(total)
+  const { cells: all } = house
+  const toldBefore = crossingsBefore(geometry)[house.index]!
+  if (unions.length < 1 << all.length) unions = new Int32Array(1 << all.length)
   const union = unions
+  let open = 0
+  for (let i = 0; i < all.length; i++) if (candidates[all[i]!] !== 0) open |= 1 << i
   // few sets are locked or almost so, and a set follows those within it
   const locked: number[] = []
   const almost: number[] = []
-  for (let mask = 1; mask < total; mask++) {
+  // the subsets of the open positions, in ascending order
+  for (let mask = open & -open; mask !== 0; mask = (mask - open) & open) {
     const rest = mask & (mask - 1)
-    const digits = union[rest]! | candidates[open[31 - Math.clz32(mask ^ rest)]!]!
+    const digits = union[rest]! | candidates[all[31 - Math.clz32(mask ^ rest)]!]!
     union[mask] = digits
     const size = digitCount(mask)
     if (size > LARGEST_SET) continue
@@ -149,7 +156,7 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
       if (isWithinOne(toldBefore, mask)) continue
       let count = 0
       for (let bits = mask; bits !== 0; bits &= bits - 1)
-        someCells[count++] = open[31 - Math.clz32(bits & -bits)]!
+        someCells[count++] = all[31 - Math.clz32(bits & -bits)]!
       const cells = someCells.slice(0, count)
       const ties = ownTies(union, almost, mask, geometry.order)
       found.push({ cells, digits, ties, places: placesOf(board, cells, digits) })
@@ -158,16 +165,31 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
   return found
 }
 
+const crossingLists = new WeakMap<Geometry, readonly (readonly number[])[]>()
+
 /**
- * The cells that a house shares with earlier ones, as sets of positions in a list of its cells. Sets of cells within a crossing are
- * met in both houses; the first one speaks for them.
+ * house -> the cells that it shares with each of the houses before it, as sets of positions, without those within another. Sets of
+ * cells within a crossing are met in both houses; the first one speaks for them.
  */
-function crossingsBefore(geometry: Geometry, house: number, cells: readonly number[]): readonly number[] {
-  const shared: number[] = []
-  for (let i = 0; i < cells.length; i++)
-    for (const other of geometry.housesOf[cells[i]!]!)
-      if (other < house) shared[other] = (shared[other] ?? 0) | (1 << i)
-  return shared.filter((positions) => positions !== undefined)
+function crossingsBefore(geometry: Geometry): readonly (readonly number[])[] {
+  let lists = crossingLists.get(geometry)
+  if (!lists) {
+    lists = geometry.houses.map(({ index, cells }) => {
+      const shared = geometry.houses
+        .slice(0, index)
+        .map((other) =>
+          cells.reduce(
+            (set, cell, i) => (geometry.positionIn(other.index, cell) < 0 ? set : set | (1 << i)),
+            0,
+          ),
+        )
+      return [...new Set(shared)].filter(
+        (set) => set !== 0 && !shared.some((other) => other !== set && (set & ~other) === 0),
+      )
+    })
+    crossingLists.set(geometry, lists)
+  }
+  return lists
 }
 
 function isWithinOne(sets: readonly number[], part: number): boolean {

@@ -9,6 +9,17 @@ export interface Components {
   readonly nodes: readonly number[]
 }
 
+// What only matters while components are looked for: these lists serve graph after graph.
+/** Order of discovery, 0: not yet. */
+const found: number[] = []
+/** The earliest node known to be reached that is in no component yet. */
+const earliest: number[] = []
+/** What is to be followed next. */
+const next: number[] = []
+const path: number[] = []
+/** Nodes met that are in no component yet. */
+const open: number[] = []
+
 /**
  * The strongly connected components of a graph (R. Tarjan, 1972). Node n leads to `to[from[n]]` … `to[from[n + 1] - 1]`.
  */
@@ -16,15 +27,10 @@ export function componentsOf(from: readonly number[], to: readonly number[]): Co
   const size = from.length - 1
   const of = filled(size, -1)
   const nodes = zeros(size)
-  /** Order of discovery, 0: not yet. */
-  const found = zeros(size)
-  /** The earliest node known to be reached that is in no component yet. */
-  const earliest = zeros(size)
-  /** What is to be followed next. */
-  const next = from.slice(0, size)
-  const path: number[] = []
-  /** Nodes met that are in no component yet. */
-  const open: number[] = []
+  for (let node = 0; node < size; node++) {
+    found[node] = 0
+    next[node] = from[node]!
+  }
   let discovered = 0
   let done = 0
   let count = 0

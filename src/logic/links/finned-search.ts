@@ -3,7 +3,7 @@ import { ChainHalves } from './chain-halves.js'
 import { refutedWithFins } from './finned-implications.js'
 import { type FinnedLink, FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
-import { ChainSearch } from './search.js'
+import { type ChainSearch, searchOf } from './search.js'
 
 /**
  * A chain against one candidate, some of whose strong links hold only because the candidate rules out what else their
@@ -90,7 +90,7 @@ export class FinnedSearch extends ChainHalves {
     this.plainNodes = graph.strongStart.length - 1
     this.graph = graph
     this.own = own
-    this.plain = new ChainSearch(graph)
+    this.plain = searchOf(graph)
     this.placeRun = zeros(size)
     this.place = zeros(size)
   }

@@ -27,6 +27,12 @@ export interface LinkKinds {
   readonly withinCells?: boolean
 }
 
+// What only matters while a graph is made: these lists serve graph after graph.
+/** The ends of links, two and two. */
+const ends: number[] = []
+/** node -> where the next of its links goes. */
+const next: number[] = []
+
 /**
  * The strong links of a board as a graph, with weak links worked out when first asked for. Strong links go both ways:
  * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not.
@@ -50,10 +56,11 @@ export class LinkGraph {
   /** @param digits only links of these digits; links of cells and sets are those of all digits */
   constructor(board: Board, kinds: LinkKinds, digits: DigitSet = -1) {
     const nodes = nodesOf(board)
-    const ends: number[] = []
+    let count = 0
     const reasons: StrongReason[] = []
     const link: Link = (a, b, reason) => {
-      ends.push(a, b)
+      ends[count++] = a
+      ends[count++] = b
       reasons.push(reason)
     }
     if (kinds.cells) linkCells(nodes, link)
@@ -65,13 +72,13 @@ export class LinkGraph {
     this.withinCells = kinds.withinCells ?? false
 
     const start = zeros(nodes.size + 1)
-    for (let i = 0; i < ends.length; i++) start[ends[i]! + 1]!++
+    for (let i = 0; i < count; i++) start[ends[i]! + 1]!++
     for (let node = 0; node < nodes.size; node++) start[node + 1]! += start[node]!
-    const next = start.slice()
+    for (let node = 0; node < nodes.size; node++) next[node] = start[node]!
     this.strongStart = start
-    const to = zeros(ends.length)
-    const by = zeros(ends.length)
-    for (let i = 0; i < ends.length; i++) {
+    const to = zeros(count)
+    const by = zeros(count)
+    for (let i = 0; i < count; i++) {
       const at = next[ends[i]!]!++
       to[at] = ends[i ^ 1]!
       by[at] = i >> 1

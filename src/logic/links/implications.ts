@@ -41,23 +41,26 @@ function workedOut(graph: LinkGraph): Implications {
   return { refuted: new Gathering(graph, inner, places, components).refuted(), failingTogether }
 }
 
+/** Where links lead; serves graph after graph, as far as it is filled. */
+const to: number[] = []
+
 /** What leads to each other among the failing of each inner node, by its place, and its holding, by the number of them + its place. */
 function innerComponents(graph: LinkGraph, inner: readonly number[], places: readonly number[]): Components {
   const { strongStart, strongTo } = graph
   const from = zeros(2 * inner.length + 1)
-  const to: number[] = []
+  let count = 0
   for (let i = 0; i < inner.length; i++) {
     const end = strongStart[inner[i]! + 1]!
     for (let k = strongStart[inner[i]!]!; k < end; k++) {
       const place = places[strongTo[k]!]!
-      if (place >= 0) to.push(inner.length + place)
+      if (place >= 0) to[count++] = inner.length + place
     }
-    from[i + 1] = to.length
+    from[i + 1] = count
   }
   for (let i = 0; i < inner.length; i++) {
     const weak = graph.weakTo(inner[i]!)
-    for (let j = 0; j < weak.length; j++) to.push(places[weak[j]!]!)
-    from[inner.length + i + 1] = to.length
+    for (let j = 0; j < weak.length; j++) to[count++] = places[weak[j]!]!
+    from[inner.length + i + 1] = count
   }
   return componentsOf(from, to)
 }

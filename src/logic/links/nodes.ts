@@ -55,22 +55,28 @@ export class NodeTable {
   of(digit: number, cells: readonly number[]): number {
     if (cells.length === 1) return this.candidate(cells[0]!, digit)
     if (this.size * 2 > this.slots.length) this.rehash()
-    let slot = slotOf(digit, cells) & (this.slots.length - 1)
+    const { slots } = this
+    let slot = slotOf(digit, cells) & (slots.length - 1)
     for (;;) {
-      const node = this.slots[slot]!
+      const node = slots[slot]!
       if (node < 0) break
       if (this.digit[node] === digit && sameCells(this.cells[node]!, cells)) return node
-      slot = (slot + 1) & (this.slots.length - 1)
+      slot = (slot + 1) & (slots.length - 1)
     }
-    const node = this.append(digit, cells)
-    this.slots[slot] = node
-    return node
+    slots[slot] = this.size
+    return this.append(digit, cells)
   }
 
   /** Does any candidate see all these places of a digit, be it another of the cell when there is but one? */
   isSeen(digit: number, places: readonly number[]): boolean {
-    if (places.length < 2) return true
-    for (let w = 0; w < this.words; w++) if (this.seersOf(digit, places, w) !== 0) return true
+    const count = places.length
+    if (count < 2) return true
+    const { words, digitCells, peersOfCell } = this
+    for (let w = 0, at = (digit - 1) * words; w < words; w++, at++) {
+      let seers = digitCells[at]!
+      for (let i = 0; i < count && seers !== 0; i++) seers &= peersOfCell[places[i]! * words + w]!
+      if (seers !== 0) return true
+    }
     return false
   }
 
@@ -103,12 +109,13 @@ export class NodeTable {
 
   private append(digit: number, cells: readonly number[]): number {
     const { words, mask, peers, peersOfCell } = this
+    const count = cells.length
     this.digit.push(digit)
     this.cells.push(cells)
     for (let w = 0; w < words; w++) {
       let own = 0
       let seen = -1
-      for (let i = 0; i < cells.length; i++) {
+      for (let i = 0; i < count; i++) {
         const cell = cells[i]!
         if (cell >>> 5 === w) own |= 1 << (cell & 31)
         seen &= peersOfCell[cell * words + w]!

@@ -37,13 +37,13 @@ export interface ChainLimits {
 export function visitShortestChains(
   graph: LinkGraph,
   limits: ChainLimits,
-  settled: Uint8Array,
+  settled: number[],
   visit: (chain: Chain) => boolean,
 ): boolean {
   const targets = implicationsOf(graph).refuted
   if (targets.length === 0) return false
   const { least, most } = limits
-  const search = new ChainSearch(graph)
+  const search = searchOf(graph)
   const length = search.shortestLength(targets, limits)
   if (length > most) return false
   const placed = new Set<number>()
@@ -95,7 +95,7 @@ function chainsUpTo(
   search: ChainSearch,
   targets: readonly number[],
   { least, most }: ChainLimits,
-  settled: Uint8Array,
+  settled: number[],
 ): ChainAgainst[] {
   const chains: ChainAgainst[] = []
   for (const target of targets) {
@@ -114,7 +114,7 @@ export function visitShortestLoops(
   { least, most }: ChainLimits,
   visit: (chain: Chain) => boolean,
 ): void {
-  const search = new ChainSearch(graph)
+  const search = searchOf(graph)
   const { failingTogether } = implicationsOf(graph)
   const loops: Chain[] = []
   const seen = new Set<string>()
@@ -134,6 +134,18 @@ export function visitShortestLoops(
   }
   loops.sort((a, b) => a.by.length - b.by.length)
   for (const loop of loops) if (visit(loop)) return
+}
+
+const searches = new WeakMap<LinkGraph, ChainSearch>()
+
+/** The search of a graph, made once: a chain that is found must be read off before the next run. */
+export function searchOf(graph: LinkGraph): ChainSearch {
+  let search = searches.get(graph)
+  if (!search) {
+    search = new ChainSearch(graph)
+    searches.set(graph, search)
+  }
+  return search
 }
 
 /** Breadth first search along strong and weak links by turns. */
@@ -293,7 +305,6 @@ export class ChainSearch extends ChainHalves {
 export class ShorterChains {
   private readonly graph: LinkGraph
   private readonly most: number
-  private search: ChainSearch | undefined
 
   constructor(graph: LinkGraph, least: number) {
     this.graph = graph
@@ -308,7 +319,6 @@ export class ShorterChains {
   }
 
   private refute({ cell, digit }: Candidate): boolean {
-    this.search ??= new ChainSearch(this.graph)
-    return this.search.run(this.graph.nodes.candidate(cell, digit), this.most) > 0
+    return searchOf(this.graph).run(this.graph.nodes.candidate(cell, digit), this.most) > 0
   }
 }

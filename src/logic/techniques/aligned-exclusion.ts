@@ -69,8 +69,8 @@ function openPeersAfter({ geometry, candidates }: Board, cell: number): number[]
 /** Adds the candidates of a cell that leave its partner none. */
 function addAlone(aftermath: Aftermath, cell: number, partner: number, removals: Candidate[]): void {
   for (let rest = aftermath.board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
-    const candidate = { cell, digit: 32 - Math.clz32(rest & -rest) }
-    if (aftermath.leftBy(candidate)[partner] === 0) removals.push(candidate)
+    const digit = 32 - Math.clz32(rest & -rest)
+    if (aftermath.leftByDigit(cell, digit)[partner] === 0) removals.push({ cell, digit })
   }
 }
 

@@ -19,6 +19,7 @@ import {
   visitShortestLoops,
 } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
+import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
 import type { FindOptions, Technique } from '../technique.js'
@@ -108,14 +109,15 @@ function findChains(
     })
     return
   }
-  const settled = new Uint8Array(graph.nodes.size)
+  if (implicationsOf(graph).refuted.length === 0) return
+  const settled = zeros(graph.nodes.size)
   const shorter = new ShorterChains(graph, limits.least)
   const enough = visitShortestChains(graph, limits, settled, (chain) => {
     const step = stepOf(family, graph, chain, options, shorter)
     if (step) settle(graph, step, settled)
     return step !== undefined && tell(step)
   })
-  if (enough || !family.pairLoops || limits.most < 2 || implicationsOf(graph).refuted.length === 0) return
+  if (enough || !family.pairLoops || limits.most < 2) return
   visitShortLoops(graph, (loop) => {
     const step = stepOf(family, graph, loop, options, shorter)
     return step !== undefined && tell(step)
@@ -183,7 +185,7 @@ function stepOf(
 }
 
 /** Marks what a step deals with: the candidates it removes, and all that a digit it places rules out. */
-function settle({ nodes }: LinkGraph, step: Step, settled: Uint8Array): void {
+function settle({ nodes }: LinkGraph, step: Step, settled: number[]): void {
   for (const { cell, digit } of step.removals) settled[nodes.candidate(cell, digit)] = 1
   for (const { cell, digit } of step.placements) {
     const placed = nodes.candidate(cell, digit)

@@ -4,7 +4,7 @@ import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
-import { KeptAnswers, LookedInVain, oncePerBoard, stampOfHouses } from '../path-memory.js'
+import { KeptAnswers, LookedInVain, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -77,7 +77,7 @@ function isExchangeable(geometry: Geometry, corners: Corners): boolean {
   )
 }
 
-/** A rectangle of open cells that share two digits; one value for as long as its houses stay the same. */
+/** A rectangle of open cells that share two digits; one value for as long as its corners stay the same. */
 interface OpenRectangle {
   readonly corners: Corners
   readonly a: number
@@ -85,10 +85,14 @@ interface OpenRectangle {
   readonly pattern: ExchangePattern
   /** Corners with extras. */
   readonly holders: readonly number[]
+  /** The types that it cannot be by its corners, as bits. */
+  readonly otherTypes: number
+  /** The stamp of its houses for which the rest is said. */
+  stamp: number
   /** The types that are not there, as bits. */
   vainTypes: number
   /** Steps of forced fillings, once they are worked out. */
-  forced?: readonly Step[]
+  forced: readonly Step[] | undefined
 }
 
 const kept = new KeptAnswers<readonly OpenRectangle[]>()
@@ -107,8 +111,17 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
     shared &= candidates[flat[at + 1]!]! & candidates[flat[at + 2]!]!
     if ((shared & (shared - 1)) === 0) continue
     const { corners, houses } = rectangles[i]!
-    const open = kept.of(i, stampOfHouses(stamps, houses), () => openRectangle(board, corners, shared))
-    for (let j = 0; j < open.length; j++) found.push(open[j]!)
+    const open = kept.of(i, stampOfCells(stamps, corners), () => openRectangle(board, corners, shared))
+    const stamp = stampOfHouses(stamps, houses)
+    for (let j = 0; j < open.length; j++) {
+      const rectangle = open[j]!
+      if (rectangle.stamp !== stamp) {
+        rectangle.stamp = stamp
+        rectangle.vainTypes = rectangle.otherTypes
+        rectangle.forced = undefined
+      }
+      found.push(rectangle)
+    }
   }
   return found
 })
@@ -122,11 +135,19 @@ function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRe
       const [a, b] = [digits[i]!, digits[j]!]
       const pattern = patternOf(board, corners, a, b)
       const holders = corners.filter((corner, at) => board.candidates[corner]! & ~pattern.allowed[at]!)
-      const vainTypes = NUMBERED.reduce(
-        (bits, type) => (mayBe(type, corners, holders) ? bits : bits | (1 << type)),
-        0,
-      )
-      found.push({ corners, a, b, pattern, holders, vainTypes })
+      let otherTypes = 0
+      for (const type of NUMBERED) if (!mayBe(type, corners, holders)) otherTypes |= 1 << type
+      found.push({
+        corners,
+        a,
+        b,
+        pattern,
+        holders,
+        otherTypes,
+        stamp: 0,
+        vainTypes: otherTypes,
+        forced: undefined,
+      })
     }
   return found
 }

@@ -319,15 +319,19 @@ function beyond(sets: readonly DigitSet[], pair: number, digits: DigitSet): numb
 /** Each choice of `size` pairs, none without these digits and few with others. */
 function picksOf(sets: readonly DigitSet[], size: number, digits: DigitSet): number[][] {
   const picks: number[][] = []
-  // of most pairs there are not enough
-  let fitting = 0
+  // mostly there are too few pairs with few extras
   let plain = 0
+  let withOne = 0
+  let withTwo = 0
   for (let pair = 0; 2 * pair < sets.length; pair++) {
-    const more = beyond(sets, pair, digits)
-    if (more <= MOST_WITH_EXTRAS) fitting++
-    if (more === 0) plain++
+    const extras = beyond(sets, pair, digits)
+    if (extras === 0) plain++
+    else if (extras === 1) withOne++
+    else if (extras === 2) withTwo++
   }
-  if (fitting >= size && plain + MOST_WITH_EXTRAS >= size)
+  const others = Math.max(0, size - plain)
+  const fewest = others + Math.max(0, others - withOne)
+  if (plain + withOne + withTwo >= size && fewest <= MOST_WITH_EXTRAS)
     pick(sets, digits, size, MOST_WITH_EXTRAS, 0, [], picks)
   return picks
 }
