@@ -28,7 +28,9 @@ export function componentsOf(from: readonly number[], to: readonly number[]): Co
   const of = filled(size, -1)
   const nodes = zeros(size)
   for (let node = 0; node < size; node++) {
+    // from the first on, as a list that is filled with gaps becomes a slow one
     found[node] = 0
+    earliest[node] = 0
     next[node] = from[node]!
   }
   let discovered = 0

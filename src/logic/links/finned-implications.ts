@@ -1,4 +1,4 @@
-import { zeros } from '../number-lists.js'
+import { filled, zeros } from '../number-lists.js'
 import { componentsOf } from './components.js'
 import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
@@ -24,7 +24,7 @@ class Leads {
   private readonly count: number
   /** Words of either half of the bits. */
   private readonly words: number
-  /** place, if it fails, and count + place, if it holds -> where its bits start. */
+  /** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
   private readonly start: readonly number[]
   /** What follows from the candidate asked about. */
   private readonly follows: number[]
@@ -64,22 +64,30 @@ class Leads {
       from[count + i + 1] = to.length
     }
     const components = componentsOf(from, to)
-    const size = 2 * words * components.count
+    const start = filled(2 * count, -1)
+    let size = 0
+    for (let i = 0, latest = -1; i < 2 * count; i++) {
+      const vertex = components.nodes[i]!
+      if (from[vertex] === from[vertex + 1]) continue
+      if (components.of[vertex] !== latest) size += 2 * words
+      latest = components.of[vertex]!
+      start[vertex] = size - 2 * words
+    }
     if (reached.length < size) reached = new Int32Array(2 * size)
     else reached.fill(0, 0, size)
-    const start = zeros(2 * count)
+    const bits = reached
     for (let i = 0; i < 2 * count; i++) {
       const vertex = components.nodes[i]!
-      const at = 2 * words * components.of[vertex]!
-      start[vertex] = at
-      reached[at + this.wordOf(vertex)]! |= this.bitOf(vertex)
+      const at = start[vertex]!
+      if (at < 0) continue
+      bits[at + this.wordOf(vertex)]! |= this.bitOf(vertex)
       for (let k = from[vertex]!; k < from[vertex + 1]!; k++) {
         const next = to[k]!
-        const other = 2 * words * components.of[next]!
+        const other = start[next]!
         // what leads to it leads to all that it leads to
-        if (other === at || (reached[at + this.wordOf(next)]! & this.bitOf(next)) !== 0) continue
-        if (from[next] === from[next + 1]) reached[at + this.wordOf(next)]! |= this.bitOf(next)
-        else for (let w = 0; w < 2 * words; w++) reached[at + w]! |= reached[other + w]!
+        if (other === at || (bits[at + this.wordOf(next)]! & this.bitOf(next)) !== 0) continue
+        if (other < 0) bits[at + this.wordOf(next)]! |= this.bitOf(next)
+        else for (let w = 0; w < 2 * words; w++) bits[at + w]! |= bits[other + w]!
       }
     }
     return start
@@ -132,11 +140,16 @@ class Leads {
     return false
   }
 
-  /** Adds a node's failing, or holding, and what it leads to; true when something holds and fails by now. */
+  /** Adds a node's holding and what it leads to; true when something holds and fails by now. */
   private add(vertex: number): boolean {
     const { follows, words } = this
     const at = this.start[vertex]!
     this.added++
+    if (at < 0) {
+      const bit = this.bitOf(vertex)
+      follows[this.wordOf(vertex)]! |= bit
+      return (follows[words + this.wordOf(vertex)]! & bit) !== 0
+    }
     let clash = 0
     for (let w = 0; w < words; w++) {
       follows[w]! |= reached[at + w]!
