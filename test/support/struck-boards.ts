@@ -8,11 +8,13 @@ import { randomPuzzle } from './random-boards.js'
 
 /** How likely a wrong candidate is struck out: many patterns need cells with few, and others to remove. */
 const STRUCK = 0.5
+/** How likely the digit of a cell is written, on every other board: some patterns are made of such digits. */
+const WRITTEN = 0.25
 const BOARDS_A_PUZZLE = 6
 
 /**
- * Random puzzles on whose first boards wrong candidates are struck out at random, as by somebody who knows them to be wrong:
- * patterns that hardly ever come about on the way of a puzzle occur on some of these. Endless.
+ * Random puzzles on whose first boards wrong candidates are struck out and digits written at random, as by somebody who knows the
+ * solution: patterns that hardly ever come about on the way of a puzzle occur on some of these. Endless.
  */
 export function* struckBoards(firstSeed: number): Generator<Sample> {
   for (let seed = firstSeed; ; seed++) {
@@ -27,7 +29,9 @@ export function* struckBoards(firstSeed: number): Generator<Sample> {
           if (digit !== solution![cell] && random() < STRUCK) left &= ~digitBit(digit)
         return left
       })
-      const board = Board.fromMarks(puzzle, puzzle.givens, marks)
+      const written = (given: number, cell: number): number =>
+        given || (number % 2 === 0 && random() < WRITTEN ? solution![cell]! : 0)
+      const board = Board.fromMarks(puzzle, puzzle.givens.map(written), marks)
       yield { board, solution: solution!, name: `seed ${seed}, struck ${number}` }
     }
   }
