@@ -21,8 +21,8 @@ export interface CellTone {
   readonly rule: number
 }
 
-/** The ground shows to the left and right of a figure, on so much of the inside at each side; a heavy figure covers most of the middle. */
-const BESIDE = Math.round(0.18 * (INNER_END - INNER_FIRST))
+/** The ground shows in the corners of the inside, so much of it both ways: a heavy figure covers most of the rest, and the page may lie on its side. */
+const CORNER = Math.round(0.2 * (INNER_END - INNER_FIRST))
 
 export function cellTone(patch: Float32Array): CellTone {
   levels.clear()
@@ -44,10 +44,12 @@ export function cellTone(patch: Float32Array): CellTone {
 /** Typical value beside a cell's figure. */
 export function cellGround(patch: Float32Array): number {
   levels.clear()
-  for (let j = INNER_FIRST; j < INNER_END; j++) {
-    for (let i = 0; i < BESIDE; i++) {
-      levels.add(patch[j * CELL_SIZE + INNER_FIRST + i]!)
-      levels.add(patch[j * CELL_SIZE + INNER_END - 1 - i]!)
+  for (let j = 0; j < CORNER; j++) {
+    for (let i = 0; i < CORNER; i++) {
+      for (const y of [INNER_FIRST + j, INNER_END - 1 - j]) {
+        levels.add(patch[y * CELL_SIZE + INNER_FIRST + i]!)
+        levels.add(patch[y * CELL_SIZE + INNER_END - 1 - i]!)
+      }
     }
   }
   return levels.at(0.5)
@@ -57,7 +59,7 @@ export function cellGround(patch: Float32Array): number {
 const FIGURES_THAT_TELL = 8
 const MOST_OF_THEM = 0.8
 /** A figure stands out by so many times what a cell's values vary otherwise, and by this share of full white at least and at most. */
-const TIMES_COMMON_SPREAD = 4
+const TIMES_COMMON_SPREAD = 3
 const LEAST_STANDS_OUT = 0.06
 const MOST_STANDS_OUT = 0.2
 /** Ground that lies this far on the way from the common ground to a cell's lightest is light itself, whatever is printed there. */
@@ -75,8 +77,11 @@ const SAME_GROUND = 0.2
  */
 export function lightOnDark(tones: readonly CellTone[], order: number): boolean[] {
   const least = standsOut(tones)
-  const commonGround = tones.map((_, cell) =>
-    median(cellsAround(cell, order).map((near) => tones[near]!.ground)),
+  const commonGround = tones.map((tone, cell) =>
+    groundAmong(
+      tone,
+      cellsAround(cell, order).map((near) => tones[near]!.ground),
+    ),
   )
   if (!hasLightRules(tones) && !hasLightFigures(tones, commonGround, least)) {
     const paper = median(tones.map(({ ground }) => ground))
@@ -88,6 +93,20 @@ export function lightOnDark(tones: readonly CellTone[], order: number): boolean[
       !isClearlyLighter(tone.ground, tone.rule) ||
       !isPale(tone, commonGround[cell]!),
   )
+}
+
+/** Cells, itself among them, that must have a cell's ground for it to be one that is common there: stripes have two. */
+const SHARE_A_GROUND = 3
+
+/** The common ground where a cell lies: its own if others around have it, too, else theirs. */
+function groundAmong({ ground }: CellTone, around: readonly number[]): number {
+  return around.filter((other) => isSameGround(other, ground)).length >= SHARE_A_GROUND
+    ? ground
+    : median(around)
+}
+
+function isSameGround(ground: number, common: number): boolean {
+  return Math.abs(ground - common) < SAME_GROUND * common + 5
 }
 
 /** How many grey levels a figure differs from its ground: clearly more than a cell's values vary where there is none. */
@@ -110,13 +129,12 @@ function hasLightFigures(
   let dark = 0
   for (const [cell, tone] of tones.entries()) {
     const common = commonGround[cell]!
-    const figure =
-      Math.abs(tone.ground - common) < SAME_GROUND * common + 5
-        ? figureOn(tone, least)
-        : // a heavy figure hides how much of the cell the common ground is, not that it is there
-          tone.darkest < common + least && common - least < tone.lightest
-          ? figureOn({ ...tone, ground: common }, least)
-          : undefined
+    const figure = isSameGround(tone.ground, common)
+      ? figureOn(tone, least)
+      : // a heavy figure hides how much of the cell the common ground is, not that it is there
+        tone.darkest < common + least && common - least < tone.lightest
+        ? figureOn({ ...tone, ground: common }, least)
+        : undefined
     if (figure === 'light') light++
     else if (figure === 'dark') dark++
   }

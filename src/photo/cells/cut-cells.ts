@@ -64,7 +64,7 @@ function strongestAround(inks: readonly number[], order: number, cell: number): 
 }
 
 /** Dark print darkens tinted ground by this share at least; less is noise where the cell seems printed light on dark. */
-const DARK_PRINT = 0.25
+const DARK_PRINT = 0.2
 
 /** Is there dark print on a cell's ground, taken for white, and more of it (in grey levels) than light print on the ground as it is? */
 function showsDarkPrint(whitened: CellTone, asItIs: CellTone): boolean {

@@ -40,6 +40,16 @@ describe('grids on drawn pages', () => {
     }
   })
 
+  it('are found between stripes of colour: without colours, where none shows with them', async () => {
+    const { data, label, picture } = await page('photos', 2571247479, 'kept-aside')
+    expect(allFound(picture.gray)).toEqual([])
+    const reader = await createPhotoReader()
+    const [reading, ...others] = await reader.read(data)
+    await reader.close()
+    expect(others).toEqual([])
+    expect(reading.puzzle.givens.join('')).toBe(label.grids[0]!.givens)
+  })
+
   it('are none where nine columns go on beyond the picture and their figures are no puzzle', async () => {
     const { data, picture } = await page('non-grids', 2900610224, 'all')
     expect(allFound(picture.gray)).toMatchObject([{ uncounted: true, lattice: { order: 9, cut: true } }])
