@@ -1,11 +1,6 @@
-import {
-  CELL_SIZE,
-  type CellPicture,
-  type CellScores,
-  type DigitReader,
-  type ReadCellsOptions,
-} from './digits/digit-reader.js'
+import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digits/digit-reader.js'
 import { speaksForUpright } from './on-their-heads.js'
+import { figuresStand, hasInk } from './standing.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
 
 /** A page as it reads when brought upright by so many turns. */
@@ -29,13 +24,8 @@ const SEEMS = 0.9
 export const TURN_SETTLED = 14
 /** A cell without ink, of which the reader is this sure that it has no digit, is bare paper. */
 const BARE = 0.999
-/** A cell speaks for a turn when it likely holds a digit or has ink, of which there are this many dark pixels at least. */
+/** A cell speaks for a turn when it likely holds a digit or has ink. */
 const FILLED = 0.5
-const LEAST_INK_PIXELS = 12
-const DARK = 128
-/** The part of a cell picture that no rule reaches. */
-const INNER_FIRST = 8
-const INNER_END = CELL_SIZE - INNER_FIRST
 /**
  * Nats that a sure reading is worth, as a share of the log of its doubt. Measured on drawn pages of training typefaces, a
  * digit is worth 0.85 of it against a page lying on its side and about 0.4 against one upside down; that no digit is
@@ -50,7 +40,7 @@ const LEAST_DOUBT = 1e-3
  * (handwriting, pencil marks); turned, it looks a little like several things. A file's own word for its turn is not asked,
  * since it is wrong on some cameras.
  *
- * Only 3, 4 and 7 tell a page from the same page upside down, so the pixels may leave two turns open.
+ * Figures are taller than wide, so where that shows only two turns are compared. Only 3, 4 and 7 tell a page from the same page upside down, so the pixels may leave two turns open.
  *
  * @param pictures the cells as the lattice has them, row by row.
  * @returns the most likely turn and, unless it is settled, the next one.
@@ -65,7 +55,7 @@ export async function likelyTurns(
   const turned = new TurnedCells(pictures, reader, options)
   const asFound = await turned.scores(every, 0)
   const filled = every.filter((cell) => asFound[cell]!.digits[0]! < FILLED || hasInk(pictures[cell]!))
-  const totals = [0, 0, 0, 0]
+  const totals = possibleTurns(pictures)
   let ranking: readonly QuarterTurns[] = QUARTER_TURNS
   const order = spread(filled)
   const telling = order.filter((cell) => TELLING.some((digit) => asFound[cell]!.digits[digit]! > SEEMS))
@@ -99,6 +89,14 @@ export async function likelyTurns(
     pages.push({ turns, nats: totals[turns]!, pictures: turned.pictures(cells, turns), scores })
   }
   return pages
+}
+
+/** Nats to begin with: 0 for each turn, and minus infinity for those that would leave the figures lying. */
+function possibleTurns(pictures: readonly CellPicture[]): number[] {
+  const stand = figuresStand(pictures)
+  return QUARTER_TURNS.map((turns) =>
+    stand === undefined || (turns % 2 === 0) === stand ? 0 : Number.NEGATIVE_INFINITY,
+  )
 }
 
 /** Cells turned and read as they are asked for, each once. */
@@ -146,14 +144,6 @@ class TurnedCells {
 function spread(cells: readonly number[]): number[] {
   const apart = Math.ceil(cells.length / SPREAD_OVER)
   return Array.from({ length: apart }, (_, start) => cells.filter((_, i) => i % apart === start)).flat()
-}
-
-function hasInk({ data }: CellPicture): boolean {
-  let dark = 0
-  for (let y = INNER_FIRST; y < INNER_END; y++) {
-    for (let x = INNER_FIRST; x < INNER_END; x++) if (data[y * CELL_SIZE + x]! < DARK) dark++
-  }
-  return dark > LEAST_INK_PIXELS
 }
 
 /** What a cell's reading is worth for the turn it was read at, in nats. */

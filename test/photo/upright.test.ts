@@ -47,7 +47,11 @@ describe('likelyTurns', () => {
   it('is not led astray by handwriting, which reads as no digit upright and a little like a digit when turned', async () => {
     // the top right pixel marks handwriting where it should be; the reader is unsure of all that is turned
     const written = (): CellPicture => ({
-      data: new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255).fill(20, 0, CELL_SIZE * (CELL_SIZE / 2)),
+      // a T: its bar along the upper edge, where no figure is looked for, its stem taller than wide
+      data: Uint8Array.from({ length: CELL_SIZE * CELL_SIZE }, (_, at) => {
+        const [x, y] = [at % CELL_SIZE, Math.floor(at / CELL_SIZE)]
+        return y < 2 || (x >= 16 && x < 24 && y < 30) ? 20 : 255
+      }),
     })
     const reader: DigitReader = {
       ...markReader,
