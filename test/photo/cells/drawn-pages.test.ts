@@ -4,8 +4,7 @@ import { createPhotoReader } from '../../../src/photo.js'
 
 /** Pages from which something about cutting cells was learnt, drawn anew: what they show, and the seed. */
 const PAGES = [
-  ['a page on its side, its figures heavy and light on a coloured ground', 1430435295],
-  ['another', 1525435581],
+  ['a page on its side, its figures heavy and light on a coloured ground', 1525435581],
   ['stripes of colour, blurred', 1222434654],
   ['soft black print on a coloured cell', 2427438281],
   ['light figures on a dark ground that hardly differ from it', 1426435279],
