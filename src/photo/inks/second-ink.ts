@@ -67,7 +67,7 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
     )
   const [print, other] = inOrder(inkOf(true), inkOf(false))
   const fromPrinted = new PrintOnOtherGround(tints, print.cells)
-  const left = fromPrinted.without(other.cells)
+  const left = fromPrinted.without(other.cells, ALIKE)
   if (left.length === 0) return undefined
   const second = new Ink(left, tints)
   const fromPrint = ([x, y]: Place) => Math.hypot(x - print.middle[0], y - print.middle[1])
@@ -81,7 +81,7 @@ export function secondInk(tints: readonly (InkTint | undefined)[]): SecondInk | 
     (cell) => groundsApart(tints[cell]!.ground, print.ground) > OTHER_GROUND,
   )
   if (times < SURE_TIMES || few || elsewhere) return { cells: second.cells, faint: true }
-  return { cells: other.cells.filter((cell) => fromPrinted.away(cell) > ALIKE_BESIDE_SECOND), faint: false }
+  return { cells: fromPrinted.without(other.cells, ALIKE_BESIDE_SECOND), faint: false }
 }
 
 type Place = readonly [number, number]
@@ -119,9 +119,9 @@ class PrintOnOtherGround {
     this.side = Math.round(Math.sqrt(tints.length))
   }
 
-  /** Those that are not. */
-  without(cells: readonly number[]): number[] {
-    const left = cells.filter((cell) => this.away(cell) >= ALIKE)
+  /** Those that are not, when what is nearer than `alike` is. */
+  without(cells: readonly number[], alike: number): number[] {
+    const left = cells.filter((cell) => this.away(cell) >= alike)
     if (left.length > FEW_LEFT * cells.length) return left
     return left.filter((cell) =>
       this.near(cell).every((other) => farFromInkOf(other, this.tints[cell]!) > CLEARLY_OTHER),
@@ -129,7 +129,7 @@ class PrintOnOtherGround {
   }
 
   /** How far a figure is from the print's ink as nearby figures on other ground show it; infinite without any. */
-  away(cell: number): number {
+  private away(cell: number): number {
     const tint = this.tints[cell]!
     return Math.min(
       ...this.near(cell)
