@@ -8,8 +8,16 @@ const DARK = 128
 const INNER_FIRST = 8
 const INNER_END = CELL_SIZE - INNER_FIRST
 
-/** How many pixels a cell's ink is wide and high; undefined for a cell without ink. */
-function inkSize({ data }: CellPicture): { readonly width: number; readonly height: number } | undefined {
+interface InkBox {
+  readonly width: number
+  readonly height: number
+  /** Does it reach the left or the right end of the inner part, the upper or the lower? */
+  readonly reachesSides: boolean
+  readonly reachesEnds: boolean
+}
+
+/** The box around a cell's ink, in pixels; undefined for a cell without ink. */
+function inkBox({ data }: CellPicture): InkBox | undefined {
   let dark = 0
   let [left, right, top, bottom] = [CELL_SIZE, 0, CELL_SIZE, 0]
   for (let y = INNER_FIRST; y < INNER_END; y++) {
@@ -22,11 +30,25 @@ function inkSize({ data }: CellPicture): { readonly width: number; readonly heig
       bottom = y
     }
   }
-  return dark > LEAST_INK_PIXELS ? { width: right - left + 1, height: bottom - top + 1 } : undefined
+  if (dark <= LEAST_INK_PIXELS) return undefined
+  return {
+    width: right - left + 1,
+    height: bottom - top + 1,
+    reachesSides: left === INNER_FIRST || right === INNER_END - 1,
+    reachesEnds: top === INNER_FIRST || bottom === INNER_END - 1,
+  }
+}
+
+/** A figure is wider and higher than this; ink along the edge that is not belongs to a rule. */
+const SLIVER = 8
+
+/** Thick or double rules reach further in than others: ink that reaches out both ways, or is a sliver along the edge, may be theirs. */
+function mayBeRules({ width, height, reachesSides, reachesEnds }: InkBox): boolean {
+  return (reachesSides && reachesEnds) || (reachesSides && width < SLIVER) || (reachesEnds && height < SLIVER)
 }
 
 export function hasInk(picture: CellPicture): boolean {
-  return inkSize(picture) !== undefined
+  return inkBox(picture) !== undefined
 }
 
 /**
@@ -39,8 +61,8 @@ const FEWEST_FIGURES = 8
 /** Do the figures of a page stand, on their feet or on their heads, or do they lie? Undefined when that is not plain. */
 export function figuresStand(pictures: readonly CellPicture[]): boolean | undefined {
   const taller = pictures.flatMap((picture) => {
-    const size = inkSize(picture)
-    return size ? [Math.log(size.height / size.width)] : []
+    const box = inkBox(picture)
+    return box && !mayBeRules(box) ? [Math.log(box.height / box.width)] : []
   })
   if (taller.length < FEWEST_FIGURES) return undefined
   const middle = median(taller)

@@ -29,6 +29,14 @@ describe('figuresStand', () => {
     }
   })
 
+  it('is not misled by a thick rule that reaches into every cell', () => {
+    const underRule = ({ data }: CellPicture) => ({
+      data: data.map((value, at) => (at < 12 * CELL_SIZE ? 0 : value)),
+    })
+    const page = [...figures.slice(0, PAGE), ...Array(81 - PAGE).fill(blank)].map(underRule)
+    expect(figuresStand(page)).not.toBe(false)
+  })
+
   it('says nothing of few figures, nor of what is as wide as tall', () => {
     expect(figuresStand(figures.slice(0, 7))).toBeUndefined()
     expect(figuresStand(Array(81).fill(blank))).toBeUndefined()

@@ -7,10 +7,10 @@ import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 /** A cell darker than this share of the others' paper is black. */
 const BLACK = 0.42
 const FEWEST = 4
-/** A cell whose light and dark differ by less than this share of the paper holds nothing. */
+/** A cell where nothing is lighter than its ground by this share of the paper holds nothing. */
 const PLAIN = 0.2
-/** Of dark cells of a number-place grid about a third hold a light digit; of a crossword's hardly any. */
-const MOST_PLAIN = 0.9
+/** Of dark cells of a number-place grid about a third hold a light digit; of a crossword's hardly any, unless the grid lies a little askew. */
+const MOST_PLAIN = 0.85
 
 /** Does this look like a crossword: several black cells, and nothing in them? */
 export function hasBlackCells(gray: GrayImage, lattice: Lattice): boolean {
@@ -26,7 +26,7 @@ export function hasBlackCells(gray: GrayImage, lattice: Lattice): boolean {
   const grounds = tones.map(({ ground }) => ground).sort((a, b) => a - b)
   const paper = grounds[Math.floor(grounds.length * 0.75)]!
   const black = tones.filter(({ ground }) => ground < BLACK * paper)
-  const plain = black.filter(({ darkest, lightest }) => lightest - darkest < PLAIN * paper)
+  const plain = black.filter(({ ground, lightest }) => lightest - ground < PLAIN * paper)
   return black.length >= FEWEST && plain.length >= MOST_PLAIN * black.length
 }
 
