@@ -1,13 +1,16 @@
 import { samplePatch, sourceFor } from '../cells/cell-patch.js'
-import { cellTone, hasLightRules } from '../cells/contrast.js'
+import { type CellTone, cellTone, hasLightRules } from '../cells/contrast.js'
 import { CELL_SIZE } from '../digits/digit-reader.js'
 import { type GrayImage, pixelAt } from '../image.js'
 import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 
-/** A cell darker than this share of the others' paper is black. */
+/** A cell darker than this share of the paper is black. */
 const BLACK = 0.42
+/** The paper is told from so many cells each way, since corners of a picture are darker: as light as all but a quarter of them, which may be black. */
+const AROUND = 2
+const PAPER = 0.75
 const FEWEST = 4
-/** A cell where nothing is lighter than its ground by this share of the paper holds nothing. */
+/** A cell where nothing differs from its ground by this share of the paper holds nothing. */
 const PLAIN = 0.2
 /** Of dark cells of a number-place grid about a third hold a light digit; of a crossword's hardly any, unless the grid lies a little askew. */
 const MOST_PLAIN = 0.85
@@ -23,11 +26,25 @@ export function hasBlackCells(gray: GrayImage, lattice: Lattice): boolean {
   })
   // a crossword's rules are dark; where they are light all cells are meant to be dark
   if (hasLightRules(tones)) return false
-  const grounds = tones.map(({ ground }) => ground).sort((a, b) => a - b)
-  const paper = grounds[Math.floor(grounds.length * 0.75)]!
-  const black = tones.filter(({ ground }) => ground < BLACK * paper)
-  const plain = black.filter(({ ground, lightest }) => lightest - ground < PLAIN * paper)
+  const black = tones.flatMap((tone, cell) => {
+    const paper = paperAround(tones, lattice.order, cell)
+    return tone.ground < BLACK * paper ? [{ ...tone, paper }] : []
+  })
+  const plain = black.filter(
+    ({ ground, darkest, lightest, paper }) => Math.max(lightest - ground, ground - darkest) < PLAIN * paper,
+  )
   return black.length >= FEWEST && plain.length >= MOST_PLAIN * black.length
+}
+
+function paperAround(tones: readonly CellTone[], order: number, cell: number): number {
+  const [row, column] = [Math.floor(cell / order), cell % order]
+  const grounds = tones
+    .filter(
+      (_, k) => Math.abs(Math.floor(k / order) - row) <= AROUND && Math.abs((k % order) - column) <= AROUND,
+    )
+    .map(({ ground }) => ground)
+    .sort((a, b) => a - b)
+  return grounds[Math.floor(grounds.length * PAPER)]!
 }
 
 /** A cell counts as dark at a glance up to this much more than as black. */
@@ -43,6 +60,6 @@ function mayHaveBlackCells(gray: GrayImage, lattice: Lattice): boolean {
     )
     return seen.sort((a, b) => a - b)[seen.length >> 1]!
   })
-  const paper = [...middles].sort((a, b) => a - b)[Math.floor(middles.length * 0.75)]!
+  const paper = [...middles].sort((a, b) => a - b)[Math.floor(middles.length * PAPER)]!
   return middles.filter((middle) => middle < GLANCE * BLACK * paper).length >= FEWEST
 }

@@ -227,8 +227,8 @@ function fitRules(
   if (shareOf(refined) < WELL_SEEN) refined = refineGrid(image, map, order, order)
   if (shareOf(refined) < WELL_SEEN) {
     const flattened = flatMap(refined.points, order)
-    const again = flattened && refineGrid(image, flattened, order, order)
-    if (again && shareOf(again) > shareOf(refined)) refined = again
+    const again = flattened && refineGrid(image, flattened, order, order, LAST_PASS)
+    if (again && shareOf(again) >= shareOf(refined) - AS_WELL_FLAT) refined = again
   }
   const support = judge(refined, order, image)
   if (support === undefined) return undefined
@@ -249,6 +249,8 @@ function leavesPicture(points: readonly Point[], { width, height }: GrayImage): 
 
 /** A grid whose rules are seen less than this is tried again as a flat one: a bend read into faint rules leads off at the corners. */
 const WELL_SEEN = 0.97
+/** What is seen better bent, but no more than so much, may as well be flat: of 410 drawn grids 25 instead of 28 were then off by a tenth of a cell, of 350 poor ones 4 instead of 6 by three tenths. */
+const AS_WELL_FLAT = 0.01
 
 function shareOf({ across, down }: RefinedGrid): number {
   return meanShare([...across, ...down])
