@@ -15,9 +15,11 @@ export function removalNeedsEach(
   premises: readonly Premise[],
   removal: Candidate,
 ): boolean {
-  return premises.every((dropped) => {
-    const fewer = premises.filter((premise) => premise !== dropped)
-    const search = new PremiseSearch(geometry, fewer, [removal])
-    return search.find([{ candidate: removal, value: true }], BUDGET) !== 'none'
+  const search = new PremiseSearch(geometry, premises, [removal])
+  return premises.every((_, dropped) => {
+    search.leaveOut(dropped, true)
+    const isRuledOut = search.find([{ candidate: removal, value: true }], BUDGET) === 'none'
+    search.leaveOut(dropped, false)
+    return !isRuledOut
   })
 }

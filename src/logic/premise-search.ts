@@ -43,6 +43,8 @@ export class PremiseSearch {
   private readonly trues: number[]
   private readonly trail: number[] = []
   private readonly units: number[] = []
+  /** premise -> 1 where it is left out of account, see `leaveOut`. */
+  private readonly leftOut: number[]
   private nodesLeft = 0
 
   /** @param extras candidates that assumptions will name though no premise does */
@@ -58,6 +60,12 @@ export class PremiseSearch {
     this.value = zeros(this.candidates.length)
     this.alive = zeros(premises.length)
     this.trues = zeros(premises.length)
+    this.leftOut = zeros(premises.length)
+  }
+
+  /** From now on searches go on as if there were no such premise, or again as if there were. */
+  leaveOut(premise: number, out: boolean): void {
+    this.leftOut[premise] = out ? 1 : 0
   }
 
   /**
@@ -70,12 +78,14 @@ export class PremiseSearch {
     visitor: (trues: readonly Candidate[]) => boolean,
   ): SearchEnd {
     this.value.fill(OPEN)
-    this.trues.fill(0)
     this.trail.length = 0
     this.units.length = 0
     this.nodesLeft = budget
     for (let p = 0; p < this.alternatives.length; p++) {
       this.alive[p] = this.alternatives[p]!.length
+      // what is true already asks for nothing
+      this.trues[p] = this.leftOut[p]!
+      if (this.leftOut[p]) continue
       if (this.alive[p] === 0) return 'exhausted'
       if (this.alive[p] === 1) this.units.push(p)
     }

@@ -55,6 +55,34 @@ describe('PremiseSearch', () => {
     )
   })
 
+  it('finds the same with a premise left out as without it', () => {
+    fc.assert(
+      fc.property(
+        fc.array(premise, { minLength: 2, maxLength: 7 }),
+        fc.nat(6),
+        fc.nat(15),
+        fc.integer({ min: 1, max: 4 }),
+        fc.boolean(),
+        (premises, index, cell, digit, value) => {
+          const out = index % premises.length
+          const candidate = { cell, digit }
+          const fewer = premises.filter((_, i) => i !== out)
+          const search = new PremiseSearch(SMALL, premises, [candidate])
+          const ends = [true, false].map((left) => {
+            search.leaveOut(out, left)
+            return search.find([{ candidate, value }], 10_000) === 'none'
+          })
+          const alone = [fewer, premises].map(
+            (some) =>
+              new PremiseSearch(SMALL, some, [candidate]).find([{ candidate, value }], 10_000) === 'none',
+          )
+          expect(ends).toEqual(alone)
+        },
+      ),
+      { seed: SEED, numRuns: 1500 },
+    )
+  })
+
   it('goes on with the other premises when refuting one alternative forces the last', () => {
     const cells = { 39: [2, 4], 34: [2, 7], 7: [2, 7], 1: [6, 7], 28: [2, 6] }
     const premises = Object.entries(cells).map(

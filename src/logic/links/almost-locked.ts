@@ -19,6 +19,8 @@ export interface AlmostLockedSet {
   readonly ties: readonly DigitSet[]
   /** For each of its digits, ascending: the cells that have it. */
   readonly places: readonly (readonly number[])[]
+  /** What the links that it gives rest on. */
+  readonly reason: { readonly kind: 'set'; readonly cells: readonly number[] }
 }
 
 /** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
@@ -63,6 +65,7 @@ export interface LooseSet {
   readonly digits: DigitSet
   /** For each of its digits, ascending: the cells that have it. */
   readonly places: readonly (readonly number[])[]
+  readonly reason: AlmostLockedSet['reason']
 }
 
 /** Most cells in a loose set: they are many, and what larger ones give is hard to follow. */
@@ -93,8 +96,15 @@ function addLoose(
   found: LooseSet[],
 ): void {
   const spare = digitCount(digits) - cells.length
-  if (cells.length > 1 && spare === 2 && !isWithinOne(toldBefore, positions))
-    found.push({ cells: cells.slice(), digits, places: placesOf(board, cells, digits) })
+  if (cells.length > 1 && spare === 2 && !isWithinOne(toldBefore, positions)) {
+    const own = cells.slice()
+    found.push({
+      cells: own,
+      digits,
+      places: placesOf(board, own, digits),
+      reason: { kind: 'set', cells: own },
+    })
+  }
   if (cells.length === LARGEST_LOOSE_SET) return
   for (let i = next; i < house.cells.length; i++) {
     const own = board.candidates[house.cells[i]!]!
@@ -159,7 +169,13 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
         someCells[count++] = all[31 - Math.clz32(bits & -bits)]!
       const cells = someCells.slice(0, count)
       const ties = ownTies(union, almost, mask, geometry.order)
-      found.push({ cells, digits, ties, places: placesOf(board, cells, digits) })
+      found.push({
+        cells,
+        digits,
+        ties,
+        places: placesOf(board, cells, digits),
+        reason: { kind: 'set', cells },
+      })
     }
   }
   return found

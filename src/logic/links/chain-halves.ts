@@ -25,15 +25,20 @@ export class ChainHalves {
   protected one = -1
   protected other = -1
 
-  /** @param size how many nodes there are */
-  constructor(size: number) {
-    this.queue = zeros(size)
-    this.depth = zeros(size)
-    this.onRun = zeros(size)
-    this.offRun = zeros(size)
-    this.from = zeros(size)
-    this.by = zeros(size)
-    this.failedBy = zeros(size)
+  /**
+   * @param size how many nodes there are
+   * @param before a search that is over, whose lists this one takes over if they are long enough
+   */
+  constructor(size: number, before?: ChainHalves) {
+    const lists = before && before.queue.length >= size ? before : undefined
+    this.runs = lists?.runs ?? 0
+    this.queue = lists?.queue ?? zeros(2 * size)
+    this.depth = lists?.depth ?? zeros(2 * size)
+    this.onRun = lists?.onRun ?? zeros(2 * size)
+    this.offRun = lists?.offRun ?? zeros(2 * size)
+    this.from = lists?.from ?? zeros(2 * size)
+    this.by = lists?.by ?? zeros(2 * size)
+    this.failedBy = lists?.failedBy ?? zeros(2 * size)
   }
 
   /** Both nodes hold, and they see each other. */

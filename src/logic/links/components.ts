@@ -1,6 +1,6 @@
-import { filled, zeros } from '../number-lists.js'
+import { filled } from '../number-lists.js'
 
-/** The parts of a directed graph whose nodes all lead to each other. */
+/** The parts of a directed graph whose nodes all lead to each other. The lists serve graph after graph: what is longer is left over. */
 export interface Components {
   readonly count: number
   /** node -> number of its component. A component leads to itself and to smaller numbers only. */
@@ -9,28 +9,35 @@ export interface Components {
   readonly nodes: readonly number[]
 }
 
-// What only matters while components are looked for: these lists serve graph after graph.
+/** node -> number of its component, -1: not yet. */
+let componentOf: number[] = []
+/** The nodes that are in a component by now. */
+let settled: number[] = []
 /** Order of discovery, 0: not yet. */
-const found: number[] = []
+let found: number[] = []
 /** The earliest node known to be reached that is in no component yet. */
-const earliest: number[] = []
+let earliest: number[] = []
 /** What is to be followed next. */
-const next: number[] = []
+let next: number[] = []
 const path: number[] = []
 /** Nodes met that are in no component yet. */
 const open: number[] = []
 
 /**
- * The strongly connected components of a graph (R. Tarjan, 1972). Node n leads to `to[from[n]]` … `to[from[n + 1] - 1]`.
+ * The strongly connected components of a graph (R. Tarjan, 1972), until they are asked for again. Of `size` nodes, node n leads to
+ * `to[from[n]]` … `to[from[n + 1] - 1]`.
  */
-export function componentsOf(from: readonly number[], to: readonly number[]): Components {
-  const size = from.length - 1
-  const of = filled(size, -1)
-  const nodes = zeros(size)
+export function componentsOf(size: number, from: readonly number[], to: readonly number[]): Components {
+  if (found.length < size) {
+    componentOf = filled(2 * size, -1)
+    settled = filled(2 * size, 0)
+    found = filled(2 * size, 0)
+    earliest = filled(2 * size, 0)
+    next = filled(2 * size, 0)
+  }
   for (let node = 0; node < size; node++) {
-    // from the first on, as a list that is filled with gaps becomes a slow one
+    componentOf[node] = -1
     found[node] = 0
-    earliest[node] = 0
     next[node] = from[node]!
   }
   let discovered = 0
@@ -44,31 +51,38 @@ export function componentsOf(from: readonly number[], to: readonly number[]): Co
         path.push(node)
         open.push(node)
       }
+      let at = next[node]!
+      const end = from[node + 1]!
+      let least = earliest[node]!
       let further = -1
-      while (further < 0 && next[node]! < from[node + 1]!) {
-        const other = to[next[node]!++]!
-        if (found[other] === 0) further = other
-        else if (of[other]! < 0 && found[other]! < earliest[node]!) earliest[node] = found[other]!
+      while (at < end) {
+        const other = to[at++]!
+        if (found[other] === 0) {
+          further = other
+          break
+        }
+        if (componentOf[other]! < 0 && found[other]! < least) least = found[other]!
       }
+      next[node] = at
+      earliest[node] = least
       if (further >= 0) {
         node = further
         continue
       }
       // all that it leads to has been followed
       path.pop()
-      if (earliest[node] === found[node]) {
+      if (least === found[node]) {
         for (let member = -1; member !== node; ) {
           member = open.pop()!
-          of[member] = count
-          nodes[done++] = member
+          componentOf[member] = count
+          settled[done++] = member
         }
         count++
       }
       const before = path.length > 0 ? path[path.length - 1]! : -1
-      if (before >= 0 && of[node]! < 0 && earliest[node]! < earliest[before]!)
-        earliest[before] = earliest[node]!
+      if (before >= 0 && componentOf[node]! < 0 && least < earliest[before]!) earliest[before] = least
       node = before
     }
   }
-  return { count, of, nodes }
+  return { count, of: componentOf, nodes: settled }
 }

@@ -1,4 +1,3 @@
-import { filled, zeros } from '../number-lists.js'
 import { componentsOf } from './components.js'
 import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
@@ -14,61 +13,64 @@ export function refutedWithFins(graph: LinkGraph, own: FinnedLinks): number[] {
   return graph.nodes.candidateNode.filter((node) => node >= 0 && leads.toItsFailing(node))
 }
 
-/** What nodes lead to, as bits: one for each node that holds, then one for each that fails. Serves board after board. */
+/** What nodes lead to, as bits: one for each node that holds, then one for each that fails. */
 let reached = new Int32Array(0)
+
+// These lists serve board after board, too.
+/** node -> its place among those that count. */
+const placeOf: number[] = []
+/** The ends and fins of the candidates' own links, by place. */
+const ends: number[] = []
+const fins: number[] = []
+/** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
+const start: number[] = []
+/** What follows from the candidate asked about. */
+const follows: number[] = []
+const linkFrom: number[] = []
+const linkTo: number[] = []
 
 class Leads {
   private readonly own: FinnedLinks
-  /** node -> its place among those that count. */
-  private readonly placeOf: readonly number[]
   private readonly count: number
   /** Words of either half of the bits. */
   private readonly words: number
-  /** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
-  private readonly start: readonly number[]
-  /** What follows from the candidate asked about. */
-  private readonly follows: number[]
-  /** The ends and fins of the candidates' own links, by place. */
-  private readonly ends: readonly number[]
-  private readonly fins: readonly number[]
   private added = 0
 
   constructor(graph: LinkGraph, own: FinnedLinks) {
-    const { linked } = own
-    const count = linked.length
-    const placeOf = zeros(graph.nodes.size)
+    const { linked, linkedCount: count } = own
+    for (let node = 0; node < graph.nodes.size; node++) placeOf[node] = -1
     for (let i = 0; i < count; i++) placeOf[linked[i]!] = i
     this.own = own
-    this.placeOf = placeOf
-    this.ends = own.ends.map((end) => placeOf[end]!)
-    this.fins = own.fin.map((fin) => (fin < 0 ? -1 : placeOf[fin]!))
+    for (let i = 0; i < own.endCount; i++) ends[i] = placeOf[own.ends[i]!]!
+    for (let tie = 0; tie < own.ties; tie++) fins[tie] = own.fin[tie]! < 0 ? -1 : placeOf[own.fin[tie]!]!
     this.count = count
     this.words = (count + 31) >>> 5
-    this.follows = zeros(2 * this.words)
-    this.start = this.gather(graph)
+    this.gather(graph)
   }
 
-  private gather({ strongStart, strongTo }: LinkGraph): number[] {
-    const { own, placeOf, count, words } = this
-    const from = zeros(2 * count + 1)
-    const to: number[] = []
+  private gather({ size: plainSize, strongStart, strongTo }: LinkGraph): void {
+    const { own, count, words } = this
+    let edges = 0
+    linkFrom[0] = 0
     for (let i = 0; i < count; i++) {
       const node = own.linked[i]!
-      const end = strongStart[node + 1] ?? 0
-      for (let k = strongStart[node]!; k < end; k++) to.push(count + placeOf[strongTo[k]!]!)
-      from[i + 1] = to.length
+      const end = node < plainSize ? strongStart[node + 1]! : 0
+      if (node < plainSize)
+        for (let k = strongStart[node]!; k < end; k++) linkTo[edges++] = count + placeOf[strongTo[k]!]!
+      linkFrom[i + 1] = edges
     }
     for (let i = 0; i < count; i++) {
-      const weak = own.weakTo(own.linked[i]!)
-      for (let j = 0; j < weak.length; j++) to.push(placeOf[weak[j]!]!)
-      from[count + i + 1] = to.length
+      const node = own.linked[i]!
+      const end = own.weakStart[node + 1]!
+      for (let k = own.weakStart[node]!; k < end; k++) linkTo[edges++] = placeOf[own.weakList[k]!]!
+      linkFrom[count + i + 1] = edges
     }
-    const components = componentsOf(from, to)
-    const start = filled(2 * count, -1)
+    const components = componentsOf(2 * count, linkFrom, linkTo)
     let size = 0
+    for (let vertex = 0; vertex < 2 * count; vertex++) start[vertex] = -1
     for (let i = 0, latest = -1; i < 2 * count; i++) {
       const vertex = components.nodes[i]!
-      if (from[vertex] === from[vertex + 1]) continue
+      if (linkFrom[vertex] === linkFrom[vertex + 1]) continue
       if (components.of[vertex] !== latest) size += 2 * words
       latest = components.of[vertex]!
       start[vertex] = size - 2 * words
@@ -81,8 +83,8 @@ class Leads {
       const at = start[vertex]!
       if (at < 0) continue
       bits[at + this.wordOf(vertex)]! |= this.bitOf(vertex)
-      for (let k = from[vertex]!; k < from[vertex + 1]!; k++) {
-        const next = to[k]!
+      for (let k = linkFrom[vertex]!; k < linkFrom[vertex + 1]!; k++) {
+        const next = linkTo[k]!
         const other = start[next]!
         // what leads to it leads to all that it leads to
         if (other === at || (bits[at + this.wordOf(next)]! & this.bitOf(next)) !== 0) continue
@@ -90,7 +92,6 @@ class Leads {
         else for (let w = 0; w < 2 * words; w++) bits[at + w]! |= bits[other + w]!
       }
     }
-    return start
   }
 
   private wordOf(vertex: number): number {
@@ -103,23 +104,24 @@ class Leads {
 
   /** Does a candidate, taken to hold, make something hold and fail? */
   toItsFailing(target: number): boolean {
-    const { own, placeOf, follows } = this
-    follows.fill(0)
+    const { own } = this
+    for (let w = 0; w < 2 * this.words; w++) follows[w] = 0
     if (this.add(this.count + placeOf[target]!)) return true
-    const lists = own.ofTarget[target]!
+    const { targetFrom, targetLists } = own
     for (let before = -1; before !== this.added; ) {
       before = this.added
-      for (let i = 0; i < lists.length; i++) if (this.addTied(lists[i]!)) return true
+      for (let i = targetFrom[target]!; i < targetFrom[target + 1]!; i++)
+        if (this.addTied(targetLists[i]!)) return true
     }
     return false
   }
 
-  /** Adds what these ties make hold; true when something holds and fails by now. */
-  private addTied(ties: readonly number[]): boolean {
-    const { ends, fins, follows, words } = this
-    const { from, to } = this.own
-    for (let i = 0; i < ties.length; i++) {
-      const tie = ties[i]!
+  /** Adds what the ties of a list make hold; true when something holds and fails by now. */
+  private addTied(list: number): boolean {
+    const { words } = this
+    const { from, to, tieList, listFrom, listTo } = this.own
+    for (let i = listFrom[list]!; i < listTo[list]!; i++) {
+      const tie = tieList[i]!
       for (let j = from[tie]!; j < to[tie]!; j++) {
         const place = ends[j]!
         if (!((follows[words + (place >>> 5)]! >>> (place & 31)) & 1) || place === fins[tie]) continue
@@ -131,7 +133,6 @@ class Leads {
 
   /** One end of a tie fails, so all the others hold. */
   private addOthers(tie: number, failing: number): boolean {
-    const { ends, fins, follows } = this
     for (let k = this.own.from[tie]!; k < this.own.to[tie]!; k++) {
       const place = ends[k]!
       if (place === failing || place === fins[tie] || (follows[place >>> 5]! >>> (place & 31)) & 1) continue
@@ -142,8 +143,8 @@ class Leads {
 
   /** Adds a node's holding and what it leads to; true when something holds and fails by now. */
   private add(vertex: number): boolean {
-    const { follows, words } = this
-    const at = this.start[vertex]!
+    const { words } = this
+    const at = start[vertex]!
     this.added++
     if (at < 0) {
       const bit = this.bitOf(vertex)

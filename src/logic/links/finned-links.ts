@@ -1,10 +1,9 @@
-import { digitBit, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
+import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { cellsAt, factsOf } from '../facts.js'
-import { zeros } from '../number-lists.js'
+import { factsOf } from '../facts.js'
 import { type LooseSet, looseSets } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
-import { isPart, partings } from './house-ties.js'
+import { isPart, partCells, partings } from './house-ties.js'
 import { Sight } from './sight.js'
 
 /** What a strong link rests on, and the nodes that would spoil it: none for a plain one. */
@@ -12,6 +11,28 @@ export interface FinnedLink {
   readonly reason: StrongReason
   readonly fins: readonly number[]
 }
+
+// What links are made of serves board after board: only the latest board's are asked about.
+const reasons: StrongReason[] = []
+const fin: number[] = []
+const ends: number[] = []
+const from: number[] = []
+const to: number[] = []
+const tieList: number[] = []
+const listFrom: number[] = []
+const listTo: number[] = []
+const targetFrom: number[] = []
+const targetLists: number[] = []
+const linked: number[] = []
+const weakStart: number[] = []
+const weakList: number[] = []
+/** What only matters while they are made: two numbers a pair, a target and a list of ties, or a fin and a tie. */
+const targetPairs: number[] = []
+const finPairs: number[] = []
+const finFrom: number[] = []
+const isEnd: number[] = []
+const ownEnds: number[] = []
+const ownSight = new Sight()
 
 /**
  * The strong links that hold when a certain candidate does: a cell, a house or a set of cells with one digit or place too
@@ -22,90 +43,102 @@ export interface FinnedLink {
  */
 export class FinnedLinks {
   private readonly graph: LinkGraph
-  private readonly reasons: StrongReason[] = []
   /** tie -> the node of its fins, -1 for none. */
-  readonly fin: number[] = []
+  readonly fin: readonly number[] = fin
   /** Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them. */
-  readonly ends: number[] = []
-  readonly from: number[] = []
-  readonly to: number[] = []
-  /** candidate, as a node -> the ties that hold when it does, in lists that candidates share. */
-  readonly ofTarget: (readonly number[])[][] = []
-  /** The candidates, and the other nodes that have links, of the graph or finned ones. */
-  readonly linked: readonly number[]
-  /** node of one cell's or set's fin -> the ties that it would spoil. */
-  private readonly spoiltBy: number[][] = []
-  /** node -> is it an end of any tie? */
-  private readonly isEnd: number[]
-  /** The nodes that are ends of such links only, not of the graph's. */
-  private readonly ownEnds: Sight
-  private readonly weak: (readonly number[] | undefined)[]
+  readonly ends: readonly number[] = ends
+  readonly from: readonly number[] = from
+  readonly to: readonly number[] = to
+  /**
+   * Lists of ties, which candidates share: `tieList[listFrom[list]]` to `tieList[listTo[list] - 1]`. The lists of those that hold
+   * when a candidate, as a node, does: `targetLists[targetFrom[node]]` to `targetLists[targetFrom[node + 1] - 1]`.
+   */
+  readonly tieList: readonly number[] = tieList
+  readonly listFrom: readonly number[] = listFrom
+  readonly listTo: readonly number[] = listTo
+  readonly targetFrom: readonly number[] = targetFrom
+  readonly targetLists: readonly number[] = targetLists
+  /** The candidates, and the other nodes that have links, of the graph or finned ones; and how many they are. */
+  readonly linked: readonly number[] = linked
+  readonly linkedCount: number
+  /** Of these nodes, those that cannot hold when node n does: `weakList[weakStart[n]]` to `weakList[weakStart[n + 1] - 1]`. */
+  readonly weakStart: readonly number[] = weakStart
+  readonly weakList: readonly number[] = weakList
+  /** How many ends and ties there are. */
+  endCount = 0
+  ties = 0
+  private lists = 0
+  /** How many ties are in lists. */
+  private listed = 0
+  private targets = 0
+  private fins = 0
 
   constructor(graph: LinkGraph) {
     this.graph = graph
-    const { nodes } = graph
-    const plainSize = graph.strongStart.length - 1
-    for (let target = 0; target < nodes.candidates; target++) this.ofTarget.push([])
     this.addCells()
     this.addHouses()
-    const sets = looseSets(nodes.board)
+    const sets = looseSets(graph.nodes.board)
     for (let i = 0; i < sets.length; i++) this.addSet(sets[i]!)
     this.shareSpoilt()
-    this.isEnd = zeros(nodes.size)
-    for (let i = 0; i < this.ends.length; i++) this.isEnd[this.ends[i]!] = 1
-    const own: number[] = []
-    const linked: number[] = []
-    for (let node = 0; node < nodes.size; node++) {
-      const isPlain = node < plainSize && graph.strongStart[node + 1]! > graph.strongStart[node]!
-      if (!isPlain && this.isEnd[node]) own.push(node)
-      if (isPlain || this.isEnd[node] || node < nodes.candidates) linked.push(node)
-    }
-    this.linked = linked
-    this.ownEnds = new Sight(nodes, own)
-    this.weak = new Array(nodes.size)
+    this.sortTargets()
+    this.linkedCount = this.linkEnds()
   }
 
   linkOf(tie: number): FinnedLink {
-    const fin = this.fin[tie]!
-    return { reason: this.reasons[tie]!, fins: fin < 0 ? [] : [fin] }
+    return { reason: reasons[tie]!, fins: fin[tie]! < 0 ? [] : [fin[tie]!] }
   }
 
-  /** Nodes with links, of the graph or finned ones, that cannot hold when this one does. */
-  weakTo(node: number): readonly number[] {
-    const known = this.weak[node]
-    if (known) return known
-    const { nodes, strongStart } = this.graph
-    const plain = this.graph.weakTo(node)
-    const own = this.ownEnds.seenBy(node)
-    const cells = nodes.cells[node]!
-    if (cells.length === 1) {
-      const digits = nodes.board.candidates[cells[0]!]! & ~digitBit(nodes.digit[node]!)
-      for (let rest = digits; rest !== 0; rest &= rest - 1) {
+  /** Which nodes have links, and which of them see each other: those of the graph first. */
+  private linkEnds(): number {
+    const { graph } = this
+    const { nodes } = graph
+    for (let node = 0; node < nodes.size; node++) isEnd[node] = 0
+    for (let i = 0; i < this.endCount; i++) isEnd[ends[i]!] = 1
+    let own = 0
+    let count = 0
+    for (let node = 0; node < nodes.size; node++) {
+      const isPlain = graph.isLinked(node)
+      if (!isPlain && isEnd[node]) ownEnds[own++] = node
+      if (isPlain || isEnd[node] || node < nodes.candidates) linked[count++] = node
+    }
+    ownSight.take(nodes, ownEnds, own)
+    let weak = 0
+    let next = 0
+    for (let node = 0; node < nodes.size; node++) {
+      weakStart[node] = weak
+      if (next === count || linked[next] !== node) continue
+      next++
+      if (graph.isLinked(node))
+        for (let k = graph.weakStart[node]!; k < graph.weakStart[node + 1]!; k++)
+          weakList[weak++] = graph.weakList[k]!
+      else weak = graph.addWeak(node, weakList, weak)
+      weak = ownSight.addSeen(node, weakList, weak)
+      const cells = nodes.cells[node]!
+      if (cells.length > 1) continue
+      const others = nodes.board.candidates[cells[0]!]! & ~digitBit(nodes.digit[node]!)
+      for (let rest = others; rest !== 0; rest &= rest - 1) {
         const other = nodes.candidate(cells[0]!, firstDigit(rest))
-        if (this.isEnd[other] && strongStart[other] === strongStart[other + 1]) own.push(other)
+        if (isEnd[other] && !graph.isLinked(other)) weakList[weak++] = other
       }
     }
-    const found = own.length === 0 ? plain : [...plain, ...own]
-    this.weak[node] = found
-    return found
+    weakStart[nodes.size] = weak
+    return count
   }
 
   /** Ties the latest of the ends, of which there are so many, but for the fin. */
-  private add(reason: StrongReason, fin: number, count: number): number {
-    this.from.push(this.ends.length - count)
-    this.to.push(this.ends.length)
-    this.reasons.push(reason)
-    return this.fin.push(fin) - 1
+  private add(reason: StrongReason, spoiler: number, count: number): number {
+    from[this.ties] = this.endCount - count
+    to[this.ties] = this.endCount
+    reasons[this.ties] = reason
+    fin[this.ties] = spoiler
+    return this.ties++
   }
 
-  /** Ties these nodes: when one is ruled out, all the others but for one. */
-  private addSpoilt(reason: StrongReason, nodes: readonly number[]): void {
-    for (let i = 0; i < nodes.length; i++) this.ends.push(nodes[i]!)
-    for (let i = 0; i < nodes.length; i++) {
-      const tie = this.add(reason, nodes[i]!, nodes.length)
-      const ties = this.spoiltBy[nodes[i]!]
-      if (ties) ties.push(tie)
-      else this.spoiltBy[nodes[i]!] = [tie]
+  /** Ties the latest of the ends, of which there are so many: when one is ruled out, all the others but for one. */
+  private addSpoilt(reason: StrongReason, count: number): void {
+    for (let i = this.endCount - count; i < this.endCount; i++) {
+      finPairs[this.fins++] = ends[i]!
+      finPairs[this.fins++] = this.add(reason, ends[i]!, count)
     }
   }
 
@@ -117,10 +150,9 @@ export class FinnedLinks {
       const cell = openCells[i]!
       const digits = nodes.board.candidates[cell]!
       if (digitCount(digits) !== 3) continue
-      this.addSpoilt(
-        { kind: 'cell', cell },
-        digitsOf(digits).map((digit) => nodes.candidate(cell, digit)),
-      )
+      for (let rest = digits; rest !== 0; rest &= rest - 1)
+        ends[this.endCount++] = nodes.candidate(cell, firstDigit(rest))
+      this.addSpoilt({ kind: 'cell', cell }, 3)
     }
   }
 
@@ -143,40 +175,43 @@ export class FinnedLinks {
     const { geometry } = board
     const { cells } = geometry.houses[house]!
     const seen = seenInHouses(geometry)
-    /** Sets of places ruled out that were met, and the ties between what is left. */
-    const met: number[] = []
-    const ties: (readonly number[])[] = []
+    const firstList = this.lists
+    const reason: StrongReason = { kind: 'house', house, digit }
+    /** How many sets of places ruled out were met, each with a list of the ties between what is left. */
+    let sets = 0
     for (let i = 0; i < holders.length; i++) {
       const cell = holders[i]!
       const position = geometry.positionIn(house, cell)
       const fins = position < 0 ? all & seen[cell * geometry.houses.length + house]! : 1 << position
       if (fins === 0 || fins === all) continue
-      let at = met.indexOf(fins)
-      if (at < 0) {
-        at = met.push(fins) - 1
-        ties.push(this.partTies(house, digit, all, fins))
+      let at = 0
+      while (at < sets && met[at] !== fins) at++
+      const list = firstList + at
+      if (at === sets) {
+        met[sets++] = fins
+        this.addPartTies(reason, all, fins)
       }
-      if (ties[at]!.length === 0) continue
+      if (listFrom[list] === listTo[list]) continue
       if (position < 0) {
-        this.ofTarget[nodes.candidate(cell, digit)]!.push(ties[at]!)
+        this.giveList(nodes.candidate(cell, digit), list)
         continue
       }
       for (let rest = board.candidates[cell]! & ~digitBit(digit); rest !== 0; rest &= rest - 1)
-        this.ofTarget[nodes.candidate(cells[position]!, firstDigit(rest))]!.push(ties[at]!)
+        this.giveList(nodes.candidate(cells[position]!, firstDigit(rest)), list)
     }
   }
 
-  /** Ties between the places that a house has left when the fins are gone. */
-  private partTies(house: number, digit: number, all: number, fins: number): number[] {
+  /** A list of the ties between the places that a house has left when the fins are gone. */
+  private addPartTies(reason: StrongReason & { readonly kind: 'house' }, all: number, fins: number): void {
     const { geometry } = this.graph.nodes.board
+    const { house } = reason
     const left = all & ~fins
-    const ties: number[] = []
-    const reason: StrongReason = { kind: 'house', house, digit }
+    listFrom[this.lists] = this.listed
     // all that is left at one end: the places ruled out are the other, and nothing spoils the link
-    if (isPart(geometry, house, left)) this.addParts(reason, 0, left, fins, ties)
+    if (isPart(geometry, house, left)) this.addParts(reason, 0, left, fins)
     if ((left & (left - 1)) !== 0)
-      for (const part of partings(geometry, house, left)) this.addParts(reason, fins, part, left ^ part, ties)
-    return ties
+      for (const part of partings(geometry, house, left)) this.addParts(reason, fins, part, left ^ part)
+    listTo[this.lists++] = this.listed
   }
 
   private addParts(
@@ -184,49 +219,85 @@ export class FinnedLinks {
     fins: number,
     one: number,
     other: number,
-    ties: number[],
   ): void {
     const { nodes } = this.graph
+    const { geometry } = nodes.board
     const { house, digit } = reason
-    const ones = cellsAt(nodes.board.geometry, house, one)
-    const others = cellsAt(nodes.board.geometry, house, other)
+    const ones = partCells(geometry, house, one)
+    const others = partCells(geometry, house, other)
     if (!nodes.isSeen(digit, ones) || !nodes.isSeen(digit, others)) return
-    const fin = fins === 0 ? -1 : nodes.of(digit, cellsAt(nodes.board.geometry, house, fins))
-    this.ends.push(nodes.of(digit, ones), nodes.of(digit, others))
-    ties.push(this.add(reason, fin, 2))
+    const spoiler = fins === 0 ? -1 : nodes.of(digit, partCells(geometry, house, fins))
+    ends[this.endCount++] = nodes.of(digit, ones)
+    ends[this.endCount++] = nodes.of(digit, others)
+    tieList[this.listed++] = this.add(reason, spoiler, 2)
   }
 
   /** A set of cells with a digit too many: one that the target rules out there. */
-  private addSet({ cells, digits, places }: LooseSet): void {
+  private addSet({ digits, places, reason }: LooseSet): void {
     const { nodes } = this.graph
-    const ends: number[] = []
+    const first = this.endCount
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const digit = firstDigit(rest)
-      if (nodes.isSeen(digit, places[i]!)) ends.push(nodes.of(digit, places[i]!))
+      if (nodes.isSeen(digit, places[i]!)) ends[this.endCount++] = nodes.of(digit, places[i]!)
     }
     // a fin and the two ends of a link
-    if (ends.length > 2) this.addSpoilt({ kind: 'set', cells }, ends)
+    if (this.endCount - first > 2) this.addSpoilt(reason, this.endCount - first)
+    else this.endCount = first
+  }
+
+  private giveList(target: number, list: number): void {
+    targetPairs[this.targets++] = target
+    targetPairs[this.targets++] = list
   }
 
   /** Gives every candidate the ties of the fins that it rules out. */
   private shareSpoilt(): void {
     const { nodes } = this.graph
     const { words, board } = nodes
-    for (let fin = 0; fin < this.spoiltBy.length; fin++) {
-      const ties = this.spoiltBy[fin]
-      if (!ties) continue
-      const digit = nodes.digit[fin]!
+    startsOf(finPairs, this.fins, nodes.size, finFrom)
+    const before = this.listed
+    for (let i = 0; i < this.fins; i += 2) tieList[this.listed++] = 0
+    for (let i = 0; i < this.fins; i += 2) tieList[before + finFrom[finPairs[i]!]!++] = finPairs[i + 1]!
+    // by now each fin's ties end where it says, and begin where the ties before end
+    for (let node = 0, at = 0; node < nodes.size; node++) {
+      if (finFrom[node] === at) continue
+      const list = this.lists++
+      listFrom[list] = before + at
+      at = finFrom[node]!
+      listTo[list] = before + at
+      const digit = nodes.digit[node]!
       for (let w = 0; w < words; w++) {
-        let seers = nodes.peers[fin * words + w]! & nodes.digitCells[(digit - 1) * words + w]!
+        let seers = nodes.peers[node * words + w]! & nodes.digitCells[(digit - 1) * words + w]!
         for (; seers !== 0; seers &= seers - 1)
-          this.ofTarget[nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit)]!.push(ties)
+          this.giveList(nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit), list)
       }
-      if (nodes.cells[fin]!.length > 1) continue
-      const cell = nodes.cells[fin]![0]!
+      if (nodes.cells[node]!.length > 1) continue
+      const cell = nodes.cells[node]![0]!
       for (let rest = board.candidates[cell]! & ~digitBit(digit); rest !== 0; rest &= rest - 1)
-        this.ofTarget[nodes.candidate(cell, firstDigit(rest))]!.push(ties)
+        this.giveList(nodes.candidate(cell, firstDigit(rest)), list)
     }
   }
+
+  /** Sorts the lists by the candidates that they are given to. */
+  private sortTargets(): void {
+    const { candidates } = this.graph.nodes
+    startsOf(targetPairs, this.targets, candidates, targetFrom)
+    for (let i = targetLists.length; 2 * i < this.targets; i++) targetLists[i] = 0
+    for (let i = 0; i < this.targets; i += 2)
+      targetLists[targetFrom[targetPairs[i]!]!++] = targetPairs[i + 1]!
+    for (let target = candidates; target > 0; target--) targetFrom[target] = targetFrom[target - 1]!
+    targetFrom[0] = 0
+  }
+}
+
+/** Sets of places ruled out in a house. */
+const met: number[] = []
+
+/** For each first number of pairs, where its pairs begin when they are sorted by it. */
+function startsOf(pairs: readonly number[], length: number, count: number, starts: number[]): void {
+  for (let i = 0; i <= count; i++) starts[i] = 0
+  for (let i = 0; i < length; i += 2) starts[pairs[i]! + 1]!++
+  for (let i = 0; i < count; i++) starts[i + 1]! += starts[i]!
 }
 
 const seenLists = new WeakMap<Geometry, readonly number[]>()

@@ -17,6 +17,8 @@ export interface FinnedChain {
   readonly strong: readonly FinnedLink[]
 }
 
+let latest: FinnedSearch | undefined
+
 /**
  * The shortest such chain against each candidate, short ones first; as in the plain search, `visit` says by `settled`
  * which candidates have been dealt with. Candidates against which a plain chain is as short are passed over.
@@ -27,7 +29,8 @@ export function visitFinnedChains(
   settled: (node: number) => boolean,
   visit: (chain: FinnedChain) => boolean,
 ): void {
-  const search = new FinnedSearch(graph)
+  const search = new FinnedSearch(graph, latest)
+  latest = search
   const targets = search.refuted()
   const first = shortestAgainstAny(search, targets, most)
   if (!first || visit(first)) return
@@ -72,27 +75,28 @@ export class FinnedSearch extends ChainHalves {
   private readonly graph: LinkGraph
   private readonly own: FinnedLinks
   private readonly plain: ChainSearch
-  /** Nodes of the graph itself; nodes that only candidates' own links have come after them. */
-  private readonly plainNodes: number
   /** The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place. */
   private readonly placeRun: number[]
   private readonly place: number[]
-  private readonly tieAt: number[] = []
-  private readonly next: number[] = []
+  private readonly tieAt: number[]
+  private readonly next: number[]
   private target = -1
   private following = -1
   private nextDepth = 0
 
-  constructor(graph: LinkGraph) {
+  /** @param before a search that is over, whose lists this one takes over */
+  constructor(graph: LinkGraph, before?: FinnedSearch) {
     const own = new FinnedLinks(graph)
     const { size } = graph.nodes
-    super(size)
-    this.plainNodes = graph.strongStart.length - 1
+    super(size, before)
     this.graph = graph
     this.own = own
     this.plain = searchOf(graph)
-    this.placeRun = zeros(size)
-    this.place = zeros(size)
+    const lists = before?.queue === this.queue ? before : undefined
+    this.placeRun = lists?.placeRun ?? zeros(this.queue.length)
+    this.place = lists?.place ?? zeros(this.queue.length)
+    this.tieAt = lists?.tieAt ?? []
+    this.next = lists?.next ?? []
   }
 
   /** The candidates against which there is a chain, with fins or without. */
@@ -117,24 +121,24 @@ export class FinnedSearch extends ChainHalves {
       // what has not been met by now takes two halves of this depth or more
       if (2 * depth >= this.shortest) break
       this.nextDepth = depth + 1
-      const weak = own.weakTo(holds)
-      for (let i = 0; i < weak.length; i++) this.fail(weak[i]!, holds)
+      const end = own.weakStart[holds + 1]!
+      for (let k = own.weakStart[holds]!; k < end; k++) this.fail(own.weakList[k]!, holds)
     }
     if (this.shortest > most) return undefined
     return this.plain.run(target, this.shortest) ? undefined : this.chain()
   }
 
   private sortTies(): void {
-    const { own, placeRun, place, tieAt, next, runs } = this
-    const lists = own.ofTarget[this.target]!
+    const { own, target, placeRun, place, tieAt, next, runs } = this
+    const { ends, fin, from, to, tieList } = own
     let count = 0
-    for (let list = 0; list < lists.length; list++) {
-      const ties = lists[list]!
-      for (let i = 0; i < ties.length; i++) {
-        const tie = ties[i]!
-        for (let j = own.from[tie]!; j < own.to[tie]!; j++) {
-          const end = own.ends[j]!
-          if (end === own.fin[tie]) continue
+    for (let at = own.targetFrom[target]!; at < own.targetFrom[target + 1]!; at++) {
+      const list = own.targetLists[at]!
+      for (let i = own.listFrom[list]!; i < own.listTo[list]!; i++) {
+        const tie = tieList[i]!
+        for (let j = from[tie]!; j < to[tie]!; j++) {
+          const end = ends[j]!
+          if (end === fin[tie]) continue
           tieAt[count] = tie
           next[count] = placeRun[end] === runs ? place[end]! : -1
           placeRun[end] = runs
@@ -152,7 +156,7 @@ export class FinnedSearch extends ChainHalves {
     // what it makes hold would be too far to meet anything
     if (2 * this.nextDepth > this.shortest) return
     this.following = fails
-    if (fails < this.plainNodes) {
+    if (fails < this.graph.size) {
       const { strongStart, strongTo, strongBy } = this.graph
       const end = strongStart[fails + 1]!
       for (let k = strongStart[fails]!; k < end; k++)

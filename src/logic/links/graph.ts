@@ -1,6 +1,5 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
-import { zeros } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { almostLockedSets } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
@@ -33,85 +32,126 @@ const ends: number[] = []
 /** node -> where the next of its links goes. */
 const next: number[] = []
 
+/** What a graph is made of. The next graph of the same kinds takes it over: only the latest board's graphs are asked about. */
+export class GraphLists {
+  readonly reasons: StrongReason[] = []
+  readonly strongStart: number[] = []
+  readonly strongTo: number[] = []
+  readonly strongBy: number[] = []
+  readonly weakStart: number[] = []
+  readonly weakList: number[] = []
+  readonly linked: number[] = []
+  readonly sight = new Sight()
+}
+
 /**
- * The strong links of a board as a graph, with weak links worked out when first asked for. Strong links go both ways:
- * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not.
+ * The strong links of a board as a graph, with weak links between their ends. Strong links go both ways:
+ * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not. Likewise
+ * `weakList[weakStart[n] .. weakStart[n + 1]]` are the nodes with strong links that cannot hold when node n, one of them, does.
+ * Lists may be longer than that: the rest is of other graphs.
  *
  * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most places
  * of a digit in an almost locked set are not, so their links are left out.
  */
 export class LinkGraph {
   readonly nodes: NodeTable
+  /** How many nodes there were when the graph was made: those that came later have no links. */
+  readonly size: number
   readonly reasons: readonly StrongReason[]
   readonly strongStart: readonly number[]
   readonly strongTo: readonly number[]
   /** Beside `strongTo`: index into `reasons`. */
   readonly strongBy: readonly number[]
+  readonly weakStart: readonly number[]
+  readonly weakList: readonly number[]
   readonly withinCells: boolean
-  /** Nodes that have strong links. */
+  /** Nodes that have strong links, and how many they are. */
   readonly linked: readonly number[]
+  readonly linkedCount: number
   private readonly sight: Sight
-  private readonly weak: (readonly number[] | undefined)[]
 
-  /** @param digits only links of these digits; links of cells and sets are those of all digits */
-  constructor(board: Board, kinds: LinkKinds, digits: DigitSet = -1) {
+  /**
+   * @param lists what the graph is made of, taken over from another
+   * @param digits only links of these digits; links of cells and sets are those of all digits
+   */
+  constructor(board: Board, kinds: LinkKinds, lists = new GraphLists(), digits: DigitSet = -1) {
     const nodes = nodesOf(board)
+    const { reasons, strongStart: start, strongTo: to, strongBy: by } = lists
     let count = 0
-    const reasons: StrongReason[] = []
     const link: Link = (a, b, reason) => {
+      reasons[count >> 1] = reason
       ends[count++] = a
       ends[count++] = b
-      reasons.push(reason)
     }
     if (kinds.cells) linkCells(nodes, link)
     if (kinds.houses) linkHouses(nodes, digits, plainTies, link)
     if (kinds.groups) linkHouses(nodes, digits, groupedTies, link)
     if (kinds.setsOf) linkSets(nodes, kinds.setsOf, kinds.cells === true, link)
+    const { size } = nodes
     this.nodes = nodes
+    this.size = size
     this.reasons = reasons
     this.withinCells = kinds.withinCells ?? false
+    this.sight = lists.sight
 
-    const start = zeros(nodes.size + 1)
+    for (let node = 0; node <= size; node++) start[node] = 0
     for (let i = 0; i < count; i++) start[ends[i]! + 1]!++
-    for (let node = 0; node < nodes.size; node++) start[node + 1]! += start[node]!
-    for (let node = 0; node < nodes.size; node++) next[node] = start[node]!
-    this.strongStart = start
-    const to = zeros(count)
-    const by = zeros(count)
+    for (let node = 0; node < size; node++) {
+      next[node] = start[node]!
+      start[node + 1]! += start[node]!
+    }
+    // from the first on, as a list that is filled with gaps becomes a slow one
+    for (let i = to.length; i < count; i++) {
+      to[i] = 0
+      by[i] = 0
+    }
     for (let i = 0; i < count; i++) {
       const at = next[ends[i]!]!++
       to[at] = ends[i ^ 1]!
       by[at] = i >> 1
     }
+    this.strongStart = start
     this.strongTo = to
     this.strongBy = by
-    const linked: number[] = []
-    for (let node = 0; node < nodes.size; node++) if (start[node + 1]! > start[node]!) linked.push(node)
-    this.linked = linked
-    this.sight = new Sight(nodes, linked)
-    // made in full length: a list that is filled from its far end becomes a slow one
-    this.weak = new Array(nodes.size)
+    this.linked = lists.linked
+    let linked = 0
+    for (let node = 0; node < size; node++) if (start[node + 1]! > start[node]!) lists.linked[linked++] = node
+    this.linkedCount = linked
+    this.sight.take(nodes, lists.linked, linked)
+    this.weakStart = lists.weakStart
+    this.weakList = lists.weakList
+    let weak = 0
+    for (let node = 0; node < size; node++) {
+      lists.weakStart[node] = weak
+      if (start[node + 1]! > start[node]!) weak = this.addWeak(node, lists.weakList, weak)
+    }
+    lists.weakStart[size] = weak
   }
 
-  /** Nodes with strong links that cannot hold when this one does. */
+  isLinked(node: number): boolean {
+    return node < this.size && this.strongStart[node + 1]! > this.strongStart[node]!
+  }
+
+  /** Nodes with strong links that cannot hold when this one does, which need have none. */
   weakTo(node: number): readonly number[] {
-    const known = this.weak[node]
-    if (known) return known
-    const { nodes } = this
-    const digit = nodes.digit[node]!
-    const found = this.sight.seenBy(node)
-    const cells = nodes.cells[node]!
-    if (this.withinCells && cells.length === 1) {
-      const { order } = nodes.board.geometry
-      const first = cells[0]! * order
-      for (let d = 1; d <= order; d++) {
-        const other = nodes.candidateNode[first + d - 1]!
-        if (d !== digit && other >= 0 && this.strongStart[other + 1]! > this.strongStart[other]!)
-          found.push(other)
-      }
-    }
-    this.weak[node] = found
+    if (this.isLinked(node)) return this.weakList.slice(this.weakStart[node]!, this.weakStart[node + 1]!)
+    const found: number[] = []
+    this.addWeak(node, found, 0)
     return found
+  }
+
+  /** Writes the same from a place of a list on; returns the place after them. */
+  addWeak(node: number, into: number[], from: number): number {
+    const { nodes } = this
+    let at = this.sight.addSeen(node, into, from)
+    const cells = nodes.cells[node]!
+    if (!this.withinCells || cells.length > 1) return at
+    const digit = nodes.digit[node]!
+    for (let rest = nodes.board.candidates[cells[0]!]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1) {
+      const other = nodes.candidate(cells[0]!, 32 - Math.clz32(rest & -rest))
+      if (this.isLinked(other)) into[at++] = other
+    }
+    return at
   }
 
   /** Does the weak link of two nodes count in this graph? */
@@ -146,14 +186,17 @@ function linkHouses(
   const { board } = nodes
   for (let digit = 1; digit <= board.geometry.order; digit++) {
     if ((digits & digitBit(digit)) === 0) continue
-    for (const { house, one, other } of tiesOf(board, digit))
-      link(nodes.of(digit, one), nodes.of(digit, other), { kind: 'house', house, digit })
+    const ties = tiesOf(board, digit)
+    for (let i = 0; i < ties.length; i++) {
+      const { one, other, reason } = ties[i]!
+      link(nodes.of(digit, one), nodes.of(digit, other), reason)
+    }
   }
 }
 
 function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, link: Link): void {
   const nodeOf: number[] = new Array(nodes.board.geometry.order + 1).fill(-1)
-  for (const { cells, digits, ties, places } of almostLockedSets(nodes.board)) {
+  for (const { cells, digits, ties, places, reason } of almostLockedSets(nodes.board)) {
     if (cells.length > mostCells) break
     if (cells.length === 1 && cellsLinked) continue
     let seen = 0
@@ -163,7 +206,6 @@ function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, lin
     }
     // a link has two ends
     if ((seen & (seen - 1)) === 0) continue
-    const reason: StrongReason = { kind: 'set', cells }
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const bit = rest & -rest
       const digit = 32 - Math.clz32(bit)
@@ -179,15 +221,32 @@ function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, lin
 }
 
 const graphsOf = oncePerBoard(() => new Map<string, LinkGraph>())
+const listsOf = new Map<string, GraphLists>()
 
 /** The graph of a board for these kinds of links; the same value while techniques ask about the same board. */
 export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
   const graphs = graphsOf(board)
-  const key = [kinds.cells, kinds.houses, kinds.groups, kinds.setsOf, kinds.withinCells].map(Number).join()
+  const key = keyOf(kinds)
   let graph = graphs.get(key)
   if (!graph) {
-    graph = new LinkGraph(board, kinds)
+    let lists = listsOf.get(key)
+    if (!lists) {
+      lists = new GraphLists()
+      listsOf.set(key, lists)
+    }
+    graph = new LinkGraph(board, kinds, lists)
     graphs.set(key, graph)
   }
   return graph
+}
+
+const keys = new WeakMap<LinkKinds, string>()
+
+function keyOf(kinds: LinkKinds): string {
+  let key = keys.get(kinds)
+  if (key === undefined) {
+    key = [kinds.cells, kinds.houses, kinds.groups, kinds.setsOf, kinds.withinCells].map(Number).join()
+    keys.set(kinds, key)
+  }
+  return key
 }

@@ -5,17 +5,21 @@ import { oncePerPlaces } from '../path-memory.js'
 
 /** A house whose places for a digit are these two sets of cells, so that one set or the other holds the digit. */
 export interface HouseTie {
-  readonly house: number
-  readonly digit: number
   readonly one: readonly number[]
   readonly other: readonly number[]
+  /** What the link that it gives rests on. */
+  readonly reason: { readonly kind: 'house'; readonly house: number; readonly digit: number }
 }
 
 /** The houses with two places for a digit, which are the two ends. */
 export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
   factsOf(board)
     .bilocal(digit)
-    .map(({ house, ends: [one, other] }) => ({ house, digit, one: [one], other: [other] })),
+    .map(({ house, ends: [one, other] }) => ({
+      one: [one],
+      other: [other],
+      reason: { kind: 'house', house, digit },
+    })),
 )
 
 /**
@@ -29,13 +33,31 @@ export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => 
   for (let house = 0; house < geometry.houses.length; house++) {
     const all = places[house * geometry.order + digit - 1]!
     if (digitCount(all) < 3) continue
+    const reason: HouseTie['reason'] = { kind: 'house', house, digit }
     for (const part of partings(geometry, house, all)) {
-      const one = cellsAt(geometry, house, part)
-      ties.push({ house, digit, one, other: cellsAt(geometry, house, all ^ part) })
+      const one = partCells(geometry, house, part)
+      ties.push({ one, other: partCells(geometry, house, all ^ part), reason })
     }
   }
   return ties
 })
+
+const partLists = new WeakMap<Geometry, Map<number, readonly number[]>[]>()
+
+/** The cells of a house at these positions, always the same list. */
+export function partCells(geometry: Geometry, house: number, positions: DigitSet): readonly number[] {
+  let lists = partLists.get(geometry)
+  if (!lists) {
+    lists = geometry.houses.map(() => new Map())
+    partLists.set(geometry, lists)
+  }
+  let cells = lists[house]!.get(positions)
+  if (!cells) {
+    cells = cellsAt(geometry, house, positions)
+    lists[house]!.set(positions, cells)
+  }
+  return cells
+}
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */
 export function partings(geometry: Geometry, house: number, places: DigitSet): DigitSet[] {

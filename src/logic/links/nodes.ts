@@ -4,10 +4,22 @@ import { filled } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
 
+/** What tables are made of. The next table takes over the lists of the one before, so only the latest board has one. */
+class NodeLists {
+  readonly cells: (readonly number[])[] = []
+  readonly mask: number[] = []
+  readonly peers: number[] = []
+  readonly digit: number[] = []
+  candidateNode: number[] = []
+  slots: number[] = filled(1024, -1)
+}
+
+const lists = new NodeLists()
+
 /**
  * Nodes of a link graph: a digit with one or more cells, read as "the digit is in one of these cells". One cell is a
  * plain candidate; several are a group of a box and line crossing, or the places of a digit in an almost locked set.
- * Equal nodes are one node whatever they came from.
+ * Equal nodes are one node whatever they came from. Lists by node may be longer than there are nodes: the rest is of other boards.
  */
 export class NodeTable {
   readonly board: Board
@@ -19,13 +31,12 @@ export class NodeTable {
   /** How many nodes are the board's candidates: they come first. */
   readonly candidates: number
   size = 0
-  readonly cells: (readonly number[])[] = []
+  readonly cells = lists.cells
   /** node -> its cells as a mask. */
-  readonly mask: number[] = []
+  readonly mask = lists.mask
   /** node -> cells that see every cell of the node. */
-  readonly peers: number[] = []
-  readonly digit: number[] = []
-  private slots: number[]
+  readonly peers = lists.peers
+  readonly digit = lists.digit
   private readonly peersOfCell: Uint32Array
 
   constructor(board: Board) {
@@ -34,8 +45,11 @@ export class NodeTable {
     this.words = maskWords(geometry)
     this.peersOfCell = peerMasks(geometry)
     this.digitCells = digitMasks(board)
-    const candidateNode = filled(geometry.cellCount * geometry.order, -1)
-    this.slots = filled(1024, -1)
+    const count = geometry.cellCount * geometry.order
+    if (lists.candidateNode.length === count) lists.candidateNode.fill(-1)
+    else lists.candidateNode = filled(count, -1)
+    lists.slots.fill(-1)
+    const { candidateNode } = lists
     const alone = singleCells(geometry)
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
@@ -54,8 +68,8 @@ export class NodeTable {
   /** The node of a digit in these cells (all of which have the candidate), added when it is new. */
   of(digit: number, cells: readonly number[]): number {
     if (cells.length === 1) return this.candidate(cells[0]!, digit)
-    if (this.size * 2 > this.slots.length) this.rehash()
-    const { slots } = this
+    if (this.size * 2 > lists.slots.length) this.rehash()
+    const { slots } = lists
     let slot = slotOf(digit, cells) & (slots.length - 1)
     for (;;) {
       const node = slots[slot]!
@@ -110,8 +124,9 @@ export class NodeTable {
   private append(digit: number, cells: readonly number[]): number {
     const { words, mask, peers, peersOfCell } = this
     const count = cells.length
-    this.digit.push(digit)
-    this.cells.push(cells)
+    const node = this.size++
+    this.digit[node] = digit
+    this.cells[node] = cells
     for (let w = 0; w < words; w++) {
       let own = 0
       let seen = -1
@@ -120,20 +135,21 @@ export class NodeTable {
         if (cell >>> 5 === w) own |= 1 << (cell & 31)
         seen &= peersOfCell[cell * words + w]!
       }
-      mask.push(own)
-      peers.push(seen)
+      mask[node * words + w] = own
+      peers[node * words + w] = seen
     }
-    return this.size++
+    return node
   }
 
   private rehash(): void {
-    this.slots = filled(this.slots.length * 4, -1)
+    lists.slots = filled(lists.slots.length * 4, -1)
+    const { slots } = lists
     for (let node = 0; node < this.size; node++) {
       const cells = this.cells[node]!
       if (cells.length === 1) continue
-      let slot = slotOf(this.digit[node]!, cells) & (this.slots.length - 1)
-      while (this.slots[slot]! >= 0) slot = (slot + 1) & (this.slots.length - 1)
-      this.slots[slot] = node
+      let slot = slotOf(this.digit[node]!, cells) & (slots.length - 1)
+      while (slots[slot]! >= 0) slot = (slot + 1) & (slots.length - 1)
+      slots[slot] = node
     }
   }
 }

@@ -1,7 +1,7 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
-import { implicationsOf } from './implications.js'
+import { failingTogether, refutedIn } from './implications.js'
 
 /**
  * An alternating chain: `nodes` come in pairs joined by strong links, `nodes[0]`=`nodes[1]`, `nodes[2]`=`nodes[3]`, …,
@@ -40,7 +40,7 @@ export function visitShortestChains(
   settled: number[],
   visit: (chain: Chain) => boolean,
 ): boolean {
-  const targets = implicationsOf(graph).refuted
+  const targets = refutedIn(graph)
   if (targets.length === 0) return false
   const { least, most } = limits
   const search = searchOf(graph)
@@ -74,11 +74,11 @@ function proofs(
   targets: readonly number[],
   { least, most }: ChainLimits,
 ): Chain[] {
-  const { nodes, linked } = graph
+  const { nodes, linked, linkedCount } = graph
   const refuted = new Set(targets)
   const chains: Chain[] = []
-  for (const node of linked) {
-    if (node >= nodes.candidates) break
+  for (let i = 0; i < linkedCount && linked[i]! < nodes.candidates; i++) {
+    const node = linked[i]!
     // it does away with all that it sees
     const seen = nodes.candidateNode.filter((other) => other >= 0 && graph.areWeaklyLinked(node, other))
     if (seen.length === 0 || !seen.every((other) => refuted.has(other))) continue
@@ -115,12 +115,13 @@ export function visitShortestLoops(
   visit: (chain: Chain) => boolean,
 ): void {
   const search = searchOf(graph)
-  const { failingTogether } = implicationsOf(graph)
+  const together = failingTogether(graph)
   const loops: Chain[] = []
   const seen = new Set<string>()
-  for (const node of graph.linked) {
-    if (failingTogether[node]! < 0) continue
-    search.runAround(node, most, failingTogether)
+  for (let i = 0; i < graph.linkedCount; i++) {
+    const node = graph.linked[i]!
+    if (together[node]! < 0) continue
+    search.runAround(node, most, together)
     for (const other of graph.weakTo(node)) {
       // the same way back, of one link, is no loop
       if (other < node || search.lengthTo(other) < Math.max(least, 2)) continue
@@ -136,17 +137,15 @@ export function visitShortestLoops(
   for (const loop of loops) if (visit(loop)) return
 }
 
-const searches = new WeakMap<LinkGraph, ChainSearch>()
+let latest: ChainSearch | undefined
 
-/** The search of a graph, made once: a chain that is found must be read off before the next run. */
+/** The search of a graph, which takes over the lists of the graph before: a chain must be read off before the next run. */
 export function searchOf(graph: LinkGraph): ChainSearch {
-  let search = searches.get(graph)
-  if (!search) {
-    search = new ChainSearch(graph)
-    searches.set(graph, search)
-  }
-  return search
+  if (!latest?.isOf(graph)) latest = new ChainSearch(graph, latest)
+  return latest
 }
+
+const seenByTarget: number[] = []
 
 /** Breadth first search along strong and weak links by turns. */
 export class ChainSearch extends ChainHalves {
@@ -155,52 +154,66 @@ export class ChainSearch extends ChainHalves {
   /** The node that a run took to hold, -1 when it took one to fail. */
   private origin = -1
 
-  constructor(graph: LinkGraph) {
-    super(graph.nodes.size)
+  /** @param before a search that is over, whose lists this one takes over */
+  constructor(graph: LinkGraph, before?: ChainSearch) {
+    super(graph.nodes.size, before)
     this.graph = graph
+  }
+
+  isOf(graph: LinkGraph): boolean {
+    return this.graph === graph
   }
 
   /** Strong links of a shortest chain against the target, 0 when there is none of `most` or fewer. */
   run(target: number, most: number): number {
-    const { graph, queue, depth, offRun, onRun } = this
+    const { graph, queue, depth } = this
+    const { weakStart, weakList } = graph
     this.begin()
-    const { runs } = this
     this.hold(target, 0)
     this.origin = target
     this.shortest = most + 1
+    this.head++
+    const first = graph.addWeak(target, seenByTarget, 0)
+    this.failAll(seenByTarget, 0, first, target, target)
     while (this.head < this.tail) {
       const holds = queue[this.head++]!
       // what has not been met by now takes two halves of this depth or more
       if (2 * depth[holds]! >= this.shortest) break
-      const weak = graph.weakTo(holds)
-      for (let i = 0; i < weak.length; i++) {
-        const fails = weak[i]!
-        if (offRun[fails] === runs) continue
-        offRun[fails] = runs
-        this.failedBy[fails] = holds
-        if (onRun[fails] === runs) this.meet(holds, fails)
-        // what it makes hold may be too far to meet anything
-        const further = depth[holds]! + 1
-        if (2 * further <= this.shortest) this.followToTarget(fails, further, target)
-      }
+      this.failAll(weakList, weakStart[holds]!, weakStart[holds + 1]!, holds, target)
     }
     return this.shortest > most ? 0 : this.shortest
+  }
+
+  /** What a node that holds sees fails: the nodes between two places of a list. */
+  private failAll(list: readonly number[], from: number, to: number, holds: number, target: number): void {
+    const { offRun, onRun, failedBy, runs } = this
+    const further = this.depth[holds]! + 1
+    for (let k = from; k < to; k++) {
+      const fails = list[k]!
+      if (offRun[fails] === runs) continue
+      offRun[fails] = runs
+      failedBy[fails] = holds
+      if (onRun[fails] === runs) this.meet(holds, fails)
+      // what it makes hold may be too far to meet anything
+      if (2 * further <= this.shortest) this.followToTarget(fails, further, target)
+    }
   }
 
   /**
    * Follows what holds when a node fails, by `most` strong links or fewer.
    *
-   * @param failingTogether of the graph's implications: what cannot be part of a loop is not followed
+   * @param together what fails together in the graph: what cannot be part of a loop is not followed
    */
-  runAround(node: number, most: number, failingTogether: readonly number[]): void {
-    const { graph, queue, depth } = this
+  runAround(node: number, most: number, together: readonly number[]): void {
+    const { queue, depth } = this
+    const { weakStart, weakList } = this.graph
     this.beginFailing(node)
     while (this.head < this.tail) {
       const holds = queue[this.head++]!
       if (depth[holds]! >= most) continue
-      const weak = graph.weakTo(holds)
-      for (let i = 0; i < weak.length; i++)
-        if (failingTogether[weak[i]!] === failingTogether[node]) this.failAt(weak[i]!, holds)
+      const end = weakStart[holds + 1]!
+      for (let k = weakStart[holds]!; k < end; k++)
+        if (together[weakList[k]!] === together[node]) this.failAt(weakList[k]!, holds)
     }
   }
 
@@ -217,13 +230,14 @@ export class ChainSearch extends ChainHalves {
 
   /** Strong links of a shortest chain from a candidate's failing to its holding, 0 when there is none of `most` or fewer. */
   runBack(node: number, most: number): number {
-    const { graph, queue, depth } = this
+    const { queue, depth } = this
+    const { weakStart, weakList } = this.graph
     this.beginFailing(node)
     while (this.head < this.tail && this.onRun[node] !== this.runs) {
       const holds = queue[this.head++]!
       if (depth[holds]! >= most) continue
-      const weak = graph.weakTo(holds)
-      for (let i = 0; i < weak.length; i++) this.failAt(weak[i]!, holds)
+      const end = weakStart[holds + 1]!
+      for (let k = weakStart[holds]!; k < end; k++) this.failAt(weakList[k]!, holds)
     }
     return this.lengthTo(node)
   }

@@ -218,7 +218,7 @@ export class SectorMatching {
         to[edges++] = placeOf[this.holder(cells[i]!, 32 - Math.clz32(rest & -rest))]!
       from[i + 1] = edges
     }
-    return componentsOf(from, to)
+    return componentsOf(cells.length, from, to)
   }
 
   /** The cells that a cell's sectors lead to, all of them matched, one after the other. */

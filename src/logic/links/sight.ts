@@ -1,59 +1,72 @@
-import { filled, zeros } from '../number-lists.js'
 import type { NodeTable } from './nodes.js'
 
 /**
- * Some nodes of a table, listed by digit and first cell, so that those in sight of a node are found among the few that begin
- * in its peers: most nodes of several cells see hardly anything.
+ * Some nodes of a table, each digit's in a row, so that those in sight of a node are told by the cells that it does not see: what
+ * has any of these is out of sight. One value serves graph after graph.
  */
 export class Sight {
-  private readonly nodes: NodeTable
-  /** cell × order + digit - 1 -> place of the latest node that begins there; -1 for none. */
-  private readonly latest: number[]
-  /** place -> the place before it with the same beginning. */
-  private readonly before: number[] = []
-  private readonly list: readonly number[]
-  /** digit - 1 -> the cells where a node begins, as a mask. */
-  private readonly begin: number[]
+  private nodes: NodeTable | undefined
+  /** digit - 1 -> its nodes, in the order of the list, and how many they are. */
+  private readonly members: number[][] = []
+  private readonly counts: number[] = []
+  /** Words of a set of places in such a row. */
+  private width = 0
+  /** (digit - 1) × cells + cell -> the places of the nodes that have the cell. */
+  private holding = new Int32Array(0)
+  private readonly unseen: number[] = []
 
-  constructor(nodes: NodeTable, list: readonly number[]) {
+  /** @param list the nodes to look for from now on */
+  take(nodes: NodeTable, list: readonly number[], count: number): void {
     const { order, cellCount } = nodes.board.geometry
+    const { members, counts } = this
     this.nodes = nodes
-    this.list = list
-    this.latest = filled(cellCount * order, -1)
-    this.begin = zeros(order * nodes.words)
-    for (let place = 0; place < list.length; place++) {
-      const node = list[place]!
-      const cell = nodes.cells[node]![0]!
-      const d = nodes.digit[node]! - 1
-      this.begin[d * nodes.words + (cell >>> 5)]! |= 1 << (cell & 31)
-      this.before.push(this.latest[cell * order + d]!)
-      this.latest[cell * order + d] = place
+    for (let d = 0; d < order; d++) {
+      members[d] ??= []
+      counts[d] = 0
     }
-  }
-
-  /** Those of the same digit that a node sees whole, ascending. */
-  seenBy(node: number): number[] {
-    const { nodes, list, latest, before, begin } = this
-    const { words, peers, board } = nodes
-    const d = nodes.digit[node]! - 1
-    let count = 0
-    for (let w = 0; w < words; w++) {
-      for (let rest = peers[node * words + w]! & begin[d * words + w]!; rest !== 0; rest &= rest - 1) {
-        const cell = w * 32 + 31 - Math.clz32(rest & -rest)
-        for (let place = latest[cell * board.geometry.order + d]!; place >= 0; place = before[place]!)
-          if (nodes.sees(node, list[place]!)) insert(found, list[place]!, count++)
+    for (let i = 0; i < count; i++) {
+      const d = nodes.digit[list[i]!]! - 1
+      members[d]![counts[d]!++] = list[i]!
+    }
+    let most = 0
+    for (let d = 0; d < order; d++) most = Math.max(most, counts[d]!)
+    const width = (most + 31) >>> 5
+    this.width = width
+    const size = order * cellCount * width
+    if (this.holding.length < size) this.holding = new Int32Array(2 * size)
+    else this.holding.fill(0, 0, size)
+    const { holding } = this
+    for (let d = 0; d < order; d++) {
+      const row = members[d]!
+      for (let place = 0; place < counts[d]!; place++) {
+        const cells = nodes.cells[row[place]!]!
+        const word = place >>> 5
+        const bit = 1 << (place & 31)
+        for (let i = 0; i < cells.length; i++) holding[(d * cellCount + cells[i]!) * width + word]! |= bit
       }
     }
-    return found.slice(0, count)
   }
-}
 
-/** What is found, while it is looked for: a list that grows takes room for many more. */
-const found: number[] = []
-
-/** Into its place among the first `count` numbers, which are in ascending order. */
-function insert(numbers: number[], number: number, count: number): void {
-  let at = count
-  for (; at > 0 && numbers[at - 1]! > number; at--) numbers[at] = numbers[at - 1]!
-  numbers[at] = number
+  /** Writes those of the same digit that a node sees whole, in their order, from a place of a list on; returns the place after them. */
+  addSeen(node: number, into: number[], at: number): number {
+    const { width, holding, unseen } = this
+    const { words, peers, digit, digitCells, board } = this.nodes!
+    const d = digit[node]! - 1
+    const { cellCount } = board.geometry
+    for (let v = 0; v < width; v++) unseen[v] = 0
+    for (let w = 0; w < words; w++) {
+      for (let rest = digitCells[d * words + w]! & ~peers[node * words + w]!; rest !== 0; rest &= rest - 1) {
+        const from = (d * cellCount + w * 32 + 31 - Math.clz32(rest & -rest)) * width
+        for (let v = 0; v < width; v++) unseen[v]! |= holding[from + v]!
+      }
+    }
+    const row = this.members[d]!
+    const count = this.counts[d]!
+    for (let v = 0; v * 32 < count; v++) {
+      const all = count - v * 32 >= 32 ? -1 : (1 << (count - v * 32)) - 1
+      for (let rest = all & ~unseen[v]!; rest !== 0; rest &= rest - 1)
+        into[at++] = row[v * 32 + 31 - Math.clz32(rest & -rest)]!
+    }
+    return at
+  }
 }

@@ -12,12 +12,7 @@ export function isProvenBy(
   premises: readonly Premise[],
   conclusion: Conclusion,
 ): boolean {
-  const { placements, removals } = conclusion
-  const search = new PremiseSearch(geometry, premises, [...placements, ...removals])
-  return (
-    placements.every((candidate) => search.find([{ candidate, value: false }], BUDGET) === 'none') &&
-    removals.every((candidate) => search.find([{ candidate, value: true }], BUDGET) === 'none')
-  )
+  return isUndeniable(searchFor(geometry, premises, conclusion), conclusion)
 }
 
 /** The premises without those that the proof can do without: what is left is minimal. Order decides between choices. */
@@ -26,10 +21,27 @@ export function trimPremises(
   premises: readonly Premise[],
   conclusion: Conclusion,
 ): Premise[] {
-  let kept = [...premises]
-  for (const premise of premises) {
-    const fewer = kept.filter((other) => other !== premise)
-    if (isProvenBy(geometry, fewer, conclusion)) kept = fewer
-  }
-  return kept
+  const search = searchFor(geometry, premises, conclusion)
+  return premises.filter((_, index) => {
+    search.leaveOut(index, true)
+    if (isUndeniable(search, conclusion)) return false
+    search.leaveOut(index, false)
+    return true
+  })
+}
+
+function searchFor(
+  geometry: Geometry,
+  premises: readonly Premise[],
+  { placements, removals }: Conclusion,
+): PremiseSearch {
+  return new PremiseSearch(geometry, premises, [...placements, ...removals])
+}
+
+/** Does the search find no way to deny any part of the conclusion? */
+function isUndeniable(search: PremiseSearch, { placements, removals }: Conclusion): boolean {
+  return (
+    placements.every((candidate) => search.find([{ candidate, value: false }], BUDGET) === 'none') &&
+    removals.every((candidate) => search.find([{ candidate, value: true }], BUDGET) === 'none')
+  )
 }

@@ -8,8 +8,8 @@ import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
-import { LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
-import { implicationsOf } from '../links/implications.js'
+import { GraphLists, LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { refutedIn } from '../links/implications.js'
 import { neededPattern } from '../links/needed-chain.js'
 import {
   type Chain,
@@ -46,6 +46,7 @@ export interface ChainFamily {
  */
 export function chainTechnique(family: ChainFamily): Technique {
   const vain = new LookedInVain()
+  const lists = new GraphLists()
   return {
     name: family.name,
     level: family.level,
@@ -58,7 +59,7 @@ export function chainTechnique(family: ChainFamily): Technique {
         family.within === 'digits' ? places.reduce((set, { place }) => set | digitBit(place), 0) : -1
       findChains(
         family,
-        new LinkGraph(board, family.kinds, digits),
+        new LinkGraph(board, family.kinds, lists, digits),
         (step) => {
           found = true
           return report(step)
@@ -109,7 +110,7 @@ function findChains(
     })
     return
   }
-  if (implicationsOf(graph).refuted.length === 0) return
+  if (refutedIn(graph).length === 0) return
   const settled = zeros(graph.nodes.size)
   const shorter = new ShorterChains(graph, limits.least)
   const enough = visitShortestChains(graph, limits, settled, (chain) => {
@@ -132,7 +133,7 @@ function loopTechnique(family: ChainFamily): Technique {
     find(board, report, options) {
       const graph = linkGraph(board, family.kinds)
       // what sees both ends of a weak link leads to its own failing either way round
-      if (implicationsOf(graph).refuted.length === 0) return
+      if (refutedIn(graph).length === 0) return
       // the same links may be read as more than one ring where groups overlap
       const tell = once(report)
       /** conclusions -> the length of the shortest loop that has them */

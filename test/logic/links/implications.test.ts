@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { Board } from '../../../src/grid/board.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { type LinkKinds, linkGraph } from '../../../src/logic/links/graph.js'
-import { implicationsOf } from '../../../src/logic/links/implications.js'
+import { refutedIn } from '../../../src/logic/links/implications.js'
 import { ChainSearch } from '../../../src/logic/links/search.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 
@@ -36,7 +36,7 @@ describe('refuted candidates', () => {
       const search = new ChainSearch(graph)
       const candidates = [...graph.nodes.candidateNode].filter((node) => node >= 0)
       const chained = candidates.filter((node) => search.run(node, graph.nodes.size) > 0)
-      expect(implicationsOf(graph).refuted).toEqual(chained)
+      expect(refutedIn(graph)).toEqual(chained)
       refuted += chained.length
       others += candidates.length - chained.length
     }
