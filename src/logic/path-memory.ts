@@ -113,10 +113,19 @@ export function patternByPlace(
     level: 'pattern',
     find(board, report) {
       const facts = factsOf(board)
-      for (const place of placesOf(facts)) {
+      const places = placesOf(facts)
+      let found = false
+      const tell: Report = (step) => {
+        found = true
+        return report(step)
+      }
+      for (let i = 0; i < places.length; i++) {
+        const place = places[i]!
         const stamp = stampOf(facts, place)
         if (vain.at(place, stamp)) continue
-        if (vain.look(place, stamp, report, (tell) => find(board, place, tell))) return
+        found = false
+        if (find(board, place, tell)) return
+        if (!found) vain.note(place, stamp)
       }
     },
   }

@@ -16,30 +16,49 @@ export type Way =
   /** A digit of the pattern is confined to the two cells with extras, so the other digit leaves them. */
   | 'locked-digit'
 
-/** What follows from one of the extras being true; `nameFor` gives each way's technique, or undefined to leave it out. */
-export function* conclusionsFrom(
+const WAYS: readonly Way[] = ['one-cell', 'one-digit', 'subset', 'locked-digit']
+
+/** What follows from one of the extras being true, but for one way that may be left out. */
+export function conclusionsFrom(
   board: Board,
+  name: string,
   pattern: ExchangePattern,
-  nameFor: (way: Way) => string | undefined,
-): Generator<Step> {
-  for (const way of ['one-cell', 'one-digit', 'subset', 'locked-digit'] as const) {
-    const name = nameFor(way)
-    if (!name) continue
-    for (const draft of DRAWN[way](board, pattern)) {
-      const premises = pattern.cells.map((cell) => cellPremise(board, cell))
-      const step = exchangeStep(
-        board,
-        name,
-        pattern,
-        draft.placements ? { placements: draft.placements } : { removals: draft.removals },
-        [...premises, ...(draft.more ?? [])],
-      )
-      if (step) yield step
+  leftOut?: Way,
+): readonly Step[] {
+  let steps = NO_STEPS
+  for (let i = 0; i < WAYS.length; i++) {
+    if (WAYS[i] === leftOut) continue
+    const drafts = draftsOf(board, pattern, WAYS[i]!)
+    for (let j = 0; j < drafts.length; j++) {
+      const step = stepOfDraft(board, name, pattern, drafts[j]!)
+      if (step) steps = [...steps, step]
     }
   }
+  return steps
 }
 
-interface Draft {
+const NO_STEPS: readonly Step[] = []
+
+/** What would follow in one way, before it is proven: mostly nothing. */
+export function draftsOf(board: Board, pattern: ExchangePattern, way: Way): readonly Draft[] {
+  return DRAWN[way](board, pattern)
+}
+
+/** The step of a draft, if it is proven. */
+export function stepOfDraft(
+  board: Board,
+  name: string,
+  pattern: ExchangePattern,
+  { placements, removals, more }: Draft,
+): Step | undefined {
+  const premises = pattern.cells.map((cell) => cellPremise(board, cell))
+  return exchangeStep(board, name, pattern, placements ? { placements } : { removals }, [
+    ...premises,
+    ...(more ?? []),
+  ])
+}
+
+export interface Draft {
   readonly placements?: readonly Candidate[]
   readonly removals: readonly Candidate[]
   /** Premises besides the cells of the pattern. */

@@ -73,7 +73,7 @@ function grave(name: string, fits: (pattern: ExchangePattern) => boolean): Techn
     find(board: Board, report) {
       for (const pattern of graves(board)) {
         if (!fits(pattern)) continue
-        for (const step of conclusionsFrom(board, pattern, () => name)) if (report(step)) return
+        for (const step of conclusionsFrom(board, name, pattern)) if (report(step)) return
       }
     },
   }

@@ -16,11 +16,14 @@ export function visitLockedSelections(
   size: number,
   visit: SelectionVisitor,
 ): boolean {
+  return mayBePicked(masks, size) && extend(masks, size, visit, [], 0, 0)
+}
+
+/** Are there enough narrow masks for a pick? A house rarely has so many, so this is worth asking before anything is made ready. */
+export function mayBePicked(masks: readonly number[], size: number): boolean {
   let eligible = 0
   for (let i = 0; i < masks.length; i++) if (isEligible(masks[i]!, size)) eligible++
-  // Most calls end here: a house rarely has so many narrow masks.
-  if (eligible < size) return false
-  return extend(masks, size, visit, [], 0, 0)
+  return eligible >= size
 }
 
 function isEligible(mask: number, size: number): boolean {

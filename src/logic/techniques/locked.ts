@@ -1,4 +1,6 @@
 import type { Board } from '../../grid/board.js'
+import { type DigitSet, digitCount } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
@@ -14,7 +16,7 @@ function findLocked(
   board: Board,
   report: (step: Step) => boolean,
 ): void {
-  const { geometry, candidates } = board
+  const { geometry } = board
   const { places, stamps } = factsOf(board)
   const { order, houses, housesOf } = geometry
   for (const { index: from, kind } of houses) {
@@ -24,17 +26,16 @@ function findLocked(
     for (let digit = 1; digit <= order; digit++) {
       const set = places[from * order + digit - 1]!
       if (set === 0 || (set & (set - 1)) === 0) continue
-      const first = houses[from]!.cells[31 - Math.clz32(set & -set)]!
-      for (const to of housesOf[first]!) {
-        if (to === from) continue
-        const cells = cellsIn(to, from, set)
-        if (!cells) continue
+      const crossing = housesOf[houses[from]!.cells[31 - Math.clz32(set & -set)]!]!
+      for (let i = 0; i < crossing.length; i++) {
+        const to = crossing[i]!
         // Nothing to remove when `to` has no other place for the digit.
-        const bit = 1 << (digit - 1)
-        const removals = houses[to]!.cells.filter(
-          (cell) => candidates[cell]! & bit && !cells.includes(cell),
-        ).map((cell) => ({ cell, digit }))
-        if (removals.length === 0) continue
+        if (to === from || digitCount(places[to * order + digit - 1]!) === digitCount(set)) continue
+        if (!areIn(geometry, to, from, set)) continue
+        const cells = cellsAt(geometry, from, set)
+        const removals = cellsAt(geometry, to, places[to * order + digit - 1]!)
+          .filter((cell) => !cells.includes(cell))
+          .map((cell) => ({ cell, digit }))
         const step: Step = {
           technique: name,
           level: 'mark',
@@ -49,15 +50,14 @@ function findLocked(
     }
     if (!found) vain.note(from, stamps.ofHouse[from]!)
   }
+}
 
-  /** The cells of `from` at these positions if all of them lie in `to`. */
-  function cellsIn(to: number, from: number, positions: number): number[] | undefined {
-    const fromCells = houses[from]!.cells
-    for (let rest = positions; rest !== 0; rest &= rest - 1) {
-      if (geometry.positionIn(to, fromCells[31 - Math.clz32(rest & -rest)]!) < 0) return undefined
-    }
-    return cellsAt(geometry, from, positions)
-  }
+/** Do all cells of a house at these positions lie in another one as well? */
+function areIn(geometry: Geometry, to: number, from: number, positions: DigitSet): boolean {
+  const { cells } = geometry.houses[from]!
+  for (let rest = positions; rest !== 0; rest &= rest - 1)
+    if (geometry.positionIn(to, cells[31 - Math.clz32(rest & -rest)]!) < 0) return false
+  return true
 }
 
 function locked(name: 'pointing' | 'claiming'): Technique {

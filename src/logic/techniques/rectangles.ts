@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { conclusionsFrom, type Way } from '../exchange/conclusions.js'
+import { conclusionsFrom, draftsOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { KeptAnswers, LookedInVain, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
@@ -192,9 +192,10 @@ function numbered(type: Numbered): Technique {
       for (const rectangle of openRectangles(board)) {
         if (rectangle.vainTypes & bit) continue
         let found = false
-        for (const step of conclusionsFrom(board, rectangle.pattern, (drawn) =>
-          drawn === way ? name : undefined,
-        )) {
+        const drafts = draftsOf(board, rectangle.pattern, way)
+        for (let i = 0; i < drafts.length; i++) {
+          const step = stepOfDraft(board, name, rectangle.pattern, drafts[i]!)
+          if (!step) continue
           found = true
           if (report(step)) return
         }
@@ -212,8 +213,7 @@ function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenR
   for (let corner = 0; corner < 4; corner++) {
     for (const digit of [a, b]) {
       const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
-      // Corners alone are types 1; the others here need a house that confines a digit.
-      if (!premises?.some((premise) => premise.kind === 'house')) continue
+      if (!premises) continue
       const removals = [{ cell: corners[corner]!, digit }]
       const name = nameOfForced(premises, corners)
       if (!name) continue
@@ -226,7 +226,8 @@ function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenR
 
 /**
  * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced by
- * its two candidates, or by a house that has no other place for what it must hold. The premises, or undefined.
+ * its two candidates, or by a house that has no other place for what it must hold. The premises, unless some corner is not
+ * forced, or all are by their candidates: that is type 1.
  */
 function forcing(
   board: Board,
@@ -235,36 +236,44 @@ function forcing(
   digit: number,
   other: number,
 ): Premise[] | undefined {
-  const opposite = 3 - corner
-  const premises: Premise[] = []
-  for (let index = 0; index < 4; index++) {
-    if (index === corner || index === opposite) continue
-    const premise = forcingOf(board, corners[index]!, other, corners[corner]!)
-    if (!premise) return undefined
-    premises.push(premise)
-  }
-  for (let index = 0; index < 4; index++) {
-    if (index === corner || index === opposite) continue
-    const premise = forcingOf(board, corners[opposite]!, digit, corners[index]!)
-    if (premise) return [...premises, premise]
-  }
-  return undefined
+  const own = corners[corner]!
+  const far = corners[3 - corner]!
+  // of the two neighbours, corners 1 and 2 of the corners 0 and 3, and the other way about
+  const isEnd = corner === 0 || corner === 3
+  const one = corners[isEnd ? 1 : 0]!
+  const next = corners[isEnd ? 2 : 3]!
+  const oneBy = forcedBy(board, one, other, own)
+  if (oneBy === NOT_FORCED) return undefined
+  const nextBy = forcedBy(board, next, other, own)
+  if (nextBy === NOT_FORCED) return undefined
+  let farBy = forcedBy(board, far, digit, one)
+  if (farBy === NOT_FORCED) farBy = forcedBy(board, far, digit, next)
+  if (farBy === NOT_FORCED || (oneBy === BY_ITSELF && nextBy === BY_ITSELF && farBy === BY_ITSELF))
+    return undefined
+  const premise = (cell: number, by: number, wanted: number): Premise =>
+    by === BY_ITSELF ? cellPremise(board, cell) : housePremise(board, by, wanted)
+  return [premise(one, oneBy, other), premise(next, nextBy, other), premise(far, farBy, digit)]
 }
 
-/** What makes a corner hold a digit once its neighbour does not: its own two candidates, or a house. */
-function forcingOf(board: Board, cell: number, wanted: number, neighbour: number): Premise | undefined {
-  if (digitCount(board.candidates[cell]!) === 2) return cellPremise(board, cell)
+const BY_ITSELF = -1
+const NOT_FORCED = -2
+
+/** What makes a corner hold a digit once its neighbour does not: its own two candidates, or a house, as its number. */
+function forcedBy(board: Board, cell: number, wanted: number, neighbour: number): number {
+  if (digitCount(board.candidates[cell]!) === 2) return BY_ITSELF
   const { geometry } = board
   const { places } = factsOf(board)
   const houses = geometry.housesOf[cell]!
   for (let i = 0; i < houses.length; i++) {
     const house = houses[i]!
-    if (geometry.positionIn(house, neighbour) < 0) continue
     // Both cells have the digit, so two places are these two.
-    if (digitCount(places[house * geometry.order + wanted - 1]!) === 2)
-      return housePremise(board, house, wanted)
+    if (
+      digitCount(places[house * geometry.order + wanted - 1]!) === 2 &&
+      geometry.positionIn(house, neighbour) >= 0
+    )
+      return house
   }
-  return undefined
+  return NOT_FORCED
 }
 
 /**
@@ -308,6 +317,11 @@ export const avoidableRectangle: Technique = {
     for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
       if (!isHalfPlaced(board, corners)) continue
       const stamp = stampOfHouses(stamps, houses)
+      if (avoidableVain.at(index, stamp)) continue
+      if (!areFillable(board, corners)) {
+        avoidableVain.note(index, stamp)
+        continue
+      }
       if (avoidableVain.look(index, stamp, report, (tell) => reportAvoidable(board, corners, tell))) return
     }
   },
@@ -315,9 +329,7 @@ export const avoidableRectangle: Technique = {
 
 function reportAvoidable(board: Board, corners: Corners, report: (step: Step) => boolean): boolean {
   for (const pattern of avoidablePatterns(board, corners)) {
-    const steps = conclusionsFrom(board, pattern, (way) =>
-      way === 'locked-digit' ? undefined : 'avoidable-rectangle',
-    )
+    const steps = conclusionsFrom(board, 'avoidable-rectangle', pattern, 'locked-digit')
     for (const step of steps) if (report(step)) return true
   }
   return false
@@ -344,11 +356,18 @@ function isHalfPlaced({ digits }: Board, corners: Corners): boolean {
   return placed > 0 && placed < 4
 }
 
+/** Could either diagonal hold one digit twice? */
+function areFillable(board: Board, corners: Corners): boolean {
+  return (
+    (maySet(board, corners[0]) & maySet(board, corners[3])) !== 0 &&
+    (maySet(board, corners[1]) & maySet(board, corners[2])) !== 0
+  )
+}
+
 /** The fillings of a rectangle that its placed corners allow. */
 function* avoidablePatterns(board: Board, corners: Corners): Generator<ExchangePattern> {
   const diagonal = maySet(board, corners[0]) & maySet(board, corners[3])
   const across = maySet(board, corners[1]) & maySet(board, corners[2])
-  if (diagonal === 0 || across === 0) return
   for (const a of digitsOf(diagonal)) {
     for (const b of digitsOf(across & ~digitBit(a))) {
       const allowed = [digitBit(a), digitBit(b), digitBit(b), digitBit(a)]

@@ -4,7 +4,7 @@ import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
-import { visitLockedSelections } from './locked-selection.js'
+import { mayBePicked, visitLockedSelections } from './locked-selection.js'
 
 const SIZES = { pair: 2, triple: 3, quad: 4 } as const
 type SizeName = keyof typeof SIZES
@@ -30,6 +30,10 @@ function naked(sizeName: SizeName): Technique {
         // Cells that fill a house between them leave nothing there to remove.
         if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
         for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
+        if (!mayBePicked(masks, SIZES[sizeName])) {
+          vain.note(house.index, stamp)
+          continue
+        }
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const cells = picked.map((position) => house.cells[position]!)
           // The same cells in a row and a box are one instance: the first of the houses looked at tells it.
@@ -90,12 +94,17 @@ function hidden(sizeName: SizeName): Technique {
       const { geometry } = board
       const { places, open, stamps } = factsOf(board)
       const { order } = geometry
+      const masks = new Array<number>(order)
       for (const house of geometry.houses) {
         const stamp = stamps.ofHouse[house.index]!
         if (vain.at(house.index, stamp)) continue
         let found = false
         if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
-        const masks = places.slice(house.index * order, (house.index + 1) * order)
+        for (let i = 0; i < order; i++) masks[i] = places[house.index * order + i]!
+        if (!mayBePicked(masks, SIZES[sizeName])) {
+          vain.note(house.index, stamp)
+          continue
+        }
         const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
           const digits = picked.map((index) => index + 1)
           const cells = cellsAt(geometry, house.index, union)

@@ -68,29 +68,34 @@ function reportCrossing(
   { shared, beside }: Crossing,
   report: (step: Step) => boolean,
 ): boolean {
-  const crossings = new Choices(board, shared)
-  let [ones, others]: (Choices | undefined)[] = []
-  for (const choice of crossings.all) {
+  const crossings = crossingChoices.of(board, shared)
+  let isReady = false
+  const { all } = crossings
+  for (let c = 0; c < all.length; c++) {
+    const choice = all[c]!
     const digits = crossings.digits[choice]!
     const wanted = digitCount(digits) - digitCount(choice)
     if (digitCount(choice) < 2 || wanted < 2) continue
-    ones ??= new Choices(board, beside[0]!)
-    others ??= new Choices(board, beside[1]!)
-    const second = others.helping(digits)
+    if (!isReady) {
+      firstChoices.of(board, beside[0]!)
+      secondChoices.of(board, beside[1]!)
+      isReady = true
+    }
+    const second = secondChoices.helping(digits)
     // most crossings have too little beside them
     if (second.most === 0) continue
-    const first = ones.helping(digits)
+    const first = firstChoices.helping(digits)
     if (first.most === 0 || first.most + second.most < wanted) continue
-    for (let i = 0; i < first.choices.length; i++) {
+    for (let i = 0; i < first.count; i++) {
       const gain = first.gains[i]!
       if (gain + second.most < wanted) continue
       const one = first.choices[i]!
-      for (let j = 0; j < second.choices.length; j++) {
+      for (let j = 0; j < second.count; j++) {
         if (gain + second.gains[j]! < wanted) continue
         const other = second.choices[j]!
-        const twice = digitCount(ones.digits[one]! & others.digits[other]! & digits)
+        const twice = digitCount(firstChoices.digits[one]! & secondChoices.digits[other]! & digits)
         if (gain + second.gains[j]! - twice !== wanted) continue
-        const step = stepOf(board, crossings.part(choice), ones.part(one), others.part(other))
+        const step = stepOf(board, crossings.part(choice), firstChoices.part(one), secondChoices.part(other))
         if (step && report(step)) return true
       }
     }
@@ -100,55 +105,65 @@ function reportCrossing(
 
 interface Helping {
   readonly choices: readonly number[]
-  /** What each choice gains, and the most that any does; 0 when there is none. */
+  /** What each choice gains, how many there are, and the most that any gains; 0 when there is none. */
   readonly gains: readonly number[]
-  readonly most: number
+  count: number
+  most: number
 }
 
-/** Every choice of one or more of the open ones among a few cells, as a set of positions in their list. */
+/** Every choice of one or more of the open ones among a few cells, as a set of positions in their list. Serves crossing after crossing. */
 class Choices {
   /** Few cells first. */
-  readonly all: readonly number[]
+  all: readonly number[] = []
   /** choice -> the digits its cells may take. */
-  readonly digits: readonly DigitSet[]
-  private readonly cells: readonly number[]
+  readonly digits: DigitSet[] = [0]
+  private cells: number[] = []
+  private readonly chosen: number[] = []
+  private readonly gains: number[] = []
+  private readonly help: Helping = { choices: this.chosen, gains: this.gains, count: 0, most: 0 }
 
-  constructor({ candidates }: Board, cells: readonly number[]) {
-    const open: number[] = []
-    const digits = [0]
+  of({ candidates }: Board, cells: readonly number[]): this {
+    const { digits } = this
+    let open = 0
     for (let i = 0; i < cells.length; i++) {
       const set = candidates[cells[i]!]!
       if (set === 0) continue
-      for (let before = 0; before < 1 << open.length; before++) digits.push(digits[before]! | set)
-      open.push(cells[i]!)
+      const before = 1 << open
+      for (let choice = 0; choice < before; choice++) digits[before + choice] = digits[choice]! | set
+      this.cells[open++] = cells[i]!
     }
-    this.cells = open
-    this.all = choicesOf(open.length)
-    this.digits = digits
+    this.all = choicesOf(open)
+    return this
   }
 
   part(choice: number): Part {
     return { cells: this.cells.filter((_, i) => choice & (1 << i)), digits: this.digits[choice]! }
   }
 
-  /** Those beside a crossing of these digits that share some and add more cells than digits, with how many more. */
+  /** Those beside a crossing of these digits that share some and add more cells than digits, with how many more; until asked again. */
   helping(crossing: DigitSet): Helping {
-    const choices: number[] = []
-    const gains: number[] = []
+    const { all, digits, chosen, gains, help } = this
+    let count = 0
     let most = 0
-    for (let i = 0; i < this.all.length; i++) {
-      const choice = this.all[i]!
-      const digits = this.digits[choice]!
-      if ((digits & crossing) === 0) continue
-      const gain = digitCount(choice) - digitCount(digits & ~crossing)
+    for (let i = 0; i < all.length; i++) {
+      const choice = all[i]!
+      const own = digits[choice]!
+      if ((own & crossing) === 0) continue
+      const gain = digitCount(choice) - digitCount(own & ~crossing)
       if (gain <= 0) continue
-      choices.push(choice)
-      gains.push(gain)
+      chosen[count] = choice
+      gains[count++] = gain
       if (gain > most) most = gain
     }
-    return { choices, gains, most }
+    help.count = count
+    help.most = most
+    return help
   }
 }
+
+const crossingChoices = new Choices()
+const firstChoices = new Choices()
+const secondChoices = new Choices()
 
 const choiceLists: (readonly number[])[] = []
 

@@ -5,6 +5,7 @@ import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
+import { filled } from '../number-lists.js'
 import { KeptAnswers, stampOfHouses } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -51,28 +52,31 @@ const keptLoops = new KeptAnswers<readonly KeptPattern[]>()
 function loopsOf(board: Board, all: readonly number[], both: DigitSet): readonly KeptPattern[] {
   const cells = inPairs(board.geometry, all)
   if (cells.length < SHORTEST) return []
-  return loopsThrough(board, cells, both).flatMap((loop) =>
-    keptPattern(
-      board,
-      loop,
-      loop.map(() => both),
-    ),
-  )
+  const patterns: KeptPattern[] = []
+  for (const loop of loopsThrough(board, cells, both)) addPattern(board, loop, both, patterns)
+  return patterns
 }
 
 /** A pattern, the houses of its cells, and what follows from it for as long as nothing changes there. */
 interface KeptPattern {
   readonly pattern: ExchangePattern
   readonly around: readonly number[]
-  readonly steps: KeptAnswers<readonly Step[]>
+  /** The stamp of these houses for which this follows. */
+  stamp: number
+  steps: readonly Step[]
 }
 
-/** The pattern of these cells, none where nothing keeps them from being exchanged. */
-function keptPattern(board: Board, cells: readonly number[], allowed: readonly DigitSet[]): KeptPattern[] {
+/** Adds the pattern of these cells with these digits, unless nothing keeps them from being exchanged. */
+function addPattern(board: Board, cells: readonly number[], digits: DigitSet, patterns: KeptPattern[]): void {
+  const allowed = filled(cells.length, digits)
   const extras = extrasOf(board, cells, allowed)
-  if (extras.length === 0) return []
-  const around = new Set(cells.flatMap((cell) => board.geometry.housesOf[cell]!))
-  return [{ pattern: { cells, allowed, extras }, around: [...around], steps: new KeptAnswers() }]
+  if (extras.length === 0) return
+  const around: number[] = []
+  for (let i = 0; i < cells.length; i++) {
+    const houses = board.geometry.housesOf[cells[i]!]!
+    for (let j = 0; j < houses.length; j++) if (!around.includes(houses[j]!)) around.push(houses[j]!)
+  }
+  patterns.push({ pattern: { cells, allowed, extras }, around, stamp: 0, steps: [] })
 }
 
 function reportKept(
@@ -82,11 +86,14 @@ function reportKept(
   report: (step: Step) => boolean,
 ): boolean {
   const { stamps } = factsOf(board)
-  for (const { pattern, around, steps } of patterns) {
-    const follows = steps.of(0, stampOfHouses(stamps, around), () => [
-      ...conclusionsFrom(board, pattern, () => technique),
-    ])
-    for (const step of follows) if (report(step)) return true
+  for (let i = 0; i < patterns.length; i++) {
+    const kept = patterns[i]!
+    const stamp = stampOfHouses(stamps, kept.around)
+    if (kept.stamp !== stamp) {
+      kept.stamp = stamp
+      kept.steps = conclusionsFrom(board, technique, kept.pattern)
+    }
+    for (let j = 0; j < kept.steps.length; j++) if (report(kept.steps[j]!)) return true
   }
   return false
 }
@@ -234,14 +241,9 @@ function extendedIn(board: Board, all: readonly Pair[], width: number): readonly
   for (const digits of unionsOf(sets, width)) {
     for (const picked of picksOf(sets, width, digits)) {
       if (!isSpelt(sets, picked, digits)) continue
-      const cells = picked.flatMap((pair) => pairs[pair]!)
-      patterns.push(
-        ...keptPattern(
-          board,
-          cells,
-          cells.map(() => digits),
-        ),
-      )
+      const cells: number[] = []
+      for (let i = 0; i < picked.length; i++) cells.push(...pairs[picked[i]!]!)
+      addPattern(board, cells, digits, patterns)
     }
   }
   return patterns

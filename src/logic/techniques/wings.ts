@@ -97,24 +97,27 @@ export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
 export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
   const { candidates, geometry } = board
   if (digitCount(candidates[pivot]!) > 4) return false
-  const others = geometry.peersOf[pivot]!.filter((cell) => {
-    const set = candidates[cell]!
-    return set !== 0 && digitCount(set | candidates[pivot]!) <= 4
-  })
-  for (let i = 0; i < others.length; i++) {
+  const peers = geometry.peersOf[pivot]!
+  let count = 0
+  for (let i = 0; i < peers.length; i++) {
+    const set = candidates[peers[i]!]!
+    if (set !== 0 && digitCount(set | candidates[pivot]!) <= 4) others[count++] = peers[i]!
+  }
+  for (let i = 0; i < count; i++) {
     const two = candidates[pivot]! | candidates[others[i]!]!
-    for (let j = i + 1; j < others.length; j++) {
+    for (let j = i + 1; j < count; j++) {
       const three = two | candidates[others[j]!]!
       if (digitCount(three) > 4) continue
       const shared = unconfined(board, others[i]!, others[j]!)
       if ((shared & (shared - 1)) !== 0) continue
-      for (let k = j + 1; k < others.length; k++) {
+      for (let k = j + 1; k < count; k++) {
         if (digitCount(three | candidates[others[k]!]!) !== 4) continue
         const free =
           shared | unconfined(board, others[i]!, others[k]!) | unconfined(board, others[j]!, others[k]!)
         const z = onlyDigit(free)
+        if (z === 0) continue
         const cells = [pivot, others[i]!, others[j]!, others[k]!]
-        if (z === 0 || isToldBefore(geometry, cells) || !needsAll(board, cells, free)) continue
+        if (isToldBefore(geometry, cells) || !needsAll(board, cells, free)) continue
         const places = cells.filter((cell) => board.hasCandidate(cell, z))
         const removals = candidatesSeenByAll(board, z, places)
         if (removals.length === 0) continue
@@ -125,11 +128,20 @@ export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
   return false
 })
 
-/** Several of the cells may see the other three: the wing is told with the smallest of them as its pivot. */
-function isToldBefore(geometry: Geometry, [pivot, ...others]: readonly number[]): boolean {
-  return others.some(
-    (cell) => cell < pivot! && others.every((other) => other === cell || geometry.arePeers(cell, other)),
-  )
+/** The cells that may be beside the pivot. */
+const others: number[] = []
+
+/** Several of the cells may see the other three: the wing is told with the smallest of them as its pivot, the first. */
+function isToldBefore(geometry: Geometry, cells: readonly number[]): boolean {
+  for (let i = 1; i < cells.length; i++)
+    if (cells[i]! < cells[0]! && seesAll(geometry, cells[i]!, cells)) return true
+  return false
+}
+
+function seesAll(geometry: Geometry, cell: number, cells: readonly number[]): boolean {
+  for (let i = 0; i < cells.length; i++)
+    if (cells[i] !== cell && !geometry.arePeers(cell, cells[i]!)) return false
+  return true
 }
 
 /** The digits that two cells could both hold. */
