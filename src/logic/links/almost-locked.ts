@@ -4,6 +4,7 @@ import type { Geometry, House } from '../../grid/geometry.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 import { KeptAnswers, oncePerBoard } from '../path-memory.js'
+import { partCells } from './house-ties.js'
 
 /**
  * An almost locked set: k cells of one house with k + 1 candidates between them. Take one digit away and the others
@@ -80,59 +81,56 @@ const keptLoose = new KeptAnswers<readonly LooseSet[]>()
 
 function looseIn(board: Board, house: House): LooseSet[] {
   const found: LooseSet[] = []
-  addLoose(board, house, crossingsBefore(board.geometry)[house.index]!, [], 0, 0, 0, found)
+  addLoose(board, house, crossingsBefore(board.geometry)[house.index]!, 0, 0, 0, 0, found)
   return found
 }
 
-/** Adds the loose sets that hold these cells of a house and more of its open ones, from a position on. */
+/** Adds the loose sets that hold so many cells of a house, at these positions, and more of its open ones, from a position on. */
 function addLoose(
   board: Board,
   house: House,
   toldBefore: readonly number[],
-  cells: number[],
+  size: number,
   positions: number,
   digits: DigitSet,
   next: number,
   found: LooseSet[],
 ): void {
-  const spare = digitCount(digits) - cells.length
-  if (cells.length > 1 && spare === 2 && !isWithinOne(toldBefore, positions)) {
-    const own = cells.slice()
-    found.push({
-      cells: own,
-      digits,
-      places: placesOf(board, own, digits),
-      reason: { kind: 'set', cells: own },
-    })
+  if (size > 1 && digitCount(digits) === size + 2 && !isWithinOne(toldBefore, positions)) {
+    const cells = partCells(board.geometry, house.index, positions)
+    const places = placesOf(board, house.index, positions, digits)
+    found.push({ cells, digits, places, reason: { kind: 'set', cells } })
   }
-  if (cells.length === LARGEST_LOOSE_SET) return
+  if (size === LARGEST_LOOSE_SET) return
   for (let i = next; i < house.cells.length; i++) {
     const own = board.candidates[house.cells[i]!]!
     const more = digits | own
     // each cell that is still to come makes up for one digit at most
     if (own === 0 || digitCount(more) > LARGEST_LOOSE_SET + 2) continue
-    cells.push(house.cells[i]!)
-    addLoose(board, house, toldBefore, cells, positions | (1 << i), more, i + 1, found)
-    cells.pop()
+    addLoose(board, house, toldBefore, size + 1, positions | (1 << i), more, i + 1, found)
   }
 }
 
-/** A list that grows takes room for many more; these are cut to length. */
-const someCells: number[] = []
+/** What is found of a set, before it is cut to length: a list that grows takes room for many more. */
 const somePlaces: (readonly number[])[] = []
 
+/** The cells at these positions of a house that have each of the digits. */
 function placesOf(
-  { candidates }: Board,
-  cells: readonly number[],
+  board: Board,
+  house: number,
+  positions: DigitSet,
   digits: DigitSet,
 ): readonly (readonly number[])[] {
+  const { geometry } = board
+  const first = house * geometry.order - 1
+  const { places } = factsOf(board)
   let found = 0
-  for (let rest = digits; rest !== 0; rest &= rest - 1) {
-    let count = 0
-    for (let i = 0; i < cells.length; i++)
-      if (candidates[cells[i]!]! & rest & -rest) someCells[count++] = cells[i]!
-    somePlaces[found++] = someCells.slice(0, count)
-  }
+  for (let rest = digits; rest !== 0; rest &= rest - 1)
+    somePlaces[found++] = partCells(
+      geometry,
+      house,
+      places[first + 32 - Math.clz32(rest & -rest)]! & positions,
+    )
   return somePlaces.slice(0, found)
 }
 
@@ -164,16 +162,13 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
     else if (!holdsOne(mask, locked)) {
       almost.push(mask)
       if (isWithinOne(toldBefore, mask)) continue
-      let count = 0
-      for (let bits = mask; bits !== 0; bits &= bits - 1)
-        someCells[count++] = all[31 - Math.clz32(bits & -bits)]!
-      const cells = someCells.slice(0, count)
+      const cells = partCells(geometry, house.index, mask)
       const ties = ownTies(union, almost, mask, geometry.order)
       found.push({
         cells,
         digits,
         ties,
-        places: placesOf(board, cells, digits),
+        places: placesOf(board, house.index, mask, digits),
         reason: { kind: 'set', cells },
       })
     }

@@ -16,8 +16,8 @@ export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
   factsOf(board)
     .bilocal(digit)
     .map(({ house, ends: [one, other] }) => ({
-      one: [one],
-      other: [other],
+      one: cellAlone(board.geometry, house, one),
+      other: cellAlone(board.geometry, house, other),
       reason: { kind: 'house', house, digit },
     })),
 )
@@ -42,21 +42,26 @@ export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => 
   return ties
 })
 
-const partLists = new WeakMap<Geometry, Map<number, readonly number[]>[]>()
+const partLists = new WeakMap<Geometry, (readonly number[] | undefined)[][]>()
 
 /** The cells of a house at these positions, always the same list. */
 export function partCells(geometry: Geometry, house: number, positions: DigitSet): readonly number[] {
   let lists = partLists.get(geometry)
   if (!lists) {
-    lists = geometry.houses.map(() => new Map())
+    lists = geometry.houses.map(() => [])
     partLists.set(geometry, lists)
   }
-  let cells = lists[house]!.get(positions)
+  const own = lists[house]!
+  let cells = own[positions]
   if (!cells) {
     cells = cellsAt(geometry, house, positions)
-    lists[house]!.set(positions, cells)
+    own[positions] = cells
   }
   return cells
+}
+
+function cellAlone(geometry: Geometry, house: number, cell: number): readonly number[] {
+  return partCells(geometry, house, 1 << geometry.positionIn(house, cell))
 }
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */

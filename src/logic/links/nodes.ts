@@ -176,6 +176,7 @@ function slotOf(digit: number, cells: readonly number[]): number {
 }
 
 function sameCells(a: readonly number[], b: readonly number[]): boolean {
+  if (a === b) return true
   if (a.length !== b.length) return false
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
   return true

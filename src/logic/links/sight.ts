@@ -13,6 +13,8 @@ export class Sight {
   private width = 0
   /** (digit - 1) × cells + cell -> the places of the nodes that have the cell. */
   private holding = new Int32Array(0)
+  /** (digit - 1) × words + word -> the cells whose candidates are among the nodes, as a mask. */
+  private readonly single: number[] = []
   private readonly unseen: number[] = []
 
   /** @param list the nodes to look for from now on */
@@ -36,12 +38,15 @@ export class Sight {
     if (this.holding.length < size) this.holding = new Int32Array(2 * size)
     else this.holding.fill(0, 0, size)
     const { holding } = this
+    const { single } = this
+    for (let i = 0; i < order * nodes.words; i++) single[i] = 0
     for (let d = 0; d < order; d++) {
       const row = members[d]!
       for (let place = 0; place < counts[d]!; place++) {
         const cells = nodes.cells[row[place]!]!
         const word = place >>> 5
         const bit = 1 << (place & 31)
+        if (cells.length === 1) single[d * nodes.words + (cells[0]! >>> 5)]! |= 1 << (cells[0]! & 31)
         for (let i = 0; i < cells.length; i++) holding[(d * cellCount + cells[i]!) * width + word]! |= bit
       }
     }
@@ -52,6 +57,14 @@ export class Sight {
     const { width, holding, unseen } = this
     const { words, peers, digit, digitCells, board } = this.nodes!
     const d = digit[node]! - 1
+    const only = this.onlySeen(node, d)
+    // most nodes of several cells see one cell or none
+    if (only === NONE) return at
+    if (only !== SEVERAL) {
+      if ((this.single[d * words + (only >>> 5)]! >>> (only & 31)) & 1)
+        into[at++] = this.nodes!.candidate(only, d + 1)
+      return at
+    }
     const { cellCount } = board.geometry
     for (let v = 0; v < width; v++) unseen[v] = 0
     for (let w = 0; w < words; w++) {
@@ -69,4 +82,20 @@ export class Sight {
     }
     return at
   }
+
+  /** The only cell with its digit that a node sees. */
+  private onlySeen(node: number, d: number): number {
+    const { words, peers, digitCells } = this.nodes!
+    let only = NONE
+    for (let w = 0; w < words; w++) {
+      const seen = digitCells[d * words + w]! & peers[node * words + w]!
+      if (seen === 0) continue
+      if (only !== NONE || (seen & (seen - 1)) !== 0) return SEVERAL
+      only = w * 32 + 31 - Math.clz32(seen)
+    }
+    return only
+  }
 }
+
+const NONE = -1
+const SEVERAL = -2

@@ -19,6 +19,7 @@ import {
   visitShortestLoops,
 } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
+import { hasNoChains } from '../links/without-chains.js'
 import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
@@ -51,7 +52,10 @@ export function chainTechnique(family: ChainFamily): Technique {
     name: family.name,
     level: family.level,
     find(board, report, options) {
-      if (!family.within) return findChains(family, linkGraph(board, family.kinds), report, options)
+      if (!family.within) {
+        if (!options.allLengths && hasNoChains(board, family.kinds)) return
+        return findChains(family, linkGraph(board, family.kinds), report, options)
+      }
       const places = placesToSearch(board, family.within, vain)
       if (places.length === 0) return
       let found = false
@@ -131,9 +135,9 @@ function loopTechnique(family: ChainFamily): Technique {
     name: family.name,
     level: family.level,
     find(board, report, options) {
-      const graph = linkGraph(board, family.kinds)
       // what sees both ends of a weak link leads to its own failing either way round
-      if (refutedIn(graph).length === 0) return
+      if (hasNoChains(board, family.kinds)) return
+      const graph = linkGraph(board, family.kinds)
       // the same links may be read as more than one ring where groups overlap
       const tell = once(report)
       /** conclusions -> the length of the shortest loop that has them */
