@@ -61,10 +61,11 @@ export function stampOfCells({ ofCell }: Stamps, cells: readonly number[]): numb
   return greatest
 }
 
-/** The stamp of all that a cell sees. */
-export function stampAround({ board, stamps }: Facts, cell: number): number {
-  return stampOfHouses(stamps, board.geometry.housesOf[cell]!)
-}
+/** cell -> the stamp of all that it sees. */
+export const stampsAround = oncePerBoard((board): readonly number[] => {
+  const { stamps } = factsOf(board)
+  return board.geometry.housesOf.map((houses) => stampOfHouses(stamps, houses))
+})
 
 /** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */
 export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {

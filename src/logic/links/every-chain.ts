@@ -3,12 +3,13 @@ import type { Chain, ChainLimits } from './search.js'
 
 /** Every loop of two strong links, each once. */
 export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boolean): void {
-  const { strongStart, strongTo, strongBy } = graph
-  for (let a = 0; a < graph.nodes.size; a++) {
+  const { strongStart, strongTo, strongBy, weakStart, weakList } = graph
+  for (let a = 0; a < graph.size; a++) {
     for (let k = strongStart[a]!; k < strongStart[a + 1]!; k++) {
       const b = strongTo[k]!
       if (b < a) continue
-      for (const c of graph.weakTo(b)) {
+      for (let j = weakStart[b]!; j < weakStart[b + 1]!; j++) {
+        const c = weakList[j]!
         // told from its lowest node
         if (c <= a) continue
         for (let m = strongStart[c]!; m < strongStart[c + 1]!; m++) {
@@ -55,6 +56,6 @@ export function visitAllChains(
     return false
   }
   for (let length = least; length <= most; length++) {
-    for (let node = 0; node < graph.nodes.size; node++) if (extend(node, length)) return
+    for (let node = 0; node < graph.size; node++) if (extend(node, length)) return
   }
 }

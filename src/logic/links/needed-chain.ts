@@ -80,7 +80,7 @@ class NeededChain {
       for (const failing of fails) {
         for (let tie = 0; tie < ties.length; tie++) {
           const { ends } = ties[tie]!
-          if (!ends.includes(failing)) continue
+          if (ends[0] !== failing && ends[1] !== failing) continue
           const holds = ends[0] === failing ? ends[1] : ends[0]
           if (by[holds] !== UNSEEN) continue
           by[holds] = tie
@@ -135,11 +135,12 @@ class NeededChain {
   private areWeaklyLinked(a: number, b: number): boolean {
     const one = this.nodes[a]!
     const other = this.nodes[b]!
-    return one.cells.every((cell) =>
-      other.cells.every((seen) =>
-        exclude(this.geometry, { cell, digit: one.digit }, { cell: seen, digit: other.digit }),
-      ),
-    )
+    if (one.digit !== other.digit)
+      return one.cells.length === 1 && other.cells.length === 1 && one.cells[0] === other.cells[0]
+    for (let i = 0; i < one.cells.length; i++)
+      for (let j = 0; j < other.cells.length; j++)
+        if (!this.geometry.arePeers(one.cells[i]!, other.cells[j]!)) return false
+    return true
   }
 
   private node(digit: number, cells: readonly number[]): number {

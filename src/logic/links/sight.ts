@@ -11,11 +11,10 @@ export class Sight {
   private readonly counts: number[] = []
   /** Words of a set of places in such a row. */
   private width = 0
-  /** (digit - 1) × cells + cell -> the places of the nodes that have the cell. */
+  /** (word × digits + digit - 1) × cells + cell -> the places of the nodes that have the cell, a word of them. */
   private holding = new Int32Array(0)
   /** (digit - 1) × words + word -> the cells whose candidates are among the nodes, as a mask. */
   private readonly single: number[] = []
-  private readonly unseen: number[] = []
 
   /** @param list the nodes to look for from now on */
   take(nodes: NodeTable, list: readonly number[], count: number): void {
@@ -47,14 +46,14 @@ export class Sight {
         const word = place >>> 5
         const bit = 1 << (place & 31)
         if (cells.length === 1) single[d * nodes.words + (cells[0]! >>> 5)]! |= 1 << (cells[0]! & 31)
-        for (let i = 0; i < cells.length; i++) holding[(d * cellCount + cells[i]!) * width + word]! |= bit
+        for (let i = 0; i < cells.length; i++) holding[(word * order + d) * cellCount + cells[i]!]! |= bit
       }
     }
   }
 
   /** Writes those of the same digit that a node sees whole, in their order, from a place of a list on; returns the place after them. */
   addSeen(node: number, into: number[], at: number): number {
-    const { width, holding, unseen } = this
+    const { width, holding } = this
     const { words, peers, digit, digitCells, board } = this.nodes!
     const d = digit[node]! - 1
     const only = this.onlySeen(node, d)
@@ -65,19 +64,17 @@ export class Sight {
         into[at++] = this.nodes!.candidate(only, d + 1)
       return at
     }
-    const { cellCount } = board.geometry
-    for (let v = 0; v < width; v++) unseen[v] = 0
-    for (let w = 0; w < words; w++) {
-      for (let rest = digitCells[d * words + w]! & ~peers[node * words + w]!; rest !== 0; rest &= rest - 1) {
-        const from = (d * cellCount + w * 32 + 31 - Math.clz32(rest & -rest)) * width
-        for (let v = 0; v < width; v++) unseen[v]! |= holding[from + v]!
-      }
-    }
     const row = this.members[d]!
     const count = this.counts[d]!
-    for (let v = 0; v * 32 < count; v++) {
-      const all = count - v * 32 >= 32 ? -1 : (1 << (count - v * 32)) - 1
-      for (let rest = all & ~unseen[v]!; rest !== 0; rest &= rest - 1)
+    for (let v = 0; v < width && v * 32 < count; v++) {
+      const first = (v * board.geometry.order + d) * board.geometry.cellCount
+      let unseen = count - v * 32 >= 32 ? 0 : -1 << (count - v * 32)
+      for (let w = 0; w < words; w++) {
+        let rest = digitCells[d * words + w]! & ~peers[node * words + w]!
+        for (; rest !== 0; rest &= rest - 1)
+          unseen |= holding[first + w * 32 + 31 - Math.clz32(rest & -rest)]!
+      }
+      for (let rest = ~unseen; rest !== 0; rest &= rest - 1)
         into[at++] = row[v * 32 + 31 - Math.clz32(rest & -rest)]!
     }
     return at

@@ -31,11 +31,8 @@ export interface ChainFamily {
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
-  /**
-   * Where all links of a chain lie, if not anywhere: in one digit, or in cells with two candidates. Digits or cells that have
-   * not changed since a vain search need not be searched again.
-   */
-  readonly within?: 'digits' | 'bivalue-cells'
+  /** Do all links of a chain lie in one digit? Digits that have not changed since a vain search need not be searched again. */
+  readonly withinDigits?: boolean
   /** Also every loop of two strong links, whatever else removes the same candidates: doubly linked sets. */
   readonly pairLoops?: boolean
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
@@ -52,15 +49,14 @@ export function chainTechnique(family: ChainFamily): Technique {
     name: family.name,
     level: family.level,
     find(board, report, options) {
-      if (!family.within) {
+      if (!family.withinDigits) {
         if (!options.allLengths && hasNoChains(board, family.kinds)) return
         return findChains(family, linkGraph(board, family.kinds), report, options)
       }
-      const places = placesToSearch(board, family.within, vain)
+      const places = digitsToSearch(board, vain)
       if (places.length === 0) return
       let found = false
-      const digits =
-        family.within === 'digits' ? places.reduce((set, { place }) => set | digitBit(place), 0) : -1
+      const digits = places.reduce((set, { digit }) => set | digitBit(digit), 0)
       findChains(
         family,
         new LinkGraph(board, family.kinds, lists, digits),
@@ -71,32 +67,22 @@ export function chainTechnique(family: ChainFamily): Technique {
         options,
       )
       const everySearched = options.maxLinks === undefined && !options.allLengths
-      if (!found && everySearched) for (const { place, stamp } of places) vain.note(place, stamp)
+      if (!found && everySearched) for (const { digit, stamp } of places) vain.note(digit, stamp)
     },
   }
 }
 
 interface Place {
-  readonly place: number
+  readonly digit: number
   readonly stamp: number
 }
 
-/** The places of a family where a search may find something, by what changed since it found nothing there. */
-function placesToSearch(
-  board: Board,
-  within: NonNullable<ChainFamily['within']>,
-  vain: LookedInVain,
-): readonly Place[] {
-  const { stamps, bivalue } = factsOf(board)
-  const places: Place[] = []
-  if (within === 'digits') {
-    for (const digit of doubtfulDigits(board)) places.push({ place: digit, stamp: stamps.ofDigit[digit]! })
-  } else {
-    let stamp = 0
-    for (const cell of bivalue) stamp = Math.max(stamp, stamps.ofCell[cell]!)
-    places.push({ place: 0, stamp })
-  }
-  return places.filter(({ place, stamp }) => !vain.at(place, stamp))
+/** The digits in which a search may find something, by what changed since it found nothing there. */
+function digitsToSearch(board: Board, vain: LookedInVain): readonly Place[] {
+  const { stamps } = factsOf(board)
+  return doubtfulDigits(board)
+    .map((digit) => ({ digit, stamp: stamps.ofDigit[digit]! }))
+    .filter(({ digit, stamp }) => !vain.at(digit, stamp))
 }
 
 function findChains(
@@ -205,7 +191,7 @@ export const xChain = chainTechnique({
   name: 'x-chain',
   level: 'pattern',
   kinds: { houses: true },
-  within: 'digits',
+  withinDigits: true,
 })
 
 /** Cells with two candidates, each passing a digit on to the next; an XY-wing is one of three cells. */
@@ -213,7 +199,6 @@ export const xyChain = chainTechnique({
   name: 'xy-chain',
   level: 'chain',
   kinds: { cells: true },
-  within: 'bivalue-cells',
   limits: { least: 3 },
 })
 

@@ -3,7 +3,7 @@ import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits
 import type { Geometry } from '../../grid/geometry.js'
 import { conclusionsFrom, draftsOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
-import { factsOf } from '../facts.js'
+import { factsOf, type Stamps } from '../facts.js'
 import { KeptAnswers, LookedInVain, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
@@ -104,12 +104,21 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
   const found: OpenRectangle[] = []
   const rectangles = rectanglesOf(board.geometry)
   const flat = flatCorners(board.geometry)
-  for (let i = 0, at = 0; i < rectangles.length; i++, at += 4) {
+  if (stillOpenOn !== stamps) {
+    stillOpenOn = stamps
+    for (let i = 0; i < rectangles.length; i++) stillOpen[i] = i
+    stillOpenCount = rectangles.length
+  }
+  let left = 0
+  for (let k = 0; k < stillOpenCount; k++) {
+    const i = stillOpen[k]!
+    const at = 4 * i
     // most rectangles are out of it with their first two cells
     let shared = candidates[flat[at]!]! & candidates[flat[at + 3]!]!
     if ((shared & (shared - 1)) === 0) continue
     shared &= candidates[flat[at + 1]!]! & candidates[flat[at + 2]!]!
     if ((shared & (shared - 1)) === 0) continue
+    stillOpen[left++] = i
     const { corners, houses } = rectangles[i]!
     const open = kept.of(i, stampOfCells(stamps, corners), () => openRectangle(board, corners, shared))
     const stamp = stampOfHouses(stamps, houses)
@@ -123,8 +132,14 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
       found.push(rectangle)
     }
   }
+  stillOpenCount = left
   return found
 })
+
+/** The rectangles that were open on the latest board, and its path: along a path none opens again. */
+const stillOpen: number[] = []
+let stillOpenCount = 0
+let stillOpenOn: Stamps | undefined
 
 /** The rectangle with each pair of the digits that its corners share. */
 function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRectangle[] {

@@ -26,10 +26,14 @@ const turbots = oncePerPlaces((board, digit): readonly Step[] => {
   const inSight = new SightCheck(board, digit)
   for (let i = 0; i < links.length; i++) {
     for (let j = i + 1; j < links.length; j++) {
-      for (const [first, second] of WAYS_TO_JOIN) {
-        const near = [links[i]!.ends[first], links[j]!.ends[second]] as const
-        const far = [links[i]!.ends[1 - first]!, links[j]!.ends[1 - second]!] as const
-        if (!geometry.arePeers(near[0], near[1]) || !inSight.any(near, far)) continue
+      for (let way = 0; way < WAYS_TO_JOIN.length; way++) {
+        const [first, second] = WAYS_TO_JOIN[way]!
+        const ones = links[i]!.ends
+        const others = links[j]!.ends
+        if (!geometry.arePeers(ones[first], others[second])) continue
+        if (!inSight.any(ones[first], others[second], ones[1 - first]!, others[1 - second]!)) continue
+        const near = [ones[first], others[second]] as const
+        const far = [ones[1 - first]!, others[1 - second]!] as const
         if (isXWing(geometry, links[i]!.house, links[j]!.house, far)) continue
         const removals = removalsBy(board, digit, near, far)
         if (removals.length === 0) continue
@@ -56,11 +60,12 @@ class SightCheck {
     this.holders = holderMask(board, digit)
   }
 
-  any(near: readonly [number, number], far: readonly [number, number]): boolean {
+  /** Do both far ends see a place that neither of the near ones does? */
+  any(near: number, otherNear: number, far: number, otherFar: number): boolean {
     const { words, peers, holders } = this
     for (let w = 0; w < words; w++) {
-      const seen = holders[w]! & peers[far[0] * words + w]! & peers[far[1] * words + w]!
-      if (seen & ~peers[near[0] * words + w]! & ~peers[near[1] * words + w]!) return true
+      const seen = holders[w]! & peers[far * words + w]! & peers[otherFar * words + w]!
+      if (seen & ~peers[near * words + w]! & ~peers[otherNear * words + w]!) return true
     }
     return false
   }

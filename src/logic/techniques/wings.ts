@@ -3,7 +3,7 @@ import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/dig
 import type { Geometry } from '../../grid/geometry.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
-import { LookedInVain, patternByPlace, stampAround } from '../path-memory.js'
+import { LookedInVain, patternByPlace, stampsAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -32,7 +32,12 @@ function pivotByPivot(
   name: string,
   find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
 ): Technique {
-  return patternByPlace(name, ({ openCells }) => openCells, stampAround, find)
+  return patternByPlace(
+    name,
+    ({ openCells }) => openCells,
+    ({ board }, cell) => stampsAround(board)[cell]!,
+    find,
+  )
 }
 
 /** Peers of a cell with two candidates, ascending. */
