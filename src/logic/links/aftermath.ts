@@ -2,9 +2,9 @@ import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
 import { exclude } from '../exclude.js'
 import { zeros } from '../number-lists.js'
-import { oncePerBoard } from '../path-memory.js'
 import { LARGEST_SET } from './almost-locked.js'
 import { type LinkGraph, linkGraph } from './graph.js'
+import { nodesOf, oncePerTable } from './nodes.js'
 
 /**
  * What each candidate, were it true, would do away with: what it sees, and what sees all places of a digit that an almost
@@ -69,7 +69,9 @@ export class Aftermath {
     this.runs++
     this.strike(left, node)
     left[nodes.cells[node]![0]!] = 1 << (nodes.digit[node]! - 1)
-    for (const fails of this.graph.weakTo(node)) {
+    const count = this.graph.addWeak(node, failing, 0)
+    for (let i = 0; i < count; i++) {
+      const fails = failing[i]!
       for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
         const holds = strongTo[k]!
         if (this.run[holds] === this.runs) continue
@@ -91,4 +93,11 @@ export class Aftermath {
   }
 }
 
-export const aftermathOf = oncePerBoard((board) => new Aftermath(board))
+/** What a candidate makes fail, while that is looked at. */
+const failing: number[] = []
+
+const aftermathOfNodes = oncePerTable(({ board }) => new Aftermath(board))
+
+export function aftermathOf(board: Board): Aftermath {
+  return aftermathOfNodes(nodesOf(board))
+}

@@ -1,9 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
-import { oncePerBoard } from '../path-memory.js'
-import { almostLockedSets } from './almost-locked.js'
+import { type AlmostLockedSet, almostLockedSets } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
-import { type NodeTable, nodesOf } from './nodes.js'
+import { type NodeTable, nodesOf, oncePerTable } from './nodes.js'
 import { Sight } from './sight.js'
 
 /** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
@@ -195,10 +194,26 @@ function linkHouses(
 }
 
 function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, link: Link): void {
-  const nodeOf: number[] = new Array(nodes.board.geometry.order + 1).fill(-1)
-  for (const { cells, digits, ties, places, reason } of almostLockedSets(nodes.board)) {
+  const count = setLinksOf(nodes)
+  for (let i = 0; i < count; i++) {
+    const { cells } = setReasons[i]!
     if (cells.length > mostCells) break
-    if (cells.length === 1 && cellsLinked) continue
+    if (cells.length > 1 || !cellsLinked) link(setEnds[2 * i]!, setEnds[2 * i + 1]!, setReasons[i]!)
+  }
+}
+
+/** The links of almost locked sets, few cells first: their ends, two and two, and what they rest on. */
+const setEnds: number[] = []
+const setReasons: AlmostLockedSet['reason'][] = []
+/** digit -> its node of the set that is looked at. */
+const nodeOf: number[] = []
+
+/** Makes the links of a board's almost locked sets, for all graphs that have them; how many there are. */
+const setLinksOf = oncePerTable((nodes): number => {
+  const sets = almostLockedSets(nodes.board)
+  let count = 0
+  for (let s = 0; s < sets.length; s++) {
+    const { digits, ties, places, reason } = sets[s]!
     let seen = 0
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const digit = 32 - Math.clz32(rest & -rest)
@@ -214,18 +229,21 @@ function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, lin
       nodeOf[digit] = nodes.of(digit, places[i]!)
       // each pair once: with the digits met before
       for (let other = tied & (bit - 1); other !== 0; other &= other - 1) {
-        link(nodeOf[32 - Math.clz32(other & -other)]!, nodeOf[digit]!, reason)
+        setEnds[2 * count] = nodeOf[32 - Math.clz32(other & -other)]!
+        setEnds[2 * count + 1] = nodeOf[digit]!
+        setReasons[count++] = reason
       }
     }
   }
-}
+  return count
+})
 
-const graphsOf = oncePerBoard(() => new Map<string, LinkGraph>())
+const graphsOf = oncePerTable(() => new Map<string, LinkGraph>())
 const listsOf = new Map<string, GraphLists>()
 
 /** The graph of a board for these kinds of links; the same value while techniques ask about the same board. */
 export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
-  const graphs = graphsOf(board)
+  const graphs = graphsOf(nodesOf(board))
   const key = keyOf(kinds)
   let graph = graphs.get(key)
   if (!graph) {

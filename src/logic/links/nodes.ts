@@ -154,6 +154,22 @@ export class NodeTable {
   }
 }
 
+/**
+ * Remembers a function's answer for the latest table. What is made of nodes lasts no longer than their table, whose lists go on to
+ * the next: when the same board is asked about again later, it has a table of its own.
+ */
+export function oncePerTable<Answer>(work: (nodes: NodeTable) => Answer): (nodes: NodeTable) => Answer {
+  let latestTable: NodeTable | undefined
+  let latestAnswer: Answer
+  return (nodes) => {
+    if (nodes !== latestTable) {
+      latestAnswer = work(nodes)
+      latestTable = nodes
+    }
+    return latestAnswer
+  }
+}
+
 /** The node table of a board, shared by its graphs. */
 export const nodesOf = oncePerBoard((board) => new NodeTable(board))
 

@@ -329,6 +329,11 @@ export const avoidableRectangle: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     const { stamps } = factsOf(board)
+    let found = false
+    const tell = (step: Step): boolean => {
+      found = true
+      return report(step)
+    }
     for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
       if (!isHalfPlaced(board, corners)) continue
       const stamp = stampOfHouses(stamps, houses)
@@ -337,7 +342,9 @@ export const avoidableRectangle: Technique = {
         avoidableVain.note(index, stamp)
         continue
       }
-      if (avoidableVain.look(index, stamp, report, (tell) => reportAvoidable(board, corners, tell))) return
+      found = false
+      if (reportAvoidable(board, corners, tell)) return
+      if (!found) avoidableVain.note(index, stamp)
     }
   },
 }

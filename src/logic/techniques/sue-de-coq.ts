@@ -27,10 +27,17 @@ export const sueDeCoq: Technique = {
   find(board, report) {
     const { stamps } = factsOf(board)
     const crossings = crossingsOf(board.geometry)
+    let found = false
+    const tell = (step: Step): boolean => {
+      found = true
+      return report(step)
+    }
     for (let i = 0; i < crossings.length; i++) {
       const stamp = stampOfHouses(stamps, crossings[i]!.houses)
       if (vain.at(i, stamp)) continue
-      if (vain.look(i, stamp, report, (tell) => reportCrossing(board, crossings[i]!, tell))) return
+      found = false
+      if (reportCrossing(board, crossings[i]!, tell)) return
+      if (!found) vain.note(i, stamp)
     }
   },
 }
@@ -149,7 +156,8 @@ class Choices {
       const choice = all[i]!
       const own = digits[choice]!
       if ((own & crossing) === 0) continue
-      const gain = digitCount(choice) - digitCount(own & ~crossing)
+      const added = own & ~crossing
+      const gain = added === 0 ? digitCount(choice) : digitCount(choice) - digitCount(added)
       if (gain <= 0) continue
       chosen[count] = choice
       gains[count++] = gain

@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest'
+import { Board } from '../../../src/grid/board.js'
+import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
+import { findSteps } from '../../../src/logic/find.js'
+import { conclusionsOf } from '../../../src/logic/identity.js'
+import { randomPuzzle, runToRest } from '../../support/random-boards.js'
+
+const SIMPLE = [
+  'hidden-single',
+  'naked-single',
+  'pointing',
+  'claiming',
+  'naked-pair',
+  'x-wing',
+  'xy-wing',
+].map(techniqueNamed)
+const boards = Array.from({ length: 12 }, (_, i) =>
+  runToRest(Board.fromPuzzle(randomPuzzle(51_300 + i)), SIMPLE),
+)
+  .filter((board) => board.openCount > 0)
+  .slice(0, 4)
+const NAMES = techniquesUpTo('chain')
+  .filter(({ level, name }) => level === 'chain' && !/fish|wing$|jelly|multi-sector|exocet|triple/.test(name))
+  .map(({ name }) => name)
+
+/** What these techniques conclude on a board. */
+function concluded(board: Board, names: readonly string[]): Set<string> {
+  return new Set(findSteps(board, { techniques: names }).flatMap((step) => conclusionsOf(step)))
+}
+
+describe('techniques that share what they work out', () => {
+  // of the other board only what one technique needs has been worked out anew
+  it.each(['x-chain', 'alternating-inference-chain', 'als-xz'])(
+    'conclude the same when %s has been looked for on another board in between',
+    (between) => {
+      let conclusions = 0
+      for (const [i, board] of boards.entries()) {
+        const other = boards[(i + 1) % boards.length]!
+        for (const name of NAMES) {
+          concluded(other, NAMES)
+          const alone = concluded(board, [name])
+          concluded(board, ['alternating-inference-chain-with-sets', 'aligned-pair-exclusion'])
+          concluded(other, [between])
+          expect(concluded(board, [name]), name).toEqual(alone)
+          conclusions += alone.size
+        }
+      }
+      expect(conclusions).toBeGreaterThan(100)
+    },
+  )
+})
