@@ -18,13 +18,14 @@ import {
 } from '../src/index.js'
 import { COVER_ENCODINGS, countByCover } from './support/exact-cover.js'
 import { percentile, printResult, printTable, significant } from './support/report.js'
+import { wholeNumber } from './support/whole-number.js'
 
 const { values: options, positionals: files } = parseArgs({
   allowPositionals: true,
   options: { rounds: { type: 'string', default: '3' } },
 })
-const rounds = Number(options.rounds)
-if (files.length === 0 || !(rounds >= 1)) {
+const rounds = wholeNumber('rounds', options.rounds, 1)
+if (files.length === 0) {
   console.error('usage: npx tsx bench/canonical.ts FILE… [--rounds 3]')
   process.exit(2)
 }

@@ -11,6 +11,7 @@ import { Confirmer, type Sample, samplesOf } from '../test/support/confirm.js'
 import { randomPuzzle } from '../test/support/random-boards.js'
 import { boardsWith } from '../test/support/struck-boards.js'
 import { printResult, printTable } from './support/report.js'
+import { wholeNumber } from './support/whole-number.js'
 
 const { values } = parseArgs({
   options: {
@@ -19,12 +20,13 @@ const { values } = parseArgs({
     techniques: { type: 'string', default: '.' },
   },
 })
-const wanted = Number(values.boards)
+const wanted = wholeNumber('boards', values.boards, 1)
+const firstSeed = wholeNumber('seed', values.seed)
 const techniques = CATALOGUE.filter(({ name }) => new RegExp(values.techniques).test(name))
 
 const BOARDS_A_PUZZLE = 3
 const samples: Sample[] = []
-for (let seed = Number(values.seed); samples.length < wanted; seed++)
+for (let seed = firstSeed; samples.length < wanted; seed++)
   samples.push(...samplesOf(randomPuzzle(seed), `seed ${seed}`, BOARDS_A_PUZZLE))
 
 interface Tally {
@@ -57,7 +59,7 @@ const OWN_BOARDS = 25
 const TRIES = 30_000
 for (const tally of tallies) {
   if (tally.steps >= FEW) continue
-  const own = boardsWith(tally.name, Number(values.seed), OWN_BOARDS, TRIES)
+  const own = boardsWith(tally.name, firstSeed, OWN_BOARDS, TRIES)
   for (const sample of own) confirm(tally, sample, new Confirmer(sample))
   tally.ownBoards = own.length
 }

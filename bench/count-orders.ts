@@ -6,8 +6,10 @@ import { parseArgs } from 'node:util'
 import { boxedGeometry, checkUniqueness, countSolutions, makePuzzle } from '../src/index.js'
 import { digPuzzle } from './support/dig.js'
 import { printResult, printTable, significant } from './support/report.js'
+import { wholeNumber } from './support/whole-number.js'
 
-const each = Number(parseArgs({ options: { each: { type: 'string', default: '10' } } }).values.each)
+const { values } = parseArgs({ options: { each: { type: 'string', default: '10' } } })
+const each = wholeNumber('each', values.each, 1)
 
 const rows: (string | number)[][] = []
 let worst = 0

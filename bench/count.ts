@@ -14,14 +14,15 @@ import { checkUniqueness, countUpToTwo, makePuzzle, type Puzzle, STANDARD } from
 import { COVER_ENCODINGS, countByCover } from './support/exact-cover.js'
 import { type PuzzleLine, readPuzzleLines } from './support/puzzle-lines.js'
 import { percentile, printResult, printTable, significant } from './support/report.js'
+import { wholeNumber } from './support/whole-number.js'
 
 const { values: options, positionals: files } = parseArgs({
   allowPositionals: true,
   options: { rounds: { type: 'string', default: '7' }, calls: { type: 'string', default: '1000000' } },
 })
-const rounds = Number(options.rounds)
-const calls = Number(options.calls)
-if (files.length === 0 || !(rounds >= 1) || !(calls >= 0)) {
+const rounds = wholeNumber('rounds', options.rounds, 1)
+const calls = wholeNumber('calls', options.calls)
+if (files.length === 0) {
   console.error('usage: npm run bench:count -- FILE… [--rounds 7] [--calls 1000000]')
   process.exit(2)
 }

@@ -11,6 +11,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { cutCells, decodePicture, findLattices, type Lattice, type Point } from '../src/photo.js'
+import { wholeNumber } from './support/whole-number.js'
 
 interface GridTruth {
   readonly order: number
@@ -102,6 +103,7 @@ function cpuMs(): number {
 const { values } = parseArgs({
   options: { dir: { type: 'string' }, worst: { type: 'string', default: '15' } },
 })
+const shown = wholeNumber('worst', values.worst)
 if (!values.dir) {
   console.error('Say which folder: npx tsx bench/lattice.ts --dir DIR')
   process.exit(2)
@@ -161,7 +163,7 @@ const quantile = (list: readonly number[], share: number) =>
 const rounded = (value: number) => Math.round(value * 1000) / 1000
 const good = rows.filter(({ worst }) => worst < FOUND_WITHIN)
 console.log(`Grids missed or farthest off (worst crossing, mean, in cells):`)
-for (const row of [...rows].sort((a, b) => b.worst - a.worst).slice(0, Number(values.worst))) {
+for (const row of [...rows].sort((a, b) => b.worst - a.worst).slice(0, shown)) {
   console.log(
     row.worst < FOUND_WITHIN
       ? `  ${row.file}  ${row.worst.toFixed(3)}  ${row.mean.toFixed(3)}`

@@ -1,5 +1,6 @@
 import { StoppedError } from '../errors.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { assertSeed } from '../grid/random.js'
 import { type CountBudget, Purse } from './budget.js'
 import { withSearch } from './engine.js'
 
@@ -14,14 +15,14 @@ export interface RandomSolutionOptions extends CountBudget {
  * All solutions are visited, and the k-th takes the place of the one in hand with chance 1/k: then each of n was kept
  * with chance 1/k · k/(k+1) · … · (n-1)/n = 1/n. Picking branches at random instead would be quick and not uniform.
  *
+ * @throws RangeError for a seed that is no whole number
  * @throws StoppedError `budget-spent` when the solutions are too many to visit, `aborted` when the signal fired
  */
 export function randomSolution(
   puzzle: Puzzle,
   options: RandomSolutionOptions,
 ): readonly number[] | undefined {
-  if (!Number.isInteger(options.seed))
-    throw new RangeError(`seed must be a whole number, not ${options.seed}`)
+  assertSeed(options.seed)
   const random = randomNumbers(options.seed)
   const purse = new Purse(options)
   return withSearch(puzzle.geometry, (search) => {

@@ -1,8 +1,16 @@
+/** @throws RangeError for what is no whole number: it would count as some seed or other without a word */
+export function assertSeed(seed: number): void {
+  if (!Number.isInteger(seed)) throw new RangeError(`\`seed\` is ${seed}; it takes a whole number.`)
+}
+
 /**
  * Numbers in [0, 1) that depend on the seed alone, for transforms and tests that must come back the same. One 32-bit
  * state stepped by a constant and scrambled by two multiplications (the finisher of MurmurHash3, public domain).
+ *
+ * @throws RangeError for a seed that is no whole number
  */
 export function seededRandom(seed: number): () => number {
+  assertSeed(seed)
   let state = seed | 0
   return () => {
     state = (state + 0x9e3779b9) | 0

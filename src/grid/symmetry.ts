@@ -132,6 +132,8 @@ export function inverse(transform: GridTransform): GridTransform {
  * A transform drawn from all that keep the geometry: digits always; for boxed grids bands, stacks, lines within them
  * and, with square boxes, transposition; for other grids the turns and mirrorings that send regions to regions. Each
  * is as likely as any other.
+ *
+ * @throws RangeError for a seed that is no whole number
  */
 export function randomTransform(geometry: Geometry, seed: number): GridTransform {
   const random = seededRandom(seed)

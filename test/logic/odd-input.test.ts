@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { randomSolution } from '../../src/count/random-solution.js'
 import { GridreasonError } from '../../src/errors.js'
 import { renderSvg } from '../../src/explain/render-svg.js'
 import { Board } from '../../src/grid/board.js'
@@ -127,6 +128,10 @@ describe('mistakes of a program are told at once', () => {
     ['a budget without number', () => verifyStep(board, step!, { budget: Number.NaN })],
     ['an image of no cell', () => transformCandidate({ cell: 81, digit: 1 }, randomTransform(STANDARD, 1))],
     ['an image of no digit', () => transformCandidate({ cell: 0, digit: 10 }, randomTransform(STANDARD, 1))],
+    ['a transform of no seed', () => randomTransform(STANDARD, Number.NaN)],
+    ['a transform of a text as seed', () => randomTransform(STANDARD, odd('12'))],
+    ['a solution of no seed', () => randomSolution(puzzle, { seed: Number.NaN })],
+    ['a solution of half a seed', () => randomSolution(puzzle, { seed: 0.5 })],
     ['the name of no cell', () => cellName(STANDARD, 81)],
     ['a set of no digit', () => digitSet([0])],
     ['an empty cell written as a digit', () => formatPuzzle(puzzle, { empty: odd('5') })],
