@@ -41,7 +41,10 @@ function families(): string[][] {
  */
 const TANGLED = [910_004, 910_006, 910_025, 910_029, 910_030, 910_036, 917_014]
 
-const boards = [...SEEDS, ...RARE, ...TANGLED].flatMap((seed) =>
+/** Puzzles on whose boards some of the shortest loops through a link need less than the whole ring, and others do not. */
+const LOOPED = [931_014, 931_422, 931_604, 931_815, 931_847]
+
+const boards = [...SEEDS, ...RARE, ...TANGLED, ...LOOPED].flatMap((seed) =>
   samplesOf(randomPuzzle(seed), `seed ${seed}`, 2).map(({ board }, i) => ({ board, seed: seed + i })),
 )
 const atRest = boards.map(({ board, seed }) => ({ board: runToRest(board, techniquesUpTo('mark')), seed }))

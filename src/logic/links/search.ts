@@ -108,7 +108,10 @@ function chainsUpTo(
   return chains.sort((a, b) => a.by.length - b.by.length)
 }
 
-/** A shortest continuous loop through each weak link, short ones first: chains whose ends see each other. */
+/**
+ * The shortest continuous loops through each weak link, short ones first: chains whose ends see each other. All of them, as some
+ * need less than the whole ring or run through a node twice, and then it would be a matter of order whether another is met.
+ */
 export function visitShortestLoops(
   graph: LinkGraph,
   { least, most }: ChainLimits,
@@ -125,16 +128,26 @@ export function visitShortestLoops(
     for (const other of graph.weakTo(node)) {
       // the same way back, of one link, is no loop
       if (other < node || search.lengthTo(other) < Math.max(least, 2)) continue
-      const loop = search.chainTo(other)
-      // a loop is met from every weak link of it
-      const key = [...loop.nodes].sort((a, b) => a - b).join()
-      if (new Set(loop.nodes).size < loop.nodes.length || seen.has(key)) continue
-      seen.add(key)
-      loops.push(loop)
+      for (const loop of search.chainsTo(other, node)) {
+        // a loop is met from every weak link of it
+        const key = ringOf(loop)
+        if (seen.has(key)) continue
+        seen.add(key)
+        loops.push(loop)
+      }
     }
   }
   loops.sort((a, b) => a.by.length - b.by.length)
   for (const loop of loops) if (visit(loop)) return
+}
+
+/** The links of a loop, wherever it is begun and whichever way round. */
+function ringOf({ nodes, by }: Chain): string {
+  const weak = by.map((_, i) => {
+    const [one, other] = [nodes[(2 * i + nodes.length - 1) % nodes.length]!, nodes[2 * i]!]
+    return one < other ? `${one}-${other}` : `${other}-${one}`
+  })
+  return [...weak, ...by].sort().join()
 }
 
 let latest: ChainSearch | undefined
@@ -146,6 +159,9 @@ export function searchOf(graph: LinkGraph): ChainSearch {
 }
 
 const seenByTarget: number[] = []
+
+/** Loops through one weak link that are told apart: with more, it is a matter of order which are left out. */
+const MOST_LOOPS = 200
 
 /** Breadth first search along strong and weak links by turns. */
 export class ChainSearch extends ChainHalves {
@@ -226,6 +242,42 @@ export class ChainSearch extends ChainHalves {
   chainTo(node: number): Chain {
     this.one = node
     return this.chain()
+  }
+
+  /**
+   * All the shortest chains from the failing of the latest run's node to the holding of another that was met, but for those that
+   * run through a node twice.
+   */
+  chainsTo(node: number, origin: number): Chain[] {
+    const found: Chain[] = []
+    this.addChains(node, origin, [node], [], found)
+    return found
+  }
+
+  /** Adds the chains that end with these nodes and links, the first of which holds. */
+  private addChains(
+    holds: number,
+    origin: number,
+    nodes: readonly number[],
+    by: readonly number[],
+    found: Chain[],
+  ): void {
+    const { onRun, offRun, runs, depth } = this
+    const { strongStart, strongTo, strongBy, weakStart, weakList } = this.graph
+    for (let k = strongStart[holds]!; k < strongStart[holds + 1]!; k++) {
+      const fails = strongTo[k]!
+      if (offRun[fails] !== runs || nodes.includes(fails) || found.length >= MOST_LOOPS) continue
+      const links = [strongBy[k]!, ...by]
+      if (fails === origin) {
+        if (depth[holds] === 1) found.push({ nodes: [fails, ...nodes], by: links })
+        continue
+      }
+      for (let j = weakStart[fails]!; j < weakStart[fails + 1]!; j++) {
+        const before = weakList[j]!
+        if (onRun[before] !== runs || depth[before] !== depth[holds]! - 1 || depth[before] === 0) continue
+        if (!nodes.includes(before)) this.addChains(before, origin, [before, fails, ...nodes], links, found)
+      }
+    }
   }
 
   /** Strong links of a shortest chain from a candidate's failing to its holding, 0 when there is none of `most` or fewer. */

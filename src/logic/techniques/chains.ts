@@ -124,10 +124,8 @@ function loopTechnique(family: ChainFamily): Technique {
       // what sees both ends of a weak link leads to its own failing either way round
       if (hasNoChains(board, family.kinds)) return
       const graph = linkGraph(board, family.kinds)
-      // the same links may be read as more than one ring where groups overlap
-      const tell = once(report)
-      /** conclusions -> the length of the shortest loop that has them */
-      const lengths = new Map<string, number>()
+      // of loops with the same conclusions one of the shortest is told
+      const told = new Set<string>()
       const limits = limitsFor(family, graph, options)
       const shorter = new ShorterChains(graph, limits.least)
       visitShortestLoops(graph, limits, (loop) => {
@@ -135,9 +133,9 @@ function loopTechnique(family: ChainFamily): Technique {
         // what needs less than the whole loop is a chain, and told as one
         if (step?.pattern.shape !== 'chain' || !step.pattern.loop) return false
         const key = conclusionsOf(step).join()
-        const length = lengths.get(key) ?? loop.by.length
-        lengths.set(key, length)
-        return loop.by.length === length && tell(step)
+        if (told.has(key)) return false
+        told.add(key)
+        return report(step)
       })
     },
   }
@@ -225,7 +223,7 @@ export const chainWithSets = chainTechnique({
 
 /**
  * A ring of strong and weak links by turns: on every weak link one of the two ends holds, so what sees both goes.
- * One shortest loop is told for each place it can run through.
+ * Of the shortest loops through each place, one is told for each set of conclusions.
  */
 export const continuousLoop: Technique = loopTechnique({
   name: 'continuous-loop',
