@@ -43,21 +43,30 @@ export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => 
 })
 
 const partLists = new WeakMap<Geometry, (readonly number[] | undefined)[][]>()
+const partingLists = new WeakMap<Geometry, (readonly DigitSet[] | undefined)[][]>()
 
 /** The cells of a house at these positions, always the same list. */
 export function partCells(geometry: Geometry, house: number, positions: DigitSet): readonly number[] {
-  let lists = partLists.get(geometry)
-  if (!lists) {
-    lists = geometry.houses.map(() => [])
-    partLists.set(geometry, lists)
-  }
-  const own = lists[house]!
-  let cells = own[positions]
+  const lists = listsOf(partLists, geometry)[house]!
+  let cells = lists[positions]
   if (!cells) {
     cells = cellsAt(geometry, house, positions)
-    own[positions] = cells
+    lists[positions] = cells
   }
   return cells
+}
+
+/** house -> a list by position sets, filled as these are asked about. */
+function listsOf<List>(
+  known: WeakMap<Geometry, (List | undefined)[][]>,
+  geometry: Geometry,
+): (List | undefined)[][] {
+  let lists = known.get(geometry)
+  if (!lists) {
+    lists = geometry.houses.map(() => [])
+    known.set(geometry, lists)
+  }
+  return lists
 }
 
 function cellAlone(geometry: Geometry, house: number, cell: number): readonly number[] {
@@ -65,7 +74,17 @@ function cellAlone(geometry: Geometry, house: number, cell: number): readonly nu
 }
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */
-export function partings(geometry: Geometry, house: number, places: DigitSet): DigitSet[] {
+export function partings(geometry: Geometry, house: number, places: DigitSet): readonly DigitSet[] {
+  const lists = listsOf(partingLists, geometry)[house]!
+  let parts = lists[places]
+  if (!parts) {
+    parts = partingsOf(geometry, house, places)
+    lists[places] = parts
+  }
+  return parts
+}
+
+function partingsOf(geometry: Geometry, house: number, places: DigitSet): DigitSet[] {
   const count = digitCount(places)
   if (count < 2) return []
   if (count === 2) return [places & -places]

@@ -184,6 +184,8 @@ function settle({ nodes }: LinkGraph, step: Step, settled: number[]): void {
   }
 }
 
+const WITH_GROUPS: LinkKinds = { cells: true, houses: true, groups: true, withinCells: true }
+
 /** One digit, strong links within houses: skyscraper and kite are the shortest. */
 export const xChain = chainTechnique({
   name: 'x-chain',
@@ -211,7 +213,7 @@ export const alternatingInferenceChain = chainTechnique({
 export const groupedChain = chainTechnique({
   name: 'grouped-alternating-inference-chain',
   level: 'chain',
-  kinds: { cells: true, houses: true, groups: true, withinCells: true },
+  kinds: WITH_GROUPS,
 })
 
 /** Chains with almost locked sets among their strong links: without one of its digits such a set holds all the others. */
@@ -228,5 +230,5 @@ export const chainWithSets = chainTechnique({
 export const continuousLoop: Technique = loopTechnique({
   name: 'continuous-loop',
   level: 'chain',
-  kinds: { cells: true, houses: true, groups: true, withinCells: true },
+  kinds: WITH_GROUPS,
 })

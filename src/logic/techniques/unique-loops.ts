@@ -122,15 +122,17 @@ function loopsThrough(board: Board, cells: readonly number[], both: number): num
   // from here on cells are positions in the list
   const extras = cells.map((cell) => (board.candidates[cell]! & ~both ? 1 : 0))
   const neighbours = neighboursOf(geometry, cells)
-  const visits = new Uint8Array(geometry.houses.length)
+  /** house -> whether cells of even and of odd turns on the path are in it, as two bits. */
+  const turns = new Uint8Array(geometry.houses.length)
   const onPath = new Uint8Array(cells.length)
   const path: number[] = []
 
   const walk = (at: number, withExtras: number): void => {
-    // a third cell in a house can never be part of it
+    // the two digits stand by turns: a house has no two cells of even turns, nor of odd ones
     const houses = housesOf[cells[at]!]!
-    for (let i = 0; i < houses.length; i++) if (visits[houses[i]!]! > 1) return
-    for (let i = 0; i < houses.length; i++) visits[houses[i]!]!++
+    const turn = 1 << (path.length & 1)
+    for (let i = 0; i < houses.length; i++) if (turns[houses[i]!]! & turn) return
+    for (let i = 0; i < houses.length; i++) turns[houses[i]!]! |= turn
     path.push(at)
     onPath[at] = 1
     const start = path[0]!
@@ -143,7 +145,7 @@ function loopsThrough(board: Board, cells: readonly number[], both: number): num
     }
     onPath[at] = 0
     path.pop()
-    for (let i = 0; i < houses.length; i++) visits[houses[i]!]!--
+    for (let i = 0; i < houses.length; i++) turns[houses[i]!]! &= ~turn
   }
 
   // every loop has cells without extras, and they are few: it is met from the smallest of them
