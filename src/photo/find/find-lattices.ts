@@ -54,6 +54,7 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   yield* searchMeshes(clear!, copies, kept, budget)
   if (kept.fillsPicture(WELL_SEEN)) return judged(kept.inReadingOrder(), [], image)
   const known: SeenPlace[][] = []
+  const faint: SeenPlace[][] = []
   // grows while it is gone through: a closer look may show more grids than the first
   const hints = seenGrids(image)
   for (const first of hints) {
@@ -64,21 +65,41 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
       hints.push(...beside.filter((group) => kept.supportAt(middleOf(group)) === 0))
     if (!showsGrid(places)) continue
     known.push(places)
-    const fitted = fitSeen(copies, places) ?? fitTurned(copies, places)
+    const fitted = fitPlaces(copies, places)
     if (fitted) kept.offer(fitted.lattice, fitted.surely)
+    else faint.push(places)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
-  return judged(kept.inReadingOrder(), known, image)
+  const doubted = new Set<Lattice>()
+  for (const places of faint) {
+    yield
+    if (kept.supportAt(middleOf(places)) > 0) continue
+    const fitted = fitSeen(copies, places, FAINTLY_SEEN)
+    if (!fitted) continue
+    kept.offer(fitted.lattice)
+    doubted.add(fitted.lattice)
+  }
+  return judged(kept.inReadingOrder(), known, image).map((found) =>
+    doubted.has(found.lattice) ? { ...found, uncounted: true } : found,
+  )
 }
 
-function fitTurned(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
+/** The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two taken. */
+function fitPlaces(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
+  const fitted = fitSeen(copies, places)
   // what hardly looks like a grid as it stands may look like one turned, as any squares do
-  const turned = sureness(places) < LIKELY_SEEN ? undefined : seenTurned(copies.full, places)
-  return turned && fitSeen(copies, turned)
+  if (fitted?.surely || sureness(places) < LIKELY_SEEN) return fitted
+  if (fitted && fitted.lattice.support >= WELL_SEEN) return fitted
+  const turned = seenTurned(copies.full, places)
+  const other = turned && fitSeen(copies, turned)
+  return other && other.lattice.support > (fitted?.lattice.support ?? 0) ? other : fitted
 }
 
 /** So many places that may be grids are looked at closer, not many more. */
 const MOST_HINTS = 12
+
+/** What the network sees with log odds below `LIKELY_SEEN`, but above this, is a grid if it turns out to be a sound puzzle: no table and no crossword does. */
+const FAINTLY_SEEN = 0.5
 
 /** A grid whose rules were seen less well than this is looked at again from where the network sees it. */
 const WELL_SEEN = 0.97

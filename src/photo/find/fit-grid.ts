@@ -78,8 +78,13 @@ const BOX_SIDE = Math.sqrt(USUAL_ORDER)
  * there; where few of them can be, all are looked for together first.
  *
  * @param places on the full picture
+ * @param leastSure log odds below which they are nothing
  */
-export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
+export function fitSeen(
+  copies: ShrunkCopies,
+  places: readonly SeenPlace[],
+  leastSure = LIKELY_SEEN,
+): SeenLattice | undefined {
   const cells = places.map(({ point, u, v }) => ({
     column: u * USUAL_ORDER - 0.5,
     row: v * USUAL_ORDER - 0.5,
@@ -88,7 +93,7 @@ export function fitSeen(copies: ShrunkCopies, places: readonly SeenPlace[]): See
   const seen = mapOfMesh(cells, USUAL_EXTENT)
   if (!seen || !agree(cells, seen, TOGETHER, MOST_PLACES)) return undefined
   const sure = sureness(places)
-  if (sure < LIKELY_SEEN) return undefined
+  if (sure < leastSure) return undefined
   const surely =
     sure >= SURELY_SEEN && isWhole(places) && agree(cells, seen, CLOSE_TOGETHER, NEARLY_ALL_PLACES)
   const judge: Judge = surely ? judgeKnown : isWhole(places) ? judgeSeen : judgeMeshed

@@ -187,7 +187,7 @@ class RuleCurve {
 }
 
 /** A shift of the whole rule is common, a tilt less, a bend of one rule alone rare. */
-const OWN_PULL = [0.2, 1, 2, 2] as const
+const OWN_PULL = [0.8, 4, 16, 30] as const
 const ownSystem = new LeastSquares(4)
 const cubic = new Float64Array(4)
 
