@@ -163,8 +163,8 @@ function isClearlyLighter(value: number, than: number): boolean {
  */
 function isLightOnDark(tone: CellTone, paper: number, least: number): boolean {
   const { ground, darkest, lightest, rule } = tone
-  // a tinted cell between pale rules is darker than they are, too: its figure knows better
-  if (isClearlyLighter(rule, ground) && figureOn(tone, least) !== 'dark') return true
+  // a tinted cell between pale rules is darker than they are, too: its figure knows better, be it a faint one
+  if (isClearlyLighter(rule, ground) && figureOn(tone, LEAST_STANDS_OUT * 255) !== 'dark') return true
   return (
     ground < paper * 0.65 && lightest - ground > 2 * (ground - darkest) && lightest - ground > 0.2 * paper
   )
