@@ -85,7 +85,7 @@ export function lightOnDark(tones: readonly CellTone[], order: number): boolean[
   )
   if (!hasLightRules(tones) && !hasLightFigures(tones, commonGround, least)) {
     const paper = median(tones.map(({ ground }) => ground))
-    return tones.map((tone) => isLightOnDark(tone, paper, least))
+    return tones.map((tone) => isLightOnDark(tone, paper))
   }
   return tones.map(
     (tone, cell) =>
@@ -161,7 +161,7 @@ function isClearlyLighter(value: number, than: number): boolean {
  * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
  * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
  */
-function isLightOnDark(tone: CellTone, paper: number, least: number): boolean {
+function isLightOnDark(tone: CellTone, paper: number): boolean {
   const { ground, darkest, lightest, rule } = tone
   // a tinted cell between pale rules is darker than they are, too: its figure knows better, be it a faint one
   if (isClearlyLighter(rule, ground) && figureOn(tone, LEAST_STANDS_OUT * 255) !== 'dark') return true
