@@ -1,81 +1,13 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
-import { conclusionsFrom, draftsOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
+import { draftsOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
+import { type Corners, flatCorners, rectanglesOf } from '../exchange/rectangle.js'
 import { factsOf, type Stamps } from '../facts.js'
-import { KeptAnswers, LookedInVain, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
+import { KeptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
-
-/** 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
-type Corners = readonly [number, number, number, number]
-
-interface Rectangle {
-  /** Position in the list of the geometry. */
-  readonly index: number
-  readonly corners: Corners
-  /** The houses of its corners: what is said about a rectangle follows from what they hold. */
-  readonly houses: readonly number[]
-}
-
-const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
-
-/**
- * Four cells, at the crossings of two rows and two columns, in which two digits could be swapped: every house that has
- * any of them has two neighbours of the rectangle.
- */
-function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
-  let list = rectangleLists.get(geometry)
-  if (!list) {
-    const { order } = geometry
-    const made: Rectangle[] = []
-    for (let top = 0; top < order; top++) {
-      for (let bottom = top + 1; bottom < order; bottom++) {
-        for (let left = 0; left < order; left++) {
-          for (let right = left + 1; right < order; right++) {
-            const corners: Corners = [
-              top * order + left,
-              top * order + right,
-              bottom * order + left,
-              bottom * order + right,
-            ]
-            if (!isExchangeable(geometry, corners)) continue
-            const houses = new Set(corners.flatMap((corner) => geometry.housesOf[corner]!))
-            made.push({ index: made.length, corners, houses: [...houses] })
-          }
-        }
-      }
-    }
-    list = made
-    rectangleLists.set(geometry, list)
-  }
-  return list
-}
-
-const flatLists = new WeakMap<Geometry, Uint16Array>()
-
-/** The corners of all rectangles one after another, for the loop that runs over all of them on every board. */
-function flatCorners(geometry: Geometry): Uint16Array {
-  let flat = flatLists.get(geometry)
-  if (!flat) {
-    flat = Uint16Array.from(rectanglesOf(geometry).flatMap(({ corners }) => corners))
-    flatLists.set(geometry, flat)
-  }
-  return flat
-}
-
-function isExchangeable(geometry: Geometry, corners: Corners): boolean {
-  return corners.every((corner) =>
-    geometry.housesOf[corner]!.every((house) => {
-      const inside = corners.filter((other) => geometry.positionIn(house, other) >= 0)
-      if (inside.length !== 2) return false
-      const [a, b] = inside.map((other) => corners.indexOf(other))
-      return a! + b! !== 3
-    }),
-  )
-}
 
 /** A rectangle of open cells that share two digits; one value for as long as its corners stay the same. */
 interface OpenRectangle {
@@ -315,93 +247,6 @@ function forced(name: string): Technique {
       }
     },
   }
-}
-
-const avoidableVain = new LookedInVain()
-
-/**
- * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well, so
- * the open ones must not complete the pattern.
- */
-export const avoidableRectangle: Technique = {
-  name: 'avoidable-rectangle',
-  level: 'pattern',
-  assumes: 'one-solution',
-  find(board, report) {
-    const { stamps } = factsOf(board)
-    let found = false
-    const tell = (step: Step): boolean => {
-      found = true
-      return report(step)
-    }
-    for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
-      if (!isHalfPlaced(board, corners)) continue
-      const stamp = stampOfHouses(stamps, houses)
-      if (avoidableVain.at(index, stamp)) continue
-      if (!areFillable(board, corners)) {
-        avoidableVain.note(index, stamp)
-        continue
-      }
-      found = false
-      if (reportAvoidable(board, corners, tell)) return
-      if (!found) avoidableVain.note(index, stamp)
-    }
-  },
-}
-
-function reportAvoidable(board: Board, corners: Corners, report: (step: Step) => boolean): boolean {
-  for (const pattern of avoidablePatterns(board, corners)) {
-    const steps = conclusionsFrom(board, 'avoidable-rectangle', pattern, 'locked-digit')
-    for (const step of steps) if (report(step)) return true
-  }
-  return false
-}
-
-let lastGiven: readonly number[] | undefined
-let lastWithoutGivens: readonly Rectangle[] = []
-
-/** Rectangles none of whose corners is printed: the same for all boards of a puzzle's path. */
-function rectanglesWithoutGivens({ geometry, given }: Board): readonly Rectangle[] {
-  if (given !== lastGiven) {
-    lastGiven = given
-    lastWithoutGivens = rectanglesOf(geometry).filter(({ corners }) =>
-      corners.every((corner) => !given[corner]),
-    )
-  }
-  return lastWithoutGivens
-}
-
-/** At least one corner is placed and one open. */
-function isHalfPlaced({ digits }: Board, corners: Corners): boolean {
-  let placed = 0
-  for (let i = 0; i < 4; i++) if (digits[corners[i]!]) placed++
-  return placed > 0 && placed < 4
-}
-
-/** Could either diagonal hold one digit twice? */
-function areFillable(board: Board, corners: Corners): boolean {
-  return (
-    (maySet(board, corners[0]) & maySet(board, corners[3])) !== 0 &&
-    (maySet(board, corners[1]) & maySet(board, corners[2])) !== 0
-  )
-}
-
-/** The fillings of a rectangle that its placed corners allow. */
-function* avoidablePatterns(board: Board, corners: Corners): Generator<ExchangePattern> {
-  const diagonal = maySet(board, corners[0]) & maySet(board, corners[3])
-  const across = maySet(board, corners[1]) & maySet(board, corners[2])
-  for (const a of digitsOf(diagonal)) {
-    for (const b of digitsOf(across & ~digitBit(a))) {
-      const allowed = [digitBit(a), digitBit(b), digitBit(b), digitBit(a)]
-      const extras = extrasOf(board, corners, allowed)
-      if (extras.length > 0) yield { cells: corners, allowed, extras }
-    }
-  }
-}
-
-/** The digit of a cell, or its candidates. */
-function maySet({ digits, candidates }: Board, cell: number): DigitSet {
-  return digits[cell] ? digitBit(digits[cell]!) : candidates[cell]!
 }
 
 export const uniqueRectangles: readonly Technique[] = [

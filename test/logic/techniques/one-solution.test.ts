@@ -8,12 +8,9 @@ import { isProvenBy } from '../../../src/logic/links/trim.js'
 import { verifyStep } from '../../../src/logic/proof.js'
 import { solve } from '../../../src/logic/solve.js'
 import type { Technique } from '../../../src/logic/technique.js'
+import { avoidableRectangle } from '../../../src/logic/techniques/avoidable-rectangle.js'
 import { bugPlusOne, bugPlusSeveral } from '../../../src/logic/techniques/bivalue-grave.js'
-import {
-  avoidableRectangle,
-  hiddenRectangle,
-  uniqueRectangles,
-} from '../../../src/logic/techniques/rectangles.js'
+import { hiddenRectangle, uniqueRectangles } from '../../../src/logic/techniques/rectangles.js'
 import { extendedRectangle, uniqueLoop } from '../../../src/logic/techniques/unique-loops.js'
 import { cellAt } from '../../support/boards.js'
 import { type Limits, limitedBoard } from '../../support/limited-board.js'

@@ -1,0 +1,69 @@
+import type { Geometry } from '../../grid/geometry.js'
+
+/** 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
+export type Corners = readonly [number, number, number, number]
+
+export interface Rectangle {
+  /** Position in the list of the geometry. */
+  readonly index: number
+  readonly corners: Corners
+  /** The houses of its corners: what is said about a rectangle follows from what they hold. */
+  readonly houses: readonly number[]
+}
+
+const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
+
+/**
+ * Four cells, at the crossings of two rows and two columns, in which two digits could be swapped: every house that has
+ * any of them has two neighbours of the rectangle.
+ */
+export function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
+  let list = rectangleLists.get(geometry)
+  if (!list) {
+    const { order } = geometry
+    const made: Rectangle[] = []
+    for (let top = 0; top < order; top++) {
+      for (let bottom = top + 1; bottom < order; bottom++) {
+        for (let left = 0; left < order; left++) {
+          for (let right = left + 1; right < order; right++) {
+            const corners: Corners = [
+              top * order + left,
+              top * order + right,
+              bottom * order + left,
+              bottom * order + right,
+            ]
+            if (!isExchangeable(geometry, corners)) continue
+            const houses = new Set(corners.flatMap((corner) => geometry.housesOf[corner]!))
+            made.push({ index: made.length, corners, houses: [...houses] })
+          }
+        }
+      }
+    }
+    list = made
+    rectangleLists.set(geometry, list)
+  }
+  return list
+}
+
+const flatLists = new WeakMap<Geometry, Uint16Array>()
+
+/** The corners of all rectangles one after another, for the loop that runs over all of them on every board. */
+export function flatCorners(geometry: Geometry): Uint16Array {
+  let flat = flatLists.get(geometry)
+  if (!flat) {
+    flat = Uint16Array.from(rectanglesOf(geometry).flatMap(({ corners }) => corners))
+    flatLists.set(geometry, flat)
+  }
+  return flat
+}
+
+function isExchangeable(geometry: Geometry, corners: Corners): boolean {
+  return corners.every((corner) =>
+    geometry.housesOf[corner]!.every((house) => {
+      const inside = corners.filter((other) => geometry.positionIn(house, other) >= 0)
+      if (inside.length !== 2) return false
+      const [a, b] = inside.map((other) => corners.indexOf(other))
+      return a! + b! !== 3
+    }),
+  )
+}

@@ -1,0 +1,96 @@
+import type { Board } from '../../grid/board.js'
+import { type DigitSet, digitBit, digitsOf } from '../../grid/digits.js'
+import { conclusionsFrom } from '../exchange/conclusions.js'
+import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
+import { type Corners, type Rectangle, rectanglesOf } from '../exchange/rectangle.js'
+import { factsOf } from '../facts.js'
+import { LookedInVain, stampOfHouses } from '../path-memory.js'
+import type { Step } from '../step.js'
+import type { Technique } from '../technique.js'
+
+const avoidableVain = new LookedInVain()
+
+/**
+ * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well, so
+ * the open ones must not complete the pattern.
+ */
+export const avoidableRectangle: Technique = {
+  name: 'avoidable-rectangle',
+  level: 'pattern',
+  assumes: 'one-solution',
+  find(board, report) {
+    const { stamps } = factsOf(board)
+    let found = false
+    const tell = (step: Step): boolean => {
+      found = true
+      return report(step)
+    }
+    for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
+      if (!isHalfPlaced(board, corners)) continue
+      const stamp = stampOfHouses(stamps, houses)
+      if (avoidableVain.at(index, stamp)) continue
+      if (!areFillable(board, corners)) {
+        avoidableVain.note(index, stamp)
+        continue
+      }
+      found = false
+      if (reportAvoidable(board, corners, tell)) return
+      if (!found) avoidableVain.note(index, stamp)
+    }
+  },
+}
+
+function reportAvoidable(board: Board, corners: Corners, report: (step: Step) => boolean): boolean {
+  for (const pattern of avoidablePatterns(board, corners)) {
+    const steps = conclusionsFrom(board, 'avoidable-rectangle', pattern, 'locked-digit')
+    for (const step of steps) if (report(step)) return true
+  }
+  return false
+}
+
+let lastGiven: readonly number[] | undefined
+let lastWithoutGivens: readonly Rectangle[] = []
+
+/** Rectangles none of whose corners is printed: the same for all boards of a puzzle's path. */
+function rectanglesWithoutGivens({ geometry, given }: Board): readonly Rectangle[] {
+  if (given !== lastGiven) {
+    lastGiven = given
+    lastWithoutGivens = rectanglesOf(geometry).filter(({ corners }) =>
+      corners.every((corner) => !given[corner]),
+    )
+  }
+  return lastWithoutGivens
+}
+
+/** At least one corner is placed and one open. */
+function isHalfPlaced({ digits }: Board, corners: Corners): boolean {
+  let placed = 0
+  for (let i = 0; i < 4; i++) if (digits[corners[i]!]) placed++
+  return placed > 0 && placed < 4
+}
+
+/** Could either diagonal hold one digit twice? */
+function areFillable(board: Board, corners: Corners): boolean {
+  return (
+    (maySet(board, corners[0]) & maySet(board, corners[3])) !== 0 &&
+    (maySet(board, corners[1]) & maySet(board, corners[2])) !== 0
+  )
+}
+
+/** The fillings of a rectangle that its placed corners allow. */
+function* avoidablePatterns(board: Board, corners: Corners): Generator<ExchangePattern> {
+  const diagonal = maySet(board, corners[0]) & maySet(board, corners[3])
+  const across = maySet(board, corners[1]) & maySet(board, corners[2])
+  for (const a of digitsOf(diagonal)) {
+    for (const b of digitsOf(across & ~digitBit(a))) {
+      const allowed = [digitBit(a), digitBit(b), digitBit(b), digitBit(a)]
+      const extras = extrasOf(board, corners, allowed)
+      if (extras.length > 0) yield { cells: corners, allowed, extras }
+    }
+  }
+}
+
+/** The digit of a cell, or its candidates. */
+function maySet({ digits, candidates }: Board, cell: number): DigitSet {
+  return digits[cell] ? digitBit(digits[cell]!) : candidates[cell]!
+}
