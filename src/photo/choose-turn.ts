@@ -28,7 +28,7 @@ export function chooseTurn(geometry: Geometry, pages: readonly TurnedPage[]): Ch
   const worth = (page: TurnedPage) => {
     const options = page.scores.map((score) => cellOptions(asPrint(score).digits, geometry.order))
     const { kind, cost } = decide(geometry, options, count, EXAMINED_AT_MOST)
-    return page.nats - (kind === 'sound' ? cost : UNSOUND_PAGE_COST)
+    return page.nats - (kind === 'sound' ? Math.min(cost, UNSOUND_PAGE_COST) : UNSOUND_PAGE_COST)
   }
   const lead = worth(first) - worth(second)
   return lead >= 0 ? { page: first, lead } : { page: second, lead: -lead }

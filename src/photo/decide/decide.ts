@@ -2,11 +2,22 @@ import type { Geometry } from '../../grid/geometry.js'
 import type { CellOptions } from './options.js'
 import { type SolutionCounter, soundReadings } from './search.js'
 
-/**
- * Prior odds, in nats, against a printed puzzle being unsound: about one in a thousand. A repair that costs more than
- * this says the page itself is more likely at fault than the reading, and the page comes out as read.
- */
+/** Prior odds, in nats, against a printed puzzle being unsound: about one in a thousand. */
 export const UNSOUND_PAGE_COST = 7
+
+/**
+ * Prior odds, in nats, against each cell beyond the first that print has wrong on such a page: about one in fifty. A
+ * setter's fault is one digit, as a rule; many cells a little in doubt are a blurred picture.
+ */
+const FURTHER_FAULT_COST = 4
+
+/**
+ * What it costs, in nats, to take the page for unsound instead of changing so many cells of what the pixels say. A
+ * repair that costs more says the page itself is more likely at fault than the reading.
+ */
+function unsoundPageCost(cellsChanged: number): number {
+  return UNSOUND_PAGE_COST + FURTHER_FAULT_COST * Math.max(0, cellsChanged - 1)
+}
 
 /** Beyond this lead, in nats, a runner-up is not looked for. */
 export const MARGIN_CAP = 20
@@ -43,29 +54,34 @@ export function decide(
     budget,
   })
   const first = search.next()
-  if (first.done || first.value.cost > UNSOUND_PAGE_COST) {
+  const changed = first.done ? 1 : pixels.filter((digit, cell) => digit !== first.value.digits[cell]).length
+  if (first.done || first.value.cost > unsoundPageCost(changed)) {
     const repairCost = first.done ? first.value : first.value.cost
     return {
       digits: pixels,
       kind: 'as-read',
       cost: 0,
-      margin: Math.min(MARGIN_CAP, Math.max(0, repairCost - UNSOUND_PAGE_COST)),
+      margin: Math.min(MARGIN_CAP, Math.max(0, repairCost - unsoundPageCost(changed))),
       runnerUp: first.done ? undefined : first.value.digits,
     }
   }
   const best = first.value
   const second = search.next()
   const rivalCosts = [second.done ? second.value : second.value.cost]
-  // A reading that overrides the pixels has the page as the pixels have it for a rival, sound or not.
+  // A reading that overrides the pixels has the page as the pixels have it for a rival, sound or not. However many
+  // cells it changes, it must beat a page with a single fault to be trusted.
   if (best.cost > 0) rivalCosts.push(UNSOUND_PAGE_COST)
   return {
     digits: best.digits,
     kind: 'sound',
     cost: best.cost,
-    margin: Math.min(
-      MARGIN_CAP,
-      Math.min(...rivalCosts) - best.cost,
-      twinMargin(geometry, options, best.digits),
+    margin: Math.max(
+      0,
+      Math.min(
+        MARGIN_CAP,
+        Math.min(...rivalCosts) - best.cost,
+        twinMargin(geometry, options, best.digits),
+      ),
     ),
     runnerUp: second.done ? undefined : second.value.digits,
   }

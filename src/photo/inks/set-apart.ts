@@ -1,6 +1,6 @@
 import type { Geometry } from '../../grid/geometry.js'
 import { solutionCounter } from '../decide/counter.js'
-import { decide } from '../decide/decide.js'
+import { decide, UNSOUND_PAGE_COST } from '../decide/decide.js'
 import { cellOptions } from '../decide/options.js'
 import type { CellScores } from '../digits/digit-reader.js'
 import type { SecondInk } from './second-ink.js'
@@ -26,5 +26,6 @@ export function setInkApart(
     apart.has(cell) ? { ...withPrinted(score, 1 - FILLED_IN), handwritten: 1 } : score,
   )
   const options = without.map(({ digits }) => cellOptions(digits, geometry.order))
-  return decide(geometry, options, solutionCounter(geometry)).kind === 'sound' ? without : suspected
+  const { kind, cost } = decide(geometry, options, solutionCounter(geometry))
+  return kind === 'sound' && cost <= UNSOUND_PAGE_COST ? without : suspected
 }

@@ -58,6 +58,24 @@ describe('decide', () => {
     expect([...decision.digits]).toEqual(PRINTED)
   })
 
+  it('mends many cells a little in doubt where a page with as many faults is less likely, but does not trust that', () => {
+    const filled = PRINTED.flatMap((digit, cell) => (digit ? [cell] : []))
+    const blurred = (cells: number, chance: number) => {
+      const changes: Record<number, CellOptions> = {}
+      for (const cell of filled.slice(0, cells)) {
+        const wrong = (PRINTED[cell]! % 9) + 1
+        changes[cell] = cellOptions(scores(wrong, { [PRINTED[cell]!]: chance }), 9)
+      }
+      return decide(STANDARD, optionsOf(PRINTED, changes), count)
+    }
+    const mended = blurred(6, 0.15)
+    expect(mended.cost).toBeGreaterThan(UNSOUND_PAGE_COST)
+    expect([...mended.digits]).toEqual(PRINTED)
+    expect(mended.margin).toBe(0)
+    // as dear in a single cell, it is the page that is at fault
+    expect(blurred(1, Math.exp(-mended.cost)).kind).toBe('as-read')
+  })
+
   it('never repairs a page that is itself unsound against clear print', () => {
     const cell = PRINTED.findIndex((digit) => digit !== 0)
     for (const digit of [0, ...Array.from({ length: 9 }, (_, i) => i + 1)]) {
