@@ -1,6 +1,7 @@
 import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
 import type { GrayImage, Point } from '../image.js'
 import { type CellCorners, cellCorners, type Lattice, placeInCell } from '../lattice.js'
+import { lineSamples } from '../raster/line-samples.js'
 import { shrink } from '../raster/shrink.js'
 
 /** A cell's side on the copy it is cut from: near enough to `CELL_SIZE` that one sample a pixel loses nothing. */
@@ -18,40 +19,76 @@ export function sourceFor(gray: GrayImage, lattice: Lattice): { copy: GrayImage;
   return { copy: shrink(gray, factor), factor }
 }
 
+/** A cell's square and a margin around it, bent straight: `CELL_SIZE²` numbers, row by row. */
+export type Patch = Float32Array
+
+const PIXELS = CELL_SIZE * CELL_SIZE
+
 /**
- * Fills `patch` (`CELL_SIZE²` numbers) with the grey values of a cell and a margin around it, bent straight: every pixel
- * is looked up between the cell's four crossings.
+ * Patches of cells of a few pictures. They lie in memory that all who cut patches share: use them, or copy them, before others
+ * are opened.
  */
-export function samplePatch(
-  { width, height, data }: GrayImage,
-  factor: number,
-  lattice: Lattice,
-  cell: number,
-  patch: Float32Array,
-): void {
-  const corners = cellCorners(lattice, cell)
-  const maxX = width - 1.001
-  const maxY = height - 1.001
-  for (let j = 0; j < CELL_SIZE; j++) {
-    const row = rowOfCell(corners, j)
-    const startX = row.x / factor - 0.5
-    const startY = row.y / factor - 0.5
-    const stepX = row.stepX / factor
-    const stepY = row.stepY / factor
-    for (let i = 0; i < CELL_SIZE; i++) {
-      let x = startX + stepX * i
-      let y = startY + stepY * i
-      x = x < 0 ? 0 : x > maxX ? maxX : x
-      y = y < 0 ? 0 : y > maxY ? maxY : y
-      const x0 = x | 0
-      const y0 = y | 0
-      const fx = x - x0
-      const k = y0 * width + x0
-      const top = data[k]! + (data[k + 1]! - data[k]!) * fx
-      const low = data[k + width]! + (data[k + width + 1]! - data[k + width]!) * fx
-      patch[j * CELL_SIZE + i] = top + (low - top) * (y - y0)
-    }
+export class CellPatches {
+  private readonly samples = lineSamples()
+
+  constructor(pictures: readonly GrayImage[], count: number) {
+    this.samples.open(pictures, count * PIXELS)
   }
+
+  at(patch: number): Patch {
+    return this.samples.numbers.subarray(patch * PIXELS, (patch + 1) * PIXELS)
+  }
+
+  /**
+   * Fills a patch with the grey values of a cell: every pixel is looked up between the cell's four crossings.
+   *
+   * @param factor by which the picture is smaller than the one that the lattice lies on
+   */
+  sample(patch: number, picture: number, factor: number, lattice: Lattice, cell: number): void {
+    const corners = cellCorners(lattice, cell)
+    const first = rowOfCell(corners, 0)
+    const last = rowOfCell(corners, CELL_SIZE - 1)
+    const apart = factor * (CELL_SIZE - 1)
+    const lines = {
+      x: first.x / factor - 0.5,
+      y: first.y / factor - 0.5,
+      stepX: first.stepX / factor,
+      stepY: first.stepY / factor,
+      nextX: (last.x - first.x) / apart,
+      nextY: (last.y - first.y) / apart,
+      twistX: (last.stepX - first.stepX) / apart,
+      twistY: (last.stepY - first.stepY) / apart,
+    }
+    this.samples.square(picture, lines, CELL_SIZE, patch * PIXELS)
+  }
+
+  /** Turns a patch from brightness into darkness against its paper: 0 on paper, 1 on perfect black. */
+  darken(patch: number, { level, slopeX, slopeY }: PaperPlane): void {
+    const corner = level - (slopeX + slopeY) / 2
+    this.samples.darken(
+      patch * PIXELS,
+      CELL_SIZE,
+      corner,
+      slopeX / CELL_SIZE,
+      slopeY / CELL_SIZE,
+      BLACK_PAPER,
+    )
+  }
+
+  /** A darkened patch as a picture: paper white, and black what is as dark as `full`. */
+  picture(patch: number, full: number): Uint8Array {
+    return this.samples.toGrey(patch * PIXELS, PIXELS, full)
+  }
+}
+
+/** Paper is never taken for darker than this. */
+const BLACK_PAPER = 12
+
+/** How bright a patch's paper is in its middle, and how much more from its left to its right and from its top to its bottom. */
+export interface PaperPlane {
+  readonly level: number
+  readonly slopeX: number
+  readonly slopeY: number
 }
 
 /** Where a row of a cell picture lies on the picture it is cut from: its first pixel, and how far on each next one is. */

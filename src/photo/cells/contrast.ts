@@ -2,6 +2,7 @@ import { CELL_MARGIN, CELL_SIZE } from '../digits/digit-reader.js'
 import { LeastSquares } from '../find/least-squares.js'
 import { median } from '../median.js'
 import { GreyLevels } from '../raster/grey-levels.js'
+import type { PaperPlane, Patch } from './cell-patch.js'
 
 /** First and last pixel, along a side, of the part of a cell picture that no rule reaches. */
 const INNER_FIRST = Math.round(((CELL_MARGIN + 0.14) / (1 + 2 * CELL_MARGIN)) * CELL_SIZE)
@@ -24,7 +25,7 @@ export interface CellTone {
 /** The ground shows in the corners of the inside, so much of it both ways: a heavy figure covers most of the rest, and the page may lie on its side. */
 const CORNER = Math.round(0.2 * (INNER_END - INNER_FIRST))
 
-export function cellTone(patch: Float32Array): CellTone {
+export function cellTone(patch: Patch): CellTone {
   levels.clear()
   for (let j = INNER_FIRST; j < INNER_END; j++) {
     for (let i = INNER_FIRST; i < INNER_END; i++) levels.add(patch[j * CELL_SIZE + i]!)
@@ -42,7 +43,7 @@ export function cellTone(patch: Float32Array): CellTone {
 }
 
 /** Typical value beside a cell's figure. */
-export function cellGround(patch: Float32Array): number {
+export function cellGround(patch: Patch): number {
   levels.clear()
   for (let j = 0; j < CORNER; j++) {
     for (let i = 0; i < CORNER; i++) {
@@ -170,11 +171,8 @@ function isLightOnDark(tone: CellTone, paper: number): boolean {
   )
 }
 
-/**
- * Turns grey values into darkness: 0 on paper, 1 on perfect black, whatever the light. Paper is a slanted plane fitted to
- * the cell's lighter pixels, so a shadow that crosses a cell does not look like ink.
- */
-export function toDarkness(patch: Float32Array): void {
+/** Paper as a slanted plane fitted to the patch's lighter pixels, so that a shadow which crosses a cell does not look like ink. */
+export function paperPlane(patch: Patch): PaperPlane {
   levels.clear()
   for (let j = INNER_FIRST; j < INNER_END; j++) {
     for (let i = INNER_FIRST; i < INNER_END; i++) levels.add(patch[j * CELL_SIZE + i]!)
@@ -204,18 +202,9 @@ export function toDarkness(patch: Float32Array): void {
     slopeX = solved[1]!
     slopeY = solved[2]!
   }
-  for (let j = 0, at = 0; j < CELL_SIZE; j++) {
-    const left = level - slopeX * 0.5 + slopeY * (j / CELL_SIZE - 0.5)
-    const step = slopeX / CELL_SIZE
-    for (let i = 0; i < CELL_SIZE; i++, at++) {
-      const paper = left + step * i
-      patch[at] = 1 - patch[at]! / (paper > BLACK_PAPER ? paper : BLACK_PAPER)
-    }
-  }
+  return { level, slopeX, slopeY }
 }
 
-/** Paper is never taken for darker than this. */
-const BLACK_PAPER = 12
 /** Slopes must be well founded, the level need not. */
 const PULL = [0.01, 3, 3] as const
 const system = new LeastSquares(3)

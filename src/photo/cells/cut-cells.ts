@@ -1,11 +1,11 @@
 import type { ColourImage } from '../decode/ink-channel.js'
-import { CELL_SIZE, type CellPicture } from '../digits/digit-reader.js'
+import type { CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { median } from '../median.js'
-import { samplePatch, sourceFor } from './cell-patch.js'
-import { type CellTone, cellsAround, cellTone, inkDarkness, lightOnDark, toDarkness } from './contrast.js'
-import { TintedGround } from './tinted-ground.js'
+import { CellPatches, type Patch, sourceFor } from './cell-patch.js'
+import { type CellTone, cellsAround, cellTone, inkDarkness, lightOnDark, paperPlane } from './contrast.js'
+import { CHANNELS, TintedGround } from './tinted-ground.js'
 
 /** Ink of a cell may be this much fainter than its surroundings' and still come out fully black. */
 const FAINTER_INK = 0.6
@@ -24,28 +24,27 @@ const LEAST_INK = 0.12
 export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage): CellPicture[] {
   const { order } = lattice
   const { copy, factor } = sourceFor(gray, lattice)
-  const patches = Array.from({ length: order * order }, (_, cell) => {
-    const patch = new Float32Array(CELL_SIZE * CELL_SIZE)
-    samplePatch(copy, factor, lattice, cell, patch)
-    return patch
-  })
-  const tones = patches.map(cellTone)
-  const light = lightOnDark(tones, order)
+  const cells = Array.from({ length: order * order }, (_, cell) => cell)
   const tinted = colour && new TintedGround(colour, lattice, factor)
-  const inks = patches.map((patch, cell) => {
-    const white = tinted?.whitened(cell)
+  const patches = new CellPatches([copy, ...(tinted?.channels ?? [])], cells.length + CHANNELS)
+  for (const cell of cells) patches.sample(cell, 0, factor, lattice, cell)
+  const tones = cells.map((cell) => cellTone(patches.at(cell)))
+  const light = lightOnDark(tones, order)
+  const inks = cells.map((cell) => {
+    const patch = patches.at(cell)
+    const white = tinted?.whitened(cell, patches, { picture: 1, patch: cells.length })
     if (white && (!light[cell] || showsDarkPrint(cellTone(white), tones[cell]!))) patch.set(white)
     else if (light[cell]) invert(patch)
-    toDarkness(patch)
+    patches.darken(cell, paperPlane(patch))
     return inkDarkness(patch)
   })
   const ruleInk = median(tones.map(({ ground, rule }) => 1 - rule / Math.max(ground, 12)))
   const strongest = [...inks].sort((a, b) => a - b)[Math.floor(inks.length * 0.9)]!
   const typicalInk = Math.max(LEAST_INK, ruleInk, strongest)
-  return patches.map((patch, cell) => {
+  return cells.map((cell) => {
     const around = Math.max(FAINTER_INK * typicalInk, strongestAround(inks, order, cell))
     const full = Math.max(FAINTER_INK * around, inks[cell]!)
-    return { data: toPicture(patch, full) }
+    return { data: patches.picture(cell, full) }
   })
 }
 
@@ -72,16 +71,6 @@ function showsDarkPrint(whitened: CellTone, asItIs: CellTone): boolean {
   return dark > DARK_PRINT * whitened.ground && dark > asItIs.lightest - asItIs.ground
 }
 
-function toPicture(darkness: Float32Array, full: number): Uint8Array {
-  const data = new Uint8Array(darkness.length)
-  const scale = 255 / full
-  for (let k = 0; k < data.length; k++) {
-    const value = 255.5 - darkness[k]! * scale
-    data[k] = value <= 0 ? 0 : value >= 255 ? 255 : value
-  }
-  return data
-}
-
-function invert(patch: Float32Array): void {
+function invert(patch: Patch): void {
   for (let k = 0; k < patch.length; k++) patch[k] = 255 - patch[k]!
 }

@@ -4,7 +4,7 @@ import { extentOf, frameOf, widened } from '../frame.js'
 import { type GrayImage, pixelAt } from '../image.js'
 import { type CellCorners, cellCorners, type Lattice, placeInCell } from '../lattice.js'
 import { shrunkChannels } from '../raster/shrunk-channels.js'
-import { samplePatch } from './cell-patch.js'
+import type { CellPatches, Patch } from './cell-patch.js'
 import { cellGround } from './contrast.js'
 
 /** Ground whose weakest channel is below this share of its strongest is tinted. */
@@ -13,6 +13,8 @@ const TINTED = 0.88
 const LEAST_CHANNEL = 0.4
 /** Places a side at which a cell is looked at for its tint. */
 const LOOKS = 5
+/** Red, green and blue. */
+export const CHANNELS = 3
 /** Room around tinted cells, as a share of what they span: a cell's picture reaches a tenth of a cell beyond it. */
 const MARGIN = 0.12
 
@@ -23,10 +25,10 @@ const MARGIN = 0.12
  */
 export class TintedGround {
   private readonly tinted: readonly boolean[]
-  private readonly channels: readonly GrayImage[]
+  /** Red, green and blue of the part of the picture where tinted cells lie; none where there are none. */
+  readonly channels: readonly GrayImage[]
   /** The lattice as it lies on the channels' pictures, in pixels of the whole picture. */
   private readonly there: Lattice
-  private readonly patches = [0, 1, 2].map(() => new Float32Array(CELL_SIZE * CELL_SIZE))
   private readonly white = new Float32Array(CELL_SIZE * CELL_SIZE)
 
   /** @param factor by which the copy that cells are cut from is shrunk */
@@ -52,25 +54,34 @@ export class TintedGround {
     }
   }
 
-  /** The cell's grey values as if its ground were white; `undefined` where it is not tinted. Lent until the next call. */
-  whitened(cell: number): Float32Array | undefined {
+  /**
+   * The cell's grey values as if its ground were white; `undefined` where it is not tinted. Lent until the next call.
+   *
+   * @param first which of the patches' pictures is the first of the channels, and which patch the first of as many to work in
+   */
+  whitened(
+    cell: number,
+    patches: CellPatches,
+    first: { readonly picture: number; readonly patch: number },
+  ): Patch | undefined {
     if (!this.tinted[cell]) return undefined
     const { white } = this
-    const grounds = this.patches.map((own, channel) => {
-      samplePatch(this.channels[channel]!, this.factor, this.there, cell, own)
-      return cellGround(own)
+    const own = this.channels.map((_, channel) => {
+      patches.sample(first.patch + channel, first.picture + channel, this.factor, this.there, cell)
+      return patches.at(first.patch + channel)
     })
+    const grounds = own.map(cellGround)
     const strongest = Math.max(...grounds)
     white.fill(Number.POSITIVE_INFINITY)
     for (const [channel, ground] of grounds.entries()) {
-      if (ground > LEAST_CHANNEL * strongest) lower(white, this.patches[channel]!, strongest / ground)
+      if (ground > LEAST_CHANNEL * strongest) lower(white, own[channel]!, strongest / ground)
     }
     return white
   }
 }
 
 /** Lowers values to those of another patch, scaled. */
-function lower(patch: Float32Array, other: Float32Array, scale: number): void {
+function lower(patch: Patch, other: Patch, scale: number): void {
   for (let k = 0; k < patch.length; k++) {
     const value = other[k]! * scale
     if (value < patch[k]!) patch[k] = value
@@ -82,7 +93,7 @@ function isTinted(colour: ColourImage, corners: CellCorners): boolean {
   for (let j = 1; j <= LOOKS; j++) {
     for (let i = 1; i <= LOOKS; i++) {
       const at = 3 * pixelAt(colour, placeInCell(corners, i / (LOOKS + 1), j / (LOOKS + 1)))
-      for (let channel = 0; channel < 3; channel++)
+      for (let channel = 0; channel < CHANNELS; channel++)
         sums[channel] = sums[channel]! + colour.data[at + channel]!
     }
   }

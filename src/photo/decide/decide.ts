@@ -77,11 +77,7 @@ export function decide(
     cost: best.cost,
     margin: Math.max(
       0,
-      Math.min(
-        MARGIN_CAP,
-        Math.min(...rivalCosts) - best.cost,
-        twinMargin(geometry, options, best.digits),
-      ),
+      Math.min(MARGIN_CAP, Math.min(...rivalCosts) - best.cost, twinMargin(geometry, options, best.digits)),
     ),
     runnerUp: second.done ? undefined : second.value.digits,
   }

@@ -1,6 +1,5 @@
-import { samplePatch, sourceFor } from '../cells/cell-patch.js'
+import { CellPatches, sourceFor } from '../cells/cell-patch.js'
 import { type CellTone, cellTone, hasLightRules } from '../cells/contrast.js'
-import { CELL_SIZE } from '../digits/digit-reader.js'
 import { type GrayImage, pixelAt } from '../image.js'
 import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 
@@ -19,10 +18,10 @@ const MOST_PLAIN = 0.85
 export function hasBlackCells(gray: GrayImage, lattice: Lattice): boolean {
   if (!mayHaveBlackCells(gray, lattice)) return false
   const { copy, factor } = sourceFor(gray, lattice)
-  const patch = new Float32Array(CELL_SIZE * CELL_SIZE)
+  const patches = new CellPatches([copy], 1)
   const tones = Array.from({ length: lattice.order ** 2 }, (_, cell) => {
-    samplePatch(copy, factor, lattice, cell, patch)
-    return cellTone(patch)
+    patches.sample(0, 0, factor, lattice, cell)
+    return cellTone(patches.at(0))
   })
   // a crossword's rules are dark; where they are light all cells are meant to be dark
   if (hasLightRules(tones)) return false

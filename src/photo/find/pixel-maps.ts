@@ -1,4 +1,5 @@
 import type { GrayImage } from '../image.js'
+import { instantiate, WASM_PAGE, type WasmMemory } from '../wasm-module.js'
 import { WASM_BYTES } from './pixel-maps-bytes.js'
 
 /** Side of the blocks for which the paper's brightness is told, as a power of two; pixel-maps.as has the same. */
@@ -9,13 +10,12 @@ const BORDER = 6
 const LANES = 8
 /** Bytes left free around what the kernel reads and writes a few lanes too far. */
 const ROOM = 64
-const WASM_PAGE = 65536
 /** Darker paper than this (sum of nine pixels) counts as this dark: it is no paper. */
 const DARKEST_PAPER = 90
 
 /** What pixel-maps.as exports; addresses and sizes are described there. */
 interface MapsKernel {
-  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number }
+  readonly memory: WasmMemory
   boxSums(image: number, rows: number, sums: number, width: number, height: number, pitch: number): void
   blockMaxima(sums: number, maxima: number, width: number, height: number, pitch: number): void
   ridges(
@@ -194,18 +194,9 @@ function fillPaperLevels(brightest: Uint16Array, wide: number, levels: Float32Ar
   }
 }
 
-/** The part of the WebAssembly interface used here; the platform's own types come with the DOM. */
-interface Platform {
-  readonly Module: new (bytes: Uint8Array) => object
-  readonly Instance: new (module: object) => { readonly exports: unknown }
-}
-
 let kernel: MapsKernel | undefined
 
 function sharedKernel(): MapsKernel {
-  if (!kernel) {
-    const { Module, Instance } = (globalThis as unknown as { WebAssembly: Platform }).WebAssembly
-    kernel = new Instance(new Module(Buffer.from(WASM_BYTES, 'base64'))).exports as MapsKernel
-  }
+  kernel ??= instantiate<MapsKernel>(WASM_BYTES)
   return kernel
 }

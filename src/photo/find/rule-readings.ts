@@ -1,4 +1,5 @@
 import type { GrayImage } from '../image.js'
+import { lineSamples } from '../raster/line-samples.js'
 import type { Homography } from './homography.js'
 
 /** Rules that run across the grid (`v` whole) or down it (`u` whole). */
@@ -31,12 +32,16 @@ const FLANK = 0.2
 const FLANK_STEPS = Math.round(FLANK * STEPS)
 /** A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told from an edge. */
 const NEEDED_PAPER = 0.12
-/** Neighbouring places along the rule that are averaged against noise, in cells: one, the middle, and one on the other side. */
+/** Neighbouring places along the rule that are averaged against noise, so many, and so far apart, in cells. */
+const TAPS = 3
 const TAP = 0.05
 /** Half of the stretch, in cells, over which the directions along and across are told. */
 const AROUND = 0.05
 /** Steps between the two places whose difference is the slope of an edge. */
 const EDGE_SPAN = 2
+
+/** Numbers that may be sampled past the last profile. */
+const MORE = 4
 
 let looks = 0
 
@@ -63,8 +68,9 @@ export class RuleScan {
   private courses: ArrayLike<number> = []
   /** Steps of one profile. */
   private steps = 0
-  private profiles = new Float64Array(0)
-  private readonly inverted = new Float64Array(256)
+  private profiles = new Float32Array(0)
+  private readonly inverted = new Float32Array(256)
+  private readonly samples = lineSamples()
   private count = 0
 
   /**
@@ -86,9 +92,12 @@ export class RuleScan {
     this.courses = courses
     this.steps = 2 * (half + FLANK_STEPS) + 1
     this.reserve(3 * (2 * half + 1))
+    const all = along.length * this.steps
+    this.samples.open([image], all + MORE)
     for (let k = 0; k < along.length; k++) {
       this.inside[k] = this.sample(image, plane, axis, along[k]!, courses[k]!, k * this.steps) ? 1 : 0
     }
+    this.profiles.set(this.samples.numbers.subarray(0, all))
   }
 
   /**
@@ -118,7 +127,7 @@ export class RuleScan {
       this.inside = new Uint8Array(looked)
       this.starts = new Int32Array(looked + 1)
     }
-    if (this.profiles.length < looked * steps) this.profiles = new Float64Array(looked * steps)
+    if (this.profiles.length < looked * steps) this.profiles = new Float32Array(looked * steps)
     const most = looked * readingsAPlace
     if (this.places.length < most) {
       this.places = new Float64Array(most)
@@ -127,9 +136,9 @@ export class RuleScan {
     }
   }
 
-  /** Fills the profile that begins at `at` with the brightness across the rule; false when the place is out of view. */
+  /** Samples the profile that begins at `at`, the brightness across the rule; false when the place is out of view. */
   private sample(
-    { width, height, data }: GrayImage,
+    { width, height }: GrayImage,
     plane: Homography,
     axis: Axis,
     along: number,
@@ -151,32 +160,20 @@ export class RuleScan {
     const roomY = Math.abs(stepY) * STEPS * NEEDED_PAPER + 1
     if (!(p.x > roomX && p.x < width - roomX && p.y > roomY && p.y < height - roomY)) return false
 
-    const { steps, profiles } = this
+    const { steps } = this
     const middle = steps >> 1
-    const marginX = Math.abs(stepX * middle) + Math.abs(alongX * TAP) + 1
-    const marginY = Math.abs(stepY * middle) + Math.abs(alongY * TAP) + 1
-    const whole = p.x > marginX && p.x < width - marginX && p.y > marginY && p.y < height - marginY
-    const lastX = width - 1.001
-    const lastY = height - 1.001
-    for (let k = 0; k < steps; k++) {
-      let sum = 0
-      for (let tap = -1; tap <= 1; tap++) {
-        let x = p.x + (k - middle) * stepX + tap * TAP * alongX - 0.5
-        let y = p.y + (k - middle) * stepY + tap * TAP * alongY - 0.5
-        if (!whole) {
-          x = x < 0 ? 0 : x > lastX ? lastX : x
-          y = y < 0 ? 0 : y > lastY ? lastY : y
-        }
-        const x0 = x | 0
-        const y0 = y | 0
-        const fx = x - x0
-        const i = y0 * width + x0
-        const top = data[i]! + (data[i + 1]! - data[i]!) * fx
-        const low = data[i + width]! + (data[i + width + 1]! - data[i + width]!) * fx
-        sum += top + (low - top) * (y - y0)
-      }
-      profiles[at + k] = sum / 3
-    }
+    this.samples.line(
+      0,
+      p.x - middle * stepX - 0.5,
+      p.y - middle * stepY - 0.5,
+      stepX,
+      stepY,
+      steps,
+      TAPS,
+      TAP * alongX,
+      TAP * alongY,
+      at,
+    )
     return true
   }
 
@@ -190,7 +187,7 @@ export class RuleScan {
 
   /** Every place of the profile from `start` on that is darker than its neighbourhood on both sides. */
   private darkLines(
-    profile: Float64Array,
+    profile: Float32Array,
     start: number,
     course: number,
     inverted: boolean,
@@ -226,7 +223,7 @@ export class RuleScan {
   }
 
   /** Every place where brightness changes more steeply than around it; the profile is inverted, so the lighter side is the smaller. */
-  private edges(profile: Float64Array, course: number, faintest: number): void {
+  private edges(profile: Float32Array, course: number, faintest: number): void {
     const flank = FLANK_STEPS
     for (let k = flank, end = this.steps - flank; k < end; k++) {
       const here = slope(profile, k)
@@ -239,11 +236,11 @@ export class RuleScan {
   }
 }
 
-function slope(profile: Float64Array, k: number): number {
+function slope(profile: Float32Array, k: number): number {
   return Math.abs(profile[k + EDGE_SPAN]! - profile[k - EDGE_SPAN]!)
 }
 
-function mean(profile: Float64Array, from: number, to: number): number {
+function mean(profile: Float32Array, from: number, to: number): number {
   let sum = 0
   for (let k = from; k <= to; k++) sum += profile[k]!
   return sum / (to - from + 1)

@@ -1,3 +1,4 @@
+import { instantiate, WASM_PAGE, type WasmMemory } from '../wasm-module.js'
 import { WASM_BYTES } from './conv-bytes.js'
 import type { NetFile, NetLayer } from './net-file.js'
 
@@ -35,18 +36,12 @@ interface ConvExports {
   ): void
 }
 
-interface WasmMemory {
-  readonly buffer: ArrayBuffer
-  grow(pages: number): number
-}
-
 /** The kernel works on sixteen outputs at a time. */
 const LANES = 16
 const FLOAT = 4
 const SHORT = 2
 /** Bytes that the kernel may read past the end of a layer's input. */
 const SLACK = 16
-const WASM_PAGE = 65536
 const LARGEST_SHORT = 32767
 const LARGEST_SUM = 2 ** 31 - 1
 /** A layer with its places in the kernel's memory, in bytes. */
@@ -101,7 +96,7 @@ export class ConvNet {
 
   constructor({ window, layers }: NetFile) {
     this.inputSide = window
-    this.#conv = instantiate()
+    this.#conv = instantiate<ConvExports>(WASM_BYTES)
     const { stages, weights, outputs, end } = layStages(window, layers)
     this.#conv.memory.grow(Math.ceil(end / WASM_PAGE))
     const { buffer } = this.#conv.memory
@@ -291,15 +286,4 @@ function arrange(
     }
   }
   return weights
-}
-
-/** The part of the WebAssembly interface used here; the platform's own types come with the DOM. */
-interface Platform {
-  readonly Module: new (bytes: Uint8Array) => object
-  readonly Instance: new (module: object) => { readonly exports: unknown }
-}
-
-function instantiate(): ConvExports {
-  const { Module, Instance } = (globalThis as unknown as { WebAssembly: Platform }).WebAssembly
-  return new Instance(new Module(Buffer.from(WASM_BYTES, 'base64'))).exports as ConvExports
 }
