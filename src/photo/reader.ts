@@ -1,6 +1,7 @@
 import { throwIfAborted } from '../errors.js'
 import { type Geometry, usualGeometry } from '../grid/geometry.js'
 import { cutCells } from './cells/cut-cells.js'
+import { CERTAIN } from './certainty.js'
 import { chooseTurn } from './choose-turn.js'
 import { concludeReading } from './conclude.js'
 import {
@@ -99,7 +100,8 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
           continue
         }
         const reading = await readGrid(picture, lattice, geometry, options)
-        if (!uncounted || reading.verdict.kind === 'unique') readings.push(reading)
+        if (uncounted && reading.verdict.kind !== 'unique') continue
+        if (!isBareTexture(reading)) readings.push(reading)
       }
       const [first, ...others] = inReadingOrder(readings)
       if (!first) throw new NoGridFound(otherOrders)
@@ -107,6 +109,12 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     },
     close: () => digitReader.close(),
   }
+}
+
+/** Rules that hardly show, and fewer figures than any sound puzzle has, which shows all digits but one: a noisy surface, not a grid. */
+function isBareTexture({ lattice, puzzle }: Reading): boolean {
+  const figures = puzzle.givens.filter((digit) => digit !== 0).length
+  return lattice.support < CERTAIN.support && figures < lattice.order - 1
 }
 
 /** Where stripes or squares of colour hide the rules between them, these show once all colours are light. */

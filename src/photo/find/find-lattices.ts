@@ -2,6 +2,7 @@ import { throwIfAborted } from '../../errors.js'
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
+import { hasBlackCells, PERHAPS_BLACK } from './black-cells.js'
 import { fitSeen, type SeenLattice, ShrunkCopies } from './fit-grid.js'
 import { covers, KeptLattices } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
@@ -41,7 +42,10 @@ export function findLattices(image: GrayImage, options: FindOptions = {}): Latti
 
 export interface FoundLattice {
   readonly lattice: Lattice
-  /** Nine rows and columns of squares that the picture cuts, and nobody knows whether there are more: only a sound puzzle makes it a grid. */
+  /**
+   * Nine rows and columns of squares that the picture cuts, and nobody knows whether there are more; or some that may be the
+   * black ones of a crossword: only a sound puzzle makes it a grid.
+   */
   readonly uncounted: boolean
 }
 
@@ -52,7 +56,14 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   const budget = { left: MOST_LOOKS }
   const [clear, ...others] = MESH_STAGES
   yield* searchMeshes(clear!, copies, kept, budget)
-  if (kept.fillsPicture(WELL_SEEN)) return judged(kept.inReadingOrder(), [], image)
+  const doubted = new Set<Lattice>()
+  const counted = (known: readonly (readonly SeenPlace[])[]) =>
+    judged(kept.inReadingOrder(), known, image).map((found) =>
+      doubted.has(found.lattice) || hasBlackCells(image, found.lattice, PERHAPS_BLACK)
+        ? { ...found, uncounted: true }
+        : found,
+    )
+  if (kept.fillsPicture(WELL_SEEN)) return counted([])
   const known: SeenPlace[][] = []
   const faint: SeenPlace[][] = []
   // grows while it is gone through: a closer look may show more grids than the first
@@ -70,7 +81,6 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
     else faint.push(places)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
-  const doubted = new Set<Lattice>()
   for (const places of faint) {
     yield
     if (kept.supportAt(middleOf(places)) > 0) continue
@@ -79,9 +89,7 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
     kept.offer(fitted.lattice)
     doubted.add(fitted.lattice)
   }
-  return judged(kept.inReadingOrder(), known, image).map((found) =>
-    doubted.has(found.lattice) ? { ...found, uncounted: true } : found,
-  )
+  return counted(known)
 }
 
 /** The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two taken. */

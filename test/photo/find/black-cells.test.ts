@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { Random } from '../../../fixtures/draw/random.js'
-import { hasBlackCells } from '../../../src/photo/find/black-cells.js'
+import { hasBlackCells, PERHAPS_BLACK } from '../../../src/photo/find/black-cells.js'
 import type { GrayImage } from '../../../src/photo/image.js'
 
 const ORDER = 9
@@ -44,6 +44,17 @@ describe('hasBlackCells', () => {
   it(`knows the empty black cells of a crossword, on a noisy picture too (seed ${SEED})`, () => {
     const crossword = (row: number, column: number) => ({ ground: isBlack(row, column) ? 20 : 200 })
     for (const noise of [0, 30]) expect(hasBlackCells(ruled(crossword, noise), lattice)).toBe(true)
+  })
+
+  it('may know them under veiling light, which shaded cells with figures are not taken for', () => {
+    const veiled = (row: number, column: number) => ({ ground: isBlack(row, column) ? 95 : 200 })
+    const shaded = (row: number, column: number) => ({
+      ...veiled(row, column),
+      ...((row + column) % 3 === 0 ? { figure: 30 } : {}),
+    })
+    expect(hasBlackCells(ruled(veiled, 5), lattice)).toBe(false)
+    expect(hasBlackCells(ruled(veiled, 5), lattice, PERHAPS_BLACK)).toBe(true)
+    expect(hasBlackCells(ruled(shaded, 5), lattice, PERHAPS_BLACK)).toBe(false)
   })
 
   it('is not misled by black cells of which a third hold light digits', () => {

@@ -57,4 +57,13 @@ describe('grids on drawn pages', () => {
     await expect(reader.read(data)).rejects.toThrow(NoGridFound)
     await reader.close()
   })
+
+  it('are none on a crossword under veiling light, nor on noisy window panes', async () => {
+    const reader = await createPhotoReader()
+    for (const seed of [305717272, 400717551]) {
+      const { data } = await page('non-grids', seed, 'all')
+      await expect(reader.read(data)).rejects.toThrow(NoGridFound)
+    }
+    await reader.close()
+  })
 })
