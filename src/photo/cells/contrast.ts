@@ -59,6 +59,8 @@ export function cellGround(patch: Patch): number {
 /** Figures on the grid's common ground tell which way it is printed when so many do, and most of them the same way. */
 const FIGURES_THAT_TELL = 8
 const MOST_OF_THEM = 0.8
+/** At least this share of a grid's cells is empty. */
+const EMPTY = 0.3
 /** A figure stands out by so many times what a cell's values vary otherwise, and by this share of full white at least and at most. */
 const TIMES_COMMON_SPREAD = 3
 const LEAST_STANDS_OUT = 0.06
@@ -112,7 +114,8 @@ function isSameGround(ground: number, common: number): boolean {
 
 /** How many grey levels a figure differs from its ground: clearly more than a cell's values vary where there is none. */
 function standsOut(tones: readonly CellTone[]): number {
-  const common = TIMES_COMMON_SPREAD * median(tones.map(({ darkest, lightest }) => lightest - darkest))
+  const spreads = tones.map(({ darkest, lightest }) => lightest - darkest).sort((a, b) => a - b)
+  const common = TIMES_COMMON_SPREAD * spreads[Math.floor(spreads.length * EMPTY)]!
   return Math.min(MOST_STANDS_OUT * 255, Math.max(LEAST_STANDS_OUT * 255, common))
 }
 
