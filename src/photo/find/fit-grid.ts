@@ -118,13 +118,15 @@ export function fitSeen(
     agree(scaledCells(cells, 1 / coarse), comb.map, TOGETHER, MOST_PLACES) &&
     scaledMap(comb.map, coarse / fine)
   const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
-  const better = (together?.support ?? 0) > (followed?.support ?? 0) ? together : followed
+  const [better, worse] =
+    (together?.support ?? 0) > (followed?.support ?? 0) ? [together, followed] : [followed, together]
   if (!better) return undefined
-  if (!surely || (better.support >= FOLLOWED_ENOUGH && (keepsTo(better) || mayLead(better)))) {
-    return { lattice: better, surely }
-  }
+  if (!surely) return { lattice: better, surely }
+  const trusted = [better, worse].find(
+    (lattice) => lattice && lattice.support >= FOLLOWED_ENOUGH && (keepsTo(lattice) || mayLead(lattice)),
+  )
   // rules that lead away from where the network surely sees the grid are others, or noise
-  return { lattice: { ...asSeen, support: better.support }, surely }
+  return { lattice: trusted ?? { ...asSeen, support: better.support }, surely }
 }
 
 /** A grid where the network sees one, and whether it does so without a doubt. */
