@@ -66,8 +66,7 @@ export function optionsFor(
   oneSolution: OneSolution,
 ): FindOptions | undefined {
   if (technique.assumes && !oneSolution.holds) return undefined
-  return {
-    oneSolution: technique.assumes !== undefined,
-    ...(choice.maxLinks !== undefined && { maxLinks: choice.maxLinks }),
-  }
+  const assumed = technique.assumes !== undefined
+  const { maxLinks } = choice
+  return maxLinks === undefined ? { oneSolution: assumed } : { oneSolution: assumed, maxLinks }
 }

@@ -108,26 +108,52 @@ export function patternByPlace(
   stampOf: (facts: Facts, place: number) => number,
   find: (board: Board, place: number, report: Report) => boolean,
 ): Technique {
-  const vain = new LookedInVain()
-  return {
-    name,
-    level: 'pattern',
-    find(board, report) {
-      const facts = factsOf(board)
-      const places = placesOf(facts)
-      let found = false
-      const tell: Report = (step) => {
-        found = true
-        return report(step)
-      }
-      for (let i = 0; i < places.length; i++) {
-        const place = places[i]!
-        const stamp = stampOf(facts, place)
-        if (vain.at(place, stamp)) continue
-        found = false
-        if (find(board, place, tell)) return
-        if (!found) vain.note(place, stamp)
-      }
-    },
+  const places: Places = { placesOf, stampOf, find, vain: new LookedInVain() }
+  return { name, level: 'pattern', find: (board, report) => tellByPlace(places, board, report) }
+}
+
+interface Places {
+  readonly placesOf: (facts: Facts) => readonly number[]
+  readonly stampOf: (facts: Facts, place: number) => number
+  readonly find: (board: Board, place: number, report: Report) => boolean
+  readonly vain: LookedInVain
+}
+
+// One function for all such techniques, so that it is compiled once and not for each of them.
+function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, report: Report): void {
+  const facts = factsOf(board)
+  const places = placesOf(facts)
+  let found = false
+  const tell: Report = (step) => {
+    found = true
+    return report(step)
+  }
+  for (let i = 0; i < places.length; i++) {
+    const place = places[i]!
+    const stamp = stampOf(facts, place)
+    if (vain.at(place, stamp)) continue
+    found = false
+    if (find(board, place, tell)) return
+    if (!found) vain.note(place, stamp)
+  }
+}
+
+/** A pattern of one digit whose steps are found digit by digit, maybe with those of others: it tells those of its name. */
+export function patternByDigit(
+  name: string,
+  stepsOf: (board: Board, digit: number) => readonly Step[],
+): Technique {
+  return { name, level: 'pattern', find: (board, report) => tellByDigit(name, stepsOf, board, report) }
+}
+
+function tellByDigit(
+  name: string,
+  stepsOf: (board: Board, digit: number) => readonly Step[],
+  board: Board,
+  report: Report,
+): void {
+  for (let digit = 1; digit <= board.geometry.order; digit++) {
+    const steps = stepsOf(board, digit)
+    for (let i = 0; i < steps.length; i++) if (steps[i]!.technique === name && report(steps[i]!)) return
   }
 }

@@ -79,7 +79,8 @@ function pathStep(step: Step, before: Board, restsOn: readonly number[]): PathSt
 /** Tries techniques in order on one board after another; what a choice means is worked out once. */
 class EasiestStep {
   private readonly techniques: readonly Technique[]
-  private readonly options: (FindOptions | undefined | 'not-asked')[]
+  /** The options of each technique, once asked for; null where the choice keeps it out. */
+  private readonly options: (FindOptions | null | undefined)[] = []
   private readonly choice: Choice
   private readonly oneSolution: OneSolution
   private found: Step | undefined
@@ -93,7 +94,7 @@ class EasiestStep {
     this.choice = choice
     this.techniques = techniquesOf(choice)
     this.oneSolution = new OneSolution(start, choice)
-    this.options = this.techniques.map(() => 'not-asked')
+    for (let i = 0; i < this.techniques.length; i++) this.options.push(undefined)
   }
 
   next(board: Board): Step | undefined {
@@ -101,11 +102,11 @@ class EasiestStep {
     for (let i = 0; i < this.techniques.length; i++) {
       const technique = this.techniques[i]!
       let options = this.options[i]
-      if (options === 'not-asked') {
-        options = optionsFor(technique, this.choice, this.oneSolution)
+      if (options === undefined) {
+        options = optionsFor(technique, this.choice, this.oneSolution) ?? null
         this.options[i] = options
       }
-      if (!options) continue
+      if (options === null) continue
       technique.find(board, this.take, options)
       if (this.found) return this.found
     }

@@ -91,7 +91,7 @@ function areInOneCell(extras: readonly Candidate[]): boolean {
 }
 
 /** The cells that have extras. */
-function holdersOf(extras: readonly Candidate[]): number[] {
+export function holdersOf(extras: readonly Candidate[]): number[] {
   const holders: number[] = []
   for (let i = 0; i < extras.length; i++)
     if (!holders.includes(extras[i]!.cell)) holders.push(extras[i]!.cell)
@@ -109,10 +109,14 @@ function fromSubset(board: Board, { cells, extras }: ExchangePattern): readonly 
   const { geometry, candidates } = board
   const holders = holdersOf(extras)
   const drafts: Draft[] = []
-  for (const house of geometry.housesOf[holders[0]!]!) {
-    if (!areInHouse(geometry, house, holders)) continue
-    const open = geometry.houses[house]!.cells.filter((cell) => candidates[cell] && !cells.includes(cell))
-    addSubsets(board, house, holders, open, 0, [], wanted, drafts)
+  const houses = geometry.housesOf[holders[0]!]!
+  for (let i = 0; i < houses.length; i++) {
+    if (!areInHouse(geometry, houses[i]!, holders)) continue
+    const all = geometry.houses[houses[i]!]!.cells
+    const open: number[] = []
+    for (let j = 0; j < all.length; j++)
+      if (candidates[all[j]!] !== 0 && !cells.includes(all[j]!)) open.push(all[j]!)
+    addSubsets(board, houses[i]!, holders, open, 0, [], wanted, drafts)
   }
   return drafts
 }

@@ -1,10 +1,10 @@
-import type { Board, Candidate } from '../../grid/board.js'
+import type { Board, Candidate, Conclusion } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { factsOf } from '../facts.js'
 import { isProvenBy } from '../links/trim.js'
 import { verifyStep } from '../proof.js'
-import type { ChainLink, Premise, Step } from '../step.js'
+import type { ChainLink, Pattern, Premise, Step } from '../step.js'
 
 /**
  * Cells that could be filled in two ways, were it not for their extra candidates: every filling from `allowed` can be
@@ -43,26 +43,36 @@ export function exchangeStep(
   premises: readonly Premise[],
   links: readonly ChainLink[] = [],
 ): Step | undefined {
-  const digits = digitsOf(pattern.allowed.reduce((all, set) => all | set, 0))
-  let step: Step = {
-    technique,
-    level: 'pattern',
-    placements: conclusion.placements ?? [],
-    removals: conclusion.removals ?? [],
-    premises,
-    assumes: 'one-solution',
-    pattern: { shape: 'exchange', cells: pattern.cells, digits, extras: pattern.extras, links },
-  }
+  let digits = 0
+  for (let i = 0; i < pattern.allowed.length; i++) digits |= pattern.allowed[i]!
+  const shape = {
+    shape: 'exchange',
+    cells: pattern.cells,
+    digits: digitsOf(digits),
+    extras: pattern.extras,
+    links,
+  } as const
+  const whole = { placements: conclusion.placements ?? [], removals: conclusion.removals ?? [] }
+  let step = stepOf(technique, whole, premises, shape)
   if (!verifyStep(board, step).proven) return undefined
   // What follows without a second solution is another pattern. A whole board of premises always says it without.
-  const { placements, removals } = step
   const isWhole = pattern.cells.length === factsOf(board).openCells.length
-  if (!isWhole && isProvenBy(board.geometry, premises, { placements, removals })) return undefined
+  if (!isWhole && isProvenBy(board.geometry, premises, whole)) return undefined
   for (const premise of premises) {
-    const fewer = { ...step, premises: step.premises.filter((other) => other !== premise) }
-    if (verifyStep(board, fewer).proven) step = fewer
+    const fewer = step.premises.filter((other) => other !== premise)
+    const shorter = stepOf(technique, whole, fewer, shape)
+    if (verifyStep(board, shorter).proven) step = shorter
   }
   return step
+}
+
+function stepOf(
+  technique: string,
+  { placements, removals }: Conclusion,
+  premises: readonly Premise[],
+  pattern: Pattern,
+): Step {
+  return { technique, level: 'pattern', placements, removals, premises, assumes: 'one-solution', pattern }
 }
 
 /** Open candidates that cannot be true beside any of these: in the same cell, or of the same digit and in sight. */

@@ -6,7 +6,7 @@ import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js
 import { linesOf } from '../lines.js'
 import { holderMask, isSeenByAll } from '../links/cell-masks.js'
 import { removalNeedsEach } from '../minimal.js'
-import { oncePerPlaces } from '../path-memory.js'
+import { oncePerPlaces, patternByDigit } from '../path-memory.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -27,16 +27,12 @@ interface Reach {
  * its line does not, so a strong link with one end on that line has its other end true. What sees that end and the whole
  * other arm (or, with a strong link on each arm, both far ends) loses the digit.
  */
-export const emptyRectangle: Technique = {
-  name: 'empty-rectangle',
-  level: 'pattern',
-  find(board, report) {
-    for (let digit = 1; digit <= board.geometry.order; digit++)
-      for (const step of rectanglesOf(board, digit)) if (report(step)) return
-  },
-}
+export const emptyRectangle: Technique = patternByDigit(
+  'empty-rectangle',
+  oncePerPlaces((board, digit) => rectanglesOf(board, digit)),
+)
 
-const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
+function rectanglesOf(board: Board, digit: number): readonly Step[] {
   const { geometry } = board
   const { places } = factsOf(board)
   const steps: Step[] = []
@@ -59,11 +55,11 @@ const rectanglesOf = oncePerPlaces((board, digit): readonly Step[] => {
       const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
       const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
       const cells = cellsAt(geometry, block, set)
-      for (const step of rectangles(board, digit, block, cells, one, other, holders)) steps.push(step)
+      addRectangles(board, digit, block, cells, one, other, holders, steps)
     }
   }
   return steps
-})
+}
 
 /** A row and a column that cross in a block, and the block's positions on each. */
 interface Cross {
@@ -103,7 +99,7 @@ function crossesOf(geometry: Geometry): readonly (readonly Cross[])[] {
 }
 
 /** With one strong link on either arm, or one on each. */
-function* rectangles(
+function addRectangles(
   board: Board,
   digit: number,
   box: number,
@@ -111,44 +107,54 @@ function* rectangles(
   one: Arm,
   other: Arm,
   holders: Uint32Array,
-): Generator<Step> {
+  steps: Step[],
+): void {
   const { geometry } = board
   const fromOne = linked(board, digit, box, one)
   const fromOther = linked(board, digit, box, other)
-  if (fromOne.length + fromOther.length === 0) return
-  const boxPremise: Premise = { kind: 'house', house: box, digit, cells }
-  for (const [first, second] of [
-    ...fromOne.map((reach) => [reach, { cells: other.cells }] as [Reach, Reach]),
-    ...fromOther.map((reach) => [reach, { cells: one.cells }] as [Reach, Reach]),
-    ...fromOne.flatMap((reach) => fromOther.map((across) => [reach, across] as [Reach, Reach])),
-  ]) {
+  const add = (first: Reach, second: Reach): void => {
     // most pairs have no candidate in sight of both
-    if (!isSeenByAll(geometry, holders, first.cells, second.cells)) continue
-    const links = [first.through, second.through].filter((through) => through !== undefined)
-    if (links.length === 2 && links[0]!.link === links[1]!.link) continue
-    const ends = [...new Set([...first.cells, ...second.cells])]
-    const premises: Premise[] = [
-      boxPremise,
-      ...links.map(
-        ({ link }): Premise => ({ kind: 'house', house: link.house, digit, cells: [...link.ends] }),
-      ),
-    ]
-    const removals = candidatesSeenByAll(board, digit, ends)
-      .map((cell) => ({ cell, digit }))
-      .filter((removal) => removalNeedsEach(geometry, premises, removal))
-    if (removals.length === 0) continue
-    yield {
-      technique: 'empty-rectangle',
-      level: 'pattern',
-      placements: [],
-      removals,
-      premises,
-      pattern: {
-        shape: 'chain',
-        loop: false,
-        links: chainOf(geometry.houses[box]!.index, digit, one, other, first, second),
-      },
-    }
+    if (!isSeenByAll(geometry, holders, first.cells, second.cells)) return
+    if (first.through && first.through.link === second.through?.link) return
+    const step = stepOf(board, digit, box, cells, one, other, first, second)
+    if (step) steps.push(step)
+  }
+  for (let i = 0; i < fromOne.length; i++) add(fromOne[i]!, { cells: other.cells })
+  for (let i = 0; i < fromOther.length; i++) add(fromOther[i]!, { cells: one.cells })
+  for (let i = 0; i < fromOne.length; i++)
+    for (let j = 0; j < fromOther.length; j++) add(fromOne[i]!, fromOther[j]!)
+}
+
+function stepOf(
+  board: Board,
+  digit: number,
+  box: number,
+  cells: readonly number[],
+  one: Arm,
+  other: Arm,
+  first: Reach,
+  second: Reach,
+): Step | undefined {
+  const { geometry } = board
+  const premises: Premise[] = [{ kind: 'house', house: box, digit, cells }]
+  for (const { through } of [first, second])
+    if (through)
+      premises.push({ kind: 'house', house: through.link.house, digit, cells: [...through.link.ends] })
+  const removals = candidatesSeenByAll(board, digit, [...new Set([...first.cells, ...second.cells])])
+    .map((cell) => ({ cell, digit }))
+    .filter((removal) => removalNeedsEach(geometry, premises, removal))
+  if (removals.length === 0) return undefined
+  return {
+    technique: 'empty-rectangle',
+    level: 'pattern',
+    placements: [],
+    removals,
+    premises,
+    pattern: {
+      shape: 'chain',
+      loop: false,
+      links: chainOf(box, digit, one, other, first, second),
+    },
   }
 }
 
@@ -156,14 +162,15 @@ function* rectangles(
 function linked(board: Board, digit: number, box: number, arm: Arm): Reach[] {
   const { geometry } = board
   const reaches: Reach[] = []
-  for (const link of factsOf(board).bilocal(digit)) {
-    if (link.ends.some((end) => geometry.positionIn(box, end) >= 0)) continue
-    for (const side of [0, 1] as const) {
-      const near = link.ends[side]
-      const end = link.ends[1 - side]!
-      const onLine = geometry.positionIn(arm.line, near) >= 0 && geometry.positionIn(arm.line, end) < 0
-      if (onLine) reaches.push({ cells: [end], through: { link, near, line: arm.line } })
-    }
+  const links = factsOf(board).bilocal(digit)
+  for (let i = 0; i < links.length; i++) {
+    const link = links[i]!
+    const [one, other] = link.ends
+    if (geometry.positionIn(box, one) >= 0 || geometry.positionIn(box, other) >= 0) continue
+    const isOneOn = geometry.positionIn(arm.line, one) >= 0
+    if (isOneOn === geometry.positionIn(arm.line, other) >= 0) continue
+    const [near, end] = isOneOn ? [one, other] : [other, one]
+    reaches.push({ cells: [end], through: { link, near, line: arm.line } })
   }
   return reaches
 }

@@ -5,7 +5,7 @@ import { misplaced } from '../digit-placements.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
-import { oncePerPlaces } from '../path-memory.js'
+import { oncePerPlaces, patternByDigit } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -164,17 +164,7 @@ function positionAcross(
 
 function techniquesFor(name: FishName): Technique[] {
   const found = oncePerPlaces((board, digit) => findFinned(board, digit, name))
-  return ['finned', 'sashimi'].map((finish): Technique => {
-    const full = `${finish}-${name}`
-    return {
-      name: full,
-      level: 'pattern',
-      find(board, report) {
-        for (let digit = 1; digit <= board.geometry.order; digit++)
-          for (const step of found(board, digit)) if (step.technique === full && report(step)) return
-      },
-    }
-  })
+  return ['finned', 'sashimi'].map((finish) => patternByDigit(`${finish}-${name}`, found))
 }
 
 /** Finned and sashimi X-wings, swordfish and jellyfish. */

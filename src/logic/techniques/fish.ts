@@ -4,7 +4,8 @@ import { misplaced } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
-import { oncePerPlaces } from '../path-memory.js'
+import { zeros } from '../number-lists.js'
+import { oncePerPlaces, patternByDigit } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -19,25 +20,20 @@ export type FishName = keyof typeof FISH_SIZES
  * so the rest of the crossing lines loses it.
  */
 function fish(name: FishName): Technique {
-  const found = oncePerPlaces((board, digit) => findFish(board, digit, name))
-  return {
+  return patternByDigit(
     name,
-    level: 'pattern',
-    find(board, report) {
-      for (let digit = 1; digit <= board.geometry.order; digit++)
-        for (const step of found(board, digit)) if (report(step)) return
-    },
-  }
+    oncePerPlaces((board, digit) => findFish(board, digit, name)),
+  )
 }
 
-function findFish(board: Board, digit: number, name: FishName): Step[] {
+function findFish(board: Board, digit: number, name: FishName): readonly Step[] {
   const { geometry } = board
   const { places } = factsOf(board)
   const { order } = geometry
   const { rows, columns } = linesOf(geometry)
+  if (misplaced(board, digit).length === 0) return NONE
   const steps: Step[] = []
-  if (misplaced(board, digit).length === 0) return steps
-  const masks = new Array<number>(order)
+  const masks = zeros(order)
   for (let turn = 0; turn < 2; turn++) {
     const [base, cover] = turn === 0 ? [rows, columns] : [columns, rows]
     // The i-th cell of a row lies in the i-th column and the other way round, so positions name cover lines.
@@ -52,6 +48,8 @@ function findFish(board: Board, digit: number, name: FishName): Step[] {
   }
   return steps
 }
+
+const NONE: readonly Step[] = []
 
 function fishStep(
   board: Board,

@@ -1,4 +1,4 @@
-import type { Board } from '../../grid/board.js'
+import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { cellsAt, factsOf } from '../facts.js'
@@ -19,7 +19,8 @@ function findLocked(
   const { geometry } = board
   const { places, stamps } = factsOf(board)
   const { order, houses, housesOf } = geometry
-  for (const { index: from, kind } of houses) {
+  for (let from = 0; from < houses.length; from++) {
+    const { kind } = houses[from]!
     const fromBlock = kind === 'box' || kind === 'region'
     if (fromBlock !== (name === 'pointing') || vain.at(from, stamps.ofHouse[from]!)) continue
     let found = false
@@ -32,23 +33,28 @@ function findLocked(
         // Nothing to remove when `to` has no other place for the digit.
         if (to === from || digitCount(places[to * order + digit - 1]!) === digitCount(set)) continue
         if (!areIn(geometry, to, from, set)) continue
-        const cells = cellsAt(geometry, from, set)
-        const removals = cellsAt(geometry, to, places[to * order + digit - 1]!)
-          .filter((cell) => !cells.includes(cell))
-          .map((cell) => ({ cell, digit }))
-        const step: Step = {
-          technique: name,
-          level: 'mark',
-          placements: [],
-          removals,
-          premises: [{ kind: 'house', house: from, digit, cells }],
-          pattern: { shape: 'locked', digit, from, to, cells },
-        }
         found = true
-        if (report(step)) return
+        if (report(lockedStep(board, name, digit, from, to))) return
       }
     }
     if (!found) vain.note(from, stamps.ofHouse[from]!)
+  }
+}
+
+function lockedStep(board: Board, name: string, digit: number, from: number, to: number): Step {
+  const { geometry } = board
+  const { places } = factsOf(board)
+  const cells = cellsAt(geometry, from, places[from * geometry.order + digit - 1]!)
+  const removals: Candidate[] = []
+  for (const cell of cellsAt(geometry, to, places[to * geometry.order + digit - 1]!))
+    if (!cells.includes(cell)) removals.push({ cell, digit })
+  return {
+    technique: name,
+    level: 'mark',
+    placements: [],
+    removals,
+    premises: [{ kind: 'house', house: from, digit, cells }],
+    pattern: { shape: 'locked', digit, from, to, cells },
   }
 }
 

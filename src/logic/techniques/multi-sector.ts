@@ -118,7 +118,8 @@ function stepOf(board: Board, { cells, sectors, removals }: LockedCells): Step |
   return {
     technique: 'multi-sector-locked-set',
     level: 'chain',
-    ...conclusion,
+    placements: conclusion.placements,
+    removals: conclusion.removals,
     premises: trimPremises(geometry, premises, conclusion),
     pattern: {
       shape: 'sectors',

@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
-import { draftsOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
+import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { type Corners, flatCorners, rectanglesOf } from '../exchange/rectangle.js'
 import { factsOf, type Stamps } from '../facts.js'
@@ -79,9 +79,10 @@ function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRe
   const digits = digitsOf(shared)
   for (let i = 0; i < digits.length; i++)
     for (let j = i + 1; j < digits.length; j++) {
-      const [a, b] = [digits[i]!, digits[j]!]
+      const a = digits[i]!
+      const b = digits[j]!
       const pattern = patternOf(board, corners, a, b)
-      const holders = corners.filter((corner, at) => board.candidates[corner]! & ~pattern.allowed[at]!)
+      const holders = holdersOf(pattern.extras)
       let otherTypes = 0
       for (const type of NUMBERED) if (!mayBe(type, corners, holders)) otherTypes |= 1 << type
       found.push({
@@ -130,25 +131,31 @@ function numbered(type: Numbered): Technique {
   const way: Way = (
     { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
   )[type]
-  const bit = 1 << type
-  return {
-    name,
-    level: 'pattern',
-    assumes: 'one-solution',
-    find(board, report) {
-      for (const rectangle of openRectangles(board)) {
-        if (rectangle.vainTypes & bit) continue
-        let found = false
-        const drafts = draftsOf(board, rectangle.pattern, way)
-        for (let i = 0; i < drafts.length; i++) {
-          const step = stepOfDraft(board, name, rectangle.pattern, drafts[i]!)
-          if (!step) continue
-          found = true
-          if (report(step)) return
-        }
-        if (!found) rectangle.vainTypes |= bit
-      }
-    },
+  const find: Technique['find'] = (board, report) => tellNumbered(name, 1 << type, way, board, report)
+  return { name, level: 'pattern', assumes: 'one-solution', find }
+}
+
+/** @param bit the type, as a bit */
+function tellNumbered(
+  name: string,
+  bit: number,
+  way: Way,
+  board: Board,
+  report: (step: Step) => boolean,
+): void {
+  const open = openRectangles(board)
+  for (let k = 0; k < open.length; k++) {
+    const rectangle = open[k]!
+    if (rectangle.vainTypes & bit) continue
+    let found = false
+    const drafts = draftsOf(board, rectangle.pattern, way)
+    for (let i = 0; i < drafts.length; i++) {
+      const step = stepOfDraft(board, name, rectangle.pattern, drafts[i]!)
+      if (!step) continue
+      found = true
+      if (report(step)) return
+    }
+    if (!found) rectangle.vainTypes |= bit
   }
 }
 
@@ -158,8 +165,9 @@ function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenR
   // With three plain corners type 1 says it all.
   if (holders.length < 2) return steps
   for (let corner = 0; corner < 4; corner++) {
-    for (const digit of [a, b]) {
-      const premises = forcing(board, corners, corner, digit, digit === a ? b : a)
+    for (let which = 0; which < 2; which++) {
+      const digit = which === 0 ? a : b
+      const premises = forcing(board, corners, corner, digit, which === 0 ? b : a)
       if (!premises) continue
       const removals = [{ cell: corners[corner]!, digit }]
       const name = nameOfForced(premises, corners)
@@ -197,9 +205,15 @@ function forcing(
   if (farBy === NOT_FORCED) farBy = forcedBy(board, far, digit, next)
   if (farBy === NOT_FORCED || (oneBy === BY_ITSELF && nextBy === BY_ITSELF && farBy === BY_ITSELF))
     return undefined
-  const premise = (cell: number, by: number, wanted: number): Premise =>
-    by === BY_ITSELF ? cellPremise(board, cell) : housePremise(board, by, wanted)
-  return [premise(one, oneBy, other), premise(next, nextBy, other), premise(far, farBy, digit)]
+  return [
+    forcedPremise(board, one, oneBy, other),
+    forcedPremise(board, next, nextBy, other),
+    forcedPremise(board, far, farBy, digit),
+  ]
+}
+
+function forcedPremise(board: Board, cell: number, by: number, wanted: number): Premise {
+  return by === BY_ITSELF ? cellPremise(board, cell) : housePremise(board, by, wanted)
 }
 
 const BY_ITSELF = -1
@@ -236,16 +250,19 @@ function nameOfForced(premises: readonly Premise[], corners: Corners): string | 
 }
 
 function forced(name: string): Technique {
-  return {
-    name,
-    level: 'pattern',
-    assumes: 'one-solution',
-    find(board, report) {
-      for (const rectangle of openRectangles(board)) {
-        rectangle.forced ??= forcedFillings(board, rectangle)
-        for (const step of rectangle.forced) if (step.technique === name && report(step)) return
-      }
-    },
+  const find: Technique['find'] = (board, report) => tellForced(name, board, report)
+  return { name, level: 'pattern', assumes: 'one-solution', find }
+}
+
+function tellForced(name: string, board: Board, report: (step: Step) => boolean): void {
+  const open = openRectangles(board)
+  for (let k = 0; k < open.length; k++) {
+    const rectangle = open[k]!
+    rectangle.forced ??= forcedFillings(board, rectangle)
+    for (let i = 0; i < rectangle.forced.length; i++) {
+      const step = rectangle.forced[i]!
+      if (step.technique === name && report(step)) return
+    }
   }
 }
 

@@ -1,80 +1,120 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import { digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import { mayBePicked, visitLockedSelections } from './locked-selection.js'
 
-const SIZES = { pair: 2, triple: 3, quad: 4 } as const
-type SizeName = keyof typeof SIZES
+/** Naked or hidden subsets of a size. */
+interface Family {
+  readonly name: string
+  readonly size: number
+  /** Writes what is picked from in a house: the candidates of its cells, or the places of its digits. */
+  readonly addMasks: (board: Board, house: number, masks: number[]) => void
+  readonly stepOf: (
+    board: Board,
+    name: string,
+    house: number,
+    picked: readonly number[],
+    union: DigitSet,
+  ) => Step | typeof TOLD | undefined
+  readonly vain: LookedInVain
+}
+
+function subset(
+  name: string,
+  size: number,
+  { addMasks, stepOf }: Pick<Family, 'addMasks' | 'stepOf'>,
+): Technique {
+  const family: Family = { name, size, addMasks, stepOf, vain: new LookedInVain() }
+  return { name, level: 'mark', find: (board, report) => findSubsets(family, board, report) }
+}
+
+function findSubsets(family: Family, board: Board, report: (step: Step) => boolean): void {
+  const { size, vain } = family
+  const { houses, order } = board.geometry
+  const { open, stamps } = factsOf(board)
+  const masks = zeros(order)
+  for (let house = 0; house < houses.length; house++) {
+    const stamp = stamps.ofHouse[house]!
+    // What fills a house leaves nothing there to remove.
+    if (vain.at(house, stamp) || digitCount(open[house]!) <= size) continue
+    family.addMasks(board, house, masks)
+    const outcome = mayBePicked(masks, size) ? tellSubsets(family, board, house, masks, report) : NOTHING
+    if (outcome === STOPPED) return
+    if (outcome === NOTHING) vain.note(house, stamp)
+  }
+}
+
+/** What came of a look at a house. */
+type Outcome = typeof NOTHING | typeof SOMETHING | typeof STOPPED
+const NOTHING = 0
+const SOMETHING = 1
+const STOPPED = 2
+
+// On its own, as is what needs a closure elsewhere: a loop that has one makes room for it every time round.
+function tellSubsets(
+  { name, size, stepOf }: Family,
+  board: Board,
+  house: number,
+  masks: readonly number[],
+  report: (step: Step) => boolean,
+): Outcome {
+  let found = false
+  const stopped = visitLockedSelections(masks, size, (picked, union) => {
+    const step = stepOf(board, name, house, picked, union)
+    if (!step) return false
+    found = true
+    return step !== TOLD && report(step)
+  })
+  return stopped ? STOPPED : found ? SOMETHING : NOTHING
+}
+
+/** The same cells are told in another house: not in vain for good, as that one may be filled later but for these cells. */
+const TOLD = 'told'
 
 /**
  * n cells of a house with n digits between them: the digits are used up there, so any cell that sees every place a digit
  * has in the set loses it.
  */
-function naked(sizeName: SizeName): Technique {
-  const name = `naked-${sizeName}`
-  const vain = new LookedInVain()
+function nakedStep(
+  board: Board,
+  name: string,
+  house: number,
+  picked: readonly number[],
+  union: DigitSet,
+): Step | typeof TOLD | undefined {
+  const { geometry, candidates } = board
+  const cells = picked.map((position) => geometry.houses[house]!.cells[position]!)
+  if (isTogetherBefore(board, house, cells)) return TOLD
+  const digits = digitsOf(union)
+  const removals = digits.flatMap((digit) =>
+    candidatesSeenByAll(
+      board,
+      digit,
+      cells.filter((cell) => board.hasCandidate(cell, digit)),
+    ).map((cell) => ({ cell, digit })),
+  )
+  if (removals.length === 0) return undefined
   return {
-    name,
+    technique: name,
     level: 'mark',
-    find(board, report) {
-      const { geometry, candidates } = board
-      const masks = new Array<number>(geometry.order)
-      const { open, stamps } = factsOf(board)
-      for (const house of geometry.houses) {
-        const stamp = stamps.ofHouse[house.index]!
-        if (vain.at(house.index, stamp)) continue
-        let found = false
-        // Cells that fill a house between them leave nothing there to remove.
-        if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
-        for (let i = 0; i < masks.length; i++) masks[i] = candidates[house.cells[i]!]!
-        if (!mayBePicked(masks, SIZES[sizeName])) {
-          vain.note(house.index, stamp)
-          continue
-        }
-        const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
-          const cells = picked.map((position) => house.cells[position]!)
-          // The same cells in a row and a box are one instance: the first of the houses looked at tells it.
-          // (Not in vain for good: that house may be filled later but for these cells.)
-          if (isTogetherBefore(board, house.index, cells, open)) {
-            found = true
-            return false
-          }
-          const digits = digitsOf(union)
-          const removals = digits.flatMap((digit) =>
-            candidatesSeenByAll(
-              board,
-              digit,
-              cells.filter((cell) => board.hasCandidate(cell, digit)),
-            ).map((cell) => ({ cell, digit })),
-          )
-          if (removals.length === 0) return false
-          found = true
-          return report({
-            technique: name,
-            level: 'mark',
-            placements: [],
-            removals,
-            premises: cells.map((cell) => ({ kind: 'cell', cell, digits: digitsOf(candidates[cell]!) })),
-            pattern: { shape: 'subset', hidden: false, house: house.index, cells, digits },
-          })
-        })
-        if (stopped) return
-        if (!found) vain.note(house.index, stamp)
-      }
-    },
+    placements: [],
+    removals,
+    premises: cells.map((cell) => ({ kind: 'cell', cell, digits: digitsOf(candidates[cell]!) })),
+    pattern: { shape: 'subset', hidden: false, house, cells, digits },
   }
 }
 
-/** @param open house -> positions of its open cells; houses that the cells fill are not looked at */
-function isTogetherBefore(
-  { geometry }: Board,
-  house: number,
-  cells: readonly number[],
-  open: readonly number[],
-): boolean {
+/**
+ * The same cells in a row and a box are one instance: the first of the houses looked at tells it. Houses that the cells fill are
+ * not looked at.
+ */
+function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
+  const { geometry } = board
+  const { open } = factsOf(board)
   return geometry.housesOf[cells[0]!]!.some(
     (other) =>
       other < house &&
@@ -84,52 +124,31 @@ function isTogetherBefore(
 }
 
 /** n digits of a house with n places between them: those cells hold nothing else. */
-function hidden(sizeName: SizeName): Technique {
-  const name = `hidden-${sizeName}`
-  const vain = new LookedInVain()
+function hiddenStep(
+  board: Board,
+  name: string,
+  house: number,
+  picked: readonly number[],
+  union: DigitSet,
+): Step | undefined {
+  const { geometry } = board
+  const { places } = factsOf(board)
+  const digits = picked.map((index) => index + 1)
+  const cells = cellsAt(geometry, house, union)
+  const removals = othersIn(board, cells, digits)
+  if (removals.length === 0) return undefined
   return {
-    name,
+    technique: name,
     level: 'mark',
-    find(board, report) {
-      const { geometry } = board
-      const { places, open, stamps } = factsOf(board)
-      const { order } = geometry
-      const masks = new Array<number>(order)
-      for (const house of geometry.houses) {
-        const stamp = stamps.ofHouse[house.index]!
-        if (vain.at(house.index, stamp)) continue
-        let found = false
-        if (digitCount(open[house.index]!) <= SIZES[sizeName]) continue
-        for (let i = 0; i < order; i++) masks[i] = places[house.index * order + i]!
-        if (!mayBePicked(masks, SIZES[sizeName])) {
-          vain.note(house.index, stamp)
-          continue
-        }
-        const stopped = visitLockedSelections(masks, SIZES[sizeName], (picked, union) => {
-          const digits = picked.map((index) => index + 1)
-          const cells = cellsAt(geometry, house.index, union)
-          const removals = othersIn(board, cells, digits)
-          if (removals.length === 0) return false
-          found = true
-          const step: Step = {
-            technique: name,
-            level: 'mark',
-            placements: [],
-            removals,
-            premises: digits.map((digit) => ({
-              kind: 'house',
-              house: house.index,
-              digit,
-              cells: cellsAt(geometry, house.index, masks[digit - 1]!),
-            })),
-            pattern: { shape: 'subset', hidden: true, house: house.index, cells, digits },
-          }
-          return report(step)
-        })
-        if (stopped) return
-        if (!found) vain.note(house.index, stamp)
-      }
-    },
+    placements: [],
+    removals,
+    premises: picked.map((index) => ({
+      kind: 'house',
+      house,
+      digit: index + 1,
+      cells: cellsAt(geometry, house, places[house * geometry.order + index]!),
+    })),
+    pattern: { shape: 'subset', hidden: true, house, cells, digits },
   }
 }
 
@@ -142,9 +161,25 @@ function othersIn(board: Board, cells: readonly number[], digits: readonly numbe
   )
 }
 
-export const nakedPair = naked('pair')
-export const nakedTriple = naked('triple')
-export const nakedQuad = naked('quad')
-export const hiddenPair = hidden('pair')
-export const hiddenTriple = hidden('triple')
-export const hiddenQuad = hidden('quad')
+const naked: Pick<Family, 'addMasks' | 'stepOf'> = {
+  addMasks({ geometry, candidates }, house, masks) {
+    const { cells } = geometry.houses[house]!
+    for (let i = 0; i < masks.length; i++) masks[i] = candidates[cells[i]!]!
+  },
+  stepOf: nakedStep,
+}
+
+const hidden: Pick<Family, 'addMasks' | 'stepOf'> = {
+  addMasks(board, house, masks) {
+    const { places } = factsOf(board)
+    for (let i = 0; i < masks.length; i++) masks[i] = places[house * masks.length + i]!
+  },
+  stepOf: hiddenStep,
+}
+
+export const nakedPair = subset('naked-pair', 2, naked)
+export const nakedTriple = subset('naked-triple', 3, naked)
+export const nakedQuad = subset('naked-quad', 4, naked)
+export const hiddenPair = subset('hidden-pair', 2, hidden)
+export const hiddenTriple = subset('hidden-triple', 3, hidden)
+export const hiddenQuad = subset('hidden-quad', 4, hidden)

@@ -3,7 +3,7 @@ import type { Geometry, HouseKind } from '../../grid/geometry.js'
 import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, factsOf } from '../facts.js'
 import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
-import { oncePerPlaces } from '../path-memory.js'
+import { oncePerPlaces, patternByDigit } from '../path-memory.js'
 import type { ChainNode, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -146,14 +146,7 @@ function nameOf(geometry: Geometry, one: number, other: number, joint: readonly 
   return 'turbot-fish'
 }
 
-const technique = (name: Name): Technique => ({
-  name,
-  level: 'pattern',
-  find(board, report) {
-    for (let digit = 1; digit <= board.geometry.order; digit++)
-      for (const step of turbots(board, digit)) if (step.technique === name && report(step)) return
-  },
-})
+const technique = (name: Name): Technique => patternByDigit(name, turbots)
 
 export const skyscraper = technique('skyscraper')
 export const twoStringKite = technique('two-string-kite')
