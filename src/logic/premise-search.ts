@@ -34,7 +34,7 @@ export class PremiseSearch {
   private readonly geometry: Geometry
   private readonly candidates: Candidate[] = []
   private readonly idOf = new Map<number, number>()
-  private readonly alternatives: number[][]
+  private readonly alternatives: number[][] = []
   private readonly premisesOf: number[][] = []
   private readonly excludes: number[][]
 
@@ -50,12 +50,12 @@ export class PremiseSearch {
   /** @param extras candidates that assumptions will name though no premise does */
   constructor(geometry: Geometry, premises: readonly Premise[], extras: readonly Candidate[] = []) {
     this.geometry = geometry
-    this.alternatives = premises.map((premise) => alternativesOf(premise).map((c) => this.intern(c)))
-    for (const extra of extras) this.intern(extra)
-    for (let id = 0; id < this.candidates.length; id++) this.premisesOf.push([])
-    this.alternatives.forEach((ids, premise) => {
-      for (const id of ids) this.premisesOf[id]!.push(premise)
-    })
+    for (let p = 0; p < premises.length; p++) {
+      const ids: number[] = []
+      this.alternatives.push(ids)
+      this.addAlternatives(premises[p]!, p, ids)
+    }
+    for (let i = 0; i < extras.length; i++) this.intern(extras[i]!)
     this.excludes = this.exclusions()
     this.value = zeros(this.candidates.length)
     this.alive = zeros(premises.length)
@@ -107,6 +107,17 @@ export class PremiseSearch {
     return end === 'stopped' ? found : end === 'exhausted' ? 'none' : end
   }
 
+  private addAlternatives(premise: Premise, place: number, ids: number[]): void {
+    const count = premise.kind === 'cell' ? premise.digits.length : premise.cells.length
+    for (let i = 0; i < count; i++) {
+      const cell = premise.kind === 'cell' ? premise.cell : premise.cells[i]!
+      const digit = premise.kind === 'cell' ? premise.digits[i]! : premise.digit
+      const id = this.intern({ cell, digit })
+      ids.push(id)
+      this.premisesOf[id]!.push(place)
+    }
+  }
+
   private keyOf({ cell, digit }: Candidate): number {
     return cell * this.geometry.order + digit - 1
   }
@@ -118,6 +129,7 @@ export class PremiseSearch {
       id = this.candidates.length
       this.idOf.set(key, id)
       this.candidates.push(candidate)
+      this.premisesOf.push([])
     }
     return id
   }
@@ -125,7 +137,8 @@ export class PremiseSearch {
   /** candidate -> those that cannot be true beside it. */
   private exclusions(): number[][] {
     const all = this.candidates
-    const lists: number[][] = all.map(() => [])
+    const lists: number[][] = []
+    for (let i = 0; i < all.length; i++) lists.push([])
     for (let i = 0; i < all.length; i++) {
       for (let j = i + 1; j < all.length; j++) {
         const a = all[i]!
@@ -149,7 +162,9 @@ export class PremiseSearch {
       const trues = this.candidates.filter((_, id) => this.value[id] === TRUE)
       return visitor(trues) ? 'stopped' : 'exhausted'
     }
-    for (const id of this.alternatives[smallest]!) {
+    const ids = this.alternatives[smallest]!
+    for (let i = 0; i < ids.length; i++) {
+      const id = ids[i]!
       if (this.value[id] !== OPEN) continue
       if (this.nodesLeft-- <= 0) return 'budget-spent'
       const mark = this.trail.length
@@ -169,8 +184,10 @@ export class PremiseSearch {
     if (this.value[id] !== OPEN) return this.value[id] === TRUE
     this.value[id] = TRUE
     this.trail.push(id)
-    for (const p of this.premisesOf[id]!) this.trues[p]!++
-    for (const other of this.excludes[id]!) if (!this.setFalse(other)) return false
+    const premises = this.premisesOf[id]!
+    for (let i = 0; i < premises.length; i++) this.trues[premises[i]!]!++
+    const excluded = this.excludes[id]!
+    for (let i = 0; i < excluded.length; i++) if (!this.setFalse(excluded[i]!)) return false
     return true
   }
 
@@ -179,7 +196,9 @@ export class PremiseSearch {
     this.value[id] = FALSE
     this.trail.push(id)
     let possible = true
-    for (const p of this.premisesOf[id]!) {
+    const premises = this.premisesOf[id]!
+    for (let i = 0; i < premises.length; i++) {
+      const p = premises[i]!
       const left = --this.alive[p]!
       if (this.trues[p] !== 0) continue
       if (left === 0) possible = false
@@ -191,18 +210,25 @@ export class PremiseSearch {
   private propagate(): boolean {
     for (let p = this.units.pop(); p !== undefined; p = this.units.pop()) {
       if (this.trues[p] !== 0) continue
-      const id = this.alternatives[p]!.find((alternative) => this.value[alternative] === OPEN)
-      if (id === undefined || !this.setTrue(id)) return false
+      const id = this.firstOpen(this.alternatives[p]!)
+      if (id < 0 || !this.setTrue(id)) return false
     }
     return true
+  }
+
+  private firstOpen(ids: readonly number[]): number {
+    for (let i = 0; i < ids.length; i++) if (this.value[ids[i]!] === OPEN) return ids[i]!
+    return -1
   }
 
   private undo(mark: number): void {
     this.units.length = 0
     while (this.trail.length > mark) {
       const id = this.trail.pop()!
-      if (this.value[id] === TRUE) for (const p of this.premisesOf[id]!) this.trues[p]!--
-      else for (const p of this.premisesOf[id]!) this.alive[p]!++
+      const counts = this.value[id] === TRUE ? this.trues : this.alive
+      const by = this.value[id] === TRUE ? -1 : 1
+      const premises = this.premisesOf[id]!
+      for (let i = 0; i < premises.length; i++) counts[premises[i]!]! += by
       this.value[id] = OPEN
     }
   }

@@ -38,20 +38,23 @@ function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
   find: (board: Board, house: House) => readonly Found[],
 ): readonly Found[] {
   const { ofHouse } = factsOf(board).stamps
-  const bySize: Found[][] = []
-  for (const house of board.geometry.houses) {
-    const sets = kept.of(house.index, ofHouse[house.index]!, () => find(board, house))
-    for (let i = 0; i < sets.length; i++) {
-      bySize[sets[i]!.cells.length] ??= []
-      bySize[sets[i]!.cells.length]!.push(sets[i]!)
-    }
-  }
+  const { houses } = board.geometry
+  const byHouse: (readonly Found[])[] = []
+  for (let house = 0; house < houses.length; house++)
+    byHouse.push(kept.of(house, ofHouse[house]!, () => find(board, houses[house]!)))
   const all: Found[] = []
-  for (let size = 0; size < bySize.length; size++) {
-    const sets = bySize[size]
-    if (sets) for (let i = 0; i < sets.length; i++) all.push(sets[i]!)
-  }
+  for (let size = 1; size <= LARGEST_SET; size++)
+    for (let house = 0; house < houses.length; house++) addOfSize(byHouse[house]!, size, all)
   return all
+}
+
+/** Adds the sets of so many cells, from a list that has small ones first or as they come. */
+function addOfSize<Found extends { readonly cells: readonly number[] }>(
+  sets: readonly Found[],
+  size: number,
+  all: Found[],
+): void {
+  for (let i = 0; i < sets.length; i++) if (sets[i]!.cells.length === size) all.push(sets[i]!)
 }
 
 /**

@@ -27,20 +27,20 @@ export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
   seenByBoth(graph, first, last, gone)
   if (isLoop(graph, chain)) {
     for (let i = 1; i + 1 < nodes.length; i += 2) seenByBoth(graph, nodes[i]!, nodes[i + 1]!, gone)
-    chain.by.forEach((by, i) => {
-      const reason = graph.reasons[by]!
+    for (let i = 0; i < chain.by.length; i++) {
+      const reason = graph.reasons[chain.by[i]!]!
       if (reason.kind === 'set') seenByOthers(graph, reason.cells, nodes[2 * i]!, nodes[2 * i + 1]!, gone)
-    })
+    }
   }
-  return {
-    placements: [],
-    removals: ascendingOnce(gone).map((node) => candidateOf(graph, node)),
-  }
+  const removals: Candidate[] = []
+  if (gone.length > 1) gone.sort(ascending)
+  for (let i = 0; i < gone.length; i++)
+    if (i === 0 || gone[i] !== gone[i - 1]) removals.push(candidateOf(graph, gone[i]!))
+  return { placements: [], removals }
 }
 
-/** Most loops do away with nothing, so what they do away with is a plain list until it is told. */
-function ascendingOnce(nodes: number[]): number[] {
-  return nodes.length > 1 ? [...new Set(nodes)].sort((a, b) => a - b) : nodes
+function ascending(a: number, b: number): number {
+  return a - b
 }
 
 function candidateOf({ nodes }: LinkGraph, node: number): Candidate {
@@ -62,14 +62,18 @@ function seenByBoth(graph: LinkGraph, a: number, b: number, gone: number[]): voi
   // in a cell of one end: the other end's digit, or any third digit when both ends are in that cell
   const cellOfA = nodes.cells[a]!.length === 1 ? nodes.cells[a]![0]! : -1
   const cellOfB = nodes.cells[b]!.length === 1 ? nodes.cells[b]![0]! : -1
-  const { order } = nodes.board.geometry
-  for (const cell of cellOfA === cellOfB ? [cellOfA] : [cellOfA, cellOfB]) {
-    if (cell < 0) continue
-    for (let d = 1; d <= order; d++) {
-      const node = nodes.candidate(cell, d)
-      if (node < 0 || node === a || node === b) continue
-      if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.push(node)
-    }
+  seenInCell(graph, cellOfA, a, b, gone)
+  if (cellOfB !== cellOfA) seenInCell(graph, cellOfB, a, b, gone)
+}
+
+/** Adds the candidates of a cell, unless it is none, that are weakly linked to both nodes. */
+function seenInCell(graph: LinkGraph, cell: number, a: number, b: number, gone: number[]): void {
+  if (cell < 0) return
+  const { nodes } = graph
+  for (let rest = nodes.board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
+    const node = nodes.candidate(cell, 32 - Math.clz32(rest & -rest))
+    if (node === a || node === b) continue
+    if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.push(node)
   }
 }
 

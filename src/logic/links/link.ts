@@ -23,11 +23,18 @@ export function weakLink(geometry: Geometry, from: ChainNode, to: ChainNode): Ch
 
 function weakBy(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink['by'] {
   if (from.digit !== to.digit) return { kind: 'cell', cell: from.cells[0]! }
-  const cells = [...from.cells, ...to.cells]
-  for (const house of geometry.housesOf[cells[0]!]!) {
-    if (cells.every((cell) => geometry.positionIn(house, cell) >= 0)) return { kind: 'house', house }
+  const houses = geometry.housesOf[from.cells[0]!]!
+  for (let i = 0; i < houses.length; i++) {
+    const house = houses[i]!
+    if (areIn(geometry, house, from.cells) && areIn(geometry, house, to.cells))
+      return { kind: 'house', house }
   }
   return { kind: 'premises' }
+}
+
+function areIn(geometry: Geometry, house: number, cells: readonly number[]): boolean {
+  for (let i = 0; i < cells.length; i++) if (geometry.positionIn(house, cells[i]!) < 0) return false
+  return true
 }
 
 /** Why a strong link holds, and what would spoil it. */
@@ -41,10 +48,13 @@ export function chainLinks(
   loop: boolean,
 ): ChainLink[] {
   const links: ChainLink[] = []
-  strong.forEach((link, i) => {
-    if (i > 0) links.push(weakLink(geometry, nodes[2 * i - 1]!, nodes[2 * i]!))
-    links.push({ from: nodes[2 * i]!, to: nodes[2 * i + 1]!, kind: 'strong', ...link })
-  })
+  for (let i = 0; i < strong.length; i++) {
+    const { by, fins } = strong[i]!
+    const from = nodes[2 * i]!
+    const to = nodes[2 * i + 1]!
+    if (i > 0) links.push(weakLink(geometry, nodes[2 * i - 1]!, from))
+    links.push(fins ? { from, to, kind: 'strong', by, fins } : { from, to, kind: 'strong', by })
+  }
   if (loop) links.push(weakLink(geometry, nodes[nodes.length - 1]!, nodes[0]!))
   return links
 }

@@ -22,12 +22,14 @@ export function trimPremises(
   conclusion: Conclusion,
 ): Premise[] {
   const search = searchFor(geometry, premises, conclusion)
-  return premises.filter((_, index) => {
-    search.leaveOut(index, true)
-    if (isUndeniable(search, conclusion)) return false
-    search.leaveOut(index, false)
-    return true
-  })
+  const needed: Premise[] = []
+  for (let i = 0; i < premises.length; i++) {
+    search.leaveOut(i, true)
+    if (isUndeniable(search, conclusion)) continue
+    search.leaveOut(i, false)
+    needed.push(premises[i]!)
+  }
+  return needed
 }
 
 function searchFor(
@@ -40,8 +42,9 @@ function searchFor(
 
 /** Does the search find no way to deny any part of the conclusion? */
 function isUndeniable(search: PremiseSearch, { placements, removals }: Conclusion): boolean {
-  return (
-    placements.every((candidate) => search.find([{ candidate, value: false }], BUDGET) === 'none') &&
-    removals.every((candidate) => search.find([{ candidate, value: true }], BUDGET) === 'none')
-  )
+  for (let i = 0; i < placements.length; i++)
+    if (search.find([{ candidate: placements[i]!, value: false }], BUDGET) !== 'none') return false
+  for (let i = 0; i < removals.length; i++)
+    if (search.find([{ candidate: removals[i]!, value: true }], BUDGET) !== 'none') return false
+  return true
 }

@@ -80,9 +80,14 @@ interface Place {
 /** The digits in which a search may find something, by what changed since it found nothing there. */
 function digitsToSearch(board: Board, vain: LookedInVain): readonly Place[] {
   const { stamps } = factsOf(board)
-  return doubtfulDigits(board)
-    .map((digit) => ({ digit, stamp: stamps.ofDigit[digit]! }))
-    .filter(({ digit, stamp }) => !vain.at(digit, stamp))
+  const digits = doubtfulDigits(board)
+  const places: Place[] = []
+  for (let i = 0; i < digits.length; i++) {
+    const digit = digits[i]!
+    const stamp = stamps.ofDigit[digit]!
+    if (!vain.at(digit, stamp)) places.push({ digit, stamp })
+  }
+  return places
 }
 
 function findChains(
@@ -164,7 +169,8 @@ function stepOf(
   return {
     technique: family.name,
     level: family.level,
-    ...conclusion,
+    placements: conclusion.placements,
+    removals: conclusion.removals,
     premises: needed,
     pattern:
       needed.length === premises.length
@@ -178,9 +184,8 @@ function settle({ nodes }: LinkGraph, step: Step, settled: number[]): void {
   for (const { cell, digit } of step.removals) settled[nodes.candidate(cell, digit)] = 1
   for (const { cell, digit } of step.placements) {
     const placed = nodes.candidate(cell, digit)
-    for (const node of nodes.candidateNode) {
-      if (node >= 0 && nodes.areWeaklyLinked(node, placed)) settled[node] = 1
-    }
+    for (let node = 0; node < nodes.candidates; node++)
+      if (nodes.areWeaklyLinked(node, placed)) settled[node] = 1
   }
 }
 

@@ -7,6 +7,7 @@ import { type FinnedChain, visitFinnedChains } from '../links/finned-search.js'
 import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
 import { chainLinks, type StrongLink } from '../links/link.js'
 import { neededPattern } from '../links/needed-chain.js'
+import type { NodeTable } from '../links/nodes.js'
 import { ShorterChains } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { ChainLink, Step } from '../step.js'
@@ -64,7 +65,8 @@ function stepOf(
   return {
     technique: 'finned-chain',
     level: 'chain',
-    ...conclusion,
+    placements: conclusion.placements,
+    removals: conclusion.removals,
     premises: needed,
     pattern:
       needed.length === premises.length
@@ -90,9 +92,12 @@ function candidatesOf(graph: LinkGraph, node: number): Candidate[] {
 /** The candidates that cannot be true beside any of these nodes. */
 function seenByAll({ nodes }: LinkGraph, ends: readonly number[]): Candidate[] {
   const seen: Candidate[] = []
-  for (const node of nodes.candidateNode) {
-    if (node < 0 || !ends.every((end) => nodes.areWeaklyLinked(node, end))) continue
-    seen.push({ cell: nodes.cells[node]![0]!, digit: nodes.digit[node]! })
-  }
+  for (let node = 0; node < nodes.candidates; node++)
+    if (seesAll(nodes, node, ends)) seen.push({ cell: nodes.cells[node]![0]!, digit: nodes.digit[node]! })
   return seen
+}
+
+function seesAll(nodes: NodeTable, node: number, ends: readonly number[]): boolean {
+  for (let i = 0; i < ends.length; i++) if (!nodes.areWeaklyLinked(node, ends[i]!)) return false
+  return true
 }

@@ -5,7 +5,7 @@ import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
-import { filled } from '../number-lists.js'
+import { filled, zeros } from '../number-lists.js'
 import { KeptAnswers, stampOfHouses } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -26,25 +26,38 @@ export const uniqueLoop: Technique = {
   assumes: 'one-solution',
   find(board, report) {
     const { order } = board.geometry
-    const { bivalue, openCells, stamps } = factsOf(board)
-    const plain = new Map<DigitSet, number>()
-    for (const cell of bivalue)
-      plain.set(board.candidates[cell]!, (plain.get(board.candidates[cell]!) ?? 0) + 1)
-    for (let a = 1; a <= order; a++) {
+    const { bivalue } = factsOf(board)
+    if (bivalue.length < FEWEST_PLAIN) return
+    for (let a = 1; a < order; a++) {
       for (let b = a + 1; b <= order; b++) {
         const both = digitBit(a) | digitBit(b)
-        if ((plain.get(both) ?? 0) < SHORTEST - MOST_WITH_EXTRAS) continue
-        const cells = openCells.filter((cell) => (board.candidates[cell]! & both) === both)
-        if (cells.length < SHORTEST) continue
-        let stamp = 0
-        for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
-        // cells only leave the list, and one that left changes its length though not the stamp
-        stamp = stamp * board.geometry.cellCount + cells.length
-        const patterns = keptLoops.of(a * order + b, stamp, () => loopsOf(board, cells, both))
-        if (reportKept(board, 'unique-loop', patterns, report)) return
+        let plain = 0
+        for (let i = 0; i < bivalue.length; i++) if (board.candidates[bivalue[i]!] === both) plain++
+        if (plain >= FEWEST_PLAIN && reportLoops(board, both, a * order + b, report)) return
       }
     }
   },
+}
+
+/** Cells of a loop that have no extras. */
+const FEWEST_PLAIN = SHORTEST - MOST_WITH_EXTRAS
+
+/** @param place of the two digits among all pairs */
+function reportLoops(board: Board, both: DigitSet, place: number, report: (step: Step) => boolean): boolean {
+  const { openCells, stamps } = factsOf(board)
+  const cells: number[] = []
+  let stamp = 0
+  for (let i = 0; i < openCells.length; i++) {
+    const cell = openCells[i]!
+    if ((board.candidates[cell]! & both) !== both) continue
+    cells.push(cell)
+    stamp = Math.max(stamp, stamps.ofCell[cell]!)
+  }
+  if (cells.length < SHORTEST) return false
+  // cells only leave the list, and one that left changes its length though not the stamp
+  stamp = stamp * board.geometry.cellCount + cells.length
+  const patterns = keptLoops.of(place, stamp, () => loopsOf(board, cells, both))
+  return reportKept(board, 'unique-loop', patterns, report)
 }
 
 const keptLoops = new KeptAnswers<readonly KeptPattern[]>()
@@ -101,64 +114,89 @@ function reportKept(
 /** The cells without those that are alone in one of their houses, again and again: no loop can run through them. */
 function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[] {
   for (;;) {
-    const count = new Uint8Array(geometry.houses.length)
-    for (const cell of cells) for (const house of geometry.housesOf[cell]!) count[house]!++
-    const left = cells.filter((cell) => isPairedIn(geometry.housesOf[cell]!, count))
+    const count = zeros(geometry.houses.length)
+    for (let i = 0; i < cells.length; i++) {
+      const houses = geometry.housesOf[cells[i]!]!
+      for (let j = 0; j < houses.length; j++) count[houses[j]!]!++
+    }
+    const left: number[] = []
+    for (let i = 0; i < cells.length; i++)
+      if (isPairedIn(geometry.housesOf[cells[i]!]!, count)) left.push(cells[i]!)
     if (left.length === cells.length) return left
     cells = left
   }
 }
 
-function isPairedIn(houses: readonly number[], count: Uint8Array): boolean {
+function isPairedIn(houses: readonly number[], count: readonly number[]): boolean {
   for (let i = 0; i < houses.length; i++) if (count[houses[i]!]! < 2) return false
   return true
 }
 
 /** Each loop once: it starts at its smallest cell and goes on to the smaller neighbour. Smaller ones come first. */
 function loopsThrough(board: Board, cells: readonly number[], both: number): number[][] {
-  const { geometry } = board
-  const { housesOf } = geometry
-  const found: number[][] = []
-  // from here on cells are positions in the list
-  const extras = cells.map((cell) => (board.candidates[cell]! & ~both ? 1 : 0))
-  const neighbours = neighboursOf(geometry, cells)
-  /** house -> whether cells of even and of odd turns on the path are in it, as two bits. */
-  const turns = new Uint8Array(geometry.houses.length)
-  const onPath = new Uint8Array(cells.length)
-  const path: number[] = []
+  const walk = new LoopWalk(board, cells, both)
+  return walk
+    .loops()
+    .sort(inOrder)
+    .map((loop) => loop.map((position) => cells[position]!))
+    .filter((loop) => isClosed(board, loop))
+}
 
-  const walk = (at: number, withExtras: number): void => {
+/** Walks from cell to cell; cells are positions in the list. */
+class LoopWalk {
+  private readonly houses: (readonly number[])[] = []
+  /** 1 where a cell has more than the two digits. */
+  private readonly extras: number[] = []
+  private readonly neighbours: readonly (readonly number[])[]
+  /** house -> whether cells of even and of odd turns on the path are in it, as two bits. */
+  private readonly turns: number[]
+  private readonly onPath: number[]
+  private readonly path: number[] = []
+  private readonly found: number[][] = []
+
+  constructor({ geometry, candidates }: Board, cells: readonly number[], both: DigitSet) {
+    for (let i = 0; i < cells.length; i++) {
+      this.houses.push(geometry.housesOf[cells[i]!]!)
+      this.extras.push((candidates[cells[i]!]! & ~both) === 0 ? 0 : 1)
+    }
+    this.neighbours = neighboursOf(geometry, cells)
+    this.turns = zeros(geometry.houses.length)
+    this.onPath = zeros(cells.length)
+  }
+
+  loops(): number[][] {
+    // every loop has cells without extras, and they are few: it is met from the smallest of them
+    for (let start = 0; start < this.extras.length; start++) if (!this.extras[start]) this.walk(start, 0)
+    return this.found
+  }
+
+  private walk(at: number, withExtras: number): void {
+    const { path, turns, onPath, extras } = this
     // the two digits stand by turns: a house has no two cells of even turns, nor of odd ones
-    const houses = housesOf[cells[at]!]!
+    const houses = this.houses[at]!
     const turn = 1 << (path.length & 1)
     for (let i = 0; i < houses.length; i++) if (turns[houses[i]!]! & turn) return
     for (let i = 0; i < houses.length; i++) turns[houses[i]!]! |= turn
     path.push(at)
     onPath[at] = 1
     const start = path[0]!
-    const near = neighbours[at]!
+    const near = this.neighbours[at]!
     for (let i = 0; i < near.length; i++) {
       const next = near[i]!
-      if (next === start && path.length >= SHORTEST && path[1]! < at) found.push(fromSmallest(path))
+      if (next === start && path.length >= SHORTEST && path[1]! < at) this.found.push(fromSmallest(path))
       const more = withExtras + extras[next]!
-      if ((next > start || extras[next]) && !onPath[next] && more <= MOST_WITH_EXTRAS) walk(next, more)
+      if ((next > start || extras[next]) && !onPath[next] && more <= MOST_WITH_EXTRAS) this.walk(next, more)
     }
     onPath[at] = 0
     path.pop()
     for (let i = 0; i < houses.length; i++) turns[houses[i]!]! &= ~turn
   }
-
-  // every loop has cells without extras, and they are few: it is met from the smallest of them
-  for (let start = 0; start < cells.length; start++) if (!extras[start]) walk(start, 0)
-  return found
-    .sort(inOrder)
-    .map((loop) => loop.map((position) => cells[position]!))
-    .filter((loop) => isClosed(board, loop))
 }
 
 /** place of a cell in the list -> the places of those it sees, ascending. */
 function neighboursOf(geometry: Geometry, cells: readonly number[]): number[][] {
-  const lists: number[][] = cells.map(() => [])
+  const lists: number[][] = []
+  for (let i = 0; i < cells.length; i++) lists.push([])
   for (let i = 0; i < cells.length; i++) {
     for (let j = i + 1; j < cells.length; j++) {
       if (!geometry.arePeers(cells[i]!, cells[j]!)) continue
@@ -225,31 +263,42 @@ const keptExtended = new KeptAnswers<readonly KeptPattern[]>()
 
 /** The patterns of so many pairs of facing cells. */
 function extendedIn(board: Board, all: readonly Pair[], width: number): readonly KeptPattern[] {
-  const pairs: Pair[] = []
-  const sets: DigitSet[] = []
+  let count = 0
   let plain = 0
   for (let i = 0; i < all.length; i++) {
     const one = board.candidates[all[i]![0]]!
     const other = board.candidates[all[i]![1]]!
     if (one === 0 || other === 0) continue
-    pairs.push(all[i]!)
-    sets.push(one, other)
+    openPairs[count >> 1] = all[i]!
+    facing[count++] = one
+    facing[count++] = other
     if (digitCount(one) <= width) plain++
     if (digitCount(other) <= width) plain++
   }
   // most lines have too few cells that could be without extras
-  if (pairs.length < width || plain + MOST_WITH_EXTRAS < 2 * width) return []
+  if (count < 2 * width || plain + MOST_WITH_EXTRAS < 2 * width) return NO_PATTERNS
+  const unions = unionsOf(count, width)
+  if (unions.length === 0) return NO_PATTERNS
+  const sets = facing.slice(0, count)
+  const pairs = openPairs.slice(0, count >> 1)
   const patterns: KeptPattern[] = []
-  for (const digits of unionsOf(sets, width)) {
-    for (const picked of picksOf(sets, width, digits)) {
-      if (!isSpelt(sets, picked, digits)) continue
+  for (let u = 0; u < unions.length; u++) {
+    const picks = picksOf(sets, width, unions[u]!)
+    for (let p = 0; p < picks.length; p++) {
+      if (!isSpelt(sets, picks[p]!, unions[u]!)) continue
       const cells: number[] = []
-      for (let i = 0; i < picked.length; i++) cells.push(...pairs[picked[i]!]!)
-      addPattern(board, cells, digits, patterns)
+      for (let i = 0; i < picks[p]!.length; i++) cells.push(...pairs[picks[p]![i]!]!)
+      addPattern(board, cells, unions[u]!, patterns)
     }
   }
   return patterns
 }
+
+const NO_PATTERNS: readonly KeptPattern[] = []
+/** The open pairs of the lines that are looked at, and the candidates of their cells, two and two. */
+const openPairs: Pair[] = []
+const facing: DigitSet[] = []
+const plainSets: DigitSet[] = []
 
 type Pair = readonly [number, number]
 
@@ -286,19 +335,33 @@ function pairedLines(geometry: Geometry): readonly PairedLines[] {
   return lists
 }
 
-/** The sets of so many digits that two of the cells have between them: the plain cells of a pattern spell its digits. */
-function unionsOf(sets: readonly DigitSet[], size: number): DigitSet[] {
-  const unions: DigitSet[] = []
-  const plain: DigitSet[] = []
-  for (let i = 0; i < sets.length; i++)
-    if (digitCount(sets[i]!) <= size && !plain.includes(sets[i]!)) plain.push(sets[i]!)
-  for (let i = 0; i < plain.length; i++) {
-    for (let j = i; j < plain.length; j++) {
-      const union = plain[i]! | plain[j]!
-      if (digitCount(union) === size && !unions.includes(union)) unions.push(union)
+/**
+ * The sets of so many digits that two of the facing cells have between them, few of the cells of a pattern having others: its
+ * plain cells spell its digits.
+ */
+function unionsOf(count: number, size: number): readonly DigitSet[] {
+  let unions = NO_UNIONS
+  let plain = 0
+  for (let i = 0; i < count; i++)
+    if (digitCount(facing[i]!) <= size && !isAmong(plainSets, plain, facing[i]!))
+      plainSets[plain++] = facing[i]!
+  for (let i = 0; i < plain; i++) {
+    for (let j = i; j < plain; j++) {
+      const union = plainSets[i]! | plainSets[j]!
+      if (digitCount(union) !== size || unions.includes(union)) continue
+      let within = 0
+      for (let k = 0; k < count; k++) if ((facing[k]! & ~union) === 0) within++
+      if (within + MOST_WITH_EXTRAS >= 2 * size) unions = [...unions, union]
     }
   }
   return unions
+}
+
+const NO_UNIONS: readonly DigitSet[] = []
+
+function isAmong(list: readonly number[], count: number, value: number): boolean {
+  for (let i = 0; i < count; i++) if (list[i] === value) return true
+  return false
 }
 
 /** Have two cells of these pairs, of no other digits, these digits between them? */
