@@ -22,32 +22,41 @@ export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
   const { geometry } = board
   const cells = factsOf(board).cellsWith(digit)
   const houses = housesWithPlaces(board, digit)
-  const seen = new Set<number>()
   const placements: Placement[] = []
-  const keep = (placement: Placement): void => {
-    placements.push(placement)
-    for (let i = 0; i < placement.length; i++) seen.add(placement[i]!)
-  }
+  for (let cell = 0; cell < geometry.cellCount; cell++) isFilled[cell] = 0
   // along a path most placements stay what they were, and a look shows whether one did
-  const earlier = known.get(geometry) ?? []
-  for (const placement of earlier[digit] ?? [])
-    if (isPlacement(board, digit, placement, houses)) keep(placement)
+  let earlier = known.get(geometry)
+  if (!earlier) {
+    earlier = []
+    known.set(geometry, earlier)
+  }
+  const before = earlier[digit] ?? NO_PLACEMENTS
+  for (let i = 0; i < before.length; i++)
+    if (isPlacement(board, digit, before[i]!, houses)) keep(before[i]!, placements)
   let without: number[] = NONE
   let search: PlacementSearch | undefined
   for (let i = 0; i < cells.length; i++) {
     const cell = cells[i]!
-    if (seen.has(cell)) continue
+    if (isFilled[cell]) continue
     search ??= new PlacementSearch(board, digit, houses)
     const placement = search.withCell(cell)
-    if (placement) keep(placement)
+    if (placement) keep(placement, placements)
     else without = [...without, cell]
   }
   earlier[digit] = placements
-  known.set(geometry, earlier)
   return without
 })
 
 const NONE: number[] = []
+const NO_PLACEMENTS: readonly Placement[] = []
+
+/** cell -> whether one of the placements found so far has it. */
+const isFilled: number[] = []
+
+function keep(placement: Placement, placements: Placement[]): void {
+  placements.push(placement)
+  for (let i = 0; i < placement.length; i++) isFilled[placement[i]!] = 1
+}
 
 /** The digits with such candidates. */
 export function doubtfulDigits(board: Board): number[] {
@@ -106,12 +115,15 @@ class PlacementSearch {
     this.words = maskWords(geometry)
     this.peers = peerMasks(geometry)
     const rows: number[][] = []
-    for (const cell of factsOf(board).cellsWith(digit)) {
-      const row = Math.floor(cell / geometry.order)
-      if (rows[row]) rows[row].push(cell)
-      else rows[row] = [cell]
+    const cells = factsOf(board).cellsWith(digit)
+    let latest = -1
+    for (let i = 0; i < cells.length; i++) {
+      const row = (cells[i]! / geometry.order) | 0
+      if (row === latest) rows[rows.length - 1]!.push(cells[i]!)
+      else rows.push([cells[i]!])
+      latest = row
     }
-    this.rows = rows.filter((cells) => cells).sort((a, b) => a.length - b.length)
+    this.rows = rows.sort((a, b) => a.length - b.length)
     this.free = zeros((this.rows.length + 1) * this.words)
     const holders = holderMask(board, digit)
     // 32-bit integers with sign, like all entries of such lists

@@ -26,6 +26,8 @@ const fins: number[] = []
 const start: number[] = []
 /** What follows from the candidate asked about. */
 const follows: number[] = []
+/** tie -> the latest candidate, as a node, for which its ends hold. */
+const usedFor: number[] = []
 const linkFrom: number[] = []
 const linkTo: number[] = []
 
@@ -42,7 +44,10 @@ class Leads {
     for (let i = 0; i < count; i++) placeOf[linked[i]!] = i
     this.own = own
     for (let i = 0; i < own.endCount; i++) ends[i] = placeOf[own.ends[i]!]!
-    for (let tie = 0; tie < own.ties; tie++) fins[tie] = own.fin[tie]! < 0 ? -1 : placeOf[own.fin[tie]!]!
+    for (let tie = 0; tie < own.ties; tie++) {
+      fins[tie] = own.fin[tie]! < 0 ? -1 : placeOf[own.fin[tie]!]!
+      usedFor[tie] = -1
+    }
     this.count = count
     this.words = (count + 31) >>> 5
     this.gather(graph)
@@ -111,21 +116,25 @@ class Leads {
     for (let before = -1; before !== this.added; ) {
       before = this.added
       for (let i = targetFrom[target]!; i < targetFrom[target + 1]!; i++)
-        if (this.addTied(targetLists[i]!)) return true
+        if (this.addTied(targetLists[i]!, target)) return true
     }
     return false
   }
 
   /** Adds what the ties of a list make hold; true when something holds and fails by now. */
-  private addTied(list: number): boolean {
+  private addTied(list: number, target: number): boolean {
     const { words } = this
     const { from, to, tieList, listFrom, listTo } = this.own
     for (let i = listFrom[list]!; i < listTo[list]!; i++) {
       const tie = tieList[i]!
+      if (usedFor[tie] === target) continue
       for (let j = from[tie]!; j < to[tie]!; j++) {
         const place = ends[j]!
         if (!((follows[words + (place >>> 5)]! >>> (place & 31)) & 1) || place === fins[tie]) continue
         if (this.addOthers(tie, place)) return true
+        // all its other ends hold by now: one that fails later on is found to hold as well
+        usedFor[tie] = target
+        break
       }
     }
     return false

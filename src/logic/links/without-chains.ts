@@ -1,18 +1,19 @@
 import type { Board } from '../../grid/board.js'
-import { factsOf, type Stamps } from '../facts.js'
+import { type DigitSet, digitCount } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { type Facts, factsOf, type Stamps } from '../facts.js'
 import { type LinkKinds, linkGraph } from './graph.js'
-import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
+import { groupedTies, partings } from './house-ties.js'
 import { refutedIn } from './implications.js'
 import { nodesOf } from './nodes.js'
 
-/** The links of the latest board without chains, of cells and houses. */
+/** The latest board without chains, as far as links of cells and houses come from it. */
 interface LinksThere {
   /** The same for all boards of a path. */
   readonly path: Stamps
-  readonly bivalue: readonly number[]
-  /** digit - 1 -> its ties. */
-  readonly plain: readonly (readonly HouseTie[])[]
-  readonly grouped: readonly (readonly HouseTie[])[]
+  readonly candidates: readonly DigitSet[]
+  /** As in `Facts`. */
+  readonly places: readonly DigitSet[]
 }
 
 const latest = new WeakMap<LinkKinds, LinksThere>()
@@ -23,51 +24,55 @@ const latest = new WeakMap<LinkKinds, LinksThere>()
  */
 export function hasNoChains(board: Board, kinds: LinkKinds): boolean {
   const before = latest.get(kinds)
-  if (before && before.path === factsOf(board).stamps && !hasNewLinks(board, kinds, before)) {
+  const facts = factsOf(board)
+  if (before && before.path === facts.stamps && !hasNewLinks(board, facts, kinds, before)) {
     // nodes are numbered as they are met, and which of equal chains is told later must not depend on what was left out here
     if (kinds.groups) numberGroups(board)
     return true
   }
   const none = refutedIn(linkGraph(board, kinds)).length === 0
-  if (none && !kinds.setsOf) latest.set(kinds, linksOf(board, kinds))
+  if (none && !kinds.setsOf) latest.set(kinds, linksOf(board))
   return none
 }
 
 function numberGroups(board: Board): void {
   const nodes = nodesOf(board)
-  for (let digit = 1; digit <= board.geometry.order; digit++)
-    for (const { one, other } of groupedTies(board, digit)) {
-      nodes.of(digit, one)
-      nodes.of(digit, other)
+  for (let digit = 1; digit <= board.geometry.order; digit++) {
+    const ties = groupedTies(board, digit)
+    for (let i = 0; i < ties.length; i++) {
+      nodes.of(digit, ties[i]!.one)
+      nodes.of(digit, ties[i]!.other)
     }
-}
-
-function linksOf(board: Board, kinds: LinkKinds): LinksThere {
-  const { stamps, bivalue } = factsOf(board)
-  const tiesBy = (tiesOf: typeof plainTies) =>
-    Array.from({ length: board.geometry.order }, (_, d) => tiesOf(board, d + 1))
-  return {
-    path: stamps,
-    bivalue: kinds.cells ? bivalue : [],
-    plain: kinds.houses ? tiesBy(plainTies) : [],
-    grouped: kinds.groups ? tiesBy(groupedTies) : [],
   }
 }
 
-function hasNewLinks(board: Board, kinds: LinkKinds, before: LinksThere): boolean {
-  if (kinds.cells && factsOf(board).bivalue.some((cell) => !before.bivalue.includes(cell))) return true
-  for (let digit = 1; digit <= board.geometry.order; digit++) {
-    if (kinds.houses && hasNewTies(plainTies(board, digit), before.plain[digit - 1]!)) return true
-    if (kinds.groups && hasNewTies(groupedTies(board, digit), before.grouped[digit - 1]!)) return true
+function linksOf(board: Board): LinksThere {
+  const { stamps, places } = factsOf(board)
+  return { path: stamps, candidates: board.candidates, places: places.slice() }
+}
+
+/** A cell or house has the links that it had for as long as its candidates and places stay what they are. */
+function hasNewLinks(
+  { candidates, geometry }: Board,
+  facts: Facts,
+  kinds: LinkKinds,
+  before: LinksThere,
+): boolean {
+  const { openCells, places } = facts
+  if (kinds.cells)
+    for (let i = 0; i < openCells.length; i++) {
+      const cell = openCells[i]!
+      if (candidates[cell] !== before.candidates[cell] && digitCount(candidates[cell]!) === 2) return true
+    }
+  for (let entry = 0; entry < places.length; entry++) {
+    const set = places[entry]!
+    if (set === before.places[entry]) continue
+    const count = digitCount(set)
+    if (count === 2 ? kinds.houses : count > 2 && kinds.groups && isParted(geometry, entry, set)) return true
   }
   return false
 }
 
-function hasNewTies(now: readonly HouseTie[], before: readonly HouseTie[]): boolean {
-  // ties are kept while the places of their digit stay as they are
-  return now !== before && now.some((tie) => !before.some((other) => areSame(tie, other)))
-}
-
-function areSame(a: HouseTie, b: HouseTie): boolean {
-  return a.one === b.one && a.other === b.other
+function isParted(geometry: Geometry, entry: number, set: DigitSet): boolean {
+  return partings(geometry, (entry / geometry.order) | 0, set).length > 0
 }

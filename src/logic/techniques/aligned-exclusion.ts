@@ -19,6 +19,8 @@ export const alignedPairExclusion: Technique = {
   name: 'aligned-pair-exclusion',
   level: 'chain',
   find(board, report) {
+    // most boards have no pair of cells to tell
+    if (!areSomeLeftAlone(board)) return
     const aftermath = aftermathOf(board)
     // the same cells may be told with pair and set exchanged
     const tell = once(report)
@@ -32,6 +34,23 @@ export const alignedPairExclusion: Technique = {
       }
     }
   },
+}
+
+/** Does some candidate leave a cell that it sees none? */
+function areSomeLeftAlone(board: Board): boolean {
+  const { candidates, geometry } = board
+  const { openCells } = factsOf(board)
+  const aftermath = aftermathOf(board)
+  for (let i = 0; i < openCells.length; i++) {
+    const cell = openCells[i]!
+    const peers = geometry.peersOf[cell]!
+    for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
+      const left = aftermath.leftByDigit(cell, 32 - Math.clz32(rest & -rest))
+      for (let j = 0; j < peers.length; j++)
+        if (left[peers[j]!] === 0 && candidates[peers[j]!] !== 0) return true
+    }
+  }
+  return false
 }
 
 /**
@@ -169,7 +188,8 @@ function exclusionStep(
   return {
     technique,
     level: 'chain',
-    ...conclusion,
+    placements: [],
+    removals,
     premises,
     pattern: isTold ? { shape: 'exclusion', cells, excluded: unique(excluded!) } : { shape: 'premises' },
   }

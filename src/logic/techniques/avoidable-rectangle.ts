@@ -25,7 +25,9 @@ export const avoidableRectangle: Technique = {
       found = true
       return report(step)
     }
-    for (const { index, corners, houses } of rectanglesWithoutGivens(board)) {
+    const rectangles = rectanglesWithoutGivens(board)
+    for (let i = 0; i < rectangles.length; i++) {
+      const { index, corners, houses } = rectangles[i]!
       if (!isHalfPlaced(board, corners)) continue
       const stamp = stampOfHouses(stamps, houses)
       if (avoidableVain.at(index, stamp)) continue

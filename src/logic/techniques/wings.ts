@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { candidatesSeenByAll, cellsAt, type Facts, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
 import { LookedInVain, patternByPlace, stampsAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
@@ -31,28 +31,33 @@ function wingStep(
 function pivotByPivot(
   name: string,
   find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
+  pivotsOf: (facts: Facts) => readonly number[] = ({ openCells }) => openCells,
 ): Technique {
-  return patternByPlace(
-    name,
-    ({ openCells }) => openCells,
-    ({ board }, cell) => stampsAround(board)[cell]!,
-    find,
-  )
+  return patternByPlace(name, pivotsOf, ({ board }, cell) => stampsAround(board)[cell]!, find)
 }
 
 /** Peers of a cell with two candidates, ascending. */
 function bivaluePeers(board: Board, cell: number): number[] {
-  return factsOf(board).bivalue.filter((other) => board.geometry.arePeers(cell, other))
+  const { bivalue } = factsOf(board)
+  const peers: number[] = []
+  for (let i = 0; i < bivalue.length; i++)
+    if (board.geometry.arePeers(cell, bivalue[i]!)) peers.push(bivalue[i]!)
+  return peers
 }
 
 /**
  * XY-wing: a pivot with candidates x and y sees a pincer with x and z and one with y and z. Whichever the pivot takes, one
  * pincer takes z: cells that see both pincers lose it.
  */
-export const xyWing = pivotByPivot('xy-wing', (board, pivot, report) => {
+export const xyWing = pivotByPivot(
+  'xy-wing',
+  (board, pivot, report) => reportXyWings(board, pivot, report),
+  ({ bivalue }) => bivalue,
+)
+
+function reportXyWings(board: Board, pivot: number, report: (step: Step) => boolean): boolean {
   const { candidates } = board
   const digits = candidates[pivot]!
-  if (digitCount(digits) !== 2) return false
   const pincers = bivaluePeers(board, pivot)
   for (let i = 0; i < pincers.length; i++) {
     const first = candidates[pincers[i]!]!
@@ -69,7 +74,7 @@ export const xyWing = pivotByPivot('xy-wing', (board, pivot, report) => {
     }
   }
   return false
-})
+}
 
 /**
  * XYZ-wing: a pivot with candidates x, y and z sees a pincer with x and z and one with y and z. One of the three takes z:
