@@ -255,8 +255,8 @@ function windowOf({ data }: CellPicture, { x: offX, y: offY }: Point): Float32Ar
   return shape
 }
 
-/** Off-centre figures are followed so far. */
-const MOST_OFF = 3
+/** Off-centre figures are followed so far, which leaves room for the shifts. */
+const MOST_OFF = EDGE - SHIFT
 
 function clamp(off: number): number {
   return Math.max(-MOST_OFF, Math.min(MOST_OFF, off))
