@@ -11,6 +11,9 @@ export const CERTAIN = {
   margin: Math.log(100),
   /** The same where somebody has written in the page: what is print and what is not was told by many figures together, and is doubted more than it need be. */
   marginAmongHands: 2.5,
+  /** The same where less than `wellSeen` of the rules was seen: cells at the grid's edges may then be cut askew, figures and all. */
+  marginUnseen: 7,
+  wellSeen: 0.85,
   /** How many cells the pixels alone may be expected to have wrong: the sum of their doubts. */
   misreads: 1.5,
   /** Lead of the page's turn over the next best turn. */
@@ -24,8 +27,9 @@ export const CERTAIN = {
 /** With so many cells in which there is rather handwriting than print, somebody has written in the page. */
 const FEWEST_WRITTEN = 5
 
-/** The lead that a reading of such cells must have, in nats. */
-export function marginAsked(handwritten: readonly number[]): number {
+/** The lead that a reading of such cells on such a lattice must have, in nats. */
+export function marginAsked(handwritten: readonly number[], { support }: Lattice): number {
+  if (support < CERTAIN.wellSeen) return CERTAIN.marginUnseen
   const written = handwritten.filter((share) => share > 0.5).length
   return written >= FEWEST_WRITTEN ? CERTAIN.marginAmongHands : CERTAIN.margin
 }

@@ -28,7 +28,7 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
     decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
   )
   const outside = evidence.outside.filter((cell) => !evidence.settled.has(cell))
-  const margin = marginAsked(evidence.handwritten)
+  const margin = marginAsked(evidence.handwritten, lattice)
   const reasons = checkReasons({
     decision,
     margin,

@@ -49,6 +49,18 @@ describe('concludeReading', () => {
     expect(clash.doubtful).toContain(2)
   })
 
+  it('asks for more of a lead where fewer rules were seen', () => {
+    // a blank cell that may hold a given, 5.5 nats less likely: the puzzle would be sound with it, too
+    const blank = PRINTED.indexOf(0)
+    const given = [1, 2, 3, 4, 5, 6, 7, 8, 9].find((digit) => {
+      const evidence = sureEvidence(PRINTED.with(blank, digit))
+      return concludeReading(lattice, 0, evidence).verdict.kind === 'unique'
+    })!
+    const evidence = sureEvidence(PRINTED, { [blank]: { [given]: Math.exp(-5.5) } })
+    expect(concludeReading(lattice, 0, evidence).status).toBe('certain')
+    expect(concludeReading({ ...lattice, support: 0.8 }, 0, evidence).reasons).toEqual(['close-rival'])
+  })
+
   it('is never certain of a cut or faint grid, an unclear turn, or ink that may be handwriting', () => {
     const sure = sureEvidence(PRINTED)
     const cut = concludeReading({ ...lattice, cut: true }, 0, { ...sure, outside: [8] })
