@@ -4,6 +4,7 @@ import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { hasBlackCells, PERHAPS_BLACK } from './black-cells.js'
 import { fitSeen, type SeenLattice, ShrunkCopies } from './fit-grid.js'
+import { goesOn } from './goes-on.js'
 import { covers, KeptLattices } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
 import {
@@ -44,7 +45,7 @@ export interface FoundLattice {
   readonly lattice: Lattice
   /**
    * Nine rows and columns of squares that the picture cuts, and nobody knows whether there are more; or some that may be the
-   * black ones of a crossword: only a sound puzzle makes it a grid.
+   * black ones of a crossword, or rules that seem to go on: only a sound puzzle makes it a grid.
    */
   readonly uncounted: boolean
 }
@@ -59,7 +60,7 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   const doubted = new Set<Lattice>()
   const counted = (known: readonly (readonly SeenPlace[])[]) =>
     judged(kept.inReadingOrder(), known, image).map((found) =>
-      doubted.has(found.lattice) || hasBlackCells(image, found.lattice, PERHAPS_BLACK)
+      doubted.has(found.lattice) || mayBeSomethingElse(found.lattice, image)
         ? { ...found, uncounted: true }
         : found,
     )
@@ -90,6 +91,11 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
     doubted.add(fitted.lattice)
   }
   return counted(known)
+}
+
+/** Squares as a crossword or a larger table has them. */
+function mayBeSomethingElse(lattice: Lattice, image: GrayImage): boolean {
+  return hasBlackCells(image, lattice, PERHAPS_BLACK) || goesOn(image, lattice)
 }
 
 /** The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two taken. */

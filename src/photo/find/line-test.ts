@@ -121,7 +121,8 @@ export function meanDepth(shows: readonly LineShow[]): number {
 const FEWEST_SIDES = 5
 const LEAST_SCATTER = 1e-6
 
-function depthAlong(image: GrayImage, a: Point, b: Point): number {
+/** How far what runs between two places stands out from its ground on the mean, as in `LineShow`; not a number outside the picture. */
+export function depthAlong(image: GrayImage, a: Point, b: Point): number {
   const [dx, dy] = [b.x - a.x, b.y - a.y]
   const [sideX, sideY] = [-dy * SIDE, dx * SIDE]
   let sum = 0
