@@ -11,8 +11,13 @@ export const CERTAIN = {
   margin: Math.log(100),
   /** The same where somebody has written in the page: what is print and what is not was told by many figures together, and is doubted more than it need be. */
   marginAmongHands: 2.5,
-  /** The same where less than `wellSeen` of the rules was seen: cells at the grid's edges may then be cut askew, figures and all. */
-  marginUnseen: 7,
+  /**
+   * The same where more is in doubt than on nearly every page: the pixels alone may be expected to have more than `fewMisreads` cells
+   * wrong (print so blurred that the surest cell may be wrong, too), or less than `wellSeen` of the rules was seen (cells at the
+   * grid's edges may be cut askew, figures and all).
+   */
+  marginInDoubt: 6,
+  fewMisreads: 0.07,
   wellSeen: 0.85,
   /** How many cells the pixels alone may be expected to have wrong: the sum of their doubts. */
   misreads: 1.5,
@@ -27,11 +32,17 @@ export const CERTAIN = {
 /** With so many cells in which there is rather handwriting than print, somebody has written in the page. */
 const FEWEST_WRITTEN = 5
 
-/** The lead that a reading of such cells on such a lattice must have, in nats. */
-export function marginAsked(handwritten: readonly number[], { support }: Lattice): number {
-  if (support < CERTAIN.wellSeen) return CERTAIN.marginUnseen
+/**
+ * The lead that a reading must have, in nats.
+ *
+ * @param handwritten cell -> how likely it was written by hand
+ * @param misreads how many cells the pixels' first choices are expected to have wrong
+ */
+export function marginAsked(handwritten: readonly number[], misreads: number, { support }: Lattice): number {
+  if (support < CERTAIN.wellSeen) return CERTAIN.marginInDoubt
   const written = handwritten.filter((share) => share > 0.5).length
-  return written >= FEWEST_WRITTEN ? CERTAIN.marginAmongHands : CERTAIN.margin
+  if (written >= FEWEST_WRITTEN) return CERTAIN.marginAmongHands
+  return misreads > CERTAIN.fewMisreads ? CERTAIN.marginInDoubt : CERTAIN.margin
 }
 
 export interface Circumstances {

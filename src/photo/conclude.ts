@@ -28,13 +28,14 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
     decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
   )
   const outside = evidence.outside.filter((cell) => !evidence.settled.has(cell))
-  const margin = marginAsked(evidence.handwritten, lattice)
+  const misreads = expectedMisreads(evidence)
+  const margin = marginAsked(evidence.handwritten, misreads, lattice)
   const reasons = checkReasons({
     decision,
     margin,
     lattice,
     turnLead: evidence.turnLead,
-    misreads: expectedMisreads(evidence),
+    misreads,
     handwritingDoubts: handwritingDoubts.length,
     cellsOutside: outside.length,
   })
