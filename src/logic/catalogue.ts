@@ -16,6 +16,7 @@ import {
 import { multiColouring, simpleColouring } from './techniques/colouring.js'
 import { deathBlossom, setStemBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
+import { extendedRectangle } from './techniques/extended-rectangle.js'
 import { finnedChain } from './techniques/finned-chain.js'
 import { finnedFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
@@ -36,7 +37,7 @@ import {
 } from './techniques/subsets.js'
 import { sueDeCoq } from './techniques/sue-de-coq.js'
 import { skyscraper, turbotFish, twoStringKite } from './techniques/turbot.js'
-import { extendedRectangle, uniqueLoop } from './techniques/unique-loops.js'
+import { uniqueLoop } from './techniques/unique-loops.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from './techniques/wings.js'
 
 /** Every technique, easiest first: `solve` tries them in this order, and names are checked against it. */
