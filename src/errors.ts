@@ -16,6 +16,7 @@ export const ERROR_CODES = [
   'board-foreign',
   // asking too much
   'budget-spent',
+  'time-limit',
   'aborted',
   // pictures
   'picture-unreadable',
@@ -65,7 +66,7 @@ export class InputError extends GridreasonError {
   }
 }
 
-/** A search or a reading that was stopped by its budget or its AbortSignal. */
+/** A search or a reading that was stopped by its budget, its time limit or its AbortSignal. */
 export class StoppedError extends GridreasonError {
   override readonly name = 'StoppedError'
 }
