@@ -1,0 +1,75 @@
+/** A part of the sources whose tests are tried with mutants, and the tests that have to catch them. */
+export interface MutantRoom {
+  readonly name: string
+  /** Globs of the sources to change. */
+  readonly sources: readonly string[]
+  /** Globs of the test files, quickest first; of these only the tests that reach a mutant run against it. */
+  readonly tests: readonly string[]
+  /** Share of the mutants, equivalent ones left aside, that must be killed. */
+  readonly target: number
+}
+
+export const MUTANT_ROOMS: readonly MutantRoom[] = [
+  {
+    name: 'proof',
+    sources: [
+      'src/logic/proof.ts',
+      'src/logic/premise-search.ts',
+      'src/logic/premise-holds.ts',
+      'src/logic/malformation.ts',
+      'src/logic/claim.ts',
+    ],
+    tests: [
+      'test/logic/proof.test.ts',
+      'test/logic/fault*.test.ts',
+      'test/logic/premise-*.test.ts',
+      'test/logic/malformation.test.ts',
+      'test/logic/claim.test.ts',
+      'test/logic/judging.test.ts',
+      'test/logic/odd-input.test.ts',
+    ],
+    target: 0.9,
+  },
+  {
+    name: 'exchange',
+    sources: ['src/logic/one-solution.ts', 'src/logic/exchange/**/*.ts'],
+    tests: [
+      'test/logic/exchange/**/*.test.ts',
+      'test/logic/fault*.test.ts',
+      'test/logic/one-solution.test.ts',
+      'test/logic/techniques/one-solution.test.ts',
+    ],
+    target: 0.85,
+  },
+  {
+    name: 'count',
+    sources: ['src/count/**/*.ts', '!src/count/kernel9/wasm-bytes.ts'],
+    tests: [
+      'test/count/kernel9/**/*.test.ts',
+      'test/count/budget.test.ts',
+      'test/count/general-search.test.ts',
+      'test/count/check-uniqueness.test.ts',
+      'test/count/**/*.test.ts',
+      '!test/count/kernel-build.test.ts',
+    ],
+    target: 0.85,
+  },
+  {
+    name: 'board',
+    sources: ['src/grid/board.ts', 'src/grid/digits.ts'],
+    tests: ['test/grid/board*.test.ts', 'test/grid/digits.test.ts'],
+    target: 0.85,
+  },
+  {
+    name: 'text',
+    sources: ['src/grid/text/**/*.ts'],
+    tests: ['test/grid/text/**/*.test.ts'],
+    target: 0.85,
+  },
+  {
+    name: 'photo',
+    sources: ['src/photo/decide/**/*.ts', 'src/photo/certainty.ts', 'src/photo/conclude.ts'],
+    tests: ['test/photo/decide/**/*.test.ts', 'test/photo/certainty.test.ts', 'test/photo/conclude.test.ts'],
+    target: 0.85,
+  },
+]
