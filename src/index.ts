@@ -28,6 +28,7 @@ export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedEr
 export type { Forced } from './explain/argument/consequence.js'
 export type { Fact, Reason } from './explain/argument/facts.js'
 // explain
+export { cellGroups, parseCells } from './explain/cell-names.js'
 export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'
 export {
   HINT_DEPTHS,
@@ -37,9 +38,10 @@ export {
   hint,
   type StepHint,
 } from './explain/hint.js'
-export { cellGroups, conclusionNotation, linkNotation } from './explain/notation.js'
+export { conclusionNotation, linkNotation } from './explain/notation.js'
 export { ROLES, type Role } from './explain/picture/roles.js'
 export { renderSvg, type SvgOptions } from './explain/render-svg.js'
+export type { VoiceOptions } from './explain/voice.js'
 export {
   type ReadPuzzle,
   WALKTHROUGH_FORMATS,
@@ -71,6 +73,7 @@ export {
   type Deduped,
   dedupePuzzles,
 } from './grid/canonical.js'
+export { DIGIT_STYLES, type DigitStyle, digitName } from './grid/digit-names.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
 export {
   boxedGeometry,

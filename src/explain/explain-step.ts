@@ -4,13 +4,9 @@ import { argue } from './argument/argue.js'
 import type { Fact, Reason } from './argument/facts.js'
 import { reasonsFor } from './argument/reasons.js'
 import { conclusionNotation, linkNotation } from './notation.js'
-import { ENGLISH } from './words/english.js'
-import type { Wording } from './words/wording.js'
+import { type VoiceOptions, voiceOf } from './voice.js'
 
-export interface ExplainOptions {
-  /** The language to speak; English when left out. */
-  readonly wording?: Wording
-}
+export type ExplainOptions = VoiceOptions
 
 /** A step in words, and the same as data for a program that draws or speaks in its own way. */
 export interface Explanation {
@@ -41,7 +37,7 @@ export interface Explanation {
  * A step of an unknown technique is told by its shape, and one whose shape has no words by its premises.
  */
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
-  const wording = options.wording ?? ENGLISH
+  const { wording, digits } = voiceOf(options)
   const { geometry } = step.before
   const facts = argue(step)
   const pattern = step.pattern
@@ -49,16 +45,16 @@ export function explainStep(step: FoundStep, options: ExplainOptions = {}): Expl
   return {
     title: wording.technique(step.technique),
     level: step.level,
-    sentences: facts.map((fact) => wording.fact(fact, geometry)),
+    sentences: facts.map((fact) => wording.fact(fact, geometry, digits)),
     reasons: reasonsFor(step).map(({ effect, cell, digit, reason }) => ({
       effect,
       cell,
       digit,
       reason,
-      sentence: wording.reason(effect, { cell, digit }, reason, geometry),
+      sentence: wording.reason(effect, { cell, digit }, reason, geometry, digits),
     })),
-    links: links && linkNotation(geometry, links, pattern.shape === 'chain' && pattern.loop),
-    conclusion: conclusionNotation(geometry, step.placements, step.removals),
+    links: links && linkNotation(geometry, links, pattern.shape === 'chain' && pattern.loop, digits),
+    conclusion: conclusionNotation(geometry, step.placements, step.removals, digits),
     facts,
   }
 }

@@ -7,17 +7,15 @@ import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import { type Explanation, explainStep } from './explain-step.js'
 import { planPicture } from './picture/plan.js'
-import { ENGLISH } from './words/english.js'
-import type { Wording } from './words/wording.js'
+import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 /** How much a hint tells: where to look, the technique's name, the cells of the pattern, the whole argument. */
 export const HINT_DEPTHS = ['look', 'method', 'cells', 'argument'] as const
 export type HintDepth = (typeof HINT_DEPTHS)[number]
 
-export interface HintOptions extends Choice {
+export interface HintOptions extends Choice, VoiceOptions {
   /** `look` when left out. */
   readonly depth?: HintDepth
-  readonly wording?: Wording
 }
 
 /** What a hint at depth `look` knows; each depth adds to the one before, and nothing deeper is given away. */
@@ -70,7 +68,8 @@ export type Hint =
  */
 export function hint(source: Board | Puzzle, options: HintOptions = {}): Hint {
   const board = source instanceof Board ? source : Board.fromPuzzle(source)
-  const words = (options.wording ?? ENGLISH).hint
+  const voice = voiceOf(options)
+  const words = voice.wording.hint
   const depth = options.depth ?? 'look'
   const told = HINT_DEPTHS.indexOf(depth)
   if (told < 0)
@@ -91,19 +90,20 @@ export function hint(source: Board | Puzzle, options: HintOptions = {}): Hint {
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
   const step = nextStep(board, options)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
-  return tell(step, depth, options.wording ?? ENGLISH)
+  return tell(step, depth, voice)
 }
 
-function tell(step: FoundStep, depth: HintDepth, wording: Wording): StepHint {
+function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
   const { geometry } = step.before
   const told = HINT_DEPTHS.indexOf(depth)
   const houses = whereToLook(step)
   const { cells, digits } = whatToSee(step)
-  const explanation = explainStep(step, { wording })
+  const explanation = explainStep(step, voice)
+  const words = voice.wording.hint
   const says = [
-    [wording.hint.look(geometry, houses)],
-    [wording.hint.method(step.technique, step.level)],
-    [wording.hint.cells(geometry, cells, digits)],
+    [words.look(geometry, houses)],
+    [words.method(step.technique, step.level)],
+    [words.cells(geometry, cells, digits, voice.digits)],
     explanation.sentences,
   ]
   return {

@@ -1,6 +1,6 @@
 import type { Board, Candidate } from '../grid/board.js'
+import { digitName } from '../grid/digit-names.js'
 import { digitsOf } from '../grid/digits.js'
-import { digitSymbol } from '../grid/text/symbols.js'
 import type { FoundStep } from '../logic/step.js'
 import type { CurveSpace, Obstacle } from './picture/curves.js'
 import { drawGroup, drawLinks } from './picture/draw-links.js'
@@ -11,10 +11,9 @@ import { drawCell, drawMark } from './picture/marks.js'
 import { drawDiagonals, drawHouse, drawRules } from './picture/outlines.js'
 import { type PicturePlan, planPicture } from './picture/plan.js'
 import { element, escapeText } from './picture/xml.js'
-import { ENGLISH } from './words/english.js'
-import type { Wording } from './words/wording.js'
+import { type VoiceOptions, voiceOf } from './voice.js'
 
-export interface SvgOptions {
+export interface SvgOptions extends VoiceOptions {
   /** The step to show on the board. */
   readonly step?: FoundStep
   /** Digits to be seen as new: they stand on the board or are about to. */
@@ -27,10 +26,12 @@ export interface SvgOptions {
   readonly title?: string
   /** Width in pixels; the picture scales to its place when left out. */
   readonly width?: number
-  readonly wording?: Wording
 }
 
 const NO_PLAN: PicturePlan = { cells: new Map(), candidates: [], houses: [], links: [], groups: [] }
+const DIGIT_FONT = CELL * 0.58
+/** A digit of two characters has to do with the room of one; `undefined` for the usual size. */
+const narrow = (text: string, font: number) => (text.length > 1 ? font * 0.8 : undefined)
 const FONT_FAMILY = "'DejaVu Sans', Verdana, Helvetica, sans-serif"
 
 /**
@@ -41,7 +42,9 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const { step } = options
   if (options.width !== undefined && !(options.width > 0 && options.width < Number.POSITIVE_INFINITY))
     throw new RangeError(`\`width\` is ${options.width}; it takes a number of pixels above 0.`)
-  const wording = options.wording ?? ENGLISH
+  const voice = voiceOf(options)
+  const { wording } = voice
+  const name = (digit: number) => digitName(digit, voice.digits)
   const layout = layoutOf(board.geometry)
   const plan = step ? planPicture(step) : NO_PLAN
   const big = [...(options.placed ?? []), ...(step?.pattern.shape === 'single' ? step.placements : [])]
@@ -51,17 +54,18 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const open = board.openCount
   const legend =
     (options.legend ?? step !== undefined)
-      ? drawLegend(plan, wording, found > 0, LABELS, LABELS + layout.side + 14, layout.side)
+      ? drawLegend(layout, plan, voice, found > 0)
       : { markup: '', height: 0 }
   const height = LABELS + layout.side + EDGE + (legend.height > 0 ? legend.height + 8 : 0)
   const technique = step && wording.technique(step.technique)
   const title = options.title ?? wording.picture.title(technique)
-  const description = wording.picture.description(
+  const counts = wording.picture.description(
     board.geometry,
     board.geometry.cellCount - open - found,
     found,
     open,
   )
+  const description = `${counts} ${wording.rule(board.geometry, voice.digits)}`
   return element(
     'svg',
     {
@@ -88,9 +92,9 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
     ),
     ...plan.groups.map((node) => drawGroup(layout, node, LOOKS.link.ink)),
     drawLinks(layout, plan.links, curveSpace(board, layout, shown, big)),
-    drawMarks(layout, plan, shown),
-    drawDigits(board, layout, plan, new Set(big.map(({ cell }) => cell))),
-    ...big.map(({ cell, digit }) => drawPlaced(layout.centre(cell), digit)),
+    drawMarks(layout, plan, shown, name),
+    drawDigits(board, layout, plan, new Set(big.map(({ cell }) => cell)), name),
+    ...big.map(({ cell, digit }) => drawPlaced(layout.centre(cell), name(digit))),
     legend.markup,
   )
 }
@@ -141,7 +145,12 @@ function drawLabels(layout: Layout): string {
   return out
 }
 
-function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number, readonly number[]>): string {
+function drawMarks(
+  layout: Layout,
+  plan: PicturePlan,
+  shown: ReadonlyMap<number, readonly number[]>,
+  name: (digit: number) => string,
+): string {
   let shapes = ''
   let plain = ''
   let marked = ''
@@ -162,9 +171,10 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
         fill: looks.some((look) => look.filled) ? PAPER : first.ink,
         stroke: looks.some((look) => look.filled) ? 'none' : first.mark === 'slash' ? first.tint : PAPER,
       }
-      const text = element('text', { x: spot.x, y: spot.y, dy: '.35em', ...own }, digitSymbol(digit))
-      if (own) marked += text
-      else plain += text
+      const text = name(digit)
+      const at = { x: spot.x, y: spot.y, dy: '.35em', 'font-size': narrow(text, layout.markFont), ...own }
+      if (own) marked += element('text', at, text)
+      else plain += element('text', at, text)
     }
   }
   // What all of them share is said once: a board can have hundreds.
@@ -179,7 +189,13 @@ function drawMarks(layout: Layout, plan: PicturePlan, shown: ReadonlyMap<number,
   return shapes + element('g', shared, plain, marked)
 }
 
-function drawDigits(board: Board, layout: Layout, plan: PicturePlan, without: ReadonlySet<number>): string {
+function drawDigits(
+  board: Board,
+  layout: Layout,
+  plan: PicturePlan,
+  without: ReadonlySet<number>,
+  name: (digit: number) => string,
+): string {
   let out = ''
   for (let cell = 0; cell < board.geometry.cellCount; cell++) {
     const digit = board.digits[cell]!
@@ -203,20 +219,20 @@ function drawDigits(board: Board, layout: Layout, plan: PicturePlan, without: Re
         x,
         y,
         dy: '.36em',
-        'font-size': CELL * 0.58,
+        'font-size': narrow(name(digit), DIGIT_FONT) ?? DIGIT_FONT,
         'font-weight': given ? 700 : 400,
         'font-style': given ? undefined : 'italic',
         fill: given ? INK : FOUND,
         'text-anchor': 'middle',
       },
-      digitSymbol(digit),
+      name(digit),
     )
   }
   return out
 }
 
 /** The digit that a single places: large, white on ink. */
-function drawPlaced({ x, y }: Spot, digit: number): string {
+function drawPlaced({ x, y }: Spot, digit: string): string {
   const half = CELL * 0.37
   return (
     element('rect', {
@@ -233,12 +249,12 @@ function drawPlaced({ x, y }: Spot, digit: number): string {
         x,
         y,
         dy: '.36em',
-        'font-size': CELL * 0.58,
+        'font-size': narrow(digit, DIGIT_FONT) ?? DIGIT_FONT,
         'font-weight': 700,
         fill: PAPER,
         'text-anchor': 'middle',
       },
-      digitSymbol(digit),
+      digit,
     )
   )
 }

@@ -4,11 +4,10 @@ import type { Puzzle } from '../grid/puzzle.js'
 import type { Choice } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
 import { type SolvePath, solve } from '../logic/solve.js'
+import { type VoiceOptions, voiceOf } from './voice.js'
 import { compose, type WalkthroughSource } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
 import { renderMarkdown } from './walkthrough/markdown.js'
-import { ENGLISH } from './words/english.js'
-import type { Wording } from './words/wording.js'
 
 export const WALKTHROUGH_FORMATS = ['html', 'markdown'] as const
 export type WalkthroughFormat = (typeof WALKTHROUGH_FORMATS)[number]
@@ -20,17 +19,16 @@ export interface ReadPuzzle {
   readonly doubtful: readonly number[]
 }
 
-export interface WalkthroughOptions extends Choice, CountBudget {
+export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
   /** `html` when left out. */
   readonly format?: WalkthroughFormat
   readonly title?: string
   /** Leave out removals that no placement rests on. Yes when left out, for a solved path. */
   readonly onlyWhatMatters?: boolean
-  readonly wording?: Wording
 }
 
 /**
- * One document that takes a reader from the printed puzzle to its solution: the puzzle, whether it is sound, the step
+ * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is sound, the step
  * that cracks it and what that step rests on, then every step with its reasons and picture, singles told in runs.
  * HTML comes as one self-contained page that prints well; Markdown draws its boards in characters.
  *
@@ -45,11 +43,11 @@ export function walkthrough(
   const format = options.format ?? 'html'
   if (!WALKTHROUGH_FORMATS.includes(format))
     throw new RangeError(`There is no format "${format}"; choose one of ${WALKTHROUGH_FORMATS.join(', ')}.`)
-  const wording = options.wording ?? ENGLISH
-  const title = options.title ?? wording.walkthrough.title
-  const blocks = compose(sourceOf(source, options), title, wording)
-  const document = { title, language: wording.language, blocks }
-  return format === 'html' ? renderHtml(document, wording) : renderMarkdown(document)
+  const voice = voiceOf(options)
+  const title = options.title ?? voice.wording.walkthrough.title
+  const blocks = compose(sourceOf(source, options), title, voice)
+  const document = { title, language: voice.wording.language, blocks }
+  return format === 'html' ? renderHtml(document, voice) : renderMarkdown(document, voice.digits)
 }
 
 function sourceOf(source: Puzzle | ReadPuzzle | SolvePath, options: WalkthroughOptions): WalkthroughSource {

@@ -1,6 +1,6 @@
 import { InputError } from '../errors.js'
 
-/** What a house is on the page. Regions are the irregular pieces of a jigsaw grid. */
+/** What a house is on the page. Regions are the irregular pieces of a jigsaw grid, boxes the rectangular ones. */
 export const HOUSE_KINDS = ['row', 'column', 'box', 'region', 'diagonal'] as const
 export type HouseKind = (typeof HOUSE_KINDS)[number]
 
@@ -26,7 +26,7 @@ export interface Geometry {
   /** Digits run from 1 to `order`; the grid has `order` rows and columns. 4 to 16. */
   readonly order: number
   readonly cellCount: number
-  /** Box height and width in cells; `undefined` for grids of irregular regions. */
+  /** Box height and width in cells; `undefined` for grids of irregular regions and for those with extra diagonals. */
   readonly box: { readonly rows: number; readonly columns: number } | undefined
   readonly houses: readonly House[]
   /** cell -> indices of its houses, in the order row, column, box or region, extras. */
@@ -103,6 +103,29 @@ function rowsAndColumns(order: number): { kind: HouseKind; cells: number[] }[] {
   ]
 }
 
+/** The cells of each box, boxes and cells in reading order. */
+function boxCells(boxRows: number, boxColumns: number): number[][] {
+  const order = boxRows * boxColumns
+  return Array.from({ length: order }, (_, box) => {
+    const top = Math.floor(box / boxRows) * boxRows
+    const left = (box % boxRows) * boxColumns
+    const cells: number[] = []
+    for (let r = 0; r < boxRows; r++)
+      for (let c = 0; c < boxColumns; c++) cells.push((top + r) * order + left + c)
+    return cells
+  })
+}
+
+/** Are these pieces boxes of one shape, numbered as boxes are? */
+function areBoxes(pieces: readonly { readonly cells: readonly number[] }[]): boolean {
+  const order = pieces.length
+  return pieces.some((_, i) => {
+    const rows = i + 1
+    if (rows === 1 || rows === order || order % rows !== 0) return false
+    return boxCells(rows, order / rows).every((cells, box) => cells.join() === pieces[box]!.cells.join())
+  })
+}
+
 const boxedCache = new Map<string, Geometry>()
 
 /**
@@ -128,24 +151,17 @@ export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
   const name = `${boxRows}x${boxColumns}`
   const known = boxedCache.get(name)
   if (known) return known
-  const boxes = Array.from({ length: order }, (_, b) => {
-    const top = Math.floor(b / boxRows) * boxRows
-    const left = (b % boxRows) * boxColumns
-    const cells: number[] = []
-    for (let r = 0; r < boxRows; r++)
-      for (let c = 0; c < boxColumns; c++) cells.push((top + r) * order + left + c)
-    return { kind: 'box' as const, cells }
-  })
   const geometry = finishGeometry(name, order, { rows: boxRows, columns: boxColumns }, [
     ...rowsAndColumns(order),
-    ...boxes,
+    ...boxCells(boxRows, boxColumns).map((cells) => ({ kind: 'box' as const, cells })),
   ])
   boxedCache.set(name, geometry)
   return geometry
 }
 
 /**
- * A grid with irregular regions, extra diagonals, or both.
+ * A grid with irregular regions, extra diagonals, or both. Regions that are the boxes of a usual grid, in the usual
+ * order, are called boxes.
  *
  * @param regions cell -> region number (0-based), row by row, `order × order` of them; each region has `order` cells.
  * @throws InputError `geometry-shape` when the numbers do not describe such a grid.
@@ -184,6 +200,7 @@ export function regionGeometry(
       )
     }
   })
+  if (areBoxes(pieces)) for (const piece of pieces) piece.kind = 'box'
   if (options.diagonals) {
     const line = Array.from({ length: order }, (_, i) => i)
     pieces.push({ kind: 'diagonal', cells: line.map((i) => i * order + i) })

@@ -1,9 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { cellGroups, conclusionNotation, linkNotation } from '../../src/explain/notation.js'
-import { boxedGeometry, cellName, STANDARD } from '../../src/grid/geometry.js'
+import { conclusionNotation, linkNotation } from '../../src/explain/notation.js'
+import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
+import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
 import type { ChainLink, ChainNode } from '../../src/logic/step.js'
+import { ALL_ORDERS, slantedGeometry } from '../support/any-geometry.js'
 import { cellAt } from '../support/boards.js'
+import { inOrder, readConclusion, readLinks } from '../support/read-names.js'
 
 const cells = (...names: string[]) => names.map((name) => cellAt(name))
 const node = (digit: number, ...names: string[]): ChainNode => ({ digit, cells: cells(...names) })
@@ -12,45 +15,6 @@ const link = (kind: 'strong' | 'weak', from: ChainNode, to: ChainNode): ChainLin
   from,
   to,
   by: { kind: 'premises' },
-})
-
-/** Writes a group out again: `r12c3` -> r1c3, r2c3. */
-function expand(group: string): string[] {
-  const match = /^r(\d|\(?[\d,]+\)?|\d+)c(\d+|\([\d,]+\))$/.exec(group)
-  if (!match) throw new Error(`${group} is no group`)
-  const numbers = (text: string) =>
-    text.startsWith('(')
-      ? text.slice(1, -1).split(',')
-      : /^1\d$/.test(text) && group.length > 5
-        ? [text]
-        : [...text]
-  const [, rows, columns] = match
-  return numbers(rows!).flatMap((row) => numbers(columns!).map((column) => `r${row}c${column}`))
-}
-
-describe('cellGroups', () => {
-  it('writes cells of a line together, as is common practice', () => {
-    expect(cellGroups(STANDARD, cells('r4c5', 'r4c6'))).toEqual(['r4c56'])
-    expect(cellGroups(STANDARD, cells('r3c4', 'r1c4', 'r2c4'))).toEqual(['r123c4'])
-    expect(cellGroups(STANDARD, cells('r1c1', 'r1c2', 'r2c1', 'r2c2', 'r9c9'))).toEqual(['r12c12', 'r9c9'])
-    expect(cellGroups(STANDARD, [])).toEqual([])
-  })
-
-  it('parts numbers past nine', () => {
-    const geometry = boxedGeometry(3, 4)
-    expect(cellGroups(geometry, [3 * 12 + 4, 3 * 12 + 9])).toEqual(['r4c(5,10)'])
-    expect(cellGroups(geometry, [11 * 12 + 11])).toEqual(['r12c12'])
-  })
-
-  it('names exactly the cells given, each once', () => {
-    fc.assert(
-      fc.property(fc.uniqueArray(fc.integer({ min: 0, max: 80 }), { maxLength: 20 }), (set) => {
-        const written = cellGroups(STANDARD, set).flatMap(expand).sort()
-        expect(written).toEqual(set.map((cell) => cellName(STANDARD, cell)).sort())
-      }),
-      { seed: 41 },
-    )
-  })
 })
 
 describe('linkNotation', () => {
@@ -92,5 +56,71 @@ describe('conclusionNotation', () => {
       { cell: cellAt('r2c2'), digit: 9 },
     ]
     expect(conclusionNotation(STANDARD, [{ cell: 0, digit: 4 }], removals)).toBe('r1c1=4, r1c57<>3, r2c2<>9')
+  })
+})
+
+describe.each(ALL_ORDERS)('notation of order %i', (order) => {
+  const geometry = slantedGeometry(order)
+  const digit = fc.integer({ min: 1, max: order })
+  const cellSet = fc
+    .uniqueArray(fc.integer({ min: 0, max: geometry.cellCount - 1 }), { minLength: 1, maxLength: 4 })
+    .map((set) => set.sort((a, b) => a - b))
+  const anyNode = fc.record({ digit, cells: cellSet })
+  const style = fc.constantFrom(...DIGIT_STYLES)
+  const kind = fc.constantFrom('strong' as const, 'weak' as const)
+  /** A link goes on from the last node, now and then with another digit of the same cells, or begins anew. */
+  const manner = fc.constantFrom('on', 'on', 'within', 'anew')
+  const moves = fc.array(fc.tuple(anyNode, anyNode, kind, manner), { minLength: 1, maxLength: 8 })
+
+  it('of links can be read in one way only', () => {
+    fc.assert(
+      fc.property(moves, fc.boolean(), style, (list, loop, digits) => {
+        const links: ChainLink[] = []
+        for (const [start, end, kind, manner] of list) {
+          const from = manner === 'anew' ? start : (links.at(-1)?.to ?? start)
+          const to = manner === 'within' ? { ...end, cells: from.cells } : end
+          links.push({ kind, from, to, by: { kind: 'premises' } })
+        }
+        const written = linkNotation(geometry, links, loop, digits)
+        const read = readLinks(geometry, written)
+        expect(read.loop).toBe(loop)
+        expect(read.links).toEqual(links.map(({ kind, from, to }) => ({ kind, from, to })))
+      }),
+      { seed: 43 },
+    )
+  })
+
+  it('of conclusions can be read in one way only', () => {
+    const candidates = fc.uniqueArray(
+      fc.record({ cell: fc.integer({ min: 0, max: geometry.cellCount - 1 }), digit }),
+      { maxLength: 8, selector: (candidate) => candidate.cell * 17 + candidate.digit },
+    )
+    fc.assert(
+      fc.property(candidates, candidates, style, (placements, removals, digits) => {
+        fc.pre(placements.length + removals.length > 0)
+        const written = conclusionNotation(geometry, placements, removals, digits)
+        const read = readConclusion(geometry, written)
+        expect(read).toEqual({ placements: inOrder(placements), removals: inOrder(removals) })
+      }),
+      { seed: 44 },
+    )
+  })
+})
+
+describe('digits above nine', () => {
+  const geometry = boxedGeometry(4, 4)
+  const at = (cell: number, digit: number): ChainNode => ({ digit, cells: [cell] })
+  const links = [link('strong', at(218, 3), at(218, 11)), link('weak', at(218, 11), at(10, 11))]
+
+  it('are letters, or numbers when asked for', () => {
+    expect(linkNotation(geometry, links)).toBe('(3=B)r14c11-(B)r1c11')
+    expect(linkNotation(geometry, links, false, 'numbers')).toBe('(3=11)r14c11-(11)r1c11')
+    expect(conclusionNotation(geometry, [], [{ cell: 10, digit: 16 }], 'numbers')).toBe('r1c11<>16')
+  })
+
+  it('are digits of the grid, in a style that exists', () => {
+    expect(() => digitName(17)).toThrow(RangeError)
+    expect(() => digitName(0)).toThrow(RangeError)
+    expect(() => digitName(11, 'roman' as never)).toThrow(RangeError)
   })
 })

@@ -16,7 +16,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
     }
     for (const cell of cells) {
       const kinds = geometry.housesOf[cell]!.map((house) => houses[house]!.kind)
-      expect(kinds.slice(0, 3)).toEqual(['row', 'column', geometry.box ? 'box' : 'region'])
+      expect(kinds.slice(0, 3)).toEqual(['row', 'column', geometry === JIGSAW ? 'region' : 'box'])
       expect(kinds.slice(3).every((kind) => kind === 'diagonal')).toBe(true)
     }
   })
@@ -94,5 +94,17 @@ describe('regionGeometry', () => {
       expect(() => regionGeometry('bad', bad)).toThrow(InputError)
     }
     expect(JIGSAW.box).toBeUndefined()
+  })
+
+  it('calls its regions boxes where they are boxes in their usual order', () => {
+    const names = (regions: readonly number[]) =>
+      regionGeometry('any', regions, { diagonals: true })
+        .houses.slice(8)
+        .map(({ name }) => name)
+    const diagonals = ['diagonal 1', 'diagonal 2']
+    const boxes = [0, 0, 1, 1, 0, 0, 1, 1, 2, 2, 3, 3, 2, 2, 3, 3]
+    expect(names(boxes)).toEqual(['box 1', 'box 2', 'box 3', 'box 4', ...diagonals])
+    const turned = boxes.map((box) => 3 - box)
+    expect(names(turned)).toEqual(['region 1', 'region 2', 'region 3', 'region 4', ...diagonals])
   })
 })

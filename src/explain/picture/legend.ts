@@ -1,5 +1,6 @@
-import type { Wording } from '../words/wording.js'
+import type { Voice } from '../voice.js'
 import { LINK_STYLES } from './draw-links.js'
+import { LABELS, type Layout } from './layout.js'
 import { FOUND, INK, LOOKS, type Look } from './looks.js'
 import { drawCell, drawMark } from './marks.js'
 import type { PicturePlan } from './plan.js'
@@ -10,6 +11,8 @@ const SWATCH = 30
 const LINE = 38
 const FONT = 15
 const GAP = 18
+/** Room between the grid and the legend. */
+const ABOVE = 14
 
 interface Entry {
   readonly label: string
@@ -47,7 +50,7 @@ function swatch(look: Look, uses: { cell: boolean; mark: boolean; house: boolean
   }
 }
 
-function entries(plan: PicturePlan, wording: Wording, hasFound: boolean): Entry[] {
+function entries(layout: Layout, plan: PicturePlan, { wording, digits }: Voice, hasFound: boolean): Entry[] {
   const out: Entry[] = [
     { label: wording.picture.given, draw: (x, y) => sample(x, y, true) },
     ...(hasFound
@@ -65,7 +68,7 @@ function entries(plan: PicturePlan, wording: Wording, hasFound: boolean): Entry[
       digit: role === 'blocker' && cellRoles.has(role),
     }
     if (Object.values(uses).some(Boolean))
-      out.push({ label: wording.role(role), draw: swatch(LOOKS[role], uses) })
+      out.push({ label: wording.role(role, layout.geometry, digits), draw: swatch(LOOKS[role], uses) })
   }
   for (const kind of ['strong', 'weak'] as const) {
     if (!plan.links.some((link) => link.kind === kind)) continue
@@ -99,22 +102,21 @@ function sample(x: number, y: number, given: boolean): string {
   )
 }
 
-/** The legend of the roles that a picture uses, in rows that fit the width. */
+/** The legend of the roles that a picture uses, below the grid, in rows that fit its width. */
 export function drawLegend(
+  layout: Layout,
   plan: PicturePlan,
-  wording: Wording,
+  voice: Voice,
   hasFound: boolean,
-  left: number,
-  top: number,
-  width: number,
 ): { readonly markup: string; readonly height: number } {
-  const drawable: readonly Entry[] = entries(plan, wording, hasFound)
+  const left = LABELS
+  const top = LABELS + layout.side + ABOVE
   let x = left
   let y = top
   let markup = ''
-  for (const { label, draw } of drawable) {
+  for (const { label, draw } of entries(layout, plan, voice, hasFound)) {
     const room = SWATCH + 7 + label.length * FONT * 0.54 + GAP
-    if (x > left && x + room - GAP > left + width) {
+    if (x > left && x + room - GAP > left + layout.side) {
       x = left
       y += LINE
     }

@@ -1,13 +1,13 @@
 import type { Verdict } from '../../count/check-uniqueness.js'
 import { Board } from '../../grid/board.js'
+import { digitName } from '../../grid/digit-names.js'
 import { cellName } from '../../grid/geometry.js'
 import type { Puzzle } from '../../grid/puzzle.js'
-import { digitSymbol } from '../../grid/text/symbols.js'
 import { setUp } from '../../logic/dependencies.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { PathStep } from '../../logic/step.js'
 import { explainStep } from '../explain-step.js'
-import type { Wording } from '../words/wording.js'
+import type { Voice } from '../voice.js'
 import type { Block } from './document.js'
 import { hardestLevel, keyStep } from './key-step.js'
 
@@ -47,20 +47,18 @@ const numbered = (indices: readonly number[]) => indices.map((index) => index + 
 const anchor = (index: number) => `step-${index + 1}`
 
 /** The whole document, front to end. */
-export function compose(source: WalkthroughSource, title: string, wording: Wording): Block[] {
+export function compose(source: WalkthroughSource, title: string, voice: Voice): Block[] {
   const { steps } = source
-  const words = wording.walkthrough
+  const words = voice.wording.walkthrough
   const key = keyStep(steps)
   const level = hardestLevel(steps)
-  const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, wording)]
-  if (key !== undefined) blocks.push(keySection(steps, key, wording))
+  const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, voice)]
+  if (key !== undefined) blocks.push(keySection(steps, key, voice))
   blocks.push({ kind: 'heading', depth: 2, text: words.path })
   if (level === undefined) blocks.push({ kind: 'text', text: words.nothingToDo })
   for (const part of partsOf(steps)) {
     blocks.push(
-      part.kind === 'scan'
-        ? scanSection(steps, part.indices, wording)
-        : stepSection(steps, part.index, wording),
+      part.kind === 'scan' ? scanSection(steps, part.indices, voice) : stepSection(steps, part.index, voice),
     )
   }
   blocks.push({
@@ -74,12 +72,13 @@ export function compose(source: WalkthroughSource, title: string, wording: Wordi
   return blocks
 }
 
-function front(source: WalkthroughSource, wording: Wording): Block {
-  const words = wording.walkthrough
+function front(source: WalkthroughSource, voice: Voice): Block {
+  const words = voice.wording.walkthrough
   const { geometry } = source.puzzle
   const { verdict, reading, steps } = source
   const blocks: Block[] = [
     { kind: 'heading', depth: 2, text: words.puzzle },
+    { kind: 'text', text: voice.wording.rule(geometry, voice.digits) },
     { kind: 'board', board: Board.fromPuzzle(source.puzzle), marks: 'none' },
     { kind: 'heading', depth: 3, text: words.verdict },
     { kind: 'text', text: words.verdicts[verdict.kind] },
@@ -103,13 +102,13 @@ function front(source: WalkthroughSource, wording: Wording): Block {
   }
   const level = hardestLevel(steps)
   if (level !== undefined) {
-    blocks.push(...profile(steps, wording))
+    blocks.push(...profile(steps, voice))
     blocks.push({ kind: 'text', text: words.summary(steps.length, level) })
   }
   return { kind: 'section', tone: 'front', blocks }
 }
 
-function profile(steps: readonly PathStep[], wording: Wording): Block[] {
+function profile(steps: readonly PathStep[], voice: Voice): Block[] {
   const rows = new Map<string, { level: string; steps: number }>()
   for (const { technique, level } of steps) {
     const row = rows.get(technique)
@@ -117,36 +116,40 @@ function profile(steps: readonly PathStep[], wording: Wording): Block[] {
     else rows.set(technique, { level, steps: 1 })
   }
   return [
-    { kind: 'heading', depth: 3, text: wording.walkthrough.profile },
+    { kind: 'heading', depth: 3, text: voice.wording.walkthrough.profile },
     {
       kind: 'table',
-      head: wording.walkthrough.profileColumns,
-      rows: [...rows].map(([technique, row]) => [wording.technique(technique), row.level, `${row.steps}`]),
+      head: voice.wording.walkthrough.profileColumns,
+      rows: [...rows].map(([technique, row]) => [
+        voice.wording.technique(technique),
+        row.level,
+        `${row.steps}`,
+      ]),
     },
   ]
 }
 
 /** Sentences, links and reasons of a step: what stands beside its picture. */
-function argument(step: PathStep, wording: Wording): Block[] {
-  const { sentences, reasons, links } = explainStep(step, { wording })
+function argument(step: PathStep, voice: Voice): Block[] {
+  const { sentences, reasons, links } = explainStep(step, voice)
   const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
   if (links !== undefined) {
-    blocks.push({ kind: 'text', text: `${wording.walkthrough.links}: ${links}`, tone: 'notation' })
+    blocks.push({ kind: 'text', text: `${voice.wording.walkthrough.links}: ${links}`, tone: 'notation' })
   }
   if (step.removals.length > 0) {
-    blocks.push({ kind: 'text', text: `${wording.walkthrough.reasons}:`, tone: 'small' })
+    blocks.push({ kind: 'text', text: `${voice.wording.walkthrough.reasons}:`, tone: 'small' })
     blocks.push({ kind: 'list', items: reasons.map(({ sentence }) => sentence), tone: 'small' })
   }
   return blocks
 }
 
-function keySection(steps: readonly PathStep[], key: number, wording: Wording): Block {
-  const words = wording.walkthrough
+function keySection(steps: readonly PathStep[], key: number, voice: Voice): Block {
+  const words = voice.wording.walkthrough
   const step = steps[key]!
   const opened = steps.flatMap(({ restsOn }, index) => (restsOn.includes(key) ? [index] : []))
   const blocks: Block[] = [
     { kind: 'heading', depth: 2, text: words.key },
-    { kind: 'heading', depth: 3, text: words.stepTitle(key + 1, wording.technique(step.technique)) },
+    { kind: 'heading', depth: 3, text: words.stepTitle(key + 1, voice.wording.technique(step.technique)) },
     {
       kind: 'text',
       text: words.keyIntro(key + 1, step.level, hardestLevel(steps.slice(key + 1))),
@@ -160,24 +163,24 @@ function keySection(steps: readonly PathStep[], key: number, wording: Wording): 
           : words.setUp(numbered(step.restsOn), setUp(steps, key).length),
     },
     { kind: 'board', board: step.before, step, marks: 'all' },
-    ...argument(step, wording),
+    ...argument(step, voice),
   ]
   if (opened.length > 0) blocks.push({ kind: 'text', text: words.opens(numbered(opened)) })
   return { kind: 'section', tone: 'key', blocks }
 }
 
-function stepSection(steps: readonly PathStep[], index: number, wording: Wording): Block {
-  const words = wording.walkthrough
+function stepSection(steps: readonly PathStep[], index: number, voice: Voice): Block {
+  const words = voice.wording.walkthrough
   const step = steps[index]!
   const blocks: Block[] = [
     {
       kind: 'heading',
       depth: 3,
-      text: words.stepTitle(index + 1, wording.technique(step.technique)),
+      text: words.stepTitle(index + 1, voice.wording.technique(step.technique)),
       anchor: anchor(index),
     },
     { kind: 'board', board: step.before, step, marks: 'all' },
-    ...argument(step, wording),
+    ...argument(step, voice),
   ]
   if (step.restsOn.length > 0) {
     blocks.push({ kind: 'text', text: words.restsOn(numbered(step.restsOn)), tone: 'small' })
@@ -185,8 +188,8 @@ function stepSection(steps: readonly PathStep[], index: number, wording: Wording
   return { kind: 'section', tone: 'step', blocks }
 }
 
-function scanSection(steps: readonly PathStep[], indices: readonly number[], wording: Wording): Block {
-  const words = wording.walkthrough
+function scanSection(steps: readonly PathStep[], indices: readonly number[], voice: Voice): Block {
+  const words = voice.wording.walkthrough
   const first = indices[0]!
   const last = indices[indices.length - 1]!
   const placed = indices.flatMap((index) => steps[index]!.placements)
@@ -199,8 +202,8 @@ function scanSection(steps: readonly PathStep[], indices: readonly number[], wor
       words.scanLine(
         index + 1,
         cellName(geometry, cell),
-        digitSymbol(digit),
-        wording.technique(step.technique),
+        digitName(digit, voice.digits),
+        voice.wording.technique(step.technique),
         where,
       ),
     )

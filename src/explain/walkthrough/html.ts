@@ -1,11 +1,11 @@
 import { element, escapeText } from '../picture/xml.js'
 import { renderSvg } from '../render-svg.js'
-import type { Wording } from '../words/wording.js'
+import type { Voice } from '../voice.js'
 import type { Block, WalkthroughDocument } from './document.js'
 
 /** One self-contained page: no scripts, no fonts, no pictures from elsewhere. */
-export function renderHtml(document: WalkthroughDocument, wording: Wording): string {
-  const body = document.blocks.map((block) => renderBlock(block, wording)).join('\n')
+export function renderHtml(document: WalkthroughDocument, voice: Voice): string {
+  const body = document.blocks.map((block) => renderBlock(block, voice)).join('\n')
   return `<!doctype html>
 <html lang="${escapeText(document.language)}">
 <head>
@@ -23,7 +23,7 @@ ${body}
 `
 }
 
-function renderBlock(block: Block, wording: Wording): string {
+function renderBlock(block: Block, voice: Voice): string {
   switch (block.kind) {
     case 'heading':
       return element(`h${block.depth}`, { id: block.anchor }, escapeText(block.text))
@@ -43,7 +43,7 @@ function renderBlock(block: Block, wording: Wording): string {
         {},
         renderSvg(block.board, {
           marks: block.marks,
-          wording,
+          ...voice,
           ...(block.step && { step: block.step }),
           ...(block.placed && { placed: block.placed }),
         }),
@@ -51,7 +51,7 @@ function renderBlock(block: Block, wording: Wording): string {
     case 'section': {
       const boards = block.blocks.filter(({ kind }) => kind === 'board')
       const words = block.blocks.filter(({ kind }) => kind !== 'board')
-      const render = (part: Block) => renderBlock(part, wording)
+      const render = (part: Block) => renderBlock(part, voice)
       return element(
         'section',
         { class: block.tone },

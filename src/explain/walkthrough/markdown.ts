@@ -1,4 +1,6 @@
-import { formatPuzzle } from '../../grid/text/write.js'
+import { type DigitStyle, digitName } from '../../grid/digit-names.js'
+import { drawGrid } from '../../grid/text/draw.js'
+import { markedCell } from '../../grid/text/marks.js'
 import type { Block, WalkthroughDocument } from './document.js'
 
 /** Characters that mean something in Markdown or in the HTML inside it get a backslash or an entity. */
@@ -15,11 +17,11 @@ function escapeMarkdown(text: string): string {
 }
 
 /** The same document as text, with boards drawn in characters. */
-export function renderMarkdown(document: WalkthroughDocument): string {
-  return `${document.blocks.map(renderBlock).join('\n\n')}\n`
+export function renderMarkdown(document: WalkthroughDocument, digits: DigitStyle): string {
+  return `${document.blocks.map((block) => renderBlock(block, digits)).join('\n\n')}\n`
 }
 
-function renderBlock(block: Block): string {
+function renderBlock(block: Block, digits: DigitStyle): string {
   switch (block.kind) {
     case 'heading':
       return `${'#'.repeat(block.depth)} ${escapeMarkdown(block.text)}`
@@ -33,10 +35,19 @@ function renderBlock(block: Block): string {
       return [row(block.head), row(block.head.map(() => '---')), ...block.rows.map(row)].join('\n')
     }
     case 'board':
-      return `\`\`\`\n${formatPuzzle(block.board, { style: block.marks === 'all' ? 'marks' : 'ruled' })}\n\`\`\``
+      return `\`\`\`\n${drawBoard(block, digits)}\n\`\`\``
     case 'section':
-      return block.blocks.map(renderBlock).join('\n\n')
+      return block.blocks.map((part) => renderBlock(part, digits)).join('\n\n')
     default:
       return block satisfies never
   }
+}
+
+/** The board in characters, with or without its pencil marks. Its rule is told in words at the top of the document. */
+function drawBoard({ board, marks }: Extract<Block, { kind: 'board' }>, style: DigitStyle): string {
+  const name = (digit: number) => digitName(digit, style)
+  const texts = Array.from(board.digits, (digit, cell) =>
+    marks === 'all' ? markedCell(board, cell, name) : digit === 0 ? '.' : name(digit),
+  )
+  return drawGrid(board.geometry, texts)
 }

@@ -1,7 +1,9 @@
 import type { Candidate } from '../../grid/board.js'
+import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { ChainLink, ChainNode, Premise } from '../../logic/step.js'
 import type { Fact } from '../argument/facts.js'
+import { setName } from './english-roles.js'
 import { capital, count, counted, type EnglishTerms, englishTerms, list } from './english-terms.js'
 
 const COLOUR_NAMES = [
@@ -13,10 +15,6 @@ const COLOUR_NAMES = [
 export function colourName(index: number, colour: 'one' | 'other'): string {
   const names = COLOUR_NAMES[Math.min(index, COLOUR_NAMES.length - 1)]!
   return colour === 'one' ? names[0] : names[1]
-}
-
-export function setName(index: number): string {
-  return String.fromCharCode(65 + (index % 26))
 }
 
 /** What a link does to the next node: `r1c5 cannot be 7`, `r4c5 must be 2`. */
@@ -91,7 +89,7 @@ function onlyPlace(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-place' }>)
   if (fact.blockers.length > 0) {
     const plural = fact.blockers.length > 1
     parts.push(
-      `the ${t.digit(fact.digit)}${plural ? 's' : ''} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
+      `the ${plural ? t.several(fact.digit) : t.digit(fact.digit)} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
         fact.struck.length > 0 ? 'other cells' : 'every other open cell'
       }`,
     )
@@ -189,8 +187,9 @@ function sectorCount(t: EnglishTerms, { cells, houses }: Extract<Fact, { kind: '
 }
 
 /** Each fact as one English sentence (a chain's walk as a few). */
-export function englishFact(fact: Fact, geometry: Geometry): string {
-  const t = englishTerms(geometry)
+export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle): string {
+  const t = englishTerms(geometry, style)
+  const set = (index: number) => setName(index, geometry, style)
   switch (fact.kind) {
     case 'last-cell':
       return `${t.cell(fact.cell)} is the last open cell of ${t.house(fact.house)}, and ${t.digit(fact.digit)} is the digit missing there.`
@@ -213,11 +212,11 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
     case 'fish':
       return `${capital(t.houses(fact.base))} ${fact.fins.length > 0 ? 'would ' : ''}have ${
         fact.base.length > 1 ? 'their' : 'its'
-      } ${t.digit(fact.digit)}s only in ${t.houses(fact.cover)}${
+      } ${t.several(fact.digit)} only in ${t.houses(fact.cover)}${
         fact.fins.length > 0 ? `, were it not for ${t.cells(fact.fins)}` : ''
-      }: ${counted(fact.base.length, 'base house')} for ${counted(fact.cover.length, 'cover house')}, so the ${t.digit(
+      }: ${counted(fact.base.length, 'base house')} for ${counted(fact.cover.length, 'cover house')}, so the ${t.several(
         fact.digit,
-      )}s of the cover houses stand where base and cover cross.`
+      )} of the cover houses stand where base and cover cross.`
     case 'fish-fins':
       return `Either ${fact.fins.length === 1 ? 'the fin' : 'one of the fins'} ${t.cells(fact.fins, 'or')} is ${t.digit(
         fact.digit,
@@ -262,7 +261,7 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
         'other',
       )}, so it cannot be the true colour.`
     case 'set':
-      return `Set ${setName(fact.index)} is ${t.cells(fact.cells)} with ${t.digits(fact.digits)}: ${counted(
+      return `Set ${set(fact.index)} is ${t.cells(fact.cells)} with ${t.digits(fact.digits)}: ${counted(
         fact.cells.length,
         'cell',
       )} and ${counted(fact.digits.length, 'digit')}${
@@ -273,13 +272,13 @@ export function englishFact(fact: Fact, geometry: Geometry): string {
             : ', almost locked too'
       }.`
     case 'join':
-      return `${t.digit(fact.digit)} can be in only one of the sets ${setName(fact.between[0])} and ${setName(
+      return `${t.digit(fact.digit)} can be in only one of the sets ${set(fact.between[0])} and ${setName(
         fact.between[1],
       )}, because all its places there see each other.`
     case 'stem':
       return `The stem ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
     case 'petal':
-      return `If it is ${t.digit(fact.digit)}, set ${setName(fact.index)} loses its ${t.digit(fact.digit)} and keeps its ${t.digits(
+      return `If it is ${t.digit(fact.digit)}, set ${set(fact.index)} loses its ${t.digit(fact.digit)} and keeps its ${t.digits(
         fact.keeps,
       )}.`
     case 'exchange':

@@ -8,8 +8,8 @@ export const englishHint: HintWording = {
     level === 'scan'
       ? `A digit can be placed: ${techniqueTitle(technique).toLowerCase()}.`
       : `The technique is: ${techniqueTitle(technique)}.`,
-  cells: (geometry, cells, digits) => {
-    const t = englishTerms(geometry)
+  cells: (geometry, cells, digits, style) => {
+    const t = englishTerms(geometry, style)
     if (digits.length === 0) return `The cell is ${t.cells(cells)}.`
     return `It is made by ${t.digits(digits)} in ${t.cells(cells)}.`
   },

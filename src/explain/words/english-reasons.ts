@@ -1,4 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
+import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Forced } from '../argument/consequence.js'
 import type { Reason } from '../argument/facts.js'
@@ -11,9 +12,10 @@ export function englishReason(
   subject: Candidate,
   reason: Reason,
   geometry: Geometry,
+  style?: DigitStyle,
 ): string {
-  const because = why(subject, reason, geometry)
-  const t = englishTerms(geometry)
+  const t = englishTerms(geometry, style)
+  const because = why(t, subject, reason)
   const head =
     effect === 'placed'
       ? `${t.cell(subject.cell)} is ${t.digit(subject.digit)}`
@@ -21,8 +23,7 @@ export function englishReason(
   return `${head}: ${because}.`
 }
 
-function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
-  const t = englishTerms(geometry)
+function why(t: EnglishTerms, subject: Candidate, reason: Reason): string {
   switch (reason.kind) {
     case 'taken-elsewhere':
       return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'or')}`
@@ -46,7 +47,7 @@ function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
       return 'without it the chain comes back to it'
     case 'kept-here': {
       const [one, other] = reason.sets
-      return `one of the sets ${t.cells(one)} and ${t.cells(other)} has a ${t.digit(reason.digit)}, and both have it in this cell alone`
+      return `one of the sets ${t.cells(one)} and ${t.cells(other)} has ${t.one(reason.digit)}, and both have it in this cell alone`
     }
     case 'sees-both-colours':
       return `${t.candidate(reason.one)} (${colourName(reason.one.index, reason.one.colour)}) and ${t.candidate(
@@ -55,7 +56,7 @@ function why(subject: Candidate, reason: Reason, geometry: Geometry): string {
     case 'false-colour':
       return `it is ${colourName(reason.index, reason.colour)}, the colour that cannot be true`
     case 'set-keeps':
-      return `the set ${t.cells(reason.cells)} has a ${t.digit(reason.digit)} whatever happens, and the cell sees all its places there`
+      return `the set ${t.cells(reason.cells)} has ${t.one(reason.digit)} whatever happens, and the cell sees all its places there`
     case 'leaves-exchange':
       return `otherwise ${[...forced(t, reason.forced), 'nothing would prevent a second solution'].join(', so ')}`
     case 'leads-nowhere': {

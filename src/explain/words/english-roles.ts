@@ -1,7 +1,27 @@
+import type { DigitStyle } from '../../grid/digit-names.js'
+import type { Geometry } from '../../grid/geometry.js'
 import type { Role } from '../picture/roles.js'
 
-/** Legend names of the roles. */
-export const ROLE_NAMES: Readonly<Record<Role, string>> = {
+/** Letters for sets; those from P on where A to G are digits. */
+const SET_LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ'
+const LETTERED_SET_LETTERS = 'PQRSTUVWXYZ'
+
+/** `A`, `B`, … for the first, second, … set of a step: never the name of a digit, and never twice the same. */
+export function setName(index: number, geometry?: Geometry, style: DigitStyle = 'letters'): string {
+  const lettered = geometry !== undefined && geometry.order > 9 && style === 'letters'
+  const letters = lettered ? LETTERED_SET_LETTERS : SET_LETTERS
+  const round = Math.floor(index / letters.length)
+  return `${letters[index % letters.length]}${round === 0 ? '' : round + 1}`
+}
+
+/** The legend's name of a role. */
+export function englishRole(role: Role, geometry?: Geometry, style?: DigitStyle): string {
+  if (role === 'set-one') return `set ${setName(0, geometry, style)}`
+  if (role === 'set-two') return `set ${setName(1, geometry, style)}`
+  return ROLE_NAMES[role]
+}
+
+const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>> = {
   placed: 'digit placed by this step',
   removed: 'candidate removed',
   house: 'house looked at',
@@ -19,8 +39,6 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   'colour-other': 'light colour',
   'second-one': 'second dark colour',
   'second-other': 'second light colour',
-  'set-one': 'set A',
-  'set-two': 'set B',
   'set-more': 'further sets',
   stem: 'stem',
   'to-fill': 'cell to be filled',

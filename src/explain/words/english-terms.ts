@@ -1,8 +1,8 @@
 import type { Candidate } from '../../grid/board.js'
+import { type DigitStyle, digitName } from '../../grid/digit-names.js'
 import { cellName, type Geometry } from '../../grid/geometry.js'
-import { digitSymbol } from '../../grid/text/symbols.js'
 import type { ChainNode, Premise } from '../../logic/step.js'
-import { cellGroups } from '../notation.js'
+import { cellGroups } from '../cell-names.js'
 
 /** The small words from which English sentences about a grid are put together. */
 export interface EnglishTerms {
@@ -11,8 +11,12 @@ export interface EnglishTerms {
   cells(cells: readonly number[], word?: 'and' | 'or'): string
   house(house: number): string
   houses(houses: readonly number[]): string
-  /** As it stands on the grid: letters past 9. */
+  /** As it stands on the grid: a letter or a number above nine. */
   digit(digit: number): string
+  /** `a 3`, `an 8`. */
+  one(digit: number): string
+  /** `3s`, `A's`. */
+  several(digit: number): string
   digits(digits: readonly number[], word?: 'and' | 'or'): string
   /** `3 in r4c5`. */
   candidate(candidate: Candidate): string
@@ -44,7 +48,7 @@ export function counted(n: number, noun: string, plural = `${noun}s`): string {
 
 export function capital(text: string): string {
   // Cell names keep their small r: they are notation, also at the head of a sentence.
-  return /^r[\d(]/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1)
+  return /^r\d/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 /** `row 1`; several of one kind share the noun: `rows 2 and 6`. */
@@ -67,7 +71,7 @@ function housesName(geometry: Geometry, houses: readonly number[]): string {
 }
 
 /** Candidates told together: digits that stand in the same cells, with these cells. */
-function gathered(geometry: Geometry, candidates: readonly Candidate[]) {
+function gathered(geometry: Geometry, candidates: readonly Candidate[], name: (digit: number) => string) {
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of candidates) {
     const cells = cellsOf.get(digit)
@@ -78,54 +82,63 @@ function gathered(geometry: Geometry, candidates: readonly Candidate[]) {
   for (const [digit, cells] of cellsOf) {
     const names = cellGroups(geometry, cells)
     const group = digitsOf.get(names.join())
-    if (group) group.digits.push(digitSymbol(digit))
-    else digitsOf.set(names.join(), { digits: [digitSymbol(digit)], cells: names })
+    if (group) group.digits.push(name(digit))
+    else digitsOf.set(names.join(), { digits: [name(digit)], cells: names })
   }
   return [...digitsOf.values()]
 }
 
-export function englishTerms(geometry: Geometry): EnglishTerms {
+/** Digits whose names begin with a vowel when they are spoken. */
+const SPOKEN_WITH_VOWEL = ['8', '11', 'A', 'E', 'F']
+
+export function englishTerms(geometry: Geometry, style: DigitStyle = 'letters'): EnglishTerms {
+  const digit = (d: number) => digitName(d, style)
+  const one = (d: number) => `${SPOKEN_WITH_VOWEL.includes(digit(d)) ? 'an' : 'a'} ${digit(d)}`
   const cell = (c: number) => cellName(geometry, c)
   const cells = (cs: readonly number[], word: 'and' | 'or' = 'and') => list(cellGroups(geometry, cs), word)
-  const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(digitSymbol), word)
+  const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(digit), word)
   const nodeName = (node: ChainNode) =>
-    `${node.cells.length === 1 ? '' : 'a '}${digitSymbol(node.digit)} in ${cells(node.cells, 'or')}`
+    `${node.cells.length === 1 ? digit(node.digit) : one(node.digit)} in ${cells(node.cells, 'or')}`
   const house = (h: number) => housesName(geometry, [h])
   return {
     cell,
     cells,
     house,
     houses: (hs) => housesName(geometry, hs),
-    digit: digitSymbol,
+    digit,
+    one,
+    several: (d) => `${digit(d)}${d > 9 && style === 'letters' ? "'s" : 's'}`,
     digits,
-    candidate: (c) => `${digitSymbol(c.digit)} in ${cell(c.cell)}`,
+    candidate: (c) => `${digit(c.digit)} in ${cell(c.cell)}`,
     candidates: (cs, word = 'and') =>
       list(
-        gathered(geometry, cs).map((group) => `${list(group.digits, word)} in ${list(group.cells, word)}`),
+        gathered(geometry, cs, digit).map(
+          (group) => `${list(group.digits, word)} in ${list(group.cells, word)}`,
+        ),
         word,
       ),
     removals: (cs) =>
       list(
-        gathered(geometry, cs).map(
+        gathered(geometry, cs, digit).map(
           (group, i) => `${list(group.digits)} ${i === 0 ? 'can be removed ' : ''}from ${list(group.cells)}`,
         ),
       ),
     node: nodeName,
     oneOf: (nodes) => {
-      const digit = nodes[0]?.digit ?? 0
+      const shared = nodes[0]?.digit ?? 0
       const where = nodes[0]?.cells ?? []
       if (where.length === 1 && nodes.every(({ cells: own }) => own.length === 1 && own[0] === where[0]))
         return `${cell(where[0]!)} is ${digits(
           nodes.map((node) => node.digit),
           'or',
         )}`
-      if (nodes.some((node) => node.digit !== digit))
+      if (nodes.some((node) => node.digit !== shared))
         return `at least one of these is true: ${list(nodes.map(nodeName), 'or')}`
-      return `at least one of ${cells([...new Set(nodes.flatMap((node) => node.cells))])} is ${digitSymbol(digit)}`
+      return `at least one of ${cells([...new Set(nodes.flatMap((node) => node.cells))])} is ${digit(shared)}`
     },
     premise: (premise) =>
       premise.kind === 'cell'
         ? `${cell(premise.cell)} is ${digits(premise.digits, 'or')}`
-        : `${house(premise.house)} has its ${digitSymbol(premise.digit)} in ${cells(premise.cells, 'or')}`,
+        : `${house(premise.house)} has its ${digit(premise.digit)} in ${cells(premise.cells, 'or')}`,
   }
 }

@@ -1,7 +1,8 @@
 import { englishFact } from './english-facts.js'
 import { englishHint } from './english-hint.js'
 import { englishReason } from './english-reasons.js'
-import { ROLE_NAMES } from './english-roles.js'
+import { englishRole } from './english-roles.js'
+import { englishRule } from './english-rule.js'
 import { counted } from './english-terms.js'
 import { englishWalkthrough } from './english-walkthrough.js'
 import { techniqueTitle } from './technique-title.js'
@@ -22,7 +23,8 @@ export const ENGLISH: Wording = {
   level: (level) => LEVEL_NAMES[level],
   fact: englishFact,
   reason: englishReason,
-  role: (role) => ROLE_NAMES[role],
+  role: englishRole,
+  rule: englishRule,
   picture: {
     strongLink: 'strong link',
     weakLink: 'weak link',

@@ -1,4 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
+import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Level } from '../../logic/level.js'
 import type { Fact, Reason } from '../argument/facts.js'
@@ -6,7 +7,8 @@ import type { Role } from '../picture/roles.js'
 
 /**
  * Everything `explain/` says, in one language. Another language is another value of this type: no logic asks which
- * one it has. Cells (`r4c56`) and link notation are not words and stay as they are.
+ * one it has. Cells (`r4c56`) and link notation are not words and stay as they are. Digits are named by `digitName` in
+ * the style that is handed in, letters above nine when there is none.
  */
 export interface Wording {
   /** Language tag for documents and pictures, such as `en`. */
@@ -15,10 +17,19 @@ export interface Wording {
   technique(name: string): string
   level(level: Level): string
   /** One or more whole sentences. */
-  fact(fact: Fact, geometry: Geometry): string
+  fact(fact: Fact, geometry: Geometry, digits?: DigitStyle): string
   /** One whole sentence that says why this digit is placed in, or removed from, this cell. */
-  reason(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, geometry: Geometry): string
-  role(role: Role): string
+  reason(
+    effect: 'placed' | 'removed',
+    subject: Candidate,
+    reason: Reason,
+    geometry: Geometry,
+    digits?: DigitStyle,
+  ): string
+  /** A role in the legend of a picture of this geometry. */
+  role(role: Role, geometry?: Geometry, digits?: DigitStyle): string
+  /** The rule of the puzzle in whole sentences: which houses hold every digit once. */
+  rule(geometry: Geometry, digits?: DigitStyle): string
   readonly picture: {
     readonly strongLink: string
     readonly weakLink: string
@@ -37,7 +48,7 @@ export interface HintWording {
   look(geometry: Geometry, houses: readonly number[]): string
   method(technique: string, level: Level): string
   /** The cells of the pattern and its digits; no digits where they would give the answer away. */
-  cells(geometry: Geometry, cells: readonly number[], digits: readonly number[]): string
+  cells(geometry: Geometry, cells: readonly number[], digits: readonly number[], style?: DigitStyle): string
   readonly solved: string
   readonly stuck: string
   readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>

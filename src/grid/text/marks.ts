@@ -44,7 +44,7 @@ export const marksFormat = {
   write(board) {
     return drawGrid(
       board.geometry,
-      Array.from({ length: board.geometry.cellCount }, (_, cell) => cellText(board, cell)),
+      Array.from({ length: board.geometry.cellCount }, (_, cell) => markedCell(board, cell, digitSymbol)),
     )
   },
 } as const satisfies TextFormat
@@ -127,14 +127,15 @@ function candidatesOf(text: string, order: number): DigitSet | undefined {
   return parts.length > 1 ? marks : undefined
 }
 
-function cellText(board: Board, cell: number): string {
+/** What a cell of a pencil-mark grid says; `name` names its digits. */
+export function markedCell(board: Board, cell: number, name: (digit: number) => string): string {
   const { order } = board.geometry
   const digit = board.digits[cell]!
-  if (digit) return board.given[cell] ? digitSymbol(digit) : `+${digitSymbol(digit)}`
+  if (digit) return board.given[cell] ? name(digit) : `+${name(digit)}`
   const marks = board.candidates[cell]!
   if (marks === 0) return '!'
-  if (digitCount(marks) === 1) return `${digitSymbol(firstDigit(marks))}?`
+  if (digitCount(marks) === 1) return `${name(firstDigit(marks))}?`
   return digitsOf(marks)
-    .map(digitSymbol)
+    .map(name)
     .join(order > 9 ? ',' : '')
 }
