@@ -6,7 +6,11 @@ const room = (name, allowed) => ({
   from: { path: `^src/${name}/` },
   to: {
     path: '^src/',
-    pathNot: [`^src/${name}/`, '^src/errors\\.ts$', ...allowed.map((other) => `^src/${other}/`)],
+    pathNot: [
+      `^src/${name}/`,
+      '^src/(errors|check-arguments|limits)\\.ts$',
+      ...allowed.map((other) => `^src/${other}/`),
+    ],
   },
 })
 
@@ -25,7 +29,7 @@ module.exports = {
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|grid|count|logic|explain|grade)',
       },
       to: { dependencyTypes: ['core'] },
     },
@@ -33,7 +37,7 @@ module.exports = {
       name: 'core-takes-only-zod',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|grid|count|logic|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|grid|count|logic|explain|grade)',
       },
       to: { path: 'node_modules', pathNot: 'node_modules/zod' },
     },

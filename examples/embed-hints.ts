@@ -3,7 +3,17 @@
  *
  *     npx tsx examples/embed-hints.ts
  */
-import { Board, cellName, HINT_DEPTHS, type Hint, hint, parsePuzzle, renderSvg, solve } from '../src/index.js'
+import {
+  Board,
+  cellName,
+  HINT_DEPTHS,
+  type Hint,
+  hint,
+  makePuzzle,
+  parsePuzzle,
+  renderSvg,
+  solve,
+} from '../src/index.js'
 
 // The app's own state: the printed puzzle, what its user has written, and the pencil marks the user has kept.
 const puzzle = parsePuzzle(
@@ -34,7 +44,7 @@ console.log(`  (the app's user puts ${(solution[open]! % 9) + 1} into ${cellName
 tell(hint(wrong))
 
 console.log('\n— A puzzle with a given left out:')
-tell(hint({ ...puzzle, givens: puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)) }))
+tell(hint(makePuzzle(puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)))))
 
 function tell(answer: Hint): void {
   console.log(`  [${answer.kind === 'step' ? answer.depth : answer.kind}]`)

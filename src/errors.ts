@@ -1,10 +1,11 @@
 /**
- * Every error a user can meet: one class, a stable `code`, a message that says what to do next.
- *
- * A programmer's mistake (a cell number outside the board, an unknown option) throws a plain `RangeError` or
- * `TypeError` at once; what comes from outside (text, pictures, saved JSON, limits reached) throws one of these.
+ * Every error a user can meet: one class, a stable `code`, a message that says what to do next. What comes from outside
+ * (text, pictures, saved JSON, limits reached) has codes of its own; a mistake in the calling program (a cell that the
+ * board does not have, an unknown option, an argument of the wrong type) is an `InputError` with the code `argument`.
  */
 export const ERROR_CODES = [
+  // a call that the types would have refused
+  'argument',
   // text and saved data
   'text-empty',
   'text-shape',
@@ -48,7 +49,7 @@ export class GridreasonError extends Error {
   }
 }
 
-/** Text, JSON, a geometry description or a person's entries that cannot be taken for what they should be; `place` says where. */
+/** An argument, text, JSON, a geometry or a person's entries that are not what they should be; `place` says where. */
 export class InputError extends GridreasonError {
   override readonly name = 'InputError'
   /** What stood there, and what was expected instead, as phrases; the message holds both in a sentence. */

@@ -1,5 +1,5 @@
 import { Board, type BoardContradiction, type Candidate } from '../grid/board.js'
-import { findClashes, type Puzzle } from '../grid/puzzle.js'
+import { findClashes, type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
 import { type CountBudget, Purse } from './budget.js'
 import { withSearch } from './engine.js'
 import { hittingSet } from './hitting-set.js'
@@ -57,7 +57,7 @@ export function conflictOf(puzzle: Puzzle, search: SolutionSearch, purse: Purse,
 }
 
 function conflictIn(puzzle: Puzzle, cells: readonly number[], minimal: boolean, smallest: boolean): Conflict {
-  const part = { geometry: puzzle.geometry, givens: only(puzzle, cells) }
+  const part = uncheckedPuzzle(only(puzzle, cells), puzzle.geometry)
   return {
     givens: [...cells].sort((a, b) => a - b).map((cell) => ({ cell, digit: puzzle.givens[cell]! })),
     where: Board.fromPuzzle(part).contradiction ?? { kind: 'deep' },

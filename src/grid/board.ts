@@ -1,6 +1,6 @@
 import { allDigits, type DigitSet, digitBit } from './digits.js'
 import type { Geometry } from './geometry.js'
-import type { Puzzle } from './puzzle.js'
+import { type Puzzle, uncheckedPuzzle } from './puzzle.js'
 
 /** A digit in a cell, as a possibility or a fact. `cell` counts from 0, `digit` from 1. */
 export interface Candidate {
@@ -86,7 +86,7 @@ export class Board {
   /** The printed puzzle this board began from. */
   get puzzle(): Puzzle {
     const givens = Array.from(this.digits, (digit, cell) => (this.given[cell] ? digit : 0))
-    return { geometry: this.geometry, givens }
+    return uncheckedPuzzle(givens, this.geometry)
   }
 
   hasCandidate(cell: number, digit: number): boolean {

@@ -52,7 +52,12 @@ export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): C
   const lines = lineTransform(upright, labelling)
   const transform = turn ? followedBy(turn, lines) : lines
   const image = transformPuzzle(puzzle, transform)
-  return { puzzle: image, key: keyOf(image), transform, automorphisms: labelling.automorphisms }
+  return {
+    puzzle: image,
+    key: keyOf(image.geometry, image.givens),
+    transform,
+    automorphisms: labelling.automorphisms,
+  }
 }
 
 /** The key of the canonical form alone, which takes less time than the whole. */
@@ -61,7 +66,7 @@ export function canonicalKey(puzzle: Puzzle, options: CanonicalOptions = {}): st
   const { box } = geometry
   if (!box) return canonicalByTurns(puzzle).key
   const upright = box.rows > box.columns ? transformPuzzle(puzzle, transposition(geometry)) : puzzle
-  return keyOf({ geometry: upright.geometry, givens: Array.from(labellingOf(upright, options).form) })
+  return keyOf(upright.geometry, labellingOf(upright, options).form)
 }
 
 /** What `dedupePuzzles` found. */
@@ -108,8 +113,8 @@ function labellingOf(puzzle: Puzzle, { maxNodes = USUAL_MAX_NODES }: CanonicalOp
   return canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), maxNodes)
 }
 
-function keyOf({ geometry, givens }: Puzzle): string {
-  const cells = givens.map((digit) => (digit ? digitSymbol(digit) : '.')).join('')
+function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {
+  const cells = Array.from(givens, (digit) => (digit ? digitSymbol(digit) : '.')).join('')
   return `${geometryKey(geometry)}:${cells}`
 }
 
@@ -149,7 +154,7 @@ function canonicalByTurns(puzzle: Puzzle): CanonicalForm {
   const images = squareSymmetries(puzzle.geometry).map((turn) => {
     const transform = followedBy(turn, namesByFirstAppearance(transformPuzzle(puzzle, turn)))
     const image = transformPuzzle(puzzle, transform)
-    return { puzzle: image, key: keyOf(image), transform }
+    return { puzzle: image, key: keyOf(image.geometry, image.givens), transform }
   })
   const best = images.reduce((a, b) => (b.key < a.key ? b : a))
   return { ...best, automorphisms: images.filter((image) => image.key === best.key).length }

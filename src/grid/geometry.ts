@@ -1,3 +1,4 @@
+import { argumentError } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 
 /** What a house is on the page. Regions are the irregular pieces of a jigsaw grid, boxes the rectangular ones. */
@@ -76,7 +77,7 @@ function finishGeometry(
     for (let other = 0; other < cellCount; other++) if (sees[cell * cellCount + other]) peers.push(other)
     return peers
   })
-  return {
+  const geometry: Geometry = Object.freeze({
     name,
     order,
     cellCount,
@@ -84,9 +85,26 @@ function finishGeometry(
     houses,
     housesOf,
     peersOf,
-    arePeers: (a, b) => sees[a * cellCount + b] === 1,
-    positionIn: (house, cell) => position[house * cellCount + cell]!,
-  }
+    arePeers: (a: number, b: number) => sees[a * cellCount + b] === 1,
+    positionIn: (house: number, cell: number) => position[house * cellCount + cell]!,
+  })
+  made.add(geometry)
+  return geometry
+}
+
+/** Geometries are made here alone; a copy (through JSON, or from another thread) has lost its functions. */
+const made = new WeakSet<object>()
+
+/** @throws InputError `argument` for what is no geometry, saved data and copies among them */
+export function checkGeometry(value: unknown, name = 'geometry'): asserts value is Geometry {
+  if (made.has(value as object)) return
+  throw argumentError(
+    name,
+    'a geometry',
+    value,
+    'Make one with boxedGeometry or regionGeometry, or from saved data with geometryFromJson (a puzzle with ' +
+      'puzzleFromJson): a copy made through JSON or sent by another thread does not serve.',
+  )
 }
 
 function rowsAndColumns(order: number): { kind: HouseKind; cells: number[] }[] {

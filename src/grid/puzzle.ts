@@ -1,24 +1,67 @@
+import { argumentError, arrayLike, isWhole } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { type Geometry, STANDARD } from './geometry.js'
+import { checkGeometry, type Geometry, STANDARD } from './geometry.js'
+
+/**
+ * Only in the types: what extends it comes out of a checked bridge and cannot be written down by hand. The member is
+ * protected since spreading drops such members: `{ ...puzzle, givens }` is no puzzle.
+ */
+declare abstract class Checked {
+  protected readonly checked: true
+}
 
 /**
  * Givens on a geometry. A puzzle has the right shape and nothing more is promised: whether its givens clash and how
- * many solutions it has are questions for `checkUniqueness`.
+ * many solutions it has are questions for `checkUniqueness`. Made by `makePuzzle`, by reading text, JSON (`puzzleFromJson`)
+ * or a picture, and by nothing else. Plain data: save it with `puzzleToJson`.
  */
-export interface Puzzle {
+export interface Puzzle extends Checked {
   readonly geometry: Geometry
   /** One number a cell, row by row; 0 is an empty cell. */
   readonly givens: readonly number[]
 }
 
+/** Puzzles that came over the bridge: frozen, so what was right then is right still, and need not be looked at again. */
+const made = new WeakSet<object>()
+
 /**
  * The one checked bridge from numbers to a puzzle.
  *
- * @throws InputError `text-shape` when the count of cells is wrong, `text-symbol` when a digit is out of range.
+ * @throws InputError `text-shape` when the count of cells is wrong, `text-symbol` when a digit is out of range,
+ *   `argument` for what is no list or no geometry.
  */
 export function makePuzzle(givens: ArrayLike<number>, geometry: Geometry = STANDARD): Puzzle {
+  checkGeometry(geometry)
+  arrayLike(givens, 'givens')
   assertDigits(givens, geometry)
-  return { geometry, givens: Object.freeze(Array.from(givens)) }
+  const puzzle = uncheckedPuzzle(Object.freeze(Array.from(givens)), geometry)
+  made.add(Object.freeze(puzzle))
+  return puzzle
+}
+
+/** A puzzle of digits that are known to be right, such as those of a board: for code within the package only. */
+export function uncheckedPuzzle(givens: readonly number[], geometry: Geometry): Puzzle {
+  return { geometry, givens } as Puzzle
+}
+
+/**
+ * The shape of what is handed in as a puzzle. One that `makePuzzle` made is known; another is looked at, cell by cell.
+ *
+ * @throws InputError `argument`
+ */
+export function checkPuzzle(value: unknown, name = 'puzzle'): asserts value is Puzzle {
+  if (made.has(value as object)) return
+  const advice = 'Make puzzles with makePuzzle, parsePuzzle or puzzleFromJson.'
+  if (typeof value !== 'object' || value === null || !('geometry' in value) || !('givens' in value))
+    throw argumentError(name, 'a puzzle', value, advice)
+  const { geometry, givens } = value
+  checkGeometry(geometry, `${name}.geometry`)
+  const { cellCount, order } = geometry
+  if (!Array.isArray(givens) || givens.length !== cellCount)
+    throw argumentError(`${name}.givens`, `a list of ${cellCount} digits`, givens, advice)
+  for (let cell = 0; cell < cellCount; cell++)
+    if (!isWhole(givens[cell], 0, order))
+      throw argumentError(`${name}.givens[${cell}]`, `a digit from 0 to ${order}`, givens[cell], advice)
 }
 
 function assertDigits(digits: ArrayLike<number>, geometry: Geometry): void {
@@ -52,6 +95,8 @@ export interface Clash {
  * @throws InputError as `makePuzzle` does
  */
 export function findClashes(geometry: Geometry, digits: ArrayLike<number>): Clash[] {
+  checkGeometry(geometry)
+  arrayLike(digits, 'digits')
   assertDigits(digits, geometry)
   const clashes: Clash[] = []
   for (const house of geometry.houses) {

@@ -1,7 +1,7 @@
 import { solutionsOf } from '../count/count-solutions.js'
 import { throwIfAborted } from '../errors.js'
 import { Board, type BoardContradiction } from '../grid/board.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
 import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { Dependencies } from './dependencies.js'
@@ -123,7 +123,7 @@ type NotSolved =
 /** Counted on the digits that stand: what logic placed is part of every solution. */
 function whyStuck(board: Board): NotSolved {
   const { geometry, digits } = board
-  const standing = { geometry, givens: Array.from(digits) }
+  const standing = uncheckedPuzzle(digits, geometry)
   const { count, complete, stopped } = solutionsOf(standing, { limit: 2, nodeBudget: COUNT_BUDGET })
   if (count >= 2) return { status: 'stuck', because: 'several-solutions' }
   if (stopped || !complete) return { status: 'stuck', because: 'undecided' }
