@@ -138,5 +138,8 @@ export function boardFacts(board: Board) {
 function shownAsText<T extends Puzzle | Board>(value: T): T {
   const board: Puzzle | Board = value
   const facts = () => JSON.stringify(board instanceof Board ? boardFacts(board) : board.givens)
-  return Object.defineProperty(value, fc.toStringMethod, { value: facts })
+  // a puzzle is frozen, so its copy bears the method
+  return Object.defineProperty(board instanceof Board ? value : { ...value }, fc.toStringMethod, {
+    value: facts,
+  })
 }
