@@ -1,0 +1,5 @@
+import type { Fuzzer } from './fuzzer.js'
+import { stepsFuzzer } from './steps.js'
+
+/** Every fuzzer that `npm run fuzz` runs. */
+export const FUZZERS: readonly Fuzzer[] = [stepsFuzzer]
