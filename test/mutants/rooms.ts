@@ -47,7 +47,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
     tests: [
       'test/count/kernel9/**/*.test.ts',
       'test/count/budget.test.ts',
-      'test/count/general-search.test.ts',
+      'test/count/general-search-nodes.test.ts',
       'test/count/check-uniqueness.test.ts',
       'test/count/**/*.test.ts',
       '!test/count/kernel-build.test.ts',
