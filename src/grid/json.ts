@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
 import { Board } from './board.js'
-import { allDigits, digitSet, digitsOf } from './digits.js'
+import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from './geometry.js'
 import { piecesOf } from './pieces.js'
 import { makePuzzle, type Puzzle } from './puzzle.js'
@@ -27,13 +27,20 @@ export const puzzleSchema = z.strictObject({
   givens: z.array(digitOrEmpty).max(256),
 })
 
-/** A half-solved board as saved data; `placed` holds what the solver wrote, `candidates` the digits left in each cell. */
+const setOfDigits = z.array(digit).max(16)
+
+/**
+ * A half-solved board as saved data. `placed` holds what the solver wrote; `candidates` the digits left in each cell, null
+ * where nothing is noted; `removed` what was removed by hand, also where a digit stands or rules it out. Without `removed`,
+ * what the placed digits leave and `candidates` lack counts as removed.
+ */
 export const boardSchema = z.strictObject({
   type: z.literal('board'),
   geometry: geometrySchema,
   givens: z.array(digitOrEmpty).max(256),
   placed: z.array(digitOrEmpty).max(256),
-  candidates: z.array(z.array(digit).max(16)).max(256),
+  candidates: z.array(setOfDigits.nullable()).max(256),
+  removed: z.array(setOfDigits).max(256).optional(),
 })
 
 export type GeometryJson = z.infer<typeof geometrySchema>
@@ -67,48 +74,56 @@ export function boardToJson(board: Board): BoardJson {
     geometry: geometryToJson(board.geometry),
     givens: [...board.puzzle.givens],
     placed: Array.from(board.digits, (placed, cell) => (board.given[cell] ? 0 : placed)),
-    candidates: Array.from(board.candidates, digitsOf),
+    candidates: Array.from(board.candidates, (set, cell) => (board.noted[cell] ? digitsOf(set) : null)),
+    removed: Array.from(board.removed, digitsOf),
   }
 }
 
 /**
  * A board from saved data; `candidates` of a cell with a digit are left out, as the board itself does.
  *
- * @throws InputError `json-shape` when the lists do not fit the geometry or a cell is given and placed at once;
+ * @throws InputError `json-shape` when the lists do not fit the geometry or each other, or a cell is given and placed at once;
  *   `geometry-shape`, or what `makePuzzle` throws
  */
 export function boardFromJson(data: unknown): Board {
   const json = checked(boardSchema, data, 'board')
   const geometry = geometryOf(json.geometry)
   const puzzle = makePuzzle(json.givens, geometry)
-  for (const [name, list] of [
-    ['placed', json.placed],
-    ['candidates', json.candidates],
-  ] as const) {
-    if (list.length !== geometry.cellCount) {
+  for (const name of ['placed', 'candidates', 'removed'] as const) {
+    const list = json[name]
+    if (list && list.length !== geometry.cellCount) {
       throw wrongJson('board', name, `${list.length} cells`, `${geometry.cellCount} for "${geometry.name}"`)
     }
   }
-  const all = allDigits(geometry.order)
-  const marks = json.candidates.map((digits, cell) => {
-    const set = digitSet(digits)
-    if ((set & ~all) !== 0 || digits.length !== new Set(digits).size) {
-      throw wrongJson(
-        'board',
-        `candidates.${cell}`,
-        `[${digits}]`,
-        `different digits from 1 to ${geometry.order}`,
-      )
-    }
-    return set
-  })
+  const marks = json.candidates.map((digits, cell) =>
+    digits ? savedSet(digits, `candidates.${cell}`, geometry) : undefined,
+  )
   json.placed.forEach((placed, cell) => {
     if (placed > geometry.order || (placed && puzzle.givens[cell])) {
       const expected = puzzle.givens[cell] ? '0, since the cell has a given' : `0 to ${geometry.order}`
       throw wrongJson('board', `placed.${cell}`, String(placed), expected)
     }
   })
-  return Board.fromMarks(puzzle, json.placed, marks)
+  if (!json.removed) return Board.fromMarks(puzzle, json.placed, marks)
+  const board = Board.fromParts(puzzle, {
+    digits: json.placed,
+    removed: json.removed.map((digits, cell) => savedSet(digits, `removed.${cell}`, geometry)),
+    noted: marks.map((set) => (set === undefined ? 0 : 1)),
+  })
+  for (const [cell, set] of marks.entries()) {
+    const left = board.candidates[cell]!
+    if (board.digits[cell] || set === undefined || set === left) continue
+    const expected = `[${digitsOf(left)}], which the digits and "removed" leave; leave out "removed" to go by the candidates`
+    throw wrongJson('board', `candidates.${cell}`, `[${digitsOf(set)}]`, expected)
+  }
+  return board
+}
+
+function savedSet(digits: readonly number[], path: string, { order }: Geometry): DigitSet {
+  const set = digitSet(digits)
+  if ((set & ~allDigits(order)) !== 0 || digits.length !== new Set(digits).size)
+    throw wrongJson('board', path, `[${digits}]`, `different digits from 1 to ${order}`)
+  return set
 }
 
 function geometryOf(json: GeometryJson): Geometry {

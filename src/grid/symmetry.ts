@@ -194,14 +194,17 @@ export function transformPuzzle(puzzle: Puzzle, transform: GridTransform): Puzzl
   return makePuzzle(moveDigits(puzzle.givens, transform), transform.to)
 }
 
-/** The same half-solved board seen through the transform: givens, placed digits and candidates. */
+/** The same half-solved board seen through the transform: givens, placed digits, removals and notes. */
 export function transformBoard(board: Board, transform: GridTransform): Board {
   assertFrom(board.geometry, transform)
-  const marks = new Array<DigitSet>(board.geometry.cellCount).fill(0)
-  for (let cell = 0; cell < marks.length; cell++) {
-    marks[transform.cellTo[cell]!] = moveSet(board.candidates[cell]!, transform)
+  const removed = new Array<DigitSet>(board.geometry.cellCount).fill(0)
+  const noted = new Array<number>(board.geometry.cellCount).fill(0)
+  for (let cell = 0; cell < removed.length; cell++) {
+    removed[transform.cellTo[cell]!] = moveSet(board.removed[cell]!, transform)
+    noted[transform.cellTo[cell]!] = board.noted[cell]!
   }
-  return Board.fromMarks(transformPuzzle(board.puzzle, transform), moveDigits(board.digits, transform), marks)
+  const digits = moveDigits(board.digits, transform)
+  return Board.fromParts(transformPuzzle(board.puzzle, transform), { digits, removed, noted })
 }
 
 export function transformCandidate({ cell, digit }: Candidate, transform: GridTransform): Candidate {

@@ -63,6 +63,7 @@ export function anyBoard(geometry: Geometry): fc.Arbitrary<Board> {
   const cells = { minLength: geometry.cellCount, maxLength: geometry.cellCount }
   const someDigit = fc.integer({ min: 1, max: geometry.order })
   const marks = fc.oneof(
+    fc.constant(undefined),
     fc.constant(all),
     fc.constant(0),
     someDigit.map((digit) => 1 << (digit - 1)),
@@ -124,13 +125,14 @@ export function anyPartOfAGrid(geometry: Geometry): fc.Arbitrary<Puzzle> {
     })
 }
 
-/** Everything a board holds, for comparison. */
+/** Everything that a board shows, for comparison. */
 export function boardFacts(board: Board) {
   return {
     houses: board.geometry.houses.map((house) => house.cells.join()).join(' '),
     given: Array.from(board.given),
     digits: Array.from(board.digits),
     candidates: Array.from(board.candidates),
+    noted: Array.from(board.digits, (digit, cell) => digit !== 0 || board.isNoted(cell)),
   }
 }
 

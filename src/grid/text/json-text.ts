@@ -39,8 +39,9 @@ export const jsonFormat = {
   /** Written as a puzzle while nothing is placed or struck out by hand, so that no more is saved than is known. */
   write(board) {
     const fresh = Board.fromPuzzle(board.puzzle)
-    const untouched = Array.from(board.candidates).every(
-      (marks, cell) => marks === fresh.candidates[cell] && board.digits[cell] === fresh.digits[cell],
+    const untouched = fresh.digits.every(
+      (digit, cell) =>
+        digit === board.digits[cell] && board.removed[cell] === 0 && board.noted[cell] === fresh.noted[cell],
     )
     return JSON.stringify(untouched ? puzzleToJson(board.puzzle) : boardToJson(board))
   },
@@ -77,6 +78,7 @@ function sheetOf(board: Board, line: number): Sheet {
     order: geometry.order,
     line,
     shape: { kind: 'known', geometry },
+    parts: board,
     cells: Array.from({ length: geometry.cellCount }, (_, cell) => {
       const digit = board.digits[cell]!
       const given = board.given[cell] === 1

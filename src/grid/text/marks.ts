@@ -16,7 +16,7 @@ import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from '.
  * - `157` candidates, ascending; above order 9 `1,5,12` or with letters where no number could be meant (`15C`);
  *   between rules round every cell also `1 5 7`,
  * - `5?` a single candidate, `!` no candidate at all,
- * - `0 . _ *` or nothing: no marks noted, so every digit that the cell's peers leave.
+ * - `0 . _ *` or nothing: nothing noted, so every digit that the cell's peers leave.
  *
  * A lone digit is taken for a digit and not for a candidate, as is common practice.
  */
@@ -38,7 +38,8 @@ export const marksFormat = {
     const { order, texts, line, shape } = isRuled(lines)
       ? readDrawing(lines, geometry)
       : { ...readUnruled(lines, geometry), shape: undefined }
-    return { order, cells: texts.map((cell) => readCell(cell, order)), line, ...(shape ? { shape } : {}) }
+    const cells = texts.map((cell) => readCell(cell, order))
+    return { order, cells, line, notes: true, ...(shape ? { shape } : {}) }
   },
 
   write(board) {
@@ -132,6 +133,7 @@ export function markedCell(board: Board, cell: number, name: (digit: number) => 
   const { order } = board.geometry
   const digit = board.digits[cell]!
   if (digit) return board.given[cell] ? name(digit) : `+${name(digit)}`
+  if (!board.isNoted(cell)) return '.'
   const marks = board.candidates[cell]!
   if (marks === 0) return '!'
   if (digitCount(marks) === 1) return `${name(firstDigit(marks))}?`

@@ -1,5 +1,5 @@
 import { type ErrorCode, InputError } from '../../errors.js'
-import { Board } from '../board.js'
+import { Board, type BoardParts } from '../board.js'
 import { allDigits, type DigitSet } from '../digits.js'
 import { boxedGeometry, type Geometry, regionGeometry, usualGeometry } from '../geometry.js'
 import { piecesOf, samePieces } from '../pieces.js'
@@ -33,6 +33,10 @@ export interface Sheet {
   /** Where the grid begins, for messages about the whole of it. */
   readonly line: number
   readonly shape?: SheetShape
+  /** The text is one that notes marks, so a cell without any has nothing noted. */
+  readonly notes?: true
+  /** What was done to the board, where the text says it all: the cells need not be asked. */
+  readonly parts?: BoardParts
   /** Words beside the cells on their line. */
   readonly remark?: string
 }
@@ -123,11 +127,14 @@ export function sheetPuzzle(sheet: Sheet, geometry: Geometry): Puzzle {
   )
 }
 
+/** A text that does not note marks makes a board with all marks that its digits leave. */
 export function sheetBoard(sheet: Sheet, geometry: Geometry): Board {
-  const all = allDigits(geometry.order)
+  const puzzle = sheetPuzzle(sheet, geometry)
+  if (sheet.parts) return Board.fromParts(puzzle, sheet.parts)
+  const unmarked = sheet.notes ? undefined : allDigits(geometry.order)
   return Board.fromMarks(
-    sheetPuzzle(sheet, geometry),
+    puzzle,
     sheet.cells.map((cell) => cell.given || cell.placed),
-    sheet.cells.map((cell) => cell.marks ?? all),
+    sheet.cells.map((cell) => cell.marks ?? unmarked),
   )
 }
