@@ -7,6 +7,7 @@ export {
   type GradeRecord,
   gradeFolder,
   gradeRecordSchema,
+  recordedPuzzle,
 } from './batch/grade-folder.js'
 export type { BatchError } from './batch/jobs.js'
 export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'

@@ -3,7 +3,9 @@ import * as z from 'zod'
 import { gradeSchema } from '../grade/grade.js'
 import type { GradeOptions } from '../grade/grade-puzzle.js'
 import type { Geometry } from '../grid/geometry.js'
-import { puzzleToJson } from '../grid/json.js'
+import { type GeometryJson, geometryFromJson, geometrySchema, puzzleToJson } from '../grid/json.js'
+import type { Puzzle } from '../grid/puzzle.js'
+import { parsePuzzle } from '../grid/text/parse.js'
 import { readPuzzles } from '../grid/text/stream.js'
 import { formatPuzzle } from '../grid/text/write.js'
 import { techniquesOf } from '../logic/choice.js'
@@ -22,8 +24,10 @@ export const gradeRecordSchema = z.union([
     line: whole,
     /** A heading above the puzzle, if there is one. */
     title: z.string().optional(),
-    /** The puzzle in one line. */
+    /** The puzzle's cells in one line; what they mean depends on `geometry`, and `recordedPuzzle` reads both. */
     puzzle: z.string(),
+    /** The rules of the puzzle: boxes or regions, and diagonals if they count. */
+    geometry: geometrySchema,
     grade: gradeSchema,
   }),
   z.strictObject({
@@ -40,6 +44,15 @@ export const gradeRecordSchema = z.union([
 ])
 export type GradeRecord = z.infer<typeof gradeRecordSchema>
 
+/**
+ * The puzzle of a record, with its rules; records may come from a file of JSON.
+ *
+ * @throws InputError for a puzzle or a geometry that a record does not hold
+ */
+export function recordedPuzzle({ puzzle, geometry }: Extract<GradeRecord, { puzzle: string }>): Puzzle {
+  return parsePuzzle(puzzle, { geometry: geometryFromJson(geometry) })
+}
+
 export interface GradeFolderOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
   /** The geometry of all puzzles; told from each puzzle's size when left out. */
   readonly geometry?: Geometry
@@ -53,6 +66,7 @@ interface Place {
   readonly line?: number
   readonly title?: string
   readonly puzzle?: string
+  readonly geometry?: GeometryJson
 }
 
 type GradeJob = Extract<Job, { kind: 'grade' }>
@@ -88,10 +102,10 @@ export async function* gradeFolder(
   yield* runBatch(
     pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions),
     options,
-    ({ file, line, title, puzzle }, outcome): GradeRecord => {
+    ({ file, line, title, puzzle, geometry }, outcome): GradeRecord => {
       const place = { file, ...(title !== undefined && { title }) }
       return outcome.ok
-        ? { ...place, line: line!, puzzle: puzzle!, grade: outcome.value }
+        ? { ...place, line: line!, puzzle: puzzle!, geometry: geometry!, grade: outcome.value }
         : { ...place, ...(line !== undefined && { line }), error: outcome.error }
     },
   )
@@ -116,10 +130,10 @@ async function* pieces(
         const place = { file, line, ...(title !== undefined && { title }) }
         if (!entry.ok) yield { place, error: batchError(entry.error) }
         else {
-          const puzzle = formatPuzzle(entry.puzzle)
+          const puzzle = puzzleToJson(entry.puzzle)
           yield {
-            place: { ...place, puzzle },
-            job: { kind: 'grade', puzzle: puzzleToJson(entry.puzzle), options },
+            place: { ...place, puzzle: formatPuzzle(entry.puzzle), geometry: puzzle.geometry },
+            job: { kind: 'grade', puzzle, options },
           }
         }
       }

@@ -30,8 +30,8 @@ export interface SvgOptions extends VoiceOptions {
 
 const NO_PLAN: PicturePlan = { cells: new Map(), candidates: [], houses: [], links: [], groups: [] }
 const DIGIT_FONT = CELL * 0.58
-/** A digit of two characters has to do with the room of one; `undefined` for the usual size. */
-const narrow = (text: string, font: number) => (text.length > 1 ? font * 0.8 : undefined)
+/** A digit of two characters has to make do with the room of one. */
+const bigFont = (text: string) => (text.length > 1 ? 0.8 * DIGIT_FONT : DIGIT_FONT)
 const FONT_FAMILY = "'DejaVu Sans', Verdana, Helvetica, sans-serif"
 
 /**
@@ -172,7 +172,13 @@ function drawMarks(
         stroke: looks.some((look) => look.filled) ? 'none' : first.mark === 'slash' ? first.tint : PAPER,
       }
       const text = name(digit)
-      const at = { x: spot.x, y: spot.y, dy: '.35em', 'font-size': narrow(text, layout.markFont), ...own }
+      const at = {
+        x: spot.x,
+        y: spot.y,
+        dy: '.35em',
+        'font-size': text.length > 1 ? 0.9 * layout.markFont : undefined,
+        ...own,
+      }
       if (own) marked += element('text', at, text)
       else plain += element('text', at, text)
     }
@@ -219,7 +225,7 @@ function drawDigits(
         x,
         y,
         dy: '.36em',
-        'font-size': narrow(name(digit), DIGIT_FONT) ?? DIGIT_FONT,
+        'font-size': bigFont(name(digit)),
         'font-weight': given ? 700 : 400,
         'font-style': given ? undefined : 'italic',
         fill: given ? INK : FOUND,
@@ -249,7 +255,7 @@ function drawPlaced({ x, y }: Spot, digit: string): string {
         x,
         y,
         dy: '.36em',
-        'font-size': narrow(digit, DIGIT_FONT) ?? DIGIT_FONT,
+        'font-size': bigFont(digit),
         'font-weight': 700,
         fill: PAPER,
         'text-anchor': 'middle',

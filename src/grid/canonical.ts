@@ -118,13 +118,20 @@ function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {
   return `${geometryKey(geometry)}:${cells}`
 }
 
-/** Names of irregular geometries are their makers' own: their pieces tell them apart. */
+/**
+ * Names of irregular geometries are their makers' own, and so are the numbers of their pieces: which cells are together
+ * tells them apart, whatever order the pieces come in.
+ */
 function geometryKey(geometry: Geometry): string {
   if (geometry.box) return geometry.name
   const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
-  return `${piecesOf(geometry)
-    .map((piece) => digitSymbol(piece + 1))
-    .join('')}${diagonals ? '+diagonals' : ''}`
+  const symbolOf = new Map<number, string>()
+  const symbols = piecesOf(geometry).map((piece) => {
+    const symbol = symbolOf.get(piece) ?? digitSymbol(symbolOf.size + 1)
+    symbolOf.set(piece, symbol)
+    return symbol
+  })
+  return `${symbols.join('')}${diagonals ? '+diagonals' : ''}`
 }
 
 /** From a labelling to where each cell and digit goes; digits without givens take the names that are left, in order. */

@@ -2,12 +2,20 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, relative } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type GradeRecord, gradeFolder, gradeRecordSchema } from '../../src/batch/grade-folder.js'
+import {
+  type GradeRecord,
+  gradeFolder,
+  gradeRecordSchema,
+  recordedPuzzle,
+} from '../../src/batch/grade-folder.js'
 import { createPool } from '../../src/batch/pool.js'
 import { gradePuzzle } from '../../src/grade/grade-puzzle.js'
-import { regionGeometry } from '../../src/grid/geometry.js'
+import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
+import { geometryToJson, puzzleToJson } from '../../src/grid/json.js'
+import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { parsePuzzle } from '../../src/grid/text/parse.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
+import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
 
 const easy = formatPuzzle(PUZZLES.singles)
@@ -55,6 +63,7 @@ describe('gradeFolder in this thread', () => {
     expect(records[1]).toMatchObject({
       title: 'Tuesday',
       puzzle: easy,
+      geometry: { kind: 'boxes', rows: 3, columns: 3 },
       grade: gradePuzzle(parsePuzzle(easy)),
     })
     for (const record of records)
@@ -98,7 +107,38 @@ describe('gradeFolder in this thread', () => {
     const [record] = await all(gradeFolder(file, { workers: 0, geometry }))
     expect(record).toMatchObject({ grade: { verdict: 'none' } })
   })
+
+  it.each([
+    ['irregular regions', slantedGeometry(6)],
+    ['diagonals', diagonalGeometry(3, 3)],
+    ['irregular regions and diagonals', slantedGeometry(5, true)],
+    ['boxes three high and two wide', boxedGeometry(3, 2)],
+    ['boxes two high and three wide', boxedGeometry(2, 3)],
+    ['two-digit numbers', boxedGeometry(4, 3)],
+  ] as const)('keeps the rules of puzzles with %s', async (name, geometry) => {
+    const puzzle = clueEverySecondCell(geometry)
+    const file = join(folder, `${name}.json`)
+    writeFileSync(file, JSON.stringify(puzzleToJson(puzzle)))
+    const records = await all(gradeFolder(file, { workers: 0, preset: 'scan', nodeBudget: 2000 }))
+    rmSync(file)
+    const [record] = JSON.parse(JSON.stringify(records)) as GradeRecord[]
+    if (!record || 'error' in record) throw new Error(record?.error.message)
+    expect(record.puzzle).not.toContain('\n')
+    const read = recordedPuzzle(gradeRecordSchema.parse(record) as typeof record)
+    expect(read.givens).toEqual(puzzle.givens)
+    expect(geometryToJson(read.geometry)).toEqual(geometryToJson(geometry))
+    expect(read.geometry.houses).toEqual(geometry.houses)
+  })
 })
+
+/** A puzzle that differs from cell to cell; that it clashes does not matter here. */
+function clueEverySecondCell(geometry: Geometry): Puzzle {
+  const { order, cellCount } = geometry
+  return makePuzzle(
+    Array.from({ length: cellCount }, (_, cell) => (cell % 2 === 0 ? 1 + ((cell * 7) % order) : 0)),
+    geometry,
+  )
+}
 
 /** Threads that load the sources. */
 const onThreads = { workers: 2, workerFile: new URL('./source-worker.mjs', import.meta.url) }

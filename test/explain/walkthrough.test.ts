@@ -3,10 +3,13 @@ import { describe, expect, it } from 'vitest'
 import { partsOf } from '../../src/explain/walkthrough/compose.js'
 import { keyStep } from '../../src/explain/walkthrough/key-step.js'
 import { walkthrough } from '../../src/explain/walkthrough.js'
+import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { cutBack } from '../../src/logic/dependencies.js'
 import { LEVELS } from '../../src/logic/level.js'
 import { solve } from '../../src/logic/solve.js'
+import { fullGrid } from '../grid/arbitraries.js'
+import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
 
 const hard = PUZZLES.xyWing
@@ -104,6 +107,56 @@ describe('walkthrough of what is not simply solved', () => {
 
   it('refuses a format it does not know', () => {
     expect(() => walkthrough(easy, { format: 'rtf' as never })).toThrow(RangeError)
+  })
+})
+
+describe('the rule of the puzzle', () => {
+  /** A puzzle of singles: a full grid with every seventh cell open. */
+  const puzzleOf = (geometry: Geometry) =>
+    makePuzzle(
+      fullGrid(geometry, 5).givens.map((digit, cell) => (cell % 7 === 0 ? 0 : digit)),
+      geometry,
+    )
+  const atTheTop = (document: string) => document.slice(0, document.search(/```|<figure>/))
+
+  it.each([
+    ['3×3 boxes', STANDARD, 'Each row, column and 3×3 box holds the digits 1 to 9 once each.'],
+    [
+      'diagonals',
+      diagonalGeometry(3, 3),
+      'Each row, column and 3×3 box holds the digits 1 to 9 once each. So do both long diagonals: diagonal 1 from r1c1 to r9c9 and diagonal 2 from r1c9 to r9c1.',
+    ],
+    [
+      'boxes on their side',
+      boxedGeometry(3, 2),
+      'Each row, column and 3×2 box (three rows high, two columns wide) holds the digits 1 to 6 once each.',
+    ],
+    [
+      'regions',
+      slantedGeometry(4),
+      'Each row, column and outlined region holds the digits 1 to 4 once each. Seen row by row, the regions begin with region 1 at r1c1, region 2 at r1c2, region 3 at r1c3 and region 4 at r1c4.',
+    ],
+    [
+      'letters',
+      boxedGeometry(3, 4),
+      'Each row, column and 3×4 box (three rows high, four columns wide) holds the digits 1 to 9 and A to C once each (A stands for 10).',
+    ],
+  ])('is said at the top where there are %s', (_, geometry, rule) => {
+    const puzzle = puzzleOf(geometry)
+    const text = walkthrough(puzzle, { format: 'markdown', preset: 'mark' })
+    expect(atTheTop(text)).toContain(rule)
+    expect(atTheTop(walkthrough(puzzle, { preset: 'mark' }))).toContain(rule)
+  })
+
+  it('is said in numbers, as all the rest, when numbers are asked for', () => {
+    const puzzle = puzzleOf(boxedGeometry(3, 4))
+    const text = walkthrough(puzzle, { format: 'markdown', digits: 'numbers' })
+    expect(text).toContain('holds the digits 1 to 12 once each.')
+    expect(text).not.toMatch(/\b[BC]\b/)
+    expect(text).toMatch(/^\|( +\d+ +\d+ +\d+ +\d+ +\|){3}$/m)
+    const page = walkthrough(puzzle, { digits: 'numbers' })
+    expect(page).not.toMatch(/>[ABC]</)
+    expect(page).toContain('>12<')
   })
 })
 

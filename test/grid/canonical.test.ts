@@ -14,6 +14,7 @@ import {
   transposition,
 } from '../../src/grid/symmetry.js'
 import { parsePuzzle } from '../../src/grid/text/parse.js'
+import { ALL_GEOMETRIES } from '../support/any-geometry.js'
 import { anyPartOfAGrid, anyPuzzle, GEOMETRIES, SEED } from './arbitraries.js'
 
 const property = { seed: SEED, numRuns: 40 }
@@ -257,5 +258,21 @@ describe('dedupePuzzles', () => {
       makePuzzle(givens, regionGeometry('Sunday', regions)),
     ]
     expect(dedupePuzzles(puzzles).firstOf).toEqual([0, 1, 2, 0])
+  })
+
+  it('takes regions that are numbered in another order for the same', () => {
+    const regions = [0, 0, 0, 1, 0, 2, 1, 1, 2, 2, 1, 3, 2, 3, 3, 3]
+    const renumbered = regions.map((region) => [2, 0, 3, 1][region]!)
+    const givens = [1, 0, 0, 2, ...new Array(12).fill(0)]
+    const [a, b] = [regions, renumbered].map((map) => makePuzzle(givens, regionGeometry('any', map)))
+    expect(canonicalKey(a!)).toBe(canonicalKey(b!))
+  })
+
+  it('tells all geometries apart but boxes upright from boxes on their side', () => {
+    const blank = (geometry: Geometry) => makePuzzle(new Array(geometry.cellCount).fill(0), geometry)
+    const { distinct } = dedupePuzzles(ALL_GEOMETRIES.map(blank))
+    const kept = distinct.map(({ geometry }) => geometry)
+    const turned = ALL_GEOMETRIES.filter((geometry) => !kept.includes(geometry))
+    expect(turned.map(({ name }) => name)).toEqual(['3x2', '4x2', '5x2', '4x3', '6x2', '7x2', '5x3', '8x2'])
   })
 })

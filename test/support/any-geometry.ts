@@ -26,7 +26,7 @@ export function diagonalGeometry(rows: number, columns: number): Geometry {
 
 /** Every box shape of every order, diagonals with each, and regions for every order. */
 export const ALL_GEOMETRIES: readonly Geometry[] = ALL_ORDERS.flatMap((order) => {
-  const heights = ALL_ORDERS.concat(2, 3).filter((rows) => rows < order && order % rows === 0)
+  const heights = Array.from({ length: order }, (_, i) => i).filter((rows) => rows > 1 && order % rows === 0)
   return [
     ...heights.flatMap((rows) => [boxedGeometry(rows, order / rows), diagonalGeometry(rows, order / rows)]),
     slantedGeometry(order),

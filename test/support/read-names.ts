@@ -42,7 +42,7 @@ export function readCandidates(geometry: Geometry, text: string): Candidate[] {
     cells = []
   }
   for (const item of readList(text)) {
-    const [, digit, rest] = /^(?:(\w+)(?: in |$))?(r.*)?$/.exec(item) ?? []
+    const [, digit, rest] = /^(?:([1-9]\d*|[A-G])(?: in |$))?(r.*)?$/.exec(item) ?? []
     if (digit !== undefined && cells.length > 0) close()
     if (digit !== undefined) digits.push(digit)
     if (rest !== undefined) cells.push(...parseCells(geometry, rest))

@@ -43,20 +43,22 @@ export function drawRules(layout: Layout): string {
   )
 }
 
-/** Diagonal houses are shown by a faint line through their cells. */
+/** Diagonal houses are shown by a faint line through their cells, from corner to corner of the grid. */
 export function drawDiagonals(layout: Layout): string {
   return layout.geometry.houses
     .filter((house) => house.kind === 'diagonal')
     .map((house) => {
       const from = layout.centre(house.cells[0]!)
       const to = layout.centre(house.cells[house.cells.length - 1]!)
+      const beyond = { x: (Math.sign(to.x - from.x) * CELL) / 2, y: (Math.sign(to.y - from.y) * CELL) / 2 }
       return element('line', {
-        x1: from.x,
-        y1: from.y,
-        x2: to.x,
-        y2: to.y,
+        x1: from.x - beyond.x,
+        y1: from.y - beyond.y,
+        x2: to.x + beyond.x,
+        y2: to.y + beyond.y,
         stroke: RULE,
-        'stroke-width': 1.2,
+        'stroke-opacity': 0.4,
+        'stroke-width': 3,
       })
     })
     .join('')
