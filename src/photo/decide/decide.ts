@@ -86,16 +86,15 @@ export function decide(
 /**
  * Exchange two digits throughout a puzzle and it is as sound as before, so logic cannot tell a typeface whose 1 looks
  * like a 7. All printed digits of a kind share one glyph, so their scores err together: the evidence against such an
- * exchange is that of its single most telling cell, not the sum over cells.
+ * exchange is that of its single most telling cell, not the sum over cells. A sound puzzle shows all digits but one, so
+ * of any two at least one is there to tell.
  */
 function twinMargin(geometry: Geometry, options: readonly CellOptions[], digits: Uint8Array): number {
   const order = geometry.order
   // against[d][e]: the most telling cell among those read as d, if they were all e
   const against = Array.from({ length: order + 1 }, () => new Float64Array(order + 1))
-  const used = new Uint8Array(order + 1)
   digits.forEach((digit, cell) => {
     if (digit === 0) return
-    used[digit] = 1
     const { digits: possible, costs } = options[cell]!
     const own = costs[possible.indexOf(digit)]!
     const row = against[digit]!
@@ -106,8 +105,7 @@ function twinMargin(geometry: Geometry, options: readonly CellOptions[], digits:
   })
   let margin = MARGIN_CAP
   for (let one = 1; one <= order; one++) {
-    for (let other = 1; other <= order; other++) {
-      if (one === other || !used[one]) continue
+    for (let other = one + 1; other <= order; other++) {
       margin = Math.min(margin, Math.max(against[one]![other]!, against[other]![one]!))
     }
   }
