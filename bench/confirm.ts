@@ -5,8 +5,10 @@
  * Steps that assume one solution are held against the counted solution instead. What hardly occurs on the boards is looked for on
  * others, from which wrong candidates are struck out at random, and confirmed where it occurs. The last line is a JSON object.
  */
+
 import { parseArgs } from 'node:util'
 import { CATALOGUE } from '../src/logic/catalogue.js'
+import type { TechniqueName } from '../src/logic/technique-names.js'
 import { Confirmer, type Sample, samplesOf } from '../test/support/confirm.js'
 import { randomPuzzle } from '../test/support/random-boards.js'
 import { boardsWith } from '../test/support/struck-boards.js'
@@ -30,7 +32,7 @@ for (let seed = firstSeed; samples.length < wanted; seed++)
   samples.push(...samplesOf(randomPuzzle(seed), `seed ${seed}`, BOARDS_A_PUZZLE))
 
 interface Tally {
-  readonly name: string
+  readonly name: TechniqueName
   steps: number
   conclusions: number
   refuted: number

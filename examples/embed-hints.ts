@@ -28,7 +28,7 @@ const halfway = solve(puzzle, { preset: 'mark' }).board
 tell(hint(halfway, { depth: 'cells' }))
 const whole = hint(halfway, { depth: 'argument' })
 tell(whole)
-if (whole.kind === 'step' && whole.step) {
+if (whole.kind === 'step') {
   const picture = renderSvg(halfway, { step: whole.step })
   console.log(`  (and a picture to show beside it: ${picture.length} characters of SVG)`)
 }

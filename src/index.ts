@@ -129,7 +129,6 @@ export {
 export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // logic
-export { TECHNIQUE_NAMES } from './logic/catalogue.js'
 export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
 export { checkProgress, type Progress, type ProgressOptions } from './logic/check-progress.js'
 export type { Choice } from './logic/choice.js'
@@ -153,3 +152,4 @@ export type {
   Supposition,
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
+export { TECHNIQUE_NAMES, type TechniqueName } from './logic/technique-names.js'

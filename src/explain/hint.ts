@@ -5,6 +5,7 @@ import type { Choice } from '../logic/choice.js'
 import { nextStep } from '../logic/find.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
+import type { TechniqueName } from '../logic/technique-names.js'
 import { type Explanation, explainStep } from './explain-step.js'
 import { planPicture } from './picture/plan.js'
 import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
@@ -13,32 +14,49 @@ import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
 export const HINT_DEPTHS = ['look', 'method', 'cells', 'argument'] as const
 export type HintDepth = (typeof HINT_DEPTHS)[number]
 
-export interface HintOptions extends Choice, VoiceOptions {
+export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice, VoiceOptions {
   /** `look` when left out. */
-  readonly depth?: HintDepth
+  readonly depth?: Depth
 }
 
-/** What a hint at depth `look` knows; each depth adds to the one before, and nothing deeper is given away. */
-export interface StepHint {
+interface LookHint {
   readonly kind: 'step'
-  readonly depth: HintDepth
+  readonly depth: 'look'
   /** Sentences from the vaguest to the one asked for, one for each depth (several for the argument). */
   readonly says: readonly string[]
   /** Houses to look at. */
   readonly houses: readonly number[]
-  /** From `method` on. */
-  readonly technique?: string
-  readonly level?: Level
-  /** From `cells` on: cells of the pattern, and its digits unless they are the answer. */
-  readonly cells?: readonly number[]
-  readonly digits?: readonly number[]
-  /** At `argument`: the step itself, to be drawn or applied. */
-  readonly step?: FoundStep
-  readonly explanation?: Explanation
 }
 
-export type Hint =
-  | StepHint
+interface MethodHint extends Omit<LookHint, 'depth'> {
+  readonly depth: 'method'
+  readonly technique: TechniqueName
+  readonly level: Level
+}
+
+interface CellsHint extends Omit<MethodHint, 'depth'> {
+  readonly depth: 'cells'
+  /** Cells of the pattern, and its digits unless they are the answer. */
+  readonly cells: readonly number[]
+  readonly digits: readonly number[]
+}
+
+interface ArgumentHint extends Omit<CellsHint, 'depth'> {
+  readonly depth: 'argument'
+  /** The step itself, to be drawn or applied. */
+  readonly step: FoundStep
+  readonly explanation: Explanation
+}
+
+/** A hint that leads to a step. Each depth adds to the one before, and nothing deeper is given away. */
+export type StepHint<Depth extends HintDepth = HintDepth> = Extract<
+  LookHint | MethodHint | CellsHint | ArgumentHint,
+  { readonly depth: Depth }
+>
+
+/** What `hint` answers when asked at this depth. */
+export type Hint<Depth extends HintDepth = HintDepth> =
+  | StepHint<Depth>
   /** A digit or a pencil mark is not what the solution says: no use going on before it is put right. */
   | {
       readonly kind: 'mistake'
@@ -66,11 +84,14 @@ export type Hint =
  *
  * @throws RangeError for an unknown depth, technique or preset
  */
-export function hint(source: Board | Puzzle, options: HintOptions = {}): Hint {
+export function hint<Depth extends HintDepth = 'look'>(
+  source: Board | Puzzle,
+  options: HintOptions<Depth> = {},
+): Hint<Depth> {
   const board = source instanceof Board ? source : Board.fromPuzzle(source)
   const voice = voiceOf(options)
   const words = voice.wording.hint
-  const depth = options.depth ?? 'look'
+  const depth: HintDepth = options.depth ?? 'look'
   const told = HINT_DEPTHS.indexOf(depth)
   if (told < 0)
     throw new RangeError(`There is no hint depth "${depth}"; choose one of ${HINT_DEPTHS.join(', ')}.`)
@@ -90,7 +111,8 @@ export function hint(source: Board | Puzzle, options: HintOptions = {}): Hint {
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
   const step = nextStep(board, options)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
-  return tell(step, depth, voice)
+  // what it tells is what was asked for, which the compiler cannot see
+  return tell(step, depth, voice) as StepHint<Depth>
 }
 
 function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
@@ -106,14 +128,19 @@ function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
     [words.cells(geometry, cells, digits, voice.digits)],
     explanation.sentences,
   ]
-  return {
-    kind: 'step',
-    depth,
-    says: says.slice(0, told + 1).flat(),
-    houses,
-    ...(told >= 1 && { technique: step.technique, level: step.level }),
-    ...(told >= 2 && { cells, digits }),
-    ...(told >= 3 && { step, explanation }),
+  const look = { kind: 'step', says: says.slice(0, told + 1).flat(), houses } as const
+  const method = { technique: step.technique, level: step.level }
+  switch (depth) {
+    case 'look':
+      return { ...look, depth }
+    case 'method':
+      return { ...look, depth, ...method }
+    case 'cells':
+      return { ...look, depth, ...method, cells, digits }
+    case 'argument':
+      return { ...look, depth, ...method, cells, digits, step, explanation }
+    default:
+      return depth satisfies never
   }
 }
 

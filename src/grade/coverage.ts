@@ -2,12 +2,13 @@ import type { Puzzle } from '../grid/puzzle.js'
 import { CATALOGUE } from '../logic/catalogue.js'
 import { LEVELS, type Level } from '../logic/level.js'
 import { type SolveOptions, solve } from '../logic/solve.js'
+import type { TechniqueName } from '../logic/technique-names.js'
 import type { Grade } from './grade.js'
 
 /** What one technique did over many puzzles. */
 export interface TechniqueCoverage {
-  readonly technique: string
-  readonly level: Level | undefined
+  readonly technique: TechniqueName
+  readonly level: Level
   /** Puzzles whose path uses it. */
   readonly puzzles: number
   /** Steps that use it. */
@@ -43,7 +44,10 @@ export class CoverageCounter {
   private stuck = 0
   private steps = 0
   private readonly levels = Object.fromEntries(LEVELS.map((level) => [level, 0])) as Record<Level, number>
-  private readonly techniques = new Map<string, { puzzles: number; steps: number; bottleneckIn: number }>()
+  private readonly techniques = new Map<
+    TechniqueName,
+    { puzzles: number; steps: number; bottleneckIn: number }
+  >()
 
   add(grade: Grade): void {
     this.puzzles++
@@ -53,7 +57,7 @@ export class CoverageCounter {
       if (grade.level) this.levels[grade.level]++
     }
     if (grade.status === 'stuck') this.stuck++
-    for (const [technique, steps] of Object.entries(grade.techniques)) {
+    for (const [technique, steps] of Object.entries(grade.techniques) as [TechniqueName, number][]) {
       const row = this.techniques.get(technique) ?? { puzzles: 0, steps: 0, bottleneckIn: 0 }
       row.puzzles++
       row.steps += steps
@@ -63,10 +67,6 @@ export class CoverageCounter {
   }
 
   get result(): Coverage {
-    const place = (name: string) => {
-      const index = CATALOGUE.findIndex((technique) => technique.name === name)
-      return index < 0 ? CATALOGUE.length : index
-    }
     return {
       puzzles: this.puzzles,
       solved: this.solved,
@@ -74,13 +74,10 @@ export class CoverageCounter {
       notTried: this.puzzles - this.solved - this.stuck,
       steps: this.steps,
       levels: { ...this.levels },
-      techniques: [...this.techniques]
-        .map(([technique, row]) => ({
-          technique,
-          level: CATALOGUE.find(({ name }) => name === technique)?.level,
-          ...row,
-        }))
-        .sort((a, b) => place(a.technique) - place(b.technique)),
+      techniques: CATALOGUE.flatMap(({ name, level }) => {
+        const row = this.techniques.get(name)
+        return row ? [{ technique: name, level, ...row }] : []
+      }),
     }
   }
 }
@@ -89,7 +86,7 @@ export class CoverageCounter {
  * Techniques that a puzzle cannot do without: of those its path uses, each one without which, all others allowed, it
  * is no longer solved. Costs one solve for each technique of the path; empty when the puzzle is not solved at all.
  */
-export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): string[] {
+export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): TechniqueName[] {
   const path = solve(puzzle, options)
   if (path.status !== 'solved') return []
   const limit = options.preset === undefined ? LEVELS.length : LEVELS.indexOf(options.preset) + 1

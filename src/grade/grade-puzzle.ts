@@ -4,6 +4,7 @@ import { throwIfAborted } from '../errors.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LEVELS } from '../logic/level.js'
 import { type SolveOptions, type SolvePath, solve } from '../logic/solve.js'
+import type { TechniqueName } from '../logic/technique-names.js'
 import { stepEffort } from './effort.js'
 import type { Grade } from './grade.js'
 
@@ -41,7 +42,7 @@ const NOTHING = { steps: 0, level: null, effort: 0, bottleneck: null, techniques
 export function gradePath(
   path: SolvePath,
 ): Pick<Grade, 'status' | 'steps' | 'level' | 'effort' | 'bottleneck' | 'techniques'> {
-  const techniques: Record<string, number> = {}
+  const techniques: Partial<Record<TechniqueName, number>> = {}
   let effort = 0
   let bottleneck: Grade['bottleneck'] = null
   path.steps.forEach((step, index) => {

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
 import { LEVELS } from '../logic/level.js'
+import { TECHNIQUE_NAMES } from '../logic/technique-names.js'
 
 const whole = z.number().int().nonnegative()
 
@@ -22,13 +23,13 @@ export const gradeSchema = z
     bottleneck: z
       .strictObject({
         step: whole,
-        technique: z.string().min(1),
+        technique: z.enum(TECHNIQUE_NAMES),
         level: z.enum(LEVELS),
         effort: z.number().nonnegative(),
       })
       .nullable(),
     /** Technique -> steps of the path that use it, in the order of first use. */
-    techniques: z.record(z.string().min(1), whole),
+    techniques: z.partialRecord(z.enum(TECHNIQUE_NAMES), whole),
   })
   .readonly()
 

@@ -1,5 +1,7 @@
+import { oneOf } from '../check-arguments.js'
 import { LEVELS, type Level } from './level.js'
 import type { Technique } from './technique.js'
+import { TECHNIQUE_NAMES } from './technique-names.js'
 import { alignedPairExclusion, alignedTripleExclusion } from './techniques/aligned-exclusion.js'
 import { avoidableRectangle } from './techniques/avoidable-rectangle.js'
 import { bugPlusOne, bugPlusSeveral } from './techniques/bivalue-grave.js'
@@ -40,7 +42,7 @@ import { skyscraper, turbotFish, twoStringKite } from './techniques/turbot.js'
 import { uniqueLoop } from './techniques/unique-loops.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from './techniques/wings.js'
 
-/** Every technique, easiest first: `solve` tries them in this order, and names are checked against it. */
+/** Every technique, easiest first: `solve` tries them in this order, that of `TECHNIQUE_NAMES`. */
 export const CATALOGUE: readonly Technique[] = [
   // scan
   fullHouse,
@@ -105,20 +107,23 @@ export const CATALOGUE: readonly Technique[] = [
   forcingNet,
 ]
 
-/** A preset is a level: the techniques up to and including it. */
+const checkPreset = oneOf(LEVELS)
+
+/**
+ * A preset is a level: the techniques up to and including it.
+ *
+ * @throws InputError `argument` when there is no such level
+ */
 export function techniquesUpTo(level: Level): Technique[] {
+  checkPreset(level, 'preset')
   const limit = LEVELS.indexOf(level)
-  if (limit < 0) throw new RangeError(`There is no preset "${level}"; choose one of ${LEVELS.join(', ')}.`)
   return CATALOGUE.filter((technique) => LEVELS.indexOf(technique.level) <= limit)
 }
 
-/** The names of all techniques, easiest first. */
-export const TECHNIQUE_NAMES: readonly string[] = CATALOGUE.map((technique) => technique.name)
+const checkName = oneOf(TECHNIQUE_NAMES, 'the name of a technique (see TECHNIQUE_NAMES)')
 
-/** @throws RangeError when no technique has that name. */
+/** @throws InputError `argument` when no technique has that name */
 export function techniqueNamed(name: string): Technique {
-  const technique = CATALOGUE.find((entry) => entry.name === name)
-  if (!technique)
-    throw new RangeError(`There is no technique "${name}". Known: ${TECHNIQUE_NAMES.join(', ')}.`)
-  return technique
+  checkName(name, 'technique')
+  return CATALOGUE.find((technique) => technique.name === name)!
 }

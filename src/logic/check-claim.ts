@@ -8,13 +8,14 @@ import { findMalformation } from './malformation.js'
 import { PremiseSearch } from './premise-search.js'
 import { type Unproven, verifyStep } from './proof.js'
 import type { FoundStep, Premise, Step } from './step.js'
+import type { TechniqueName } from './technique-names.js'
 
 /** A person's own deduction, and what they say it follows from, if they say. */
 export interface OwnClaim {
   readonly placed?: readonly Candidate[]
   readonly removed?: readonly Candidate[]
   /** Name of a technique of the catalogue. */
-  readonly technique?: string
+  readonly technique?: TechniqueName
   /** The premises it is said to follow from. */
   readonly because?: readonly Premise[]
 }
@@ -31,7 +32,7 @@ export type ClaimVerdict =
   | {
       readonly kind: 'true-otherwise'
       /** The technique has no instance that concludes this, or the premises leave a way out (or do not hold). */
-      readonly missing: { readonly kind: 'no-instance'; readonly technique: string } | Unproven
+      readonly missing: { readonly kind: 'no-instance'; readonly technique: TechniqueName } | Unproven
       readonly step?: FoundStep
     }
   /** Wrong: in this way to finish the board the claim does not hold. */
@@ -97,11 +98,11 @@ function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimV
   const { technique, because } = own
   if (technique === undefined && because === undefined) return { kind: 'true', ...easyWay(board, claims) }
   // what is no premise proves nothing, whatever the technique
-  const malformed = because && findMalformation(board.geometry, stepOf(technique, claims, because))
+  const malformed = because && findMalformation(board.geometry, stepOf(claims, because))
   if (malformed) return { kind: 'true-otherwise', missing: malformed, ...easyWay(board, claims) }
   const steps = technique === undefined ? [] : instancesOf(board, technique, claims, because)
   const missing =
-    (because && faultOf(board, technique, claims, because, steps)) ??
+    (because && faultOf(board, claims, because, steps)) ??
     (technique !== undefined && steps.length === 0 ? { kind: 'no-instance' as const, technique } : undefined)
   if (missing) return { kind: 'true-otherwise', missing, ...easyWay(board, claims) }
   const [step] = steps
@@ -111,22 +112,21 @@ function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimV
 /** What the premises lack to prove the claim; nothing where instances of the technique rest on them alone. */
 function faultOf(
   board: Board,
-  technique: string | undefined,
   claims: readonly Claim[],
   because: readonly Premise[],
   steps: readonly FoundStep[],
 ): Unproven | undefined {
-  const verdict = verifyStep(board, stepOf(technique, claims, because))
+  const verdict = verifyStep(board, stepOf(claims, because))
   if (verdict.proven) return undefined
   // that the puzzle has one solution is no premise: the technique knows its own rule
   const byOneSolution = steps.some(({ assumes }) => assumes) && steps.every((step) => restsOn(step, because))
   return byOneSolution ? undefined : verdict.because
 }
 
-/** A person's deduction as a step. */
-function stepOf(technique = 'own-claim', claims: readonly Claim[], because: readonly Premise[]): Step {
+/** A person's deduction as a step; a proof does not ask what it is called. */
+function stepOf(claims: readonly Claim[], because: readonly Premise[]): Step {
   return {
-    technique,
+    technique: 'forcing-net',
     level: 'branch',
     placements: claims.filter(({ kind }) => kind === 'placement').map(({ candidate }) => candidate),
     removals: claims.filter(({ kind }) => kind === 'removal').map(({ candidate }) => candidate),
@@ -152,7 +152,7 @@ function nameOf(premise: Premise): string {
  */
 function instancesOf(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   claims: readonly Claim[],
   because: readonly Premise[] = [],
 ): readonly FoundStep[] {

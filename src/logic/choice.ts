@@ -4,13 +4,14 @@ import { assertCount } from './assert-count.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from './catalogue.js'
 import type { Level } from './level.js'
 import type { FindOptions, Technique } from './technique.js'
+import type { TechniqueName } from './technique-names.js'
 
 /** Which techniques may be used, in which order, and how. */
 export interface Choice {
   /** Techniques up to and including this level. Left out: all of them. */
   readonly preset?: Level
   /** Names of techniques, in the order in which they are tried; overrules `preset`. */
-  readonly techniques?: readonly string[]
+  readonly techniques?: readonly TechniqueName[]
   /**
    * May steps rest on the puzzle having one solution? By default yes, wherever counting confirms that it has; then it is
    * counted once, when the first such step is looked for. `false` keeps them out.
@@ -32,7 +33,7 @@ export interface Choice {
 export function techniquesOf(choice: Choice): readonly Technique[] {
   assertCount('maxLinks', choice.maxLinks, 1)
   // a name given twice is tried where it comes first
-  if (choice.techniques) return [...new Set(choice.techniques)].map(techniqueNamed)
+  if (choice.techniques) return [...new Set(choice.techniques)].map((name) => techniqueNamed(name))
   return choice.preset ? techniquesUpTo(choice.preset) : CATALOGUE
 }
 

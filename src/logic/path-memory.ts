@@ -2,6 +2,7 @@ import type { Board } from '../grid/board.js'
 import { type Facts, factsOf, type Stamps } from './facts.js'
 import type { Step } from './step.js'
 import type { Technique } from './technique.js'
+import type { TechniqueName } from './technique-names.js'
 
 type Report = (step: Step) => boolean
 
@@ -103,7 +104,7 @@ export function oncePerPlaces<Answer>(
  * place and is true when the report stopped it.
  */
 export function patternByPlace(
-  name: string,
+  name: TechniqueName,
   placesOf: (facts: Facts) => readonly number[],
   stampOf: (facts: Facts, place: number) => number,
   find: (board: Board, place: number, report: Report) => boolean,
@@ -140,14 +141,14 @@ function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, re
 
 /** A pattern of one digit whose steps are found digit by digit, maybe with those of others: it tells those of its name. */
 export function patternByDigit(
-  name: string,
+  name: TechniqueName,
   stepsOf: (board: Board, digit: number) => readonly Step[],
 ): Technique {
   return { name, level: 'pattern', find: (board, report) => tellByDigit(name, stepsOf, board, report) }
 }
 
 function tellByDigit(
-  name: string,
+  name: TechniqueName,
   stepsOf: (board: Board, digit: number) => readonly Step[],
   board: Board,
   report: Report,

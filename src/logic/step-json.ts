@@ -1,7 +1,9 @@
 import * as z from 'zod'
+import { nearNames, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { LEVELS } from './level.js'
 import type { CaseTree, Step } from './step.js'
+import { TECHNIQUE_NAMES } from './technique-names.js'
 
 const number = z.number().int().nonnegative()
 const numbers = z.array(number)
@@ -107,7 +109,7 @@ const pattern = z.discriminatedUnion('shape', [
 
 /** The JSON of a step. Whether its numbers make sense on a board, and whether it is true, is for `verifyStep`. */
 export const stepSchema = z.strictObject({
-  technique: z.string().min(1),
+  technique: z.enum(TECHNIQUE_NAMES, { error: ({ input }) => unknownTechnique(input) }),
   level: z.enum(LEVELS),
   placements: candidates,
   removals: candidates,
@@ -115,6 +117,12 @@ export const stepSchema = z.strictObject({
   assumes: z.literal('one-solution').optional(),
   pattern,
 })
+
+function unknownTechnique(input: unknown): string {
+  const near = typeof input === 'string' ? nearNames(input, TECHNIQUE_NAMES) : []
+  const question = near.length > 0 ? `; did you mean ${near.join(' or ')}?` : ''
+  return `${shown(input)} is the name of no technique${question}`
+}
 
 /** A step as JSON text; reads back equal with `parseStep`. The board of a found step is not part of it. */
 export function formatStep(step: Step): string {

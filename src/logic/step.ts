@@ -1,5 +1,6 @@
 import type { Board, Candidate, Conclusion } from '../grid/board.js'
 import type { Level } from './level.js'
+import type { TechniqueName } from './technique-names.js'
 
 /**
  * One disjunction that holds on the board as it stands.
@@ -25,8 +26,8 @@ export type Premise =
  * board it was found on, by `verifyStep`, which knows no technique by name.
  */
 export interface Step extends Conclusion {
-  /** Name of the technique as the trade uses it, in kebab case: `xy-wing`. */
-  readonly technique: string
+  /** Name of the technique as the trade uses it: `xy-wing`. */
+  readonly technique: TechniqueName
   readonly level: Level
   /** Minimal: drop one and the proof breaks. */
   readonly premises: readonly Premise[]

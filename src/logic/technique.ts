@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
 import type { Level } from './level.js'
 import type { Step } from './step.js'
+import type { TechniqueName } from './technique-names.js'
 
 export interface FindOptions {
   /** Longest chain, in links. */
@@ -18,7 +19,7 @@ export interface FindOptions {
  * "show me all" and "give me the next" alike. Instances that differ only in the order of discovery are reported once.
  */
 export interface Technique {
-  readonly name: string
+  readonly name: TechniqueName
   readonly level: Level
   /** Set when every step of this technique rests on the puzzle having one solution. */
   readonly assumes?: 'one-solution'

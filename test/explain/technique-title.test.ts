@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
-import { techniqueTitle } from '../../src/explain/words/technique-title.js'
-import { TECHNIQUE_NAMES } from '../../src/logic/catalogue.js'
+import { techniqueTitle, titleOf } from '../../src/explain/words/technique-title.js'
+import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 
 it.each([
   ['full-house', 'Full house'],
@@ -16,11 +16,21 @@ it.each([
   ['sue-de-coq', 'Sue de Coq'],
   ['a-technique-of-tomorrow', 'A technique of tomorrow'],
 ])('%s is called %s', (name, title) => {
-  expect(techniqueTitle(name)).toBe(title)
+  expect(titleOf(name)).toBe(title)
 })
 
 it('gives every technique of the catalogue a title of its own', () => {
   const titles = TECHNIQUE_NAMES.map(techniqueTitle)
   expect(new Set(titles).size).toBe(titles.length)
   for (const title of titles) expect(title).toMatch(/^[A-Z][A-Za-z0-9+ -]+$/)
+})
+
+it('knows techniques by their own names only', () => {
+  expect(techniqueTitle('x-wing')).toBe('X-wing')
+  expect(() => techniqueTitle('xwing' as 'x-wing')).toThrow(
+    expect.objectContaining({
+      code: 'argument',
+      message: expect.stringMatching(/not "xwing"\. Did you mean x-wing\?/),
+    }),
+  )
 })

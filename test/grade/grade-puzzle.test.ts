@@ -118,7 +118,7 @@ describe('coverage', () => {
 
 describe('indispensableTechniques', () => {
   it('names those without which the puzzle does not fall', () => {
-    const techniques = ['full-house', 'hidden-single', 'naked-single', 'pointing', 'naked-pair']
+    const techniques = ['full-house', 'hidden-single', 'naked-single', 'pointing', 'naked-pair'] as const
     const options = { techniques }
     for (const puzzle of puzzles) {
       const named = indispensableTechniques(puzzle, options)

@@ -35,7 +35,7 @@ describe('findSteps', () => {
     'aligned-triple-exclusion',
     'aligned-pair-exclusion',
     'death-blossom-with-set-stem',
-  ]
+  ] as const
   const boards = stuckBoards(30, techniquesUpTo('mark'))
 
   it('tells each instance once, however often its technique is named', () => {

@@ -111,7 +111,7 @@ describe('verifyStep', () => {
     const board = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '123' })
     const cells = ['r1c1', 'r1c4', 'r2c1', 'r2c4'].map((name) => cellAt(name))
     const step: Step = {
-      technique: 'unique-rectangle',
+      technique: 'unique-rectangle-type-1',
       level: 'pattern',
       placements: [],
       removals: [1, 2].map((digit) => ({ cell: cellAt('r2c4'), digit })),

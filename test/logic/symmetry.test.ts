@@ -4,6 +4,7 @@ import { randomTransform, transformBoard, transformCandidate } from '../../src/g
 import { CATALOGUE, techniquesUpTo } from '../../src/logic/catalogue.js'
 import { findSteps } from '../../src/logic/find.js'
 import type { FoundStep } from '../../src/logic/step.js'
+import type { TechniqueName } from '../../src/logic/technique-names.js'
 import { samplesOf } from '../support/confirm.js'
 import { randomPuzzle, ruledOut, runToRest } from '../support/random-boards.js'
 
@@ -24,8 +25,8 @@ const FAMILIES = [
   /forcing|nishio/,
 ]
 
-function families(): string[][] {
-  const found: string[][] = []
+function families(): TechniqueName[][] {
+  const found: TechniqueName[][] = []
   for (const { name } of CATALOGUE) {
     const pattern = FAMILIES.find((one) => one.test(name))
     const known = pattern && found.find(([first]) => pattern.test(first!))

@@ -5,6 +5,7 @@ import { type Claim, claimsOf } from '../../src/logic/claim.js'
 import { findSteps } from '../../src/logic/find.js'
 import { solve } from '../../src/logic/solve.js'
 import type { FoundStep } from '../../src/logic/step.js'
+import type { TechniqueName } from '../../src/logic/technique-names.js'
 import { boardFormula } from './sat.js'
 
 /** A board on the way of a puzzle that has one solution. */
@@ -66,7 +67,7 @@ export class Confirmer {
     this.formula = boardFormula(sample.board)
   }
 
-  confirm(technique: string, limit = Number.POSITIVE_INFINITY): Confirmation {
+  confirm(technique: TechniqueName, limit = Number.POSITIVE_INFINITY): Confirmation {
     const steps = findSteps(this.sample.board, { techniques: [technique], limit })
     const refuted: Claim[] = []
     let conclusions = 0

@@ -1,11 +1,12 @@
 import type { Board } from '../../src/grid/board.js'
 import type { FoundStep, Pattern, Premise, Step } from '../../src/logic/step.js'
+import type { TechniqueName } from '../../src/logic/technique-names.js'
 import { boardWithMarks, cellAt } from './boards.js'
 
 /** A step as a technique would report it, with what a test does not care about filled in. */
 export function stepOn(board: Board, pattern: Pattern, rest: Partial<Omit<Step, 'pattern'>> = {}): FoundStep {
   return {
-    technique: 'a-technique-of-tomorrow',
+    technique: 'a-technique-of-tomorrow' as TechniqueName,
     level: 'pattern',
     placements: [],
     removals: [],

@@ -3,6 +3,7 @@ import { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { findSteps } from '../../src/logic/find.js'
+import type { TechniqueName } from '../../src/logic/technique-names.js'
 import type { Sample } from './confirm.js'
 import { randomPuzzle } from './random-boards.js'
 
@@ -38,7 +39,12 @@ export function* struckBoards(firstSeed: number): Generator<Sample> {
 }
 
 /** The first such boards that have a technique, so many of them, among those that may be tried. */
-export function boardsWith(technique: string, firstSeed: number, wanted: number, tries: number): Sample[] {
+export function boardsWith(
+  technique: TechniqueName,
+  firstSeed: number,
+  wanted: number,
+  tries: number,
+): Sample[] {
   const found: Sample[] = []
   let tried = 0
   for (const sample of struckBoards(firstSeed)) {

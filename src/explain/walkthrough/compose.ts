@@ -6,6 +6,7 @@ import type { Puzzle } from '../../grid/puzzle.js'
 import { setUp } from '../../logic/dependencies.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { PathStep } from '../../logic/step.js'
+import type { TechniqueName } from '../../logic/technique-names.js'
 import { explainStep } from '../explain-step.js'
 import type { Voice } from '../voice.js'
 import type { Block } from './document.js'
@@ -109,7 +110,7 @@ function front(source: WalkthroughSource, voice: Voice): Block {
 }
 
 function profile(steps: readonly PathStep[], voice: Voice): Block[] {
-  const rows = new Map<string, { level: string; steps: number }>()
+  const rows = new Map<TechniqueName, { level: string; steps: number }>()
   for (const { technique, level } of steps) {
     const row = rows.get(technique)
     if (row) row.steps++

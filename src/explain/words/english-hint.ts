@@ -1,13 +1,13 @@
 import { englishTerms } from './english-terms.js'
-import { techniqueTitle } from './technique-title.js'
+import { titleOf } from './technique-title.js'
 import type { HintWording } from './wording.js'
 
 export const englishHint: HintWording = {
   look: (geometry, houses) => `Look at ${englishTerms(geometry).houses(houses)}.`,
   method: (technique, level) =>
     level === 'scan'
-      ? `A digit can be placed: ${techniqueTitle(technique).toLowerCase()}.`
-      : `The technique is: ${techniqueTitle(technique)}.`,
+      ? `A digit can be placed: ${titleOf(technique).toLowerCase()}.`
+      : `The technique is: ${titleOf(technique)}.`,
   cells: (geometry, cells, digits, style) => {
     const t = englishTerms(geometry, style)
     if (digits.length === 0) return `The cell is ${t.cells(cells)}.`

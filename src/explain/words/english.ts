@@ -5,7 +5,7 @@ import { englishRole } from './english-roles.js'
 import { englishRule } from './english-rule.js'
 import { counted } from './english-terms.js'
 import { englishWalkthrough } from './english-walkthrough.js'
-import { techniqueTitle } from './technique-title.js'
+import { titleOf } from './technique-title.js'
 import type { Wording } from './wording.js'
 
 const LEVEL_NAMES = {
@@ -19,7 +19,7 @@ const LEVEL_NAMES = {
 /** The wording used unless another is handed in. */
 export const ENGLISH: Wording = {
   language: 'en',
-  technique: techniqueTitle,
+  technique: titleOf,
   level: (level) => LEVEL_NAMES[level],
   fact: englishFact,
   reason: englishReason,

@@ -1,3 +1,6 @@
+import { oneOf } from '../../check-arguments.js'
+import { TECHNIQUE_NAMES, type TechniqueName } from '../../logic/technique-names.js'
+
 /**
  * Pieces of a technique's kebab-case name that are not plain words: initials, and words whose hyphen stays. The longest
  * piece wins, so `finned-x-wing` is `Finned X-wing` and `als-xy-wing` is `ALS-XY-wing` without a line of their own.
@@ -23,8 +26,20 @@ const PIECES: Readonly<Record<string, string>> = {
   franken: 'Franken',
 }
 
-/** `xy-wing` → `XY-wing`, `finned-swordfish` → `Finned swordfish`. Any kebab-case name has a title. */
-export function techniqueTitle(name: string): string {
+const checkName = oneOf(TECHNIQUE_NAMES, 'the name of a technique (see TECHNIQUE_NAMES)')
+
+/**
+ * The display name of a technique in English: `xy-wing` → `XY-wing`, `finned-swordfish` → `Finned swordfish`.
+ *
+ * @throws InputError `argument` when no technique has that name
+ */
+export function techniqueTitle(name: TechniqueName): string {
+  checkName(name, 'technique')
+  return titleOf(name)
+}
+
+/** The same for any name in kebab case. */
+export function titleOf(name: string): string {
   const words = name.split('-')
   const out: string[] = []
   for (let i = 0; i < words.length; ) {

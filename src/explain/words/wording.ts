@@ -2,6 +2,7 @@ import type { Candidate } from '../../grid/board.js'
 import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Level } from '../../logic/level.js'
+import type { TechniqueName } from '../../logic/technique-names.js'
 import type { Fact, Reason } from '../argument/facts.js'
 import type { Role } from '../picture/roles.js'
 
@@ -14,7 +15,7 @@ export interface Wording {
   /** Language tag for documents and pictures, such as `en`. */
   readonly language: string
   /** A technique's display name from its kebab-case name. */
-  technique(name: string): string
+  technique(name: TechniqueName): string
   level(level: Level): string
   /** One or more whole sentences. */
   fact(fact: Fact, geometry: Geometry, digits?: DigitStyle): string
@@ -46,7 +47,7 @@ export interface Wording {
 export interface HintWording {
   /** Where to look: a few houses. */
   look(geometry: Geometry, houses: readonly number[]): string
-  method(technique: string, level: Level): string
+  method(technique: TechniqueName, level: Level): string
   /** The cells of the pattern and its digits; no digits where they would give the answer away. */
   cells(geometry: Geometry, cells: readonly number[], digits: readonly number[], style?: DigitStyle): string
   readonly solved: string

@@ -3,6 +3,7 @@ import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../..
 import type { Geometry } from '../../grid/geometry.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
+import type { TechniqueName } from '../technique-names.js'
 import { candidatesAgainstAll, type ExchangePattern, exchangeStep } from './pattern.js'
 
 /** How a conclusion was drawn from a pattern; rectangles have names for each. */
@@ -21,7 +22,7 @@ const WAYS: readonly Way[] = ['one-cell', 'one-digit', 'subset', 'locked-digit']
 /** What follows from one of the extras being true, but for one way that may be left out. */
 export function conclusionsFrom(
   board: Board,
-  name: string,
+  name: TechniqueName,
   pattern: ExchangePattern,
   leftOut?: Way,
 ): readonly Step[] {
@@ -47,7 +48,7 @@ export function draftsOf(board: Board, pattern: ExchangePattern, way: Way): read
 /** The step of a draft, if it is proven. */
 export function stepOfDraft(
   board: Board,
-  name: string,
+  name: TechniqueName,
   pattern: ExchangePattern,
   { placements, removals, more }: Draft,
 ): Step | undefined {

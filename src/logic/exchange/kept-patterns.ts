@@ -4,6 +4,7 @@ import { factsOf } from '../facts.js'
 import { filled } from '../number-lists.js'
 import { stampOfHouses } from '../path-memory.js'
 import type { Step } from '../step.js'
+import type { TechniqueName } from '../technique-names.js'
 import { conclusionsFrom } from './conclusions.js'
 import { type ExchangePattern, extrasOf } from './pattern.js'
 
@@ -40,7 +41,7 @@ export function addPattern(
 /** Reports what follows from patterns, looked for anew only where something has changed around one. */
 export function reportKept(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   patterns: readonly KeptPattern[],
   report: (step: Step) => boolean,
 ): boolean {

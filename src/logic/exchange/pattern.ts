@@ -5,6 +5,7 @@ import { factsOf } from '../facts.js'
 import { isProvenBy } from '../links/trim.js'
 import { verifyStep } from '../proof.js'
 import type { ChainLink, Pattern, Premise, Step } from '../step.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /**
  * Cells that could be filled in two ways, were it not for their extra candidates: every filling from `allowed` can be
@@ -37,7 +38,7 @@ export function extrasOf(board: Board, cells: readonly number[], allowed: readon
  */
 export function exchangeStep(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   pattern: ExchangePattern,
   conclusion: { readonly placements?: readonly Candidate[]; readonly removals?: readonly Candidate[] },
   premises: readonly Premise[],
@@ -67,7 +68,7 @@ export function exchangeStep(
 }
 
 function stepOf(
-  technique: string,
+  technique: TechniqueName,
   { placements, removals }: Conclusion,
   premises: readonly Premise[],
   pattern: Pattern,

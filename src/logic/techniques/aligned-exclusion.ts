@@ -9,6 +9,7 @@ import { oncePerBoard } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /**
  * Aligned pair exclusion: two cells that see each other cannot both be one digit, nor can they take two digits of an
@@ -130,7 +131,7 @@ function watchersOf(board: Board, three: readonly Candidate[]): number[] {
 /** The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together. */
 function exclusionSteps(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   cells: readonly number[],
   claimed: readonly Candidate[],
 ): Step[] {
@@ -166,7 +167,7 @@ function needsItsPartners(board: Board, cells: readonly number[], removal: Candi
  */
 function exclusionStep(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   cells: readonly number[],
   removals: readonly Candidate[],
 ): Step {

@@ -5,6 +5,7 @@ import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
 import { oncePerBoard } from '../path-memory.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /** Cells with more than two candidates; beyond this nothing is ever in sight of all extras. */
 const MOST_WIDE_CELLS = 6
@@ -65,7 +66,7 @@ const graves = oncePerBoard((board): readonly ExchangePattern[] => {
   return found
 })
 
-function grave(name: string, fits: (pattern: ExchangePattern) => boolean): Technique {
+function grave(name: TechniqueName, fits: (pattern: ExchangePattern) => boolean): Technique {
   return {
     name,
     level: 'pattern',

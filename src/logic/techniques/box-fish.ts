@@ -6,6 +6,7 @@ import { oncePerPlaces } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 import { FISH_SIZES, type FishName } from './fish.js'
 import { DigitView } from './hall-violations.js'
 
@@ -132,7 +133,7 @@ function isCovered(
   return times(cover) >= times(base)
 }
 
-function stepOf(board: Board, digit: number, name: string, fish: Fish): Step {
+function stepOf(board: Board, digit: number, name: TechniqueName, fish: Fish): Step {
   const { base, cover, cells, fins, removals } = fish
   return {
     technique: name,
@@ -148,7 +149,7 @@ function stepOf(board: Board, digit: number, name: string, fish: Fish): Step {
 function techniquesFor(fishName: FishName, make: Make): Technique[] {
   const found = oncePerPlaces((board, digit) => findFish(board, digit, FISH_SIZES[fishName], make))
   return [false, true].map((finned): Technique => {
-    const name = `${finned ? 'finned-' : ''}${make}-${fishName}`
+    const name = `${finned ? 'finned-' : ''}${make}-${fishName}` as const
     return {
       name,
       level: 'chain',

@@ -7,6 +7,7 @@ import { trimPremises } from '../links/trim.js'
 import { oncePerBoard } from '../path-memory.js'
 import type { CaseTree, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /** What supposing each candidate of a board brings, by singles alone. */
 interface Outlook {
@@ -42,7 +43,7 @@ interface Draft {
 }
 
 function stepOf(
-  technique: string,
+  technique: TechniqueName,
   { candidate, kind }: Claim,
   premises: readonly Premise[],
   tree: CaseTree,
@@ -67,7 +68,7 @@ const conclusionOf = ({ kind, candidate }: Claim) => ({
  * with the shortest argument is told.
  */
 function forcingChain(splitKind: Premise['kind']): Technique {
-  const name = `${splitKind}-forcing-chain`
+  const name = `${splitKind}-forcing-chain` as const
   return {
     name,
     level: 'branch',

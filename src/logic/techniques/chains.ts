@@ -24,10 +24,11 @@ import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
 import type { FindOptions, Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /** A family of chains: which links it is made of, how long it gets, and how it is shown. */
 export interface ChainFamily {
-  readonly name: string
+  readonly name: TechniqueName
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>

@@ -9,12 +9,13 @@ import { patternByPlace } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 type Report = (step: Step) => boolean
 
 /** A technique that looks at one digit at a time. */
 function digitByDigit(
-  name: string,
+  name: TechniqueName,
   find: (board: Board, digit: number, report: Report) => boolean,
 ): Technique {
   return patternByPlace(
@@ -33,7 +34,7 @@ function seenFrom(board: Board, cell: number, cells: readonly number[]): number[
 /** A step that removes the digit from cells, resting on these strong links: those the proof can spare are left out. */
 function colouringStep(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   clusters: readonly Cluster[],
   links: ReadonlySet<Bilocal>,
   cells: readonly number[],

@@ -9,6 +9,7 @@ import { oneOfEach } from '../one-of-each.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /**
  * Death blossom: whichever digit the stem takes, an almost locked set that sees it loses that digit and so keeps all its
@@ -53,7 +54,7 @@ const MOST_CHOICES_OF_SET = 8
  */
 function leastBlossom(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   stem: readonly number[],
   target: Candidate,
   most: number,
@@ -169,7 +170,7 @@ function* starved(
 /** The blossom of a stem that the target would leave with too few digits. */
 function blossomStep(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   stem: readonly number[],
   { digit }: Candidate,
   premises: readonly Premise[],

@@ -164,7 +164,7 @@ function positionAcross(
 
 function techniquesFor(name: FishName): Technique[] {
   const found = oncePerPlaces((board, digit) => findFinned(board, digit, name))
-  return ['finned', 'sashimi'].map((finish) => patternByDigit(`${finish}-${name}`, found))
+  return (['finned', 'sashimi'] as const).map((finish) => patternByDigit(`${finish}-${name}`, found))
 }
 
 /** Finned and sashimi X-wings, swordfish and jellyfish. */

@@ -5,6 +5,7 @@ import { cellsAt, factsOf } from '../facts.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /**
  * Locked candidates: within the house `from`, every place of a digit lies in the house `to` as well, so the rest of `to`
@@ -41,7 +42,7 @@ function findLocked(
   }
 }
 
-function lockedStep(board: Board, name: string, digit: number, from: number, to: number): Step {
+function lockedStep(board: Board, name: TechniqueName, digit: number, from: number, to: number): Step {
   const { geometry } = board
   const { places } = factsOf(board)
   const cells = cellsAt(geometry, from, places[from * geometry.order + digit - 1]!)

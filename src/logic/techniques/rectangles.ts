@@ -8,6 +8,7 @@ import { KeptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../path-
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /** A rectangle of open cells that share two digits; one value for as long as its corners stay the same. */
 interface OpenRectangle {
@@ -127,7 +128,7 @@ function mayBe(type: Numbered, corners: Corners, holders: readonly number[]): bo
  * a subset; 4, a digit confined to the two corners with extras; 5, one extra digit in diagonal or three corners.
  */
 function numbered(type: Numbered): Technique {
-  const name = `unique-rectangle-type-${type}`
+  const name = `unique-rectangle-type-${type}` as const
   const way: Way = (
     { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
   )[type]
@@ -137,7 +138,7 @@ function numbered(type: Numbered): Technique {
 
 /** @param bit the type, as a bit */
 function tellNumbered(
-  name: string,
+  name: TechniqueName,
   bit: number,
   way: Way,
   board: Board,
@@ -241,7 +242,7 @@ function forcedBy(board: Board, cell: number, wanted: number, neighbour: number)
  * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type 4,
  * told by its own finder, which removes from both other corners at once.
  */
-function nameOfForced(premises: readonly Premise[], corners: Corners): string | undefined {
+function nameOfForced(premises: readonly Premise[], corners: Corners): TechniqueName | undefined {
   const plain = premises.flatMap((premise) =>
     premise.kind === 'cell' ? [corners.indexOf(premise.cell)] : [],
   )
@@ -249,12 +250,12 @@ function nameOfForced(premises: readonly Premise[], corners: Corners): string | 
   return plain[0]! + plain[1]! === 3 ? 'unique-rectangle-type-6' : undefined
 }
 
-function forced(name: string): Technique {
+function forced(name: TechniqueName): Technique {
   const find: Technique['find'] = (board, report) => tellForced(name, board, report)
   return { name, level: 'pattern', assumes: 'one-solution', find }
 }
 
-function tellForced(name: string, board: Board, report: (step: Step) => boolean): void {
+function tellForced(name: TechniqueName, board: Board, report: (step: Step) => boolean): void {
   const open = openRectangles(board)
   for (let k = 0; k < open.length; k++) {
     const rectangle = open[k]!

@@ -29,7 +29,7 @@ export const fullHouse: Technique = {
       if (isToldBefore(cell, house, board)) continue
       const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
       const step = {
-        technique: 'full-house',
+        technique: 'full-house' as const,
         level: 'scan' as const,
         placements: [{ cell, digit }],
         removals: [],
@@ -58,7 +58,7 @@ export const hiddenSingle: Technique = {
         if (isToldLater(cell, house, digit, board)) continue
         const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
         const step = {
-          technique: 'hidden-single',
+          technique: 'hidden-single' as const,
           level: 'scan' as const,
           placements: [{ cell, digit }],
           removals: [],
@@ -103,7 +103,7 @@ export const nakedSingle: Technique = {
       const digit = indexOf(set) + 1
       const premise: Premise = { kind: 'cell', cell, digits: [digit] }
       const step = {
-        technique: 'naked-single',
+        technique: 'naked-single' as const,
         level: 'scan' as const,
         placements: [{ cell, digit }],
         removals: [],

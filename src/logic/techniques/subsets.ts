@@ -5,17 +5,18 @@ import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 import { mayBePicked, visitLockedSelections } from './locked-selection.js'
 
 /** Naked or hidden subsets of a size. */
 interface Family {
-  readonly name: string
+  readonly name: TechniqueName
   readonly size: number
   /** Writes what is picked from in a house: the candidates of its cells, or the places of its digits. */
   readonly addMasks: (board: Board, house: number, masks: number[]) => void
   readonly stepOf: (
     board: Board,
-    name: string,
+    name: TechniqueName,
     house: number,
     picked: readonly number[],
     union: DigitSet,
@@ -24,7 +25,7 @@ interface Family {
 }
 
 function subset(
-  name: string,
+  name: TechniqueName,
   size: number,
   { addMasks, stepOf }: Pick<Family, 'addMasks' | 'stepOf'>,
 ): Technique {
@@ -81,7 +82,7 @@ const TOLD = 'told'
  */
 function nakedStep(
   board: Board,
-  name: string,
+  name: TechniqueName,
   house: number,
   picked: readonly number[],
   union: DigitSet,
@@ -126,7 +127,7 @@ function isTogetherBefore(board: Board, house: number, cells: readonly number[])
 /** n digits of a house with n places between them: those cells hold nothing else. */
 function hiddenStep(
   board: Board,
-  name: string,
+  name: TechniqueName,
   house: number,
   picked: readonly number[],
   union: DigitSet,

@@ -7,11 +7,12 @@ import { LookedInVain, patternByPlace, stampsAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
+import type { TechniqueName } from '../technique-names.js'
 
 /** The step of a wing: all its cells are premises; `removals` lose the digit that the wing holds somewhere. */
 function wingStep(
   board: Board,
-  technique: string,
+  technique: TechniqueName,
   pivot: number,
   pincers: readonly number[],
   digit: number,
@@ -29,7 +30,7 @@ function wingStep(
 
 /** A technique that looks at the wings of one pivot at a time; a pivot sees all its pincers. */
 function pivotByPivot(
-  name: string,
+  name: TechniqueName,
   find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
   pivotsOf: (facts: Facts) => readonly number[] = ({ openCells }) => openCells,
 ): Technique {

@@ -3,6 +3,7 @@ import { Board } from '../../../src/grid/board.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { findSteps } from '../../../src/logic/find.js'
 import { conclusionsOf } from '../../../src/logic/identity.js'
+import type { TechniqueName } from '../../../src/logic/technique-names.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 
 const SIMPLE = [
@@ -24,13 +25,13 @@ const NAMES = techniquesUpTo('chain')
   .map(({ name }) => name)
 
 /** What these techniques conclude on a board. */
-function concluded(board: Board, names: readonly string[]): Set<string> {
+function concluded(board: Board, names: readonly TechniqueName[]): Set<string> {
   return new Set(findSteps(board, { techniques: names }).flatMap((step) => conclusionsOf(step)))
 }
 
 describe('techniques that share what they work out', () => {
   // of the other board only what one technique needs has been worked out anew
-  it.each(['x-chain', 'alternating-inference-chain', 'als-xz'])(
+  it.each(['x-chain', 'alternating-inference-chain', 'als-xz'] as const)(
     'conclude the same when %s has been looked for on another board in between',
     (between) => {
       let conclusions = 0

@@ -70,7 +70,7 @@ describe('case analysis', () => {
     for (const step of cases) expect(faultOf(step.before, step), step.technique).toBeUndefined()
   }, 120_000)
 
-  it.each(['cell-forcing-chain', 'house-forcing-chain', 'nishio', 'forcing-net'])(
+  it.each(['cell-forcing-chain', 'house-forcing-chain', 'nishio', 'forcing-net'] as const)(
     '%s: sound trees',
     (name) => {
       const { board } = solve(boardOf(inkala2012), { preset: 'pattern' })
@@ -88,7 +88,7 @@ describe('case analysis', () => {
 
   it('refutes nothing on an empty grid', () => {
     const board = boardOf('.'.repeat(81))
-    for (const name of ['cell-forcing-chain', 'house-forcing-chain', 'nishio'])
+    for (const name of ['cell-forcing-chain', 'house-forcing-chain', 'nishio'] as const)
       expect(findSteps(board, { techniques: [name], limit: 1 })).toEqual([])
   })
 })

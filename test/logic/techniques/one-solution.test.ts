@@ -132,7 +132,7 @@ describe('bivalue universal grave', () => {
     'xy-wing',
     'skyscraper',
     'two-string-kite',
-  ]
+  ] as const
   const grave = solve(makePuzzle([...line].map(Number)), { techniques }).board
 
   it('one extra: it is true, and every open cell takes part', () => {
