@@ -1,5 +1,6 @@
 import type { Fuzzer } from './fuzzer.js'
+import { namesFuzzer } from './names.js'
 import { stepsFuzzer } from './steps.js'
 
 /** Every fuzzer that `npm run fuzz` runs. */
-export const FUZZERS: readonly Fuzzer[] = [stepsFuzzer]
+export const FUZZERS: readonly Fuzzer[] = [namesFuzzer, stepsFuzzer]

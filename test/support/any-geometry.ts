@@ -33,7 +33,3 @@ export const ALL_GEOMETRIES: readonly Geometry[] = ALL_ORDERS.flatMap((order) =>
     slantedGeometry(order, true),
   ]
 })
-
-export function anyGeometry(random: () => number): Geometry {
-  return ALL_GEOMETRIES[Math.floor(random() * ALL_GEOMETRIES.length)]!
-}
