@@ -120,13 +120,19 @@ export type { TextFormatName } from './grid/text/formats.js'
 export {
   type ParsedBoard,
   type ParsedPuzzle,
-  type ParseOptions,
   parseBoard,
   parsePuzzle,
   safeParseBoard,
   safeParsePuzzle,
 } from './grid/text/parse.js'
-export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './grid/text/stream.js'
+export type { ParseOptions } from './grid/text/read-sheet.js'
+export {
+  type BoardEntry,
+  type PuzzleEntry,
+  type ReadOptions,
+  readBoards,
+  readPuzzles,
+} from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // logic
 export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
