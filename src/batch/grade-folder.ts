@@ -132,7 +132,11 @@ async function* pieces(
         else {
           const puzzle = puzzleToJson(entry.puzzle)
           yield {
-            place: { ...place, puzzle: formatPuzzle(entry.puzzle), geometry: puzzle.geometry },
+            place: {
+              ...place,
+              puzzle: formatPuzzle(entry.puzzle, { geometryLine: false }),
+              geometry: puzzle.geometry,
+            },
             job: { kind: 'grade', puzzle, options },
           }
         }

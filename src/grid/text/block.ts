@@ -78,7 +78,7 @@ function isBlockOfLines(lines: readonly TextLine[], content: readonly Profile[],
   if (sixteens > 0 && sixteens >= content.length * 0.8) {
     if (order === 4 || order === 16) return order === 4
     const { digits, large } = countDigits(lines)
-    if (digits === 0) return lines.length === 1
+    if (lines.length > 1 && isUnclearSixteen(lines, order)) return false
     return large <= digits * FEW_LARGE
   }
   return content.every((profile) => isLong(profile)) && !areRowsOfMarks(content)
@@ -89,23 +89,29 @@ export function isSixteen({ widths, hasBars }: Profile): boolean {
   return !hasBars && (widths.values || widths.symbols) === LONGEST_ROW
 }
 
-/** Lines of sixteen symbols that are neither clearly 4×4 grids nor clearly rows. */
+/**
+ * Lines of sixteen symbols that are neither clearly 4×4 grids nor clearly rows, going by their digits: a 4×4 grid has
+ * four at least, and most digits of a 16×16 grid are above 4.
+ */
 export function isUnclearSixteen(lines: readonly TextLine[], order: number): boolean {
   if (order !== 0) return false
   const { digits, large } = countDigits(lines)
-  return large > digits * FEW_LARGE && large < digits * MANY_LARGE
+  return digits < lines.length * LEAST_DIGITS || (large > digits * FEW_LARGE && large < digits * MANY_LARGE)
 }
+
+/** Fewest digits on a line of sixteen symbols, on average, before there are enough to judge by. */
+const LEAST_DIGITS = 2
 
 function countDigits(lines: readonly TextLine[]): { digits: number; large: number } {
   let digits = 0
   let large = 0
   for (const { text } of lines) {
-    for (let i = 0; i < text.length; i++) {
-      const code = text.charCodeAt(i) | 32
-      const isLetter = code >= 97 && code <= 103
-      const isDigit = code >= 49 && code <= 57
-      if (isLetter || isDigit) digits++
-      if (isLetter || (isDigit && code > 52)) large++
+    for (const [word] of text.matchAll(/[1-9a-g][0-9]?/gi)) {
+      // between separators `12` is a number
+      const isNumber = word.length === 2 && !/[0-9a-g._*]{3}/i.test(text)
+      digits += isNumber || word.length === 1 || word[1] === '0' ? 1 : 2
+      if (isNumber) large++
+      else for (const symbol of word) if (/[5-9a-g]/i.test(symbol)) large++
     }
   }
   return { digits, large }

@@ -158,7 +158,10 @@ export class SheetCutter {
 
   private areGridsEach(lines: readonly TextLine[]): boolean {
     if (!lines.every((line) => isSixteen(profileOf(line)) || isLong(profileOf(line)))) return false
-    return blockOf(lines, this.order).kind === 'lines' || !this.reader.entry([lines[0]!], NO_NOTES).error
+    return (
+      blockOf(lines, this.orderOf(this.block!.notes)).kind === 'lines' ||
+      !this.reader.entry([lines[0]!], NO_NOTES).error
+    )
   }
 
   /** A line with so many symbols that it is no row of anything. */
@@ -172,6 +175,10 @@ export class SheetCutter {
     return profile.longestRun >= CLEARLY_LONG || values > 16 || words > 16 || profile.isSpacedOut
   }
 
+  private orderOf({ geometry }: Notes): number {
+    return this.order || (geometry?.geometry?.order ?? 0)
+  }
+
   private *eachLine({ lines, notes }: OpenBlock): Generator<SheetEntry> {
     for (const [i, line] of lines.entries()) yield this.reader.entry([line], i === 0 ? notes : NO_NOTES)
   }
@@ -181,7 +188,8 @@ export class SheetCutter {
     this.block = undefined
     if (!open || open.lines.length === 0) return
     const lines = withoutLabels(open.lines) ?? rowsWithDots(open.lines) ?? open.lines
-    const block = blockOf(lines, this.order)
+    const order = this.orderOf(open.notes)
+    const block = blockOf(lines, order)
     switch (block.kind) {
       case 'drawn': {
         const odd = lines.find(
@@ -205,7 +213,8 @@ export class SheetCutter {
 
   private *closeRows(part: Part): Generator<SheetEntry> {
     const { width, rows, lines } = part
-    if (width === 16 && isUnclearSixteen(lines, this.order)) {
+    const isPlain = lines.some((line) => isSixteen(profileOf(line)))
+    if (width === 16 && isPlain && isUnclearSixteen(lines, this.orderOf(part.notes))) {
       yield* this.run.end()
       yield this.reader.unclearSixteen(part)
     } else if (width > 0 && rows > 0 && rows % width === 0) {

@@ -32,7 +32,7 @@ export type LineKind = 'blank' | 'comment' | 'geometry' | 'title' | 'content'
 const SAVED_DATA = /^\s*[[\]{}"]/
 
 /** A number on its own, as puzzles are counted: `12`, `12.`, `12)`, `(12)`; or a letter. */
-const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[.):]|\d{1,3}|[a-z][.):]?)\s*$/i
+const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[):]|\d{1,2}\.|\d{1,3}|[a-z][.):]?)\s*$/i
 
 /** A run long enough to be a grid of order 4 on one line; it is one if it has digits. */
 const LONG_CELLS = /[0-9A-Ga-gxo._*?-]{16,}/gi

@@ -117,10 +117,10 @@ function askForGeometry(order: number, line: number): never {
     )
   }
   const choices = `${shapes.slice(0, -1).join(', ')} or ${shapes.at(-1)}`
-  const expected = `word of its boxes: ${choices} (height x width)`
+  const expected = `boxes of ${choices} (height x width)`
   throw new InputError(
     'geometry-ambiguous',
-    `Line ${line}: found ${cells}; expected ${expected}. Hand in the option geometry, draw the boxes, or write a line such as "# geometry: ${shapes[0]}" above the grid.`,
+    `Line ${line}: found ${cells}; expected ${expected}, and nothing says which. Hand in the option geometry, draw the boxes, or write a line such as "# geometry: ${shapes[0]}" above the grid.`,
     { place: { line }, found: cells, expected },
   )
 }

@@ -34,13 +34,25 @@ export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}
   if (!SEPARATORS.includes(separator)) throw unreadable('separator', separator, SEPARATORS)
   const board = puzzle instanceof Board ? puzzle : Board.fromPuzzle(puzzle)
   const style = options.style ?? 'line'
-  const text = formatNamed(style).write(board, options)
+  const text = formatNamed(style).write(board, { ...options, empty: readableEmpty(board, options.empty) })
   const { geometry } = board
-  if (options.geometryLine === false || style === 'json' || geometry === squareGeometry(geometry.order)) {
-    return text
-  }
+  if (options.geometryLine === false || style === 'json') return text
+  // Sixteen symbols on a line may be a 4×4 grid or a row.
+  const isRow = geometry.order === 16 && (style === 'rows' || style === 'separated')
+  if (geometry === squareGeometry(geometry.order) && !isRow) return text
   const line = geometryLine(geometry)
   return isDrawn(style, geometry) ? text : `${line}\n${text}`
+}
+
+/** A line of stars or underscores is a drawn one unless another row shows that they are empty cells. */
+function readableEmpty({ digits, geometry }: Board, empty: WriteOptions['empty']): WriteOptions['empty'] {
+  const { order } = geometry
+  const isMixed = (r: number) => {
+    const row = digits.slice(r * order, (r + 1) * order)
+    return row.includes(0) && row.some((digit) => digit > 0)
+  }
+  const isShown = Array.from({ length: order }, (_, r) => r).some(isMixed)
+  return empty === '.' || empty === '0' || isShown ? empty : undefined
 }
 
 function isDrawn(style: TextFormatName, geometry: Geometry): boolean {
