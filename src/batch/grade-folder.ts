@@ -54,7 +54,7 @@ export function recordedPuzzle({ puzzle, geometry }: Extract<GradeRecord, { puzz
 }
 
 export interface GradeFolderOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
-  /** The geometry of all puzzles; told from each puzzle's size when left out. */
+  /** The geometry of all puzzles; worked out from each puzzle's text when left out. */
   readonly geometry?: Geometry
 }
 
