@@ -159,3 +159,23 @@ export type {
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
 export { TECHNIQUE_NAMES, type TechniqueName } from './logic/technique-names.js'
+// route
+export {
+  findRoute,
+  findRouteAsync,
+  type Route,
+  type RouteLine,
+  type RouteOptions,
+} from './route/find-route.js'
+export type { Chapter } from './route/lay-out.js'
+export { ROUTE_AIMS, type RouteAim, type RouteRules } from './route/rules.js'
+export {
+  type Opener,
+  type OpenersOptions,
+  openers,
+  openersAsync,
+  proofsOf,
+  proofsOfAsync,
+  type WishOptions,
+} from './route/wishes.js'
+export { WORKADAY_TECHNIQUES } from './route/workaday.js'
