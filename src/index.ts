@@ -1,10 +1,10 @@
 // gridreason: what apps import. No Node built-ins here.
 
 // count
-export { type Backbone, backbone } from './count/backbone.js'
+export { type Backbone, backbone, backboneAsync } from './count/backbone.js'
 export { type CountBudget, DEFAULT_NODE_BUDGET, type StopReason } from './count/budget.js'
-export { checkUniqueness, type Verdict } from './count/check-uniqueness.js'
-export { type Conflict, smallestConflict } from './count/conflict.js'
+export { checkUniqueness, checkUniquenessAsync, type Verdict } from './count/check-uniqueness.js'
+export { type Conflict, smallestConflict, smallestConflictAsync } from './count/conflict.js'
 export {
   type CountOptions,
   countSolutions,
@@ -12,17 +12,19 @@ export {
   type SolutionCount,
   type SolutionList,
   solutionsOf,
+  solutionsOfAsync,
 } from './count/count-solutions.js'
-export { countUpToTwo } from './count/count-up-to-two.js'
+export { countUpToTwo, countUpToTwoAsync } from './count/count-up-to-two.js'
 export {
   type DigitSwap,
   type Distinction,
   type DistinguishOptions,
   distinguishingCells,
+  distinguishingCellsAsync,
   type OpenCell,
 } from './count/distinguish.js'
-export { type RandomSolutionOptions, randomSolution } from './count/random-solution.js'
-export { type RedundantGivens, redundantGivens } from './count/redundant-givens.js'
+export { type RandomSolutionOptions, randomSolution, randomSolutionAsync } from './count/random-solution.js'
+export { type RedundantGivens, redundantGivens, redundantGivensAsync } from './count/redundant-givens.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
 export type { Forced } from './explain/argument/consequence.js'
@@ -134,6 +136,8 @@ export {
   readPuzzles,
 } from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
+// limits
+export type { Limits, StoppedBy } from './limits.js'
 // logic
 export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
 export { checkProgress, type Progress, type ProgressOptions } from './logic/check-progress.js'

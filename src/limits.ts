@@ -31,6 +31,8 @@ const clock = globalThis.performance ?? Date
 
 /** The clock of one call: asked from its outer loops whether it may go on. */
 export class Watch {
+  /** Will the clock ever matter? */
+  readonly isTimed: boolean
   private readonly signal: AbortSignal | undefined
   private readonly timeLimit: number
   private readonly deadline: number
@@ -48,9 +50,11 @@ export class Watch {
     throwIfAborted(signal)
     this.signal = signal
     this.timeLimit = timeLimit
-    this.deadline = clock.now() + timeLimit
     this.slice = slice
-    this.sliceEnd = clock.now() + slice
+    this.isTimed = timeLimit < Number.POSITIVE_INFINITY || slice < Number.POSITIVE_INFINITY
+    const now = this.isTimed ? clock.now() : 0
+    this.deadline = now + timeLimit
+    this.sliceEnd = now + slice
   }
 
   /** Reads the clock. Once the time is over it stays over. */
@@ -93,6 +97,9 @@ export class Watch {
   }
 }
 
+/** For all calls without limits: small questions are asked by the thousand, and do without a clock of their own. */
+const UNTIMED = new Watch({})
+
 /**
  * Work that can be paused: it yields where its watch says `pause`, holding nothing then that other work of this thread
  * could change. What it returns is its answer.
@@ -101,7 +108,9 @@ export type Task<Answer> = Generator<undefined, Answer, undefined>
 
 /** Runs a task to its end at once, within its time limit. */
 export function runNow<Answer>(limits: Limits, begin: (watch: Watch) => Task<Answer>): Answer {
-  const end = begin(new Watch(limits)).next()
+  const { timeLimit, signal } = limits
+  const isUntimed = timeLimit === undefined && signal === undefined
+  const end = begin(isUntimed ? UNTIMED : new Watch(limits)).next()
   // without slices a watch never says `pause`
   if (!end.done) throw new Error('A task paused in a call that is not asynchronous.')
   return end.value

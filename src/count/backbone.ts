@@ -1,8 +1,9 @@
 import type { Candidate } from '../grid/board.js'
 import { allDigits, digitBit } from '../grid/digits.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { type CountBudget, Purse, type StopReason } from './budget.js'
-import { withSearch } from './engine.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
 import type { SolutionSearch } from './search.js'
 
 export interface Backbone {
@@ -10,33 +11,56 @@ export interface Backbone {
   readonly fixed: readonly Candidate[]
   /** Cells that do not, ascending. */
   readonly open: readonly number[]
-  /** False when the budget was spent first: then `fixed` is what is proven, and cells may be missing from `open`. */
+  /** False when it was stopped first: then `fixed` is what is proven, and cells may be missing from `open`. */
   readonly complete: boolean
   readonly stopped?: StopReason
 }
 
-/** What all solutions share; `undefined` when there is no solution, or none was found within the budget. */
+/**
+ * What all solutions share; `undefined` when there is no solution. Stopped before a solution was found, only the givens
+ * are fixed, and nothing is known to be open.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
+ */
 export function backbone(puzzle: Puzzle, budget: CountBudget = {}): Backbone | undefined {
-  const purse = new Purse(budget)
-  return withSearch(puzzle.geometry, (search) => {
-    search.start(puzzle.givens)
-    if (!purse.next(search)) return undefined
-    const solution = new Array<number>(puzzle.geometry.cellCount)
+  return runNow(budget, (watch) => backboneTask(puzzle, budget, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function backboneAsync(puzzle: Puzzle, budget: CountBudget = {}): Promise<Backbone | undefined> {
+  return runInSlices(budget, (watch) => backboneTask(puzzle, budget, watch))
+}
+
+function* backboneTask(puzzle: Puzzle, options: CountBudget, watch: Watch): Task<Backbone | undefined> {
+  const { geometry, givens } = puzzle
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(geometry)
+  try {
+    search.start(givens)
+    const found = yield* budget.next(search)
+    if (found === undefined) {
+      const fixed = givens.flatMap((digit, cell) => (digit === 0 ? [] : [{ cell, digit }]))
+      return { fixed, open: [], complete: false, stopped: budget.stopped! }
+    }
+    if (!found) return undefined
+    const solution = new Array<number>(geometry.cellCount)
     search.readSolution(solution)
-    return backboneOf(puzzle, [solution], search, purse)
-  })
+    return yield* backboneOf(puzzle, [solution], search, budget)
+  } finally {
+    giveBackSearch(geometry, search)
+  }
 }
 
 /**
  * The same from solutions already in hand. Cells on which they agree are asked one by one: is there a solution with
  * another digit here? Each one found may open further cells, so there are seldom many questions.
  */
-export function backboneOf(
+export function* backboneOf(
   puzzle: Puzzle,
   known: readonly (readonly number[])[],
   search: SolutionSearch,
-  purse: Purse,
-): Backbone {
+  budget: NodeBudget,
+): Task<Backbone> {
   const { order, cellCount } = puzzle.geometry
   const first = known[0]!
   const isOpen = first.map((digit, cell) => known.some((solution) => solution[cell] !== digit))
@@ -47,7 +71,7 @@ export function backboneOf(
     if (isOpen[cell] || proven[cell]) continue
     marks[cell] = allDigits(order) & ~digitBit(first[cell]!)
     search.start(puzzle.givens, marks)
-    const found = purse.next(search)
+    const found = yield* budget.next(search)
     if (found === undefined) break
     marks[cell] = allDigits(order)
     if (found) {
@@ -64,5 +88,5 @@ export function backboneOf(
     else if (proven[cell]) fixed.push({ cell, digit: first[cell]! })
   }
   const complete = fixed.length + open.length === cellCount
-  return { fixed, open, complete, ...(purse.stopped && { stopped: purse.stopped }) }
+  return { fixed, open, complete, ...(budget.stopped && { stopped: budget.stopped }) }
 }

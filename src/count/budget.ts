@@ -1,60 +1,63 @@
+import { StoppedError } from '../errors.js'
+import type { Limits, Look, StoppedBy, Task, Watch } from '../limits.js'
 import type { SolutionSearch } from './search.js'
 
 /** What every question of this room may cost. */
-export interface CountBudget {
+export interface CountBudget extends Limits {
   /**
    * Most nodes to visit (a node: one position of the search tree). A printed 9×9 puzzle takes 1 to a few hundred; the
    * default, DEFAULT_NODE_BUDGET, is a matter of seconds and stops questions that would never end.
    */
   readonly nodeBudget?: number
-  /**
-   * Ends the search. A plain call keeps the program to itself, so there the signal must have fired before;
-   * `countSolutionsAsync` lets it fire meanwhile.
-   */
-  readonly signal?: AbortSignal
 }
 
 export const DEFAULT_NODE_BUDGET = 1_000_000
 
 /** Why an answer is not complete. */
-export type StopReason = 'budget-spent' | 'aborted'
+export type StopReason = 'budget-spent' | StoppedBy
 
-/** Nodes between two looks at the signal: some milliseconds. */
-const SLICE = 4096
+/** Nodes between two readings of the clock: at most some milliseconds, on the largest grids. */
+const STRETCH = 32
 
-/** One purse for all the searches of a question. */
-export class Purse {
+/** The budget of one question, shared by all the searches it takes, with the question's clock. */
+export class NodeBudget {
   /** Why nothing more may be spent. */
   stopped: StopReason | undefined
+  readonly watch: Watch
   private left: number
-  private untilPause = SLICE
-  private signal: AbortSignal | undefined
+  private untilReading: number
+  private readonly stretch: number
 
-  constructor(budget: CountBudget) {
-    const nodeBudget = budget.nodeBudget ?? DEFAULT_NODE_BUDGET
+  constructor({ nodeBudget = DEFAULT_NODE_BUDGET }: Pick<CountBudget, 'nodeBudget'>, watch: Watch) {
     if (!(nodeBudget >= 0)) throw new RangeError(`nodeBudget must be a number from 0, not ${nodeBudget}`)
     this.left = nodeBudget
-    this.signal = budget.signal
+    this.watch = watch
+    this.stretch = watch.isTimed ? STRETCH : Number.POSITIVE_INFINITY
+    this.untilReading = this.stretch
   }
 
   /**
-   * `next` of a search, paid from the purse: true at a solution, false at the end; undefined when stopped, or when this
+   * `next` of a search, paid from the budget: true at a solution, false at the end; undefined when stopped, or when this
    * one step took more than `atMost` nodes.
    */
-  next(search: SolutionSearch, atMost = Number.POSITIVE_INFINITY): boolean | undefined {
+  *next(search: SolutionSearch, atMost = Number.POSITIVE_INFINITY): Task<boolean | undefined> {
     const last = search.nodes + atMost
     for (;;) {
-      const answer = this.spend(search, last - search.nodes)
+      const answer = this.advance(search, last - search.nodes)
       if (answer !== 'pause') return answer
       if (search.nodes >= last) return undefined
+      yield
     }
   }
 
-  /** A purse with part of what is left here, for a side question. */
-  part(nodes: number): Purse {
-    const part = new Purse({ nodeBudget: Math.min(nodes, this.left) })
-    part.signal = this.signal
-    return part
+  /** A budget with part of what is left here, for a side question. */
+  part(nodes: number): NodeBudget {
+    return new NodeBudget({ nodeBudget: Math.min(nodes, this.left) }, this.watch)
+  }
+
+  /** For answers that cannot be had in part. */
+  stoppedError(unknown: string): StoppedError {
+    return this.stopped === 'time-limit' ? this.watch.timeIsOver() : budgetSpent(unknown)
   }
 
   /** Nodes that may still be visited. */
@@ -62,32 +65,44 @@ export class Purse {
     return this.left
   }
 
-  /** The same, letting other work of the program run every few milliseconds: so a signal can fire meanwhile. */
-  async nextAsync(search: SolutionSearch): Promise<boolean | undefined> {
-    for (;;) {
-      const answer = this.spend(search, Number.POSITIVE_INFINITY)
-      if (answer !== 'pause') return answer
-      await new Promise((resolve) => setTimeout(resolve, 0))
-    }
+  /** Asks the clock in the middle of work that visits no nodes: is it to be given up, or to pause? */
+  look(): Look {
+    const look = this.watch.look()
+    if (look === 'over') this.stopped = 'time-limit'
+    return look
   }
 
-  private spend(search: SolutionSearch, atMost: number): boolean | undefined | 'pause' {
-    if (this.signal?.aborted) {
-      this.stopped = 'aborted'
-      return undefined
+  /** `next` for loops that ask many times over: `pause` means yield and ask again. */
+  advance(search: SolutionSearch, atMost = Number.POSITIVE_INFINITY): boolean | undefined | 'pause' {
+    for (;;) {
+      if (this.untilReading <= 0) {
+        this.untilReading = this.stretch
+        const look = this.watch.read()
+        if (look === 'pause') return 'pause'
+        if (look === 'over') {
+          this.stopped = 'time-limit'
+          return undefined
+        }
+      }
+      const before = search.nodes
+      const event = search.next(Math.min(this.untilReading, this.left, atMost))
+      const spent = search.nodes - before
+      this.left -= spent
+      this.untilReading -= spent
+      atMost -= spent
+      if (event !== 'out-of-nodes') return event === 'solution'
+      if (this.left <= 0) {
+        this.stopped = 'budget-spent'
+        return undefined
+      }
+      if (atMost <= 0) return undefined
     }
-    if (this.untilPause <= 0) {
-      this.untilPause = SLICE
-      return 'pause'
-    }
-    const before = search.nodes
-    const event = search.next(Math.min(this.untilPause, this.left, atMost))
-    const spent = search.nodes - before
-    this.left -= spent
-    this.untilPause -= spent
-    if (event !== 'out-of-nodes') return event === 'solution'
-    if (this.left > 0) return 'pause'
-    this.stopped = 'budget-spent'
-    return undefined
   }
+}
+
+export function budgetSpent(unknown: string): StoppedError {
+  return new StoppedError(
+    'budget-spent',
+    `The node budget was spent before it was known ${unknown}; allow more nodes or add givens.`,
+  )
 }

@@ -1,8 +1,9 @@
 import { Board, type BoardContradiction, type Candidate } from '../grid/board.js'
 import { findClashes, type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
-import { type CountBudget, Purse } from './budget.js'
-import { withSearch } from './engine.js'
-import { hittingSet } from './hitting-set.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
+import { BranchAllowance, hittingSet } from './hitting-set.js'
 import type { SolutionSearch } from './search.js'
 
 /** Givens that cannot all be right, and where that shows. */
@@ -18,6 +19,8 @@ export interface Conflict {
   readonly minimal: boolean
   /** Proven: no fewer givens of this puzzle contradict each other. */
   readonly smallest: boolean
+  /** What ended the search for fewer givens early. */
+  readonly stopped?: StopReason
 }
 
 /** What a conflict may cost: all the budget and about a second of thought, or the few milliseconds of a verdict. */
@@ -30,39 +33,70 @@ const IN_FULL: Effort = { nodes: Number.POSITIVE_INFINITY, branches: 200_000 }
 export const IN_PASSING: Effort = { nodes: 20_000, branches: 2_000 }
 
 /**
- * A smallest set of givens that contradict each other, or `undefined` when there is a solution, or the budget did not
- * suffice to tell (`checkUniqueness` says which).
+ * A smallest set of givens that contradict each other, or `undefined` when there is a solution.
  *
  * Two equal givens in a house are the answer at once. Otherwise givens are left out one after another for as long as
  * the rest still contradicts; what remains is minimal. Then smaller sets are looked for until there can be none or
  * the budget is spent; `smallest` tells.
+ *
+ * @throws StoppedError `budget-spent` or `time-limit` when it was not known by then whether there is a solution,
+ *   `aborted` when the signal has fired
  */
 export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conflict | undefined {
-  const purse = new Purse(budget)
-  return withSearch(puzzle.geometry, (search) => {
-    search.start(puzzle.givens)
-    return purse.next(search) === false ? conflictOf(puzzle, search, purse, IN_FULL) : undefined
-  })
+  return runNow(budget, (watch) => conflictTask(puzzle, budget, watch))
 }
 
-/** The same for a puzzle known to have no solution, with a search and a purse already in hand. */
-export function conflictOf(puzzle: Puzzle, search: SolutionSearch, purse: Purse, effort: Effort): Conflict {
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function smallestConflictAsync(
+  puzzle: Puzzle,
+  budget: CountBudget = {},
+): Promise<Conflict | undefined> {
+  return runInSlices(budget, (watch) => conflictTask(puzzle, budget, watch))
+}
+
+function* conflictTask(puzzle: Puzzle, options: CountBudget, watch: Watch): Task<Conflict | undefined> {
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(puzzle.geometry)
+  try {
+    search.start(puzzle.givens)
+    const found = yield* budget.next(search)
+    if (found === undefined) throw budget.stoppedError('whether the puzzle has a solution')
+    return found ? undefined : yield* conflictOf(puzzle, search, budget, IN_FULL)
+  } finally {
+    giveBackSearch(puzzle.geometry, search)
+  }
+}
+
+/** The same for a puzzle known to have no solution, with a search and a budget already in hand. */
+export function* conflictOf(
+  puzzle: Puzzle,
+  search: SolutionSearch,
+  budget: NodeBudget,
+  effort: Effort,
+): Task<Conflict> {
   const clash = findClashes(puzzle.geometry, puzzle.givens)[0]
   if (clash) return conflictIn(puzzle, clash.cells.slice(0, 2), true, true)
-  const part = purse.part(effort.nodes)
-  const reduced = leaveOut(puzzle, search, part)
-  if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false)
-  const { cells, smallest } = lookForSmaller(puzzle, reduced.cells, search, part, effort.branches)
-  return conflictIn(puzzle, cells, true, smallest)
+  const part = budget.part(effort.nodes)
+  const reduced = yield* leaveOut(puzzle, search, part)
+  if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false, part.stopped)
+  const { cells, smallest } = yield* lookForSmaller(puzzle, reduced.cells, search, part, effort.branches)
+  return conflictIn(puzzle, cells, true, smallest, part.stopped)
 }
 
-function conflictIn(puzzle: Puzzle, cells: readonly number[], minimal: boolean, smallest: boolean): Conflict {
+function conflictIn(
+  puzzle: Puzzle,
+  cells: readonly number[],
+  minimal: boolean,
+  smallest: boolean,
+  stopped?: StopReason,
+): Conflict {
   const part = uncheckedPuzzle(only(puzzle, cells), puzzle.geometry)
   return {
     givens: [...cells].sort((a, b) => a - b).map((cell) => ({ cell, digit: puzzle.givens[cell]! })),
     where: Board.fromPuzzle(part).contradiction ?? { kind: 'deep' },
     minimal,
     smallest,
+    ...(stopped && { stopped }),
   }
 }
 
@@ -74,23 +108,23 @@ function only(puzzle: Puzzle, cells: readonly number[]): number[] {
 }
 
 /**
- * Leaves out givens that the rest contradicts without. Each gets its share of the purse, so that one hard question does
+ * Leaves out givens that the rest contradicts without. Each gets its share of the budget, so that one hard question does
  * not keep the others from being asked.
  */
-function leaveOut(
+function* leaveOut(
   puzzle: Puzzle,
   search: SolutionSearch,
-  purse: Purse,
-): { cells: number[]; minimal: boolean } {
+  budget: NodeBudget,
+): Task<{ cells: number[]; minimal: boolean }> {
   const kept = Array.from(puzzle.givens)
   const given = [...kept.keys()].filter((cell) => kept[cell] !== 0)
-  const share = Math.floor(purse.nodesLeft / given.length)
+  const share = Math.floor(budget.nodesLeft / given.length)
   let minimal = true
   for (const cell of given) {
     const digit = kept[cell]!
     kept[cell] = 0
     search.start(kept)
-    const solvable = purse.next(search, share)
+    const solvable = yield* budget.next(search, share)
     if (solvable !== false) kept[cell] = digit
     if (solvable === undefined) minimal = false
   }
@@ -102,18 +136,18 @@ function leaveOut(
  * one of the others; so a conflict is a set that hits each of many such sets of others. The smallest set that does is
  * tried: if it contradicts, nothing smaller can; if not, the grid that fits it gives one more set to hit.
  */
-function lookForSmaller(
+function* lookForSmaller(
   puzzle: Puzzle,
   minimal: readonly number[],
   search: SolutionSearch,
-  purse: Purse,
+  budget: NodeBudget,
   branches: number,
-): { cells: readonly number[]; smallest: boolean } {
-  const allowance = { left: branches }
+): Task<{ cells: readonly number[]; smallest: boolean }> {
+  const allowance = new BranchAllowance(branches, budget)
   const grid = new Array<number>(puzzle.geometry.cellCount)
   const toHit: number[][] = []
   for (let size = 0; size < minimal.length; ) {
-    const candidate = hittingSet(toHit, grid.length, size, allowance)
+    const candidate = yield* hittingSet(toHit, grid.length, size, allowance)
     if (allowance.left <= 0) return { cells: minimal, smallest: false }
     if (!candidate) {
       size++
@@ -121,7 +155,7 @@ function lookForSmaller(
     }
     const fitting = only(puzzle, candidate)
     search.start(fitting)
-    const solvable = purse.next(search)
+    const solvable = yield* budget.next(search)
     if (solvable === undefined) return { cells: minimal, smallest: false }
     if (!solvable) return { cells: candidate, smallest: true }
     search.readSolution(grid)
@@ -132,7 +166,7 @@ function lookForSmaller(
       fitting[cell] = digit
       if (grid[cell] === digit) continue
       search.start(fitting)
-      const fits = purse.next(search)
+      const fits = yield* budget.next(search)
       if (fits === undefined) return { cells: minimal, smallest: false }
       if (fits) search.readSolution(grid)
       else fitting[cell] = 0

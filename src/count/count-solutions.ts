@@ -1,6 +1,7 @@
 import type { Puzzle } from '../grid/puzzle.js'
-import { type CountBudget, Purse, type StopReason } from './budget.js'
-import { createSearch, withSearch } from './engine.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface CountOptions extends CountBudget {
   /** Stop once this many are found; no limit when left out (the node budget still holds). */
@@ -16,19 +17,13 @@ export interface SolutionCount {
   readonly stopped?: 'limit' | StopReason
 }
 
-/** How many solutions a puzzle has. `countSolutions(puzzle, { limit: 2 }).count` is 0, 1 or 2. */
+/**
+ * How many solutions a puzzle has. `countSolutions(puzzle, { limit: 2 }).count` is 0, 1 or 2.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
+ */
 export function countSolutions(puzzle: Puzzle, options: CountOptions = {}): SolutionCount {
-  const limit = checkedLimit(options.limit)
-  const purse = new Purse(options)
-  return withSearch(puzzle.geometry, (search) => {
-    search.start(puzzle.givens)
-    for (let count = 0; ; count++) {
-      if (count >= limit) return { count, complete: false, stopped: 'limit' }
-      const found = purse.next(search)
-      if (found === undefined) return { count, complete: false, stopped: purse.stopped! }
-      if (!found) return { count, complete: true }
-    }
-  })
+  return runNow(options, (watch) => countTask(puzzle, options, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` can stop the count at any time. */
@@ -36,16 +31,7 @@ export async function countSolutionsAsync(
   puzzle: Puzzle,
   options: CountOptions = {},
 ): Promise<SolutionCount> {
-  const limit = checkedLimit(options.limit)
-  const purse = new Purse(options)
-  const search = createSearch(puzzle.geometry)
-  search.start(puzzle.givens)
-  for (let count = 0; ; count++) {
-    if (count >= limit) return { count, complete: false, stopped: 'limit' }
-    const found = await purse.nextAsync(search)
-    if (found === undefined) return { count, complete: false, stopped: purse.stopped! }
-    if (!found) return { count, complete: true }
-  }
+  return runInSlices(options, (watch) => countTask(puzzle, options, watch))
 }
 
 export interface SolutionList extends SolutionCount {
@@ -53,32 +39,62 @@ export interface SolutionList extends SolutionCount {
   readonly solutions: readonly (readonly number[])[]
 }
 
-/** Up to `limit` solutions of a puzzle. */
+/**
+ * Up to `limit` solutions of a puzzle.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
+ */
 export function solutionsOf(
   puzzle: Puzzle,
   options: CountOptions & { readonly limit: number },
 ): SolutionList {
+  return runNow(options, (watch) => solutionsTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile. */
+export async function solutionsOfAsync(
+  puzzle: Puzzle,
+  options: CountOptions & { readonly limit: number },
+): Promise<SolutionList> {
+  return runInSlices(options, (watch) => solutionsTask(puzzle, options, watch))
+}
+
+export function* solutionsTask(
+  puzzle: Puzzle,
+  options: Omit<CountOptions, keyof CountBudget> & Pick<CountBudget, 'nodeBudget'>,
+  watch: Watch,
+): Task<SolutionList> {
+  const solutions: number[][] = []
+  const counted = yield* countTask(puzzle, options, watch, solutions)
+  return { ...counted, solutions }
+}
+
+/** @param solutions takes the solutions found, where they are wanted */
+function* countTask(
+  { geometry, givens }: Puzzle,
+  options: CountOptions,
+  watch: Watch,
+  solutions?: number[][],
+): Task<SolutionCount> {
   const limit = checkedLimit(options.limit)
-  const purse = new Purse(options)
-  return withSearch(puzzle.geometry, (search) => {
-    const solutions: number[][] = []
-    const result = (complete: boolean, stopped?: SolutionCount['stopped']): SolutionList => ({
-      count: solutions.length,
-      complete,
-      ...(stopped && { stopped }),
-      solutions,
-    })
-    search.start(puzzle.givens)
-    for (;;) {
-      if (solutions.length >= limit) return result(false, 'limit')
-      const found = purse.next(search)
-      if (found === undefined) return result(false, purse.stopped)
-      if (!found) return result(true)
-      const solution = new Array<number>(puzzle.geometry.cellCount)
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(geometry)
+  try {
+    search.start(givens)
+    for (let count = 0; ; count++) {
+      if (count >= limit) return { count, complete: false, stopped: 'limit' }
+      let found = budget.advance(search)
+      for (; found === 'pause'; found = budget.advance(search)) yield
+      if (found === undefined) return { count, complete: false, stopped: budget.stopped! }
+      if (!found) return { count, complete: true }
+      if (!solutions) continue
+      const solution = new Array<number>(geometry.cellCount)
       search.readSolution(solution)
       solutions.push(solution)
     }
-  })
+  } finally {
+    giveBackSearch(geometry, search)
+  }
 }
 
 function checkedLimit(limit: number | undefined): number {

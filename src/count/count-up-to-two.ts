@@ -1,24 +1,78 @@
-import { StoppedError } from '../errors.js'
 import { type Geometry, STANDARD } from '../grid/geometry.js'
-import { DEFAULT_NODE_BUDGET } from './budget.js'
-import { createSearch } from './engine.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { budgetSpent, type CountBudget, DEFAULT_NODE_BUDGET, NodeBudget } from './budget.js'
+import { borrowSearch, createSearch, giveBackSearch } from './engine.js'
 import type { SolutionSearch } from './search.js'
 
 const searches = new Map<Geometry, SolutionSearch>()
 
 /**
  * No, one or several solutions, for callers that ask thousands of times: 0, 1, or 2 for "two or more". Takes plain
- * numbers and, from the second call for a geometry on, allocates nothing.
+ * numbers and, from the second call for a geometry on, allocates nothing unless limits are given.
  *
  * @param givens cell -> digit, 0 for an open cell; clashing givens simply have no solution
+ * @param limits a node budget, or a budget with a time limit
  * @throws RangeError when `givens` has the wrong length or a number out of range
- * @throws StoppedError `budget-spent` when `nodeBudget` nodes did not settle it
+ * @throws StoppedError `budget-spent` or `time-limit` when that was spent before it was settled
  */
 export function countUpToTwo(
   givens: ArrayLike<number>,
   geometry: Geometry = STANDARD,
-  nodeBudget = DEFAULT_NODE_BUDGET,
+  limits: number | CountBudget = DEFAULT_NODE_BUDGET,
 ): 0 | 1 | 2 {
+  if (typeof limits === 'object')
+    return runNow(limits, (watch) => upToTwoTask(givens, geometry, limits, watch))
+  assertGivens(givens, geometry)
+  let search = searches.get(geometry)
+  if (search === undefined) {
+    search = createSearch(geometry)
+    searches.set(geometry, search)
+  }
+  search.start(givens)
+  const first = search.next(limits)
+  if (first === 'exhausted') return 0
+  if (first === 'solution') {
+    const second = search.next(limits - search.nodes)
+    if (second === 'exhausted') return 1
+    if (second === 'solution') return 2
+  }
+  throw budgetSpent(UNSETTLED)
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function countUpToTwoAsync(
+  givens: ArrayLike<number>,
+  geometry: Geometry = STANDARD,
+  limits: CountBudget = {},
+): Promise<0 | 1 | 2> {
+  return runInSlices(limits, (watch) => upToTwoTask(givens, geometry, limits, watch))
+}
+
+const UNSETTLED = 'how many solutions there are'
+
+function* upToTwoTask(
+  givens: ArrayLike<number>,
+  geometry: Geometry,
+  options: CountBudget,
+  watch: Watch,
+): Task<0 | 1 | 2> {
+  assertGivens(givens, geometry)
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(geometry)
+  try {
+    search.start(givens)
+    for (const count of [0, 1] as const) {
+      const found = yield* budget.next(search)
+      if (found === undefined) throw budget.stoppedError(UNSETTLED)
+      if (!found) return count
+    }
+    return 2
+  } finally {
+    giveBackSearch(geometry, search)
+  }
+}
+
+function assertGivens(givens: ArrayLike<number>, geometry: Geometry): void {
   if (givens.length !== geometry.cellCount) {
     throw new RangeError(`a ${geometry.name} grid has ${geometry.cellCount} cells, not ${givens.length}`)
   }
@@ -28,21 +82,4 @@ export function countUpToTwo(
       throw new RangeError(`cell ${cell} holds ${digit}; 0 to ${geometry.order} is meant`)
     }
   }
-  let search = searches.get(geometry)
-  if (search === undefined) {
-    search = createSearch(geometry)
-    searches.set(geometry, search)
-  }
-  search.start(givens)
-  const first = search.next(nodeBudget)
-  if (first === 'exhausted') return 0
-  if (first === 'solution') {
-    const second = search.next(nodeBudget - search.nodes)
-    if (second === 'exhausted') return 1
-    if (second === 'solution') return 2
-  }
-  throw new StoppedError(
-    'budget-spent',
-    `${nodeBudget} nodes did not settle how many solutions there are; allow more or hand in more givens.`,
-  )
 }

@@ -1,8 +1,9 @@
 import type { Candidate } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { type CountBudget, Purse } from './budget.js'
-import { withSearch } from './engine.js'
-import { hittingSet } from './hitting-set.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
+import { BranchAllowance, hittingSet } from './hitting-set.js'
 import type { SolutionSearch } from './search.js'
 
 /** A cell that tells solutions apart. */
@@ -22,13 +23,15 @@ export interface Distinction {
   readonly solutions: number
   /** Were these all? If not, cells, digits and swaps may be missing below. */
   readonly complete: boolean
+  /** What ended the work early. With it, and fewer than two solutions, it is not known whether there are more. */
+  readonly stopped?: StopReason
   readonly cells: readonly OpenCell[]
   /**
    * The ways to turn one solution into another that cannot be done in part: no other pair of the solutions differs in
-   * only some of these cells. Fewest cells first; each set of cells with its digits once.
+   * only some of these cells. Fewest cells first; each set of cells with its digits once. None when the time was over first.
    */
   readonly swaps: readonly DigitSwap[]
-  /** Givens to add so that exactly one solution is left; `undefined` when the budget was spent first. */
+  /** Givens to add so that exactly one solution is left; `undefined` when the budget or the time was spent first. */
   readonly extraGivens: readonly Candidate[] | undefined
   /** Proven: no fewer would do. */
   readonly fewest: boolean
@@ -44,43 +47,69 @@ const BRANCHES = 200_000
 
 /**
  * What a setter needs to mend a puzzle with several solutions: the cells that tell them apart, the swaps of digits
- * between them, and the fewest givens that would make it sound. `undefined` when the puzzle has one solution or none,
- * or the budget was spent before a second was found.
+ * between them, and the fewest givens that would make it sound. `undefined` when the puzzle has one solution or none.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
  */
 export function distinguishingCells(
   puzzle: Puzzle,
   options: DistinguishOptions = {},
 ): Distinction | undefined {
+  return runNow(options, (watch) => distinguishTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function distinguishingCellsAsync(
+  puzzle: Puzzle,
+  options: DistinguishOptions = {},
+): Promise<Distinction | undefined> {
+  return runInSlices(options, (watch) => distinguishTask(puzzle, options, watch))
+}
+
+function* distinguishTask(
+  puzzle: Puzzle,
+  options: Omit<DistinguishOptions, keyof Limits>,
+  watch: Watch,
+): Task<Distinction | undefined> {
   const limit = options.limit ?? DEFAULT_LIMIT
   if (!(limit >= 2)) throw new RangeError(`limit must be a number from 2, not ${limit}`)
-  const purse = new Purse(options)
-  return withSearch(puzzle.geometry, (search) => {
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(puzzle.geometry)
+  try {
     const solutions: number[][] = []
     search.start(puzzle.givens)
     let found: boolean | undefined
     while (solutions.length < limit) {
-      found = purse.next(search)
+      found = yield* budget.next(search)
       if (!found) break
       const solution = new Array<number>(puzzle.geometry.cellCount)
       search.readSolution(solution)
       solutions.push(solution)
     }
-    if (solutions.length < 2) return undefined
     const complete = found === false
-    const extra = complete ? fewestGivens(solutions) : someGivens(puzzle, solutions, search, purse)
+    if (solutions.length < 2 && complete) return undefined
+    const extra =
+      solutions.length < 2
+        ? { givens: undefined, fewest: false }
+        : yield* complete ? fewestGivens(solutions, budget) : someGivens(puzzle, solutions, search, budget)
+    const swaps = yield* swapsBetween(solutions, budget)
     return {
       solutions: solutions.length,
       complete,
+      ...(budget.stopped && { stopped: budget.stopped }),
       cells: openCells(solutions),
-      swaps: swapsBetween(solutions),
+      swaps,
       extraGivens: extra.givens,
       fewest: extra.fewest,
     }
-  })
+  } finally {
+    giveBackSearch(puzzle.geometry, search)
+  }
 }
 
 function openCells(solutions: readonly (readonly number[])[]): OpenCell[] {
-  return solutions[0]!.flatMap((_, cell) => {
+  const [first = []] = solutions
+  return first.flatMap((_, cell) => {
     const digits = [...new Set(solutions.map((solution) => solution[cell]!))].sort((a, b) => a - b)
     return digits.length > 1 ? [{ cell, digits }] : []
   })
@@ -92,11 +121,20 @@ function differences(a: readonly number[], b: readonly number[]): number[] {
   return cells
 }
 
-function swapsBetween(solutions: readonly (readonly number[])[]): DigitSwap[] {
-  const pairs: { cells: number[]; a: readonly number[]; b: readonly number[] }[] = []
+interface DifferingPair {
+  readonly cells: readonly number[]
+  readonly a: readonly number[]
+  readonly b: readonly number[]
+}
+
+function* swapsBetween(solutions: readonly (readonly number[])[], budget: NodeBudget): Task<DigitSwap[]> {
+  const pairs: DifferingPair[] = []
   const seen = new Set<string>()
   for (let i = 0; i < solutions.length; i++) {
     for (let j = i + 1; j < solutions.length; j++) {
+      const look = budget.look()
+      if (look === 'pause') yield
+      else if (look === 'over') return []
       const [a, b] = [solutions[i]!, solutions[j]!]
       const cells = differences(a, b)
       // the same swap the other way round is the same swap
@@ -110,6 +148,9 @@ function swapsBetween(solutions: readonly (readonly number[])[]): DigitSwap[] {
   pairs.sort((p, q) => p.cells.length - q.cells.length)
   const minimal: { cells: Set<number>; swap: DigitSwap }[] = []
   for (const { cells, a, b } of pairs) {
+    const look = budget.look()
+    if (look === 'pause') yield
+    else if (look === 'over') return []
     const holdsSmaller = minimal.some(
       (known) => known.cells.size < cells.length && [...known.cells].every((cell) => a[cell] !== b[cell]),
     )
@@ -131,14 +172,14 @@ interface ExtraGivens {
  * All solutions known: for a solution to be the only one left, the cells given must differ from every other solution
  * somewhere. The smallest such set over all solutions, smallest size first.
  */
-function fewestGivens(solutions: readonly (readonly number[])[]): ExtraGivens {
-  const allowance = { left: BRANCHES }
+function* fewestGivens(solutions: readonly (readonly number[])[], budget: NodeBudget): Task<ExtraGivens> {
+  const allowance = new BranchAllowance(BRANCHES, budget)
   const cellCount = solutions[0]!.length
   for (let size = 1; size <= cellCount; size++) {
     for (const target of solutions) {
       // made anew each time: kept for all solutions, these lists would fill the memory
       const toHit = solutions.filter((other) => other !== target).map((other) => differences(target, other))
-      const cells = hittingSet(toHit, cellCount, size, allowance)
+      const cells = yield* hittingSet(toHit, cellCount, size, allowance)
       if (cells) {
         return {
           givens: cells.sort((a, b) => a - b).map((cell) => ({ cell, digit: target[cell]! })),
@@ -178,12 +219,12 @@ function cellAgainstMost(target: readonly number[], others: readonly (readonly n
 }
 
 /** More solutions than were looked at: single out the first one, asking after each given what else is left. */
-function someGivens(
+function* someGivens(
   puzzle: Puzzle,
   solutions: readonly (readonly number[])[],
   search: SolutionSearch,
-  purse: Purse,
-): ExtraGivens {
+  budget: NodeBudget,
+): Task<ExtraGivens> {
   const target = solutions[0]!
   const givens = Array.from(puzzle.givens)
   const extra: Candidate[] = []
@@ -196,7 +237,7 @@ function someGivens(
     if (rest.length > 0) continue
     search.start(givens)
     for (let i = 0; i < 50; i++) {
-      const found = purse.next(search)
+      const found = yield* budget.next(search)
       if (found === undefined) return { givens: undefined, fewest: false }
       if (!found) break
       const other = new Array<number>(target.length)

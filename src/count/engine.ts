@@ -13,19 +13,15 @@ export function createSearch(geometry: Geometry): SolutionSearch {
 const idle = new WeakMap<Geometry, SolutionSearch[]>()
 
 /**
- * Lends a search to `use` and keeps it for the next caller, so that thousands of small questions share one set of
- * tables. A question asked while another is still in progress gets a search of its own.
+ * Lends a search until it is given back, so that thousands of small questions share one set of tables. A question asked
+ * while another is still in progress gets a search of its own.
  */
-export function withSearch<T>(geometry: Geometry, use: (search: SolutionSearch) => T): T {
-  let pool = idle.get(geometry)
-  if (!pool) {
-    pool = []
-    idle.set(geometry, pool)
-  }
-  const search = pool.pop() ?? createSearch(geometry)
-  try {
-    return use(search)
-  } finally {
-    pool.push(search)
-  }
+export function borrowSearch(geometry: Geometry): SolutionSearch {
+  return idle.get(geometry)?.pop() ?? createSearch(geometry)
+}
+
+export function giveBackSearch(geometry: Geometry, search: SolutionSearch): void {
+  const searches = idle.get(geometry)
+  if (searches) searches.push(search)
+  else idle.set(geometry, [search])
 }

@@ -1,8 +1,8 @@
-import { StoppedError } from '../errors.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { assertSeed } from '../grid/random.js'
-import { type CountBudget, Purse } from './budget.js'
-import { withSearch } from './engine.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface RandomSolutionOptions extends CountBudget {
   /** A whole number; the same seed picks the same solution. */
@@ -16,35 +16,50 @@ export interface RandomSolutionOptions extends CountBudget {
  * with chance 1/k · k/(k+1) · … · (n-1)/n = 1/n. Picking branches at random instead would be quick and not uniform.
  *
  * @throws RangeError for a seed that is no whole number
- * @throws StoppedError `budget-spent` when the solutions are too many to visit, `aborted` when the signal fired
+ * @throws StoppedError `budget-spent` or `time-limit` when the solutions are too many to visit, `aborted` when the signal
+ *   has fired
  */
 export function randomSolution(
   puzzle: Puzzle,
   options: RandomSolutionOptions,
 ): readonly number[] | undefined {
+  return runNow(options, (watch) => randomTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function randomSolutionAsync(
+  puzzle: Puzzle,
+  options: RandomSolutionOptions,
+): Promise<readonly number[] | undefined> {
+  return runInSlices(options, (watch) => randomTask(puzzle, options, watch))
+}
+
+function* randomTask(
+  { geometry, givens }: Puzzle,
+  options: RandomSolutionOptions,
+  watch: Watch,
+): Task<readonly number[] | undefined> {
   assertSeed(options.seed)
   const random = randomNumbers(options.seed)
-  const purse = new Purse(options)
-  return withSearch(puzzle.geometry, (search) => {
-    const solution = new Array<number>(puzzle.geometry.cellCount)
-    search.start(puzzle.givens)
-    let count = 0
-    while (purse.next(search)) {
+  const budget = new NodeBudget(options, watch)
+  const search = borrowSearch(geometry)
+  try {
+    const solution = new Array<number>(geometry.cellCount)
+    search.start(givens)
+    for (let count = 0; ; ) {
+      let found = budget.advance(search)
+      for (; found === 'pause'; found = budget.advance(search)) yield
+      if (found === undefined)
+        throw budget.stoppedError(
+          `which of its solutions to choose: a fair choice visits all, and ${count} were not`,
+        )
+      if (!found) return count === 0 ? undefined : solution
       count++
       if (random() * count < 1) search.readSolution(solution)
     }
-    if (purse.stopped === 'aborted') {
-      throw new StoppedError('aborted', 'Stopped by the caller before all solutions were visited.')
-    }
-    if (purse.stopped) {
-      throw new StoppedError(
-        'budget-spent',
-        `A fair choice visits every solution, and ${count} were not all within the node budget; ` +
-          'allow more nodes or add givens.',
-      )
-    }
-    return count === 0 ? undefined : solution
-  })
+  } finally {
+    giveBackSearch(geometry, search)
+  }
 }
 
 /** Numbers from 0 to below 1: Marsaglia's xorshift32 (2003), started through a mixing step so that near seeds part. */

@@ -1,15 +1,16 @@
 import type { Candidate } from '../grid/board.js'
 import { allDigits, digitBit } from '../grid/digits.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { type CountBudget, Purse, type StopReason } from './budget.js'
-import { withSearch } from './engine.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface RedundantGivens {
   /** Givens any one of which can go: without it the puzzle has just the same solutions. In reading order. */
   readonly each: readonly Candidate[]
   /** Of these, some that can all go at once, leaving no redundant given; there may be other such choices. */
   readonly together: readonly Candidate[]
-  /** False when the budget was spent: then what is listed is proven, and more may be redundant. */
+  /** False when it was stopped: then what is listed is proven, and more may be redundant. */
   readonly complete: boolean
   readonly stopped?: StopReason
 }
@@ -17,19 +18,35 @@ export interface RedundantGivens {
 /**
  * Givens that say nothing the others do not say. A given is needed exactly if the others allow another digit in its
  * cell; that is what is searched for.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
  */
 export function redundantGivens(puzzle: Puzzle, budget: CountBudget = {}): RedundantGivens {
-  const purse = new Purse(budget)
-  const { order, cellCount } = puzzle.geometry
+  return runNow(budget, (watch) => redundantTask(puzzle, budget, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function redundantGivensAsync(
+  puzzle: Puzzle,
+  budget: CountBudget = {},
+): Promise<RedundantGivens> {
+  return runInSlices(budget, (watch) => redundantTask(puzzle, budget, watch))
+}
+
+function* redundantTask(puzzle: Puzzle, options: CountBudget, watch: Watch): Task<RedundantGivens> {
+  const budget = new NodeBudget(options, watch)
+  const { geometry } = puzzle
+  const { order, cellCount } = geometry
   const all = allDigits(order)
   const marks = new Array<number>(cellCount).fill(all)
-  return withSearch(puzzle.geometry, (search) => {
-    const isNeeded = (cell: number, givens: number[]): boolean | undefined => {
+  const search = borrowSearch(geometry)
+  try {
+    const isNeeded = function* (cell: number, givens: number[]): Task<boolean | undefined> {
       const digit = givens[cell]!
       givens[cell] = 0
       marks[cell] = all & ~digitBit(digit)
       search.start(givens, marks)
-      const other = purse.next(search)
+      const other = yield* budget.next(search)
       givens[cell] = digit
       marks[cell] = all
       return other
@@ -38,15 +55,17 @@ export function redundantGivens(puzzle: Puzzle, budget: CountBudget = {}): Redun
     const left = Array.from(puzzle.givens)
     const each: Candidate[] = []
     const together: Candidate[] = []
-    for (let cell = 0; cell < cellCount && !purse.stopped; cell++) {
+    for (let cell = 0; cell < cellCount && !budget.stopped; cell++) {
       const digit = givens[cell]!
-      if (digit === 0 || isNeeded(cell, givens) !== false) continue
+      if (digit === 0 || (yield* isNeeded(cell, givens)) !== false) continue
       each.push({ cell, digit })
       // needed once others are gone, always needed: one pass leaves nothing redundant
-      if (isNeeded(cell, left) !== false) continue
+      if ((yield* isNeeded(cell, left)) !== false) continue
       together.push({ cell, digit })
       left[cell] = 0
     }
-    return { each, together, complete: !purse.stopped, ...(purse.stopped && { stopped: purse.stopped }) }
-  })
+    return { each, together, complete: !budget.stopped, ...(budget.stopped && { stopped: budget.stopped }) }
+  } finally {
+    giveBackSearch(geometry, search)
+  }
 }

@@ -89,9 +89,11 @@ describe('checkUniqueness', () => {
     }
   })
 
-  it('says when the caller stopped it', () => {
-    const verdict = checkUniqueness(makePuzzle(EXAMPLE), { signal: AbortSignal.abort() })
-    expect(verdict).toEqual({ kind: 'undecided', stopped: 'aborted' })
+  it('says when its time was over', () => {
+    const empty = makePuzzle(new Array(256).fill(0), boxedGeometry(4, 4))
+    const nodeBudget = Number.POSITIVE_INFINITY
+    const verdict = checkUniqueness(empty, { timeLimit: 0, nodeBudget })
+    expect(verdict).toEqual({ kind: 'undecided', stopped: 'time-limit' })
   })
 })
 

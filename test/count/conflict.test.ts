@@ -1,7 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { hittingSet } from '../../src/count/hitting-set.js'
+import { NodeBudget } from '../../src/count/budget.js'
+import { BranchAllowance, hittingSet } from '../../src/count/hitting-set.js'
 import { checkUniqueness, countUpToTwo, makePuzzle, type Puzzle, smallestConflict } from '../../src/index.js'
+import { runNow } from '../../src/limits.js'
 import { MANY_GEOMETRIES } from './geometries.js'
 import { fromLine, seededRandom, somePuzzle } from './puzzles.js'
 
@@ -135,6 +137,13 @@ describe('the conflict found', () => {
   })
 })
 
+function hitting(sets: readonly (readonly number[])[], size: number): number[] | undefined {
+  return runNow({}, (watch) => {
+    const allowance = new BranchAllowance(100_000, new NodeBudget({}, watch))
+    return hittingSet(sets, 9, size, allowance)
+  })
+}
+
 it('hittingSet finds the smallest set, as trying all sets does', () => {
   fc.assert(
     fc.property(
@@ -144,10 +153,10 @@ it('hittingSet finds the smallest set, as trying all sets does', () => {
           sets.every((set) => set.some((element) => chosen.includes(element)))
         let smallest = 0
         while (![...subsets([0, 1, 2, 3, 4, 5, 6, 7, 8], smallest)].some(hits)) smallest++
-        const found = hittingSet(sets, 9, smallest, { left: 100_000 })!
+        const found = hitting(sets, smallest)!
         expect(hits(found)).toBe(true)
         expect(found.length).toBeLessThanOrEqual(smallest)
-        if (smallest > 0) expect(hittingSet(sets, 9, smallest - 1, { left: 100_000 })).toBeUndefined()
+        if (smallest > 0) expect(hitting(sets, smallest - 1)).toBeUndefined()
       },
     ),
     { seed: SEED, numRuns: 300 },
