@@ -1,0 +1,192 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { solutionsOf } from '../../src/count/count-solutions.js'
+import type { Candidate } from '../../src/grid/board.js'
+import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
+import { makePuzzle } from '../../src/grid/puzzle.js'
+import { canExchange } from '../../src/logic/one-solution.js'
+import { cellPremise } from '../../src/logic/premise-holds.js'
+import { verifyStep } from '../../src/logic/proof.js'
+import type { Pattern, Step } from '../../src/logic/step.js'
+import { JIGSAW_5 } from '../count/geometries.js'
+import { boardOf, boardWithMarks } from '../support/boards.js'
+import { at } from '../support/steps.js'
+
+const exchange = (names: readonly string[]) =>
+  ({
+    shape: 'exchange',
+    cells: names.map((name) => at(name)),
+    digits: [1, 2],
+    extras: [],
+    links: [],
+  }) as const
+
+const CORNERS = ['r1c1', 'r1c4', 'r2c1', 'r2c4']
+/** Three corners hold 1 or 2 only; the fourth has a 3, too, and must take it. */
+const board = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '123' })
+const rectangle: Step = {
+  technique: 'unique-rectangle',
+  level: 'pattern',
+  placements: [],
+  removals: [{ cell: at('r2c4'), digit: 1 }],
+  premises: CORNERS.slice(0, 3).map((name) => cellPremise(board, at(name))),
+  assumes: 'one-solution',
+  pattern: exchange(CORNERS),
+}
+const because = (change: Partial<Step>, on = board, options = {}) => {
+  const verdict = verifyStep(on, { ...rectangle, ...change }, options)
+  return verdict.proven ? 'proven' : verdict.because
+}
+
+describe('a step that assumes one solution', () => {
+  it('is proven when all that denies it could be exchanged', () => {
+    expect(because({})).toBe('proven')
+    expect(
+      because({ removals: [], placements: [{ cell: at('r2c4'), digit: 3 }], premises: [] }),
+    ).toMatchObject({
+      kind: 'not-exchangeable',
+    })
+    const placed = CORNERS.map((name) => cellPremise(board, at(name)))
+    expect(because({ removals: [], placements: [{ cell: at('r2c4'), digit: 3 }], premises: placed })).toBe(
+      'proven',
+    )
+  })
+
+  it('is not when a printed digit stands in its pattern, exchangeable or not', () => {
+    // r1c1 is printed: 1 and 2 could change places in the four cells, were it not for that
+    const printed = boardOf(`1${'.'.repeat(80)}`).apply({
+      placements: [],
+      removals: [3, 4, 5, 6, 7, 8, 9].flatMap((digit) =>
+        ['r1c4', 'r2c1'].map((name) => ({ cell: at(name), digit })),
+      ),
+    })
+    const premises = CORNERS.slice(0, 3).map((name) => cellPremise(printed, at(name)))
+    expect(because({ premises }, printed)).toEqual({ kind: 'given-in-exchange', cell: at('r1c1') })
+    // written by the player and not printed, it may be exchanged
+    const written = boardWithMarks({ r1c4: '2', r2c1: '2' }).apply({
+      placements: [{ cell: at('r1c1'), digit: 1 }],
+      removals: [],
+    })
+    expect(because({ premises }, written)).toBe('proven')
+  })
+
+  it.each<[string, unknown]>([
+    ['none', undefined],
+    ['another shape', { shape: 'single', cell: 0, digit: 1 }],
+    ['no list of cells', { ...exchange(CORNERS), cells: 'r1c1' }],
+    ['a cell outside', { ...exchange(CORNERS), cells: [0, 3, 9, 81] }],
+    ['a cell below the first', { ...exchange(CORNERS), cells: [-1, 3, 9, 12] }],
+    ['half a cell', { ...exchange(CORNERS), cells: [0, 3, 9, 12.5] }],
+    ['a cell twice', { ...exchange(CORNERS), cells: [0, 3, 9, 9] }],
+  ])('is not when its pattern is no exchange: %s', (_, pattern) => {
+    expect(because({ pattern: pattern as Pattern })).toEqual({ kind: 'no-exchange' })
+  })
+
+  it('is not when its pattern has no cells', () => {
+    expect(because({ pattern: exchange([]) })).toMatchObject({ kind: 'not-exchangeable' })
+  })
+
+  it('shows the assignment in which the cells are stuck, and the claim', () => {
+    expect(because({ premises: rectangle.premises.slice(1) })).toEqual({
+      kind: 'not-exchangeable',
+      claim: { kind: 'removal', candidate: { cell: at('r2c4'), digit: 1 } },
+      assignment: expect.arrayContaining([
+        { cell: at('r2c4'), digit: 1 },
+        { cell: at('r1c4'), digit: 2 },
+      ]),
+    })
+  })
+
+  it('has every claim checked, and each within the budget', () => {
+    const both = [1, 4].map((digit) => ({ cell: at('r2c4'), digit }))
+    const wide = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '1234' })
+    expect(because({ removals: both }, wide)).toMatchObject({
+      kind: 'not-exchangeable',
+      claim: { candidate: both[1] },
+    })
+    const free = boardWithMarks({ r1c1: '123', r1c4: '123', r2c1: '123', r2c4: '123' })
+    const premises = CORNERS.map((name) => cellPremise(free, at(name)))
+    expect(because({ premises }, free, { budget: 0 })).toEqual({
+      kind: 'budget-spent',
+      claim: { kind: 'removal', candidate: { cell: at('r2c4'), digit: 1 } },
+    })
+  })
+})
+
+/** Is there another filling in which every house has the digits it had? All are tried. */
+function hasOtherFilling(geometry: Geometry, filling: readonly Candidate[]): boolean {
+  const digitsOfHouses = (some: readonly Candidate[]) =>
+    geometry.houses
+      .map((house) => some.flatMap(({ cell, digit }) => (house.cells.includes(cell) ? [digit] : [])).sort())
+      .join(' ')
+  const wanted = digitsOfHouses(filling)
+  const used = [...new Set(filling.map(({ digit }) => digit))]
+  const fill = (next: number, other: readonly Candidate[]): boolean => {
+    if (next === filling.length) {
+      return other.some(({ digit }, i) => digit !== filling[i]!.digit) && digitsOfHouses(other) === wanted
+    }
+    const { cell } = filling[next]!
+    return used.some(
+      (digit) =>
+        !other.some((known) => known.digit === digit && geometry.arePeers(known.cell, cell)) &&
+        fill(next + 1, [...other, { cell, digit }]),
+    )
+  }
+  return fill(0, [])
+}
+
+describe('cells that can be filled in another way', () => {
+  it.each([boxedGeometry(2, 2), boxedGeometry(2, 3), JIGSAW_5])(
+    'are those in which trying all fillings finds one: $name',
+    (geometry) => {
+      const { solutions } = solutionsOf(makePuzzle(new Array(geometry.cellCount).fill(0), geometry), {
+        limit: 300,
+      })
+      // the search finds solutions that differ in few cells one after another
+      const pair = fc.tuple(fc.nat(solutions.length - 4), fc.integer({ min: 1, max: 3 }))
+      const kinds = { can: 0, cannot: 0 }
+      fc.assert(
+        // the cells in which two filled grids differ can be exchanged; with one cell more or less it is open
+        fc.property(pair, fc.option(fc.nat(geometry.cellCount - 1)), ([first, further], flipped) => {
+          const one = solutions[first]!
+          const other = solutions[first + further]!
+          const cells = [...one.keys()].filter((cell) => (one[cell] !== other[cell]) !== (cell === flipped))
+          if (cells.length > 9) return
+          const filling = cells.map((cell) => ({ cell, digit: one[cell]! }))
+          const expected = hasOtherFilling(geometry, filling)
+          kinds[expected ? 'can' : 'cannot']++
+          expect(canExchange(geometry, cells, filling)).toBe(expected)
+        }),
+        { seed: 2_012, numRuns: 300 },
+      )
+      expect(Math.min(kinds.can, kinds.cannot)).toBeGreaterThan(10)
+    },
+  )
+
+  const filled = (cells: readonly number[], digits: readonly number[]): Candidate[] =>
+    cells.map((cell, i) => ({ cell, digit: digits[i]! }))
+
+  it('are two digits that change places, or three that go round', () => {
+    const names = (text: string) => text.split(' ').map((name) => at(name))
+    const can = (text: string, digits: readonly number[]) =>
+      canExchange(STANDARD, names(text), filled(names(text), digits))
+    expect(can('r1c1 r1c4 r2c1 r2c4', [1, 2, 2, 1])).toBe(true)
+    expect(can('r1c1 r1c4 r2c1 r2c4', [1, 2, 2, 3])).toBe(false)
+    expect(can('r1c1 r1c4 r4c1 r4c4', [1, 2, 2, 1])).toBe(false)
+    expect(can('r1c1 r1c4 r1c7 r2c1 r2c4 r2c7', [1, 2, 3, 2, 3, 1])).toBe(true)
+    expect(can('r1c1 r1c4 r1c7 r2c1 r2c4 r2c7', [1, 2, 3, 2, 3, 4])).toBe(false)
+    // a rectangle, and a cell that nothing can be done about
+    expect(can('r9c9 r1c1 r1c4 r2c1 r2c4', [5, 1, 2, 2, 1])).toBe(true)
+    expect(can('r1c1 r1c4 r2c1 r2c4 r9c9', [1, 2, 2, 1, 1])).toBe(true)
+    expect(can('r1c1', [1])).toBe(false)
+    expect(can('r1c1 r9c9', [1, 1])).toBe(false)
+  })
+
+  it('are all filled; what stands elsewhere does not matter', () => {
+    const cells = CORNERS.map((name) => at(name))
+    const filling = filled(cells, [1, 2, 2, 1])
+    expect(canExchange(STANDARD, cells, filling.slice(1))).toBe(false)
+    expect(canExchange(STANDARD, cells, [...filling, { cell: 40, digit: 5 }])).toBe(true)
+    expect(canExchange(STANDARD, [], filling)).toBe(false)
+  })
+})
