@@ -35,8 +35,9 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
     sources: ['src/logic/one-solution.ts', 'src/logic/exchange/**/*.ts'],
     tests: [
       'test/logic/exchange/**/*.test.ts',
-      'test/logic/*fault*.test.ts',
       'test/logic/one-solution.test.ts',
+      'test/logic/proof.test.ts',
+      'test/logic/*fault*.test.ts',
       'test/logic/techniques/one-solution.test.ts',
     ],
     target: 0.85,
