@@ -25,7 +25,7 @@ const CORNERS = ['r1c1', 'r1c4', 'r2c1', 'r2c4']
 /** Three corners hold 1 or 2 only; the fourth has a 3, too, and must take it. */
 const board = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '123' })
 const rectangle: Step = {
-  technique: 'unique-rectangle',
+  technique: 'unique-rectangle-type-1',
   level: 'pattern',
   placements: [],
   removals: [{ cell: at('r2c4'), digit: 1 }],

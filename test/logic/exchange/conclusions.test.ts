@@ -164,26 +164,28 @@ describe('the steps of a pattern', () => {
   const board = limitedBoard(limits)
 
   it('are what follows in every way, each proven', () => {
-    const steps = conclusionsFrom(board, 'a-rectangle', patternOn(board))
+    const steps = conclusionsFrom(board, 'hidden-rectangle', patternOn(board))
     expect(steps.map((step) => said(step))).toEqual([gone([2, 3, 5, 6, 7, 9], [3, 4]), 'r2c1-2 r2c4-2'])
     for (const step of steps) {
-      expect(step.technique).toBe('a-rectangle')
+      expect(step.technique).toBe('hidden-rectangle')
       expect(verifyStep(board, step)).toEqual({ proven: true })
     }
   })
 
   it('leave out the way that is left out', () => {
     expect(
-      conclusionsFrom(board, 'a-rectangle', patternOn(board), 'subset').map((step) => said(step)),
+      conclusionsFrom(board, 'hidden-rectangle', patternOn(board), 'subset').map((step) => said(step)),
     ).toEqual(['r2c1-2 r2c4-2'])
     const one = limitedBoard(marks('12', '12', '12', '123'))
-    expect(conclusionsFrom(one, 'a-rectangle', patternOn(one)).map((step) => said(step))).toEqual(['r2c4=3'])
-    expect(conclusionsFrom(one, 'a-rectangle', patternOn(one), 'one-cell')).toEqual([])
+    expect(conclusionsFrom(one, 'hidden-rectangle', patternOn(one)).map((step) => said(step))).toEqual([
+      'r2c4=3',
+    ])
+    expect(conclusionsFrom(one, 'hidden-rectangle', patternOn(one), 'one-cell')).toEqual([])
   })
 
   it('are none for a draft that is not proven', () => {
     const removals = [{ cell: at('r9c9'), digit: 1 }]
-    expect(stepOfDraft(board, 'a-rectangle', patternOn(board), { removals })).toBeUndefined()
+    expect(stepOfDraft(board, 'hidden-rectangle', patternOn(board), { removals })).toBeUndefined()
   })
 })
 

@@ -68,8 +68,8 @@ describe('a step from a pattern', () => {
 
   it('says all that the pattern says, with the premises it needs', () => {
     const further = cellPremise(board, at('r9c9'))
-    expect(exchangeStep(board, 'a-rectangle', pattern, placed, [further, ...premises])).toEqual({
-      technique: 'a-rectangle',
+    expect(exchangeStep(board, 'hidden-rectangle', pattern, placed, [further, ...premises])).toEqual({
+      technique: 'hidden-rectangle',
       level: 'pattern',
       placements: placed.placements,
       removals: [],
@@ -78,7 +78,7 @@ describe('a step from a pattern', () => {
       pattern: { shape: 'exchange', cells: CORNERS, digits: [1, 2], extras: pattern.extras, links: [] },
     })
     const removals = [candidate('r2c4', 1)]
-    expect(exchangeStep(board, 'a-rectangle', pattern, { removals }, premises)).toMatchObject({
+    expect(exchangeStep(board, 'hidden-rectangle', pattern, { removals }, premises)).toMatchObject({
       placements: [],
       removals,
       premises: premises.slice(0, 3),
@@ -92,20 +92,20 @@ describe('a step from a pattern', () => {
       kind: 'strong',
       by: { kind: 'premises' },
     } as const
-    const step = exchangeStep(board, 'a-rectangle', pattern, placed, premises, [link])
+    const step = exchangeStep(board, 'hidden-rectangle', pattern, placed, premises, [link])
     expect(step!.pattern).toMatchObject({ links: [link] })
   })
 
   it('is none when the pattern does not prove it', () => {
-    expect(exchangeStep(board, 'a-rectangle', pattern, placed, premises.slice(1))).toBeUndefined()
+    expect(exchangeStep(board, 'hidden-rectangle', pattern, placed, premises.slice(1))).toBeUndefined()
     expect(
-      exchangeStep(board, 'a-rectangle', pattern, { removals: [candidate('r2c4', 3)] }, premises),
+      exchangeStep(board, 'hidden-rectangle', pattern, { removals: [candidate('r2c4', 3)] }, premises),
     ).toBeUndefined()
   })
 
   it('is none when its premises prove it without a second solution', () => {
     const pair = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '123', r2c5: '12' })
     const more = [...CORNERS, at('r2c5')].map((cell) => cellPremise(pair, cell))
-    expect(exchangeStep(pair, 'a-rectangle', pattern, placed, more)).toBeUndefined()
+    expect(exchangeStep(pair, 'hidden-rectangle', pattern, placed, more)).toBeUndefined()
   })
 })
