@@ -12,7 +12,6 @@ export const ERROR_CODES = [
   'text-symbol',
   'json-shape',
   'geometry-shape',
-  'geometry-ambiguous',
   // what a person is said to have done or concluded
   'claim-shape',
   'board-foreign',
@@ -22,6 +21,7 @@ export const ERROR_CODES = [
   'aborted',
   // pictures
   'picture-unreadable',
+  'picture-format',
   'picture-truncated',
   'picture-too-large',
   'no-grid-found',
@@ -73,15 +73,16 @@ export class StoppedError extends GridreasonError {
   override readonly name = 'StoppedError'
 }
 
+/** What a caller gets whose signal has fired. */
+export function abortedBy(signal: AbortSignal): StoppedError {
+  return new StoppedError(
+    'aborted',
+    'Stopped by the caller: the AbortSignal fired before the work was done.',
+    { cause: signal.reason },
+  )
+}
+
 /** Throws the `aborted` error when the signal has fired; cheap enough for every turn of an outer loop. */
 export function throwIfAborted(signal: AbortSignal | undefined): void {
-  if (signal?.aborted) {
-    throw new StoppedError(
-      'aborted',
-      'Stopped by the caller: the AbortSignal fired before the work was done.',
-      {
-        cause: signal.reason,
-      },
-    )
-  }
+  if (signal?.aborted) throw abortedBy(signal)
 }

@@ -2,21 +2,20 @@
 
 // picture, grid, cells
 export { cutCells } from './photo/cells/cut-cells.js'
-export { settleCells } from './photo/conclude.js'
+export { type SettleOptions, settleCells } from './photo/conclude.js'
 export {
   type DecodedPicture,
   type DecodeOptions,
   decodePicture,
-  type PictureInput,
-  type RawPicture,
 } from './photo/decode/decode-picture.js'
 export type { ColourImage } from './photo/decode/ink-channel.js'
+export type { PictureInput, RawPicture } from './photo/decode/picture-input.js'
 // digits
 export type { CellPicture, CellScores, DigitReader } from './photo/digits/digit-reader.js'
 export { createNetworkReader } from './photo/digits/network-reader.js'
 export { createTesseractReader } from './photo/digits/tesseract-reader.js'
 export { NoGridFound, PictureError } from './photo/errors.js'
-export { type FindOptions, findLattices } from './photo/find/find-lattices.js'
+export { findLattices } from './photo/find/find-lattices.js'
 export type { GrayImage, Point } from './photo/image.js'
 export type { Lattice } from './photo/lattice.js'
 // pictures to look at
@@ -37,6 +36,7 @@ export {
   type Evidence,
   type ReadCell,
   type Reading,
+  type Readings,
 } from './photo/reading.js'
 export {
   type ReadingJson,
@@ -45,3 +45,5 @@ export {
   readingToJson,
 } from './photo/reading-json.js'
 export { rectify } from './photo/rectify/rectify.js'
+export { GEOMETRY_SOURCES, type GeometrySource } from './photo/shape/grid-shape.js'
+export { UNREAD_REASONS, type UnreadGrid, type UnreadReason } from './photo/unread.js'

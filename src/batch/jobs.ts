@@ -1,9 +1,9 @@
 import { GridreasonError } from '../errors.js'
 import type { Grade } from '../grade/grade.js'
 import { type GradeOptions, gradePuzzle } from '../grade/grade-puzzle.js'
-import { type PuzzleJson, puzzleFromJson } from '../grid/json.js'
+import { type GeometryJson, geometryFromJson, type PuzzleJson, puzzleFromJson } from '../grid/json.js'
 import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
-import { type PackedReading, packReadings } from './packed-reading.js'
+import { type PackedReadings, packReadings } from './packed-reading.js'
 
 /** Work for one thread, and what comes of it. Everything in here can be cloned. */
 export type Job =
@@ -17,11 +17,12 @@ export type Job =
       readonly kind: 'read'
       readonly file: string
       readonly options: Pick<PhotoReaderOptions, 'maxPixels'>
+      readonly geometry?: GeometryJson
     }
 
 export interface JobResults {
   readonly grade: Grade
-  readonly read: readonly PackedReading[]
+  readonly read: PackedReadings
 }
 
 export type JobOutcome<K extends Job['kind'] = Job['kind']> =
@@ -80,7 +81,9 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
       }
       case 'read': {
         const reader = await readerFor(job.options)
-        return { ok: true, value: packReadings(await reader.read(job.file, signal ? { signal } : {})) }
+        const geometry = job.geometry && geometryFromJson(job.geometry)
+        const options = { ...(signal && { signal }), ...(geometry && { geometry }) }
+        return { ok: true, value: packReadings(await reader.read(job.file, options)) }
       }
       default:
         return job satisfies never

@@ -1,13 +1,27 @@
 import { type PuzzleJson, puzzleFromJson, puzzleToJson } from '../grid/json.js'
-import type { Reading } from '../photo/reading.js'
+import type { Reading, Readings } from '../photo/reading.js'
 
 /** A reading whose puzzle is plain data, so that it can travel between threads. */
 export type PackedReading = Omit<Reading, 'puzzle'> & { readonly puzzle: PuzzleJson }
 
-export function packReadings(readings: readonly Reading[]): PackedReading[] {
-  return readings.map((reading) => ({ ...reading, puzzle: puzzleToJson(reading.puzzle) }))
+/** What was read of a picture, and what was not. */
+export interface PackedReadings {
+  readonly readings: readonly PackedReading[]
+  readonly unread: Readings['unread']
 }
 
-export function unpackReadings(packed: readonly PackedReading[]): Reading[] {
-  return packed.map((reading) => ({ ...reading, puzzle: puzzleFromJson(reading.puzzle) }))
+export function packReadings(readings: Readings): PackedReadings {
+  return {
+    readings: readings.map((reading) => ({ ...reading, puzzle: puzzleToJson(reading.puzzle) })),
+    unread: readings.unread,
+  }
+}
+
+export function unpackReadings({ readings, unread }: PackedReadings): Pick<Readings, 'unread'> & {
+  readonly readings: readonly Reading[]
+} {
+  return {
+    readings: readings.map((reading) => ({ ...reading, puzzle: puzzleFromJson(reading.puzzle) })),
+    unread,
+  }
 }

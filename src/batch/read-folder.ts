@@ -1,16 +1,21 @@
-import type { PhotoReaderOptions } from '../photo/reader.js'
+import { geometryToJson } from '../grid/json.js'
+import type { PhotoReaderOptions, ReadOptions } from '../photo/reader.js'
 import type { Reading } from '../photo/reading.js'
+import type { UnreadGrid } from '../photo/unread.js'
 import type { BatchOptions } from './batch-options.js'
 import { type Piece, runBatch } from './batch-run.js'
 import { type BatchError, batchError, type Job } from './jobs.js'
 import { listFiles } from './list-files.js'
 import { unpackReadings } from './packed-reading.js'
 
-export interface ReadFolderOptions extends BatchOptions, Pick<PhotoReaderOptions, 'maxPixels'> {}
+export interface ReadFolderOptions
+  extends BatchOptions,
+    Pick<PhotoReaderOptions, 'maxPixels'>,
+    Pick<ReadOptions, 'geometry'> {}
 
-/** All grids of one picture, in reading order, or why there are none. */
+/** All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none. */
 export type ReadRecord =
-  | { readonly file: string; readonly readings: readonly Reading[] }
+  | { readonly file: string; readonly readings: readonly Reading[]; readonly unread: readonly UnreadGrid[] }
   | { readonly file: string; readonly error: BatchError }
 
 const PICTURE_EXTENSIONS = ['.jpg', '.jpeg', '.png', '.webp', '.tif', '.tiff', '.avif', '.gif'] as const
@@ -33,21 +38,24 @@ export async function* readFolder(
 ): AsyncGenerator<ReadRecord> {
   const readerOptions = options.maxPixels === undefined ? {} : { maxPixels: options.maxPixels }
   yield* runBatch(
-    pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, readerOptions),
+    pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, {
+      options: readerOptions,
+      ...(options.geometry && { geometry: geometryToJson(options.geometry) }),
+    }),
     options,
     ({ file }, outcome): ReadRecord =>
-      outcome.ok ? { file, readings: unpackReadings(outcome.value) } : { file, error: outcome.error },
+      outcome.ok ? { file, ...unpackReadings(outcome.value) } : { file, error: outcome.error },
   )
 }
 
 async function* pieces(
   targets: string | readonly string[],
   extensions: readonly string[],
-  options: ReadJob['options'],
+  how: Omit<ReadJob, 'kind' | 'file'>,
 ): AsyncGenerator<Piece<ReadJob, { readonly file: string }>> {
   for await (const found of listFiles(targets, extensions)) {
     const { file } = found
     if ('error' in found) yield { place: { file }, error: batchError(found.error) }
-    else yield { place: { file }, job: { kind: 'read', file, options } }
+    else yield { place: { file }, job: { kind: 'read', file, ...how } }
   }
 }

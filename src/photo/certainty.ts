@@ -1,6 +1,7 @@
 import type { Decision } from './decide/decide.js'
 import type { Lattice } from './lattice.js'
 import type { CheckReason } from './reading.js'
+import type { GeometrySource } from './shape/grid-shape.js'
 
 /**
  * What a reading must show to be called certain. The margins are in nats and were set on drawn photographs of typefaces
@@ -58,6 +59,7 @@ export interface Circumstances {
   readonly cellsOutside: number
   /** Cells read as givens that may be handwriting, or the other way about. */
   readonly handwritingDoubts: number
+  readonly geometrySource: GeometrySource
 }
 
 /** Every reason why a reading should be looked at; none means it is certain. */
@@ -69,6 +71,7 @@ export function checkReasons({
   misreads,
   cellsOutside,
   handwritingDoubts,
+  geometrySource,
 }: Circumstances): CheckReason[] {
   const reasons: CheckReason[] = []
   if (decision.kind === 'as-read') reasons.push('not-sound')
@@ -78,5 +81,6 @@ export function checkReasons({
   if (lattice.support < CERTAIN.support) reasons.push('grid-faint')
   if (turnLead < CERTAIN.turnLead) reasons.push('turn-unclear')
   if (handwritingDoubts > 0) reasons.push('handwriting')
+  if (geometrySource === 'unsure') reasons.push('box-shape')
   return reasons
 }

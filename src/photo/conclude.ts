@@ -1,9 +1,10 @@
 import { checkUniqueness } from '../count/check-uniqueness.js'
-import { type Geometry, usualGeometry } from '../grid/geometry.js'
+import type { Geometry } from '../grid/geometry.js'
 import { findClashes, makePuzzle } from '../grid/puzzle.js'
+import { type Limits, runNow, type Task, type Watch } from '../limits.js'
 import { CERTAIN, checkReasons, marginAsked } from './certainty.js'
 import { solutionCounter } from './decide/counter.js'
-import { type Decision, decide } from './decide/decide.js'
+import { type Decision, decideTask } from './decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
 import { cellCorners, type Lattice } from './lattice.js'
 import type { Decider, DigitChance, Evidence, ReadCell, Reading } from './reading.js'
@@ -15,14 +16,32 @@ const ALTERNATIVES_AT_MOST = 3
 const LEAST_ALTERNATIVE = 0.001
 
 /** From what was seen to what is read: decides all cells together and says how far to trust each. */
-export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence: Evidence): Reading {
-  const geometry = usualGeometry(lattice.order)
-  if (!geometry) throw new RangeError(`No usual geometry of order ${lattice.order}.`)
+export function concludeReading(
+  geometry: Geometry,
+  lattice: Lattice,
+  turns: QuarterTurns,
+  evidence: Evidence,
+  limits: Limits = {},
+): Reading {
+  return runNow(limits, (watch) => conclude(geometry, lattice, turns, evidence, watch))
+}
+
+/** The same as work that can be paused. */
+export function* conclude(
+  geometry: Geometry,
+  lattice: Lattice,
+  turns: QuarterTurns,
+  evidence: Evidence,
+  watch: Watch,
+): Task<Reading> {
+  if (geometry.order !== lattice.order) {
+    throw new RangeError(`A lattice of order ${lattice.order} has no ${geometry.name} cells.`)
+  }
   const options = evidence.scores.map((scores, cell) => {
     const settled = evidence.settled.get(cell)
     return settled === undefined ? cellOptions(scores, geometry.order) : settledCell(settled)
   })
-  const decision = decide(geometry, options, solutionCounter(geometry))
+  const decision = yield* decideTask(geometry, options, solutionCounter(geometry), watch)
   const puzzle = makePuzzle(decision.digits, geometry)
   const handwritingDoubts = evidence.handwritten.flatMap((share, cell) =>
     decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
@@ -38,6 +57,7 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
     misreads,
     handwritingDoubts: handwritingDoubts.length,
     cellsOutside: outside.length,
+    geometrySource: evidence.geometrySource,
   })
   const doubtful = doubtfulCells(geometry, options, decision, margin, [...handwritingDoubts, ...outside])
   return {
@@ -54,16 +74,30 @@ export function concludeReading(lattice: Lattice, turns: QuarterTurns, evidence:
   }
 }
 
+export interface SettleOptions extends Limits {
+  /** The grid's geometry, where the reading has another or asks for it (`box-shape`); of the same order. */
+  readonly geometry?: Geometry
+}
+
 /**
- * A person confirms or corrects cells (`digit` 0: no given there); everything else is decided again in that light.
+ * A person confirms or corrects cells (`digit` 0: no given there), or says which geometry the grid has; everything else is
+ * decided again in that light.
  *
- * @throws RangeError for a cell or digit that the grid does not have.
+ * @throws RangeError for a cell or digit that the grid does not have, or a geometry of another order
+ * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
 export function settleCells(
   reading: Reading,
   changes: readonly { readonly cell: number; readonly digit: number }[],
+  options: SettleOptions = {},
 ): Reading {
+  const geometry = options.geometry ?? reading.puzzle.geometry
   const { order, cellCount } = reading.puzzle.geometry
+  if (geometry.order !== order) {
+    throw new RangeError(
+      `The geometry ${geometry.name} has order ${geometry.order}; the grid read has order ${order}.`,
+    )
+  }
   const settled = new Map(reading.evidence.settled)
   for (const { cell, digit } of changes) {
     if (!Number.isInteger(cell) || cell < 0 || cell >= cellCount) {
@@ -74,7 +108,10 @@ export function settleCells(
     }
     settled.set(cell, digit)
   }
-  return concludeReading(reading.lattice, reading.turns, { ...reading.evidence, settled })
+  // a person's word counts over what the lines show
+  const geometrySource = options.geometry ? 'caller' : reading.evidence.geometrySource
+  const evidence = { ...reading.evidence, settled, geometrySource } as const
+  return concludeReading(geometry, reading.lattice, reading.turns, evidence, options)
 }
 
 /** The pixels' doubts about their own first choices, added up over the cells that nobody has settled. */

@@ -1,23 +1,28 @@
 import { type ErrorPlace, GridreasonError } from '../errors.js'
+import { adviceOn, type UnreadGrid } from './unread.js'
 
-/** A file or buffer that cannot be taken as a picture: `picture-unreadable`, `picture-truncated`, `picture-too-large` or `file-unreadable`. */
+/**
+ * A file or bytes that cannot be taken as a picture: `picture-format` (something known that is not decoded), `picture-unreadable`,
+ * `picture-truncated`, `picture-too-large` or `file-unreadable`.
+ */
 export class PictureError extends GridreasonError {
   override readonly name = 'PictureError'
 }
 
-/** The picture was decoded, but no printed grid was seen on it. */
+/** The picture was decoded, but shows no grid that was read; the message says what was seen instead, and what to do. */
 export class NoGridFound extends GridreasonError {
   override readonly name = 'NoGridFound'
+  /** Grids that the picture shows and that were not read. */
+  readonly unread: readonly UnreadGrid[]
 
-  /** @param otherOrders orders of grids that were found but cannot be read as number-place puzzles */
-  constructor(otherOrders: readonly number[] = [], place: ErrorPlace = {}) {
-    const seen = otherOrders.map((order) => `${order}×${order}`).join(', ')
+  constructor(unread: readonly UnreadGrid[] = [], place: ErrorPlace = {}) {
     super(
       'no-grid-found',
-      seen === ''
+      unread.length === 0
         ? 'No printed number-place grid was found on this picture. Take it nearer and sharper, with all four sides of the grid in view.'
-        : `No number-place grid that can be read was found on this picture, only grids of ${seen} cells.`,
+        : `The picture shows no grid that can be read. ${adviceOn(unread)}`,
       { place },
     )
+    this.unread = unread
   }
 }

@@ -21,6 +21,12 @@ export function cellSide({ order, points }: Lattice): number {
   return diagonals / (2 * Math.SQRT2 * order)
 }
 
+/** Its corners, clockwise from where the lattice begins. */
+export function cornersOf({ order, points }: Lattice): [Point, Point, Point, Point] {
+  const last = points.length - 1
+  return [points[0]!, points[order]!, points[last]!, points[last - order]!]
+}
+
 /** Crossings around a cell: the first two above it, the others below, each from left to right as the lattice counts. */
 export type CellCorners = readonly [Point, Point, Point, Point]
 

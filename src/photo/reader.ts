@@ -1,29 +1,13 @@
-import { throwIfAborted } from '../errors.js'
-import { type Geometry, usualGeometry } from '../grid/geometry.js'
-import { cutCells } from './cells/cut-cells.js'
-import { CERTAIN } from './certainty.js'
-import { chooseTurn } from './choose-turn.js'
-import { concludeReading } from './conclude.js'
-import {
-  DEFAULT_MAX_PIXELS,
-  type DecodedPicture,
-  decodePicture,
-  type PictureInput,
-  toFullFrame,
-} from './decode/decode-picture.js'
-import { blackChannel } from './decode/ink-channel.js'
-import { withCloserLook } from './digits/closer-look.js'
+import { abortSignal, amount, argumentError, type Check, checkOptions } from '../check-arguments.js'
+import type { Geometry } from '../grid/geometry.js'
+import type { Limits } from '../limits.js'
+import { DEFAULT_MAX_PIXELS, decodePicture } from './decode/decode-picture.js'
+import type { PictureInput } from './decode/picture-input.js'
 import type { DigitReader } from './digits/digit-reader.js'
 import { createNetworkReader } from './digits/network-reader.js'
-import { NoGridFound } from './errors.js'
-import { type FoundLattice, latticeSearch } from './find/find-lattices.js'
-import { compareFigures } from './inks/compare-figures.js'
-import { figureLooks } from './inks/figure-look.js'
-import { cellSide, type Lattice } from './lattice.js'
-import { cellsOutside } from './outside.js'
-import type { Reading } from './reading.js'
-import { turnLattice } from './turn.js'
-import { likelyTurns } from './upright.js'
+import { readPage } from './read-page.js'
+import type { Readings } from './reading.js'
+import { withinLimits } from './within-limits.js'
 
 export interface PhotoReaderOptions {
   /** How single digits are read; the network shipped with the package when left out. */
@@ -32,24 +16,29 @@ export interface PhotoReaderOptions {
   readonly maxPixels?: number
 }
 
-export interface ReadOptions {
-  readonly signal?: AbortSignal
+export interface ReadOptions extends Limits {
+  /**
+   * The geometry of the grids of its order on the picture, as the page is read upright. Needed where regions are irregular, and
+   * where boxes of several shapes fit and the lines of the grid do not show which it has.
+   */
+  readonly geometry?: Geometry
 }
 
 export interface PhotoReader {
   /**
-   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right).
+   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right). Grids that the picture
+   * shows and that cannot be read are in `unread` of the list.
    *
-   * @throws NoGridFound when the picture shows none; never returns an empty list
-   * @throws GridreasonError `picture-unreadable`, `picture-truncated`, `picture-too-large`, `file-unreadable`, `aborted`
+   * @param picture a path, a `file:` URL, bytes, an `ArrayBuffer`, a `Blob` or `File`, or raw pixels
+   * @throws NoGridFound when the picture shows none that is read, with what was seen instead; never returns an empty list
+   * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large`, `file-unreadable`
+   * @throws StoppedError `aborted`, `time-limit`
+   * @throws InputError `argument` when what is handed in is no picture, or an option is not what it should be
    */
-  read(picture: PictureInput, options?: ReadOptions): Promise<[Reading, ...Reading[]]>
+  read(picture: PictureInput, options?: ReadOptions): Promise<Readings>
   /** Frees what the digit reader holds. */
   close(): Promise<void>
 }
-
-/** Largest order whose numbers are single digits. */
-const LARGEST_ORDER = 9
 
 /**
  * A reader for pictures of printed grids. Nothing is loaded until the first cell has to be read.
@@ -60,118 +49,29 @@ const LARGEST_ORDER = 9
  * if (reading.status === 'check') console.log('look at', reading.doubtful)
  */
 export async function createPhotoReader(options: PhotoReaderOptions = {}): Promise<PhotoReader> {
+  checkOptions(options, { digitReader: isDigitReader, maxPixels: amount(1) })
   const digitReader = options.digitReader ?? createNetworkReader()
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
-
-  async function readGrid(
-    picture: DecodedPicture,
-    lattice: Lattice,
-    geometry: Geometry,
-    options: ReadOptions,
-  ): Promise<Reading> {
-    const pages = await likelyTurns(cutCells(picture.gray, lattice, picture.colour), digitReader, options)
-    const { page, lead } = chooseTurn(geometry, pages)
-    const found = turnLattice(lattice, page.turns)
-    const looks = figureLooks(picture.colour, found, page.pictures)
-    const read = await withCloserLook(digitReader, page.pictures, page.scores, options)
-    const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
-    const upright = { ...found, points: found.points.map((point) => toFullFrame(picture, point)) }
-    return concludeReading(upright, page.turns, {
-      scores: scores.map(({ digits }) => digits),
-      handwritten: scores.map(({ handwritten }) => handwritten),
-      outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
-      pictures: page.pictures,
-      turnLead: lead,
-      settled: new Map(),
-    })
-  }
-
   return {
     async read(input, options = {}) {
-      const picture = await decodePicture(input, { maxPixels, ...options })
-      const found = await findPatiently(searchPicture(picture), options.signal)
-      const readings: Reading[] = []
-      const otherOrders: number[] = []
-      for (const { lattice, uncounted } of found) {
-        throwIfAborted(options.signal)
-        const geometry = lattice.order <= LARGEST_ORDER ? usualGeometry(lattice.order) : undefined
-        if (!geometry) {
-          otherOrders.push(lattice.order)
-          continue
-        }
-        const reading = await readGrid(picture, lattice, geometry, options)
-        if (uncounted && reading.verdict.kind !== 'unique') continue
-        if (!isBareTexture(reading)) readings.push(reading)
-      }
-      const [first, ...others] = inReadingOrder(readings)
-      if (!first) throw new NoGridFound(otherOrders)
-      return [first, ...others]
+      checkOptions(options, { signal: abortSignal, timeLimit: amount(0), geometry: isGeometry })
+      return withinLimits(options, async (signal) => {
+        const picture = await decodePicture(input, { maxPixels, signal })
+        return readPage(picture, { digitReader, geometry: options.geometry, signal })
+      })
     },
     close: () => digitReader.close(),
   }
 }
 
-/** Rules that hardly show, and fewer figures than any sound puzzle has, which shows all digits but one: a noisy surface, not a grid. */
-function isBareTexture({ lattice, puzzle }: Reading): boolean {
-  const figures = puzzle.givens.filter((digit) => digit !== 0).length
-  return lattice.support < CERTAIN.support && figures < lattice.order - 1
+const isGeometry: Check = (value, name) => {
+  const { order, housesOf, arePeers } = (value ?? {}) as Partial<Geometry>
+  if (typeof order !== 'number' || !Array.isArray(housesOf) || typeof arePeers !== 'function')
+    throw argumentError(name, 'a geometry, as `boxedGeometry` and `regionGeometry` make them', value)
 }
 
-/** Where stripes or squares of colour hide the rules between them, these show once all colours are light. */
-function* searchPicture({ gray, colour }: DecodedPicture): Generator<void, FoundLattice[]> {
-  const found = yield* latticeSearch(gray)
-  const black = found.length === 0 ? blackChannel(colour) : undefined
-  return black ? yield* latticeSearch(black) : found
-}
-
-/** Milliseconds that finding may keep everything else in this thread waiting. */
-const BREATH = 25
-
-/** Finds grids step by step, so that the caller's timers and signal come through while it lasts. */
-async function findPatiently(
-  search: Generator<void, FoundLattice[]>,
-  signal: AbortSignal | undefined,
-): Promise<FoundLattice[]> {
-  let breath = performance.now()
-  for (;;) {
-    throwIfAborted(signal)
-    const step = search.next()
-    if (step.done) return step.value
-    if (performance.now() - breath < BREATH) continue
-    await new Promise((resolve) => setImmediate(resolve))
-    breath = performance.now()
-  }
-}
-
-/**
- * Readings by rows of the upright page, then from left to right. Grids of one page lie the same way; should they not,
- * the first one's turn counts for all. Two grids stand in one row when their middles are less than half a grid apart.
- */
-function inReadingOrder(readings: readonly Reading[]): Reading[] {
-  const turns = readings[0]?.turns ?? 0
-  const placed = readings.map((reading) => {
-    const { points } = reading.lattice
-    const xs = points.map(({ x }) => x)
-    const ys = points.map(({ y }) => y)
-    const middle = { x: mean(xs), y: mean(ys) }
-    const upright = [
-      middle,
-      { x: -middle.y, y: middle.x },
-      { x: -middle.x, y: -middle.y },
-      { x: middle.y, y: -middle.x },
-    ][turns]!
-    return { reading, ...upright, reach: (Math.max(...ys) - Math.min(...ys)) / 2 }
-  })
-  placed.sort((a, b) => a.y - b.y)
-  const rows: (typeof placed)[] = []
-  for (const item of placed) {
-    const row = rows.at(-1)
-    if (row && item.y - row[0]!.y < Math.min(row[0]!.reach, item.reach)) row.push(item)
-    else rows.push([item])
-  }
-  return rows.flatMap((row) => row.sort((a, b) => a.x - b.x).map(({ reading }) => reading))
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length
+const isDigitReader: Check = (value, name) => {
+  const { read, close } = (value ?? {}) as Partial<DigitReader>
+  if (typeof read !== 'function' || typeof close !== 'function')
+    throw argumentError(name, 'a DigitReader', value)
 }

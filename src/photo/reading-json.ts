@@ -1,10 +1,10 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
-import { usualGeometry } from '../grid/geometry.js'
-import { checked, puzzleSchema, puzzleToJson } from '../grid/json.js'
+import { checked, puzzleFromJson, puzzleSchema, puzzleToJson } from '../grid/json.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
 import type { Reading } from './reading.js'
+import { GEOMETRY_SOURCES } from './shape/grid-shape.js'
 import { QUARTER_TURNS, type QuarterTurns } from './turn.js'
 
 const share = z.number().min(0).max(1)
@@ -13,7 +13,7 @@ const PICTURE_BYTES = CELL_SIZE * CELL_SIZE
 
 /**
  * A reading as saved data. What counts is the evidence: loading decides again from it, so that a saved reading can be
- * settled further. `puzzle` and `status` stand beside it for programs that only want the outcome.
+ * settled further. Of `puzzle` only the geometry counts; it and `status` are for programs that only want the outcome.
  */
 export const readingSchema = z.strictObject({
   type: z.literal('reading'),
@@ -28,6 +28,8 @@ export const readingSchema = z.strictObject({
     support: share,
   }),
   turnLead: z.number(),
+  /** How the puzzle's geometry is known. */
+  geometrySource: z.enum(GEOMETRY_SOURCES),
   outside: z.array(z.int().nonnegative()).max(MAX_CELLS),
   cells: z
     .array(
@@ -54,6 +56,7 @@ export function readingToJson(reading: Reading): ReadingJson {
     turns: reading.turns,
     lattice: { ...lattice, points: lattice.points.map(({ x, y }) => [x, y]) },
     turnLead: evidence.turnLead,
+    geometrySource: evidence.geometrySource,
     outside: [...evidence.outside],
     cells: evidence.scores.map((scores, cell) => {
       const settled = evidence.settled.get(cell)
@@ -71,7 +74,8 @@ export function readingToJson(reading: Reading): ReadingJson {
 export function readingFromJson(data: unknown): Reading {
   const json = checked(readingSchema, data, 'reading')
   const { order } = json.lattice
-  expect(usualGeometry(order) !== undefined, 'a grid whose order has a usual box shape', `order ${order}`)
+  const { geometry } = puzzleFromJson(json.puzzle)
+  expect(geometry.order === order, `a lattice of the puzzle's order, ${geometry.order}`, `order ${order}`)
   expect(json.cells.length === order * order, `${order * order} cells`, `${json.cells.length}`)
   const corners = (order + 1) ** 2
   expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)
@@ -85,11 +89,12 @@ export function readingFromJson(data: unknown): Reading {
     settled.set(index, cell.settled)
   })
   const lattice = { ...json.lattice, points: json.lattice.points.map(([x, y]) => ({ x, y })) }
-  return concludeReading(lattice, json.turns as QuarterTurns, {
+  return concludeReading(geometry, lattice, json.turns as QuarterTurns, {
     scores: json.cells.map(({ scores }) => scores),
     handwritten: json.cells.map(({ handwritten }) => handwritten),
     pictures,
     turnLead: json.turnLead,
+    geometrySource: json.geometrySource,
     outside: json.outside,
     settled,
   })

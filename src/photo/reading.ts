@@ -3,7 +3,9 @@ import type { Puzzle } from '../grid/puzzle.js'
 import type { CellPicture } from './digits/digit-reader.js'
 import type { Point } from './image.js'
 import type { Lattice } from './lattice.js'
+import type { GeometrySource } from './shape/grid-shape.js'
 import type { QuarterTurns } from './turn.js'
+import type { UnreadGrid } from './unread.js'
 
 /** Who settled a cell: what the pixels showed first, the puzzle's own logic against them, or a person. */
 export const DECIDERS = ['pixels', 'logic', 'user'] as const
@@ -31,7 +33,10 @@ export interface ReadCell {
   readonly bounds: readonly [Point, Point, Point, Point]
 }
 
-/** Why a reading asks to be looked at. */
+/**
+ * Why a reading asks to be looked at. `box-shape`: boxes of several shapes fit a grid of this order, and its lines do not say
+ * which it has (or say another than the geometry handed in); settle it with `settleCells(reading, [], { geometry })`.
+ */
 export const CHECK_REASONS = [
   'close-rival',
   'not-sound',
@@ -40,10 +45,12 @@ export const CHECK_REASONS = [
   'grid-faint',
   'turn-unclear',
   'handwriting',
+  'box-shape',
 ] as const
 export type CheckReason = (typeof CHECK_REASONS)[number]
 
 export interface Reading {
+  /** Its geometry is the one handed in, or the one that the grid lines show; `check` with `box-shape` where neither says it. */
   readonly puzzle: Puzzle
   /** `certain`, or `check`: look at the cells of `doubtful` first. */
   readonly status: 'certain' | 'check'
@@ -63,6 +70,9 @@ export interface Reading {
   readonly evidence: Evidence
 }
 
+/** What was read of a picture: its grids in reading order, and beside them those that it shows and that were not read. */
+export type Readings = [Reading, ...Reading[]] & { readonly unread: readonly UnreadGrid[] }
+
 /** What the pixels say of each cell of an upright grid. */
 export interface Evidence {
   /** cell -> P(no printed digit), P(1), P(2), … */
@@ -76,4 +86,6 @@ export interface Evidence {
   readonly turnLead: number
   /** cell -> digit, as settled by a person. */
   readonly settled: ReadonlyMap<number, number>
+  /** How the geometry of the puzzle is known. */
+  readonly geometrySource: GeometrySource
 }

@@ -54,6 +54,7 @@ describe('the reasons to check a reading', () => {
     misreads: CERTAIN.misreads,
     cellsOutside: 0,
     handwritingDoubts: 0,
+    geometrySource: 'order',
   }
 
   it('are none where every measure is just good enough', () => {

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { STANDARD } from '../../src/grid/geometry.js'
 import { concludeReading, settleCells } from '../../src/photo/conclude.js'
 import type { Evidence } from '../../src/photo/reading.js'
 import { PRINTED, straightLattice, sureEvidence } from './evidence.js'
 
-const read = (evidence: Evidence) => concludeReading(straightLattice(), 0, evidence)
+const read = (evidence: Evidence) => concludeReading(STANDARD, straightLattice(), 0, evidence)
 const GIVEN = PRINTED.findIndex((digit) => digit !== 0)
 const BLANK = PRINTED.indexOf(0)
 /** A digit that may stand in the first blank cell: the puzzle is sound with it, too. */

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { checkUniqueness } from '../../src/count/check-uniqueness.js'
 import { InputError } from '../../src/errors.js'
+import { boxedGeometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { makePuzzle } from '../../src/grid/puzzle.js'
 import { concludeReading, settleCells } from '../../src/photo/conclude.js'
 import { readingFromJson, readingToJson } from '../../src/photo/reading-json.js'
 import { PRINTED, straightLattice, sureEvidence } from './evidence.js'
@@ -9,7 +12,7 @@ const GIVEN = PRINTED.findIndex((digit) => digit !== 0)
 
 describe('concludeReading', () => {
   it('is certain of a clear, sound page and says who decided', () => {
-    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED))
+    const reading = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED))
     expect(reading.status).toBe('certain')
     expect(reading.reasons).toEqual([])
     expect(reading.doubtful).toEqual([])
@@ -20,7 +23,7 @@ describe('concludeReading', () => {
   })
 
   it('gives each cell its corners on the picture', () => {
-    const [corner] = concludeReading(lattice, 0, sureEvidence(PRINTED)).cells
+    const [corner] = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED)).cells
     expect(corner!.bounds).toEqual([
       { x: 10, y: 20 },
       { x: 60, y: 20 },
@@ -31,7 +34,12 @@ describe('concludeReading', () => {
 
   it('marks what logic settled against the pixels, and asks to look there', () => {
     // r1c3 looks like an 8 first; column 3 has its 8 already, so it is the 3
-    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.35 } }))
+    const reading = concludeReading(
+      STANDARD,
+      lattice,
+      0,
+      sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.35 } }),
+    )
     expect(reading.puzzle.givens).toEqual(PRINTED)
     expect(reading.cells[2]).toMatchObject({ digit: 3, decidedBy: 'logic', raw: { digit: 8 } })
     expect(reading.doubtful).toContain(2)
@@ -39,9 +47,9 @@ describe('concludeReading', () => {
 
   it('lets an unsound page stand as printed, with the verdict', () => {
     const misprint = PRINTED.with(GIVEN, 0)
-    const blank = concludeReading(lattice, 0, sureEvidence(misprint))
+    const blank = concludeReading(STANDARD, lattice, 0, sureEvidence(misprint))
     expect(blank.puzzle.givens).toEqual(misprint)
-    const clash = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8)))
+    const clash = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED.with(2, 8)))
     expect(clash.puzzle.givens[2]).toBe(8)
     expect(clash.verdict.kind).toBe('none')
     expect(clash.status).toBe('check')
@@ -54,34 +62,38 @@ describe('concludeReading', () => {
     const blank = PRINTED.indexOf(0)
     const given = [1, 2, 3, 4, 5, 6, 7, 8, 9].find((digit) => {
       const evidence = sureEvidence(PRINTED.with(blank, digit))
-      return concludeReading(lattice, 0, evidence).verdict.kind === 'unique'
+      return concludeReading(STANDARD, lattice, 0, evidence).verdict.kind === 'unique'
     })!
     const evidence = sureEvidence(PRINTED, { [blank]: { [given]: Math.exp(-5.5) } })
-    expect(concludeReading(lattice, 0, evidence).status).toBe('certain')
-    expect(concludeReading({ ...lattice, support: 0.8 }, 0, evidence).reasons).toEqual(['close-rival'])
+    expect(concludeReading(STANDARD, lattice, 0, evidence).status).toBe('certain')
+    expect(concludeReading(STANDARD, { ...lattice, support: 0.8 }, 0, evidence).reasons).toEqual([
+      'close-rival',
+    ])
     // or where other cells are in doubt, though no other reading of them is sound
     const [one] = PRINTED.flatMap((digit, cell) => (digit && cell !== blank ? [cell] : []))
     const clash = PRINTED.slice(0, 9).find((digit) => digit !== 0 && digit !== PRINTED[one!])!
     const blurred = sureEvidence(PRINTED, { [blank]: { [given]: Math.exp(-5.5) }, [one!]: { [clash]: 0.1 } })
-    expect(concludeReading(lattice, 0, blurred).reasons).toEqual(['close-rival'])
+    expect(concludeReading(STANDARD, lattice, 0, blurred).reasons).toEqual(['close-rival'])
   })
 
   it('is never certain of a cut or faint grid, an unclear turn, or ink that may be handwriting', () => {
     const sure = sureEvidence(PRINTED)
-    const cut = concludeReading({ ...lattice, cut: true }, 0, { ...sure, outside: [8] })
+    const cut = concludeReading(STANDARD, { ...lattice, cut: true }, 0, { ...sure, outside: [8] })
     expect(cut.reasons).toEqual(['grid-cut'])
     expect(cut.doubtful).toEqual([8])
-    expect(concludeReading({ ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
-    expect(concludeReading(lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
+    expect(concludeReading(STANDARD, { ...lattice, support: 0.3 }, 0, sure).reasons).toEqual(['grid-faint'])
+    expect(concludeReading(STANDARD, lattice, 0, { ...sure, turnLead: 1 }).reasons).toEqual(['turn-unclear'])
     // each rival is far behind, but there are many
     const others = (digit: number) =>
       [0, 1, 2, 3].filter((other) => other !== digit).map((other) => [other, 0.008])
     const blurred = Object.fromEntries(
       PRINTED.map((digit, cell) => [cell, Object.fromEntries(others(digit))] as const),
     )
-    expect(concludeReading(lattice, 0, sureEvidence(PRINTED, blurred)).reasons).toContain('hard-to-read')
+    expect(concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED, blurred)).reasons).toContain(
+      'hard-to-read',
+    )
     const handwritten = sure.handwritten.with(GIVEN, 0.6)
-    const reading = concludeReading(lattice, 0, { ...sure, handwritten })
+    const reading = concludeReading(STANDARD, lattice, 0, { ...sure, handwritten })
     expect(reading.reasons).toEqual(['handwriting'])
     expect(reading.doubtful).toContain(GIVEN)
   })
@@ -90,7 +102,7 @@ describe('concludeReading', () => {
 describe('the lead that is asked', () => {
   const given = (handwritten: (cell: number) => number, doubt: number) => {
     const sure = sureEvidence(PRINTED, { [GIVEN]: { 0: doubt } })
-    return concludeReading(lattice, 0, {
+    return concludeReading(STANDARD, lattice, 0, {
       ...sure,
       handwritten: sure.handwritten.map((_, cell) => handwritten(cell)),
     }).reasons
@@ -113,7 +125,7 @@ describe('the lead that is asked', () => {
 describe('settleCells', () => {
   it('decides the rest again in the light of what a person says, and leaves the first reading alone', () => {
     const doubts = { 2: { 3: 0.45 } }
-    const first = concludeReading(lattice, 0, sureEvidence(PRINTED.with(2, 8), doubts))
+    const first = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED.with(2, 8), doubts))
     const settled = settleCells(first, [{ cell: 2, digit: 3 }])
     expect(settled.cells[2]).toMatchObject({ digit: 3, decidedBy: 'user', confidence: 1 })
     expect(settled.status).toBe('certain')
@@ -121,13 +133,15 @@ describe('settleCells', () => {
   })
 
   it('keeps a correction even when the page is unsound with it', () => {
-    const settled = settleCells(concludeReading(lattice, 0, sureEvidence(PRINTED)), [{ cell: 2, digit: 8 }])
+    const settled = settleCells(concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED)), [
+      { cell: 2, digit: 8 },
+    ])
     expect(settled.puzzle.givens[2]).toBe(8)
     expect(settled.verdict.kind).toBe('none')
   })
 
   it('refuses cells and digits that the grid does not have', () => {
-    const reading = concludeReading(lattice, 0, sureEvidence(PRINTED))
+    const reading = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED))
     expect(() => settleCells(reading, [{ cell: 81, digit: 1 }])).toThrow(RangeError)
     expect(() => settleCells(reading, [{ cell: 0, digit: 10 }])).toThrow(RangeError)
   })
@@ -136,14 +150,14 @@ describe('settleCells', () => {
 describe('readings as JSON', () => {
   it('come back equal, settled cells and all', () => {
     const reading = settleCells(
-      concludeReading(lattice, 2, sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.45 } })),
+      concludeReading(STANDARD, lattice, 2, sureEvidence(PRINTED.with(2, 8), { 2: { 3: 0.45 } })),
       [{ cell: 2, digit: 3 }],
     )
     expect(readingFromJson(JSON.parse(JSON.stringify(readingToJson(reading))))).toEqual(reading)
   })
 
   it('are refused when something is missing or does not fit', () => {
-    const json = readingToJson(concludeReading(lattice, 0, sureEvidence(PRINTED)))
+    const json = readingToJson(concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED)))
     for (const broken of [
       null,
       {},
@@ -156,5 +170,37 @@ describe('readings as JSON', () => {
     ]) {
       expect(() => readingFromJson(broken)).toThrow(InputError)
     }
+  })
+})
+
+describe('a grid whose box shape is not known', () => {
+  const unsure = { ...sureEvidence(PRINTED), geometrySource: 'unsure' } as const
+
+  it('is never certain, though nothing else is in doubt', () => {
+    const reading = concludeReading(STANDARD, lattice, 0, unsure)
+    expect([reading.status, reading.reasons, reading.doubtful]).toEqual(['check', ['box-shape'], []])
+    for (const geometrySource of ['order', 'lines', 'caller'] as const) {
+      expect(concludeReading(STANDARD, lattice, 0, { ...unsure, geometrySource }).reasons).toEqual([])
+    }
+  })
+
+  it('is settled by a person who says the geometry, and saved with it', () => {
+    const reading = settleCells(concludeReading(STANDARD, lattice, 0, unsure), [], { geometry: STANDARD })
+    expect([reading.status, reading.evidence.geometrySource]).toEqual(['certain', 'caller'])
+    expect(readingFromJson(readingToJson(reading))).toEqual(reading)
+    // cells settled later do not take the word back
+    expect(settleCells(reading, [{ cell: GIVEN, digit: PRINTED[GIVEN]! }]).status).toBe('certain')
+    expect(() => settleCells(reading, [], { geometry: boxedGeometry(2, 3) })).toThrow(/order/)
+  })
+
+  it('is decided by the geometry: another one makes other houses', () => {
+    const geometry = regionGeometry(
+      'columns of boxes moved by one',
+      Array.from({ length: 81 }, (_, cell) => 3 * Math.floor(cell / 27) + Math.floor(((cell + 1) % 9) / 3)),
+    )
+    const reading = settleCells(concludeReading(STANDARD, lattice, 0, unsure), [], { geometry })
+    expect(reading.puzzle.geometry).toBe(geometry)
+    expect(reading.verdict).toEqual(checkUniqueness(makePuzzle(PRINTED, geometry)))
+    expect(reading.reasons).toContain('not-sound')
   })
 })

@@ -32,5 +32,6 @@ export function sureEvidence(
     outside: [],
     turnLead: 20,
     settled: new Map(),
+    geometrySource: 'order',
   }
 }

@@ -1,6 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { createPhotoReader, NoGridFound, type PhotoReader, PictureError } from '../../src/photo.js'
+import { drawPicture, type Kind } from '../../fixtures/draw/scenes.js'
+import { boxedGeometry, regionGeometry } from '../../src/grid/geometry.js'
+import {
+  createPhotoReader,
+  NoGridFound,
+  type PhotoReader,
+  PictureError,
+  settleCells,
+} from '../../src/photo.js'
 
 const pages = new URL('../../fixtures/pages/', import.meta.url)
 const path = (name: string) => new URL(name, pages).pathname
@@ -106,4 +114,96 @@ describe('a photo reader', () => {
     const read = reader.read(bytes, { signal: controller.signal })
     await expect(read).rejects.toMatchObject({ code: 'aborted' })
   })
+})
+
+describe('a page of grids that cannot be read', () => {
+  const drawn = async (kind: Kind, seed: number) =>
+    (await drawPicture({ kind, seed, fonts: 'kept-aside', name: 'page' })).data
+
+  it('of irregular regions is told apart from a page without a grid, and read once its regions are handed in', async () => {
+    const { data, label } = await drawPicture({
+      kind: 'irregular',
+      seed: 3930311926,
+      fonts: 'kept-aside',
+      name: 'page',
+    })
+    const failure = await reader.read(data).catch((error: unknown) => error)
+    expect(failure).toBeInstanceOf(NoGridFound)
+    const { unread, message } = failure as NoGridFound
+    expect(unread).toMatchObject([{ because: 'irregular', order: 9 }])
+    expect(message).toMatch(/irregular regions \(9×9\).*regionGeometry/)
+    expect(message).not.toMatch(/sharper/)
+    const [corner] = unread[0]!.bounds
+    const [x, y] = label.grids[0]!.lattice[0]!
+    expect(unread[0]!.bounds.some((place) => Math.hypot(place.x - x, place.y - y) < 20)).toBe(true)
+    expect(corner.x).toBeGreaterThan(0)
+    const geometry = regionGeometry('of the page', label.grids[0]!.regions!)
+    const [reading] = await reader.read(data, { geometry })
+    expect(reading.puzzle.geometry).toBe(geometry)
+    expect(reading.puzzle.givens.join('')).toBe(label.grids[0]!.givens)
+    expect(reading.evidence.geometrySource).toBe('caller')
+  })
+
+  it('of more rows than digits says so, alone and beside a grid that is read', async () => {
+    const failure = await reader
+      .read(await drawn('large-orders', 3930311921))
+      .catch((error: unknown) => error)
+    expect((failure as NoGridFound).message).toMatch(/16×16|12×12|10×10/)
+    const readings = await reader.read(await drawn('unread-beside', 4030312220))
+    expect(readings).toHaveLength(1)
+    expect(readings.unread).toMatchObject([{ because: 'order', order: 16 }])
+    // it travels with the list
+    expect(structuredClone(readings.unread)).toEqual(readings.unread)
+  })
+})
+
+describe('a page whose boxes may lie either way', () => {
+  it('is certain where heavy lines show how they lie', async () => {
+    const { data, label } = await drawPicture({
+      kind: 'orders',
+      seed: 3830311651,
+      fonts: 'kept-aside',
+      name: 'page',
+    })
+    const [grid] = label.grids
+    const [reading] = await reader.read(data)
+    expect(reading.puzzle.geometry).toBe(boxedGeometry(grid!.boxRows!, grid!.boxColumns!))
+    expect([reading.status, reading.evidence.geometrySource]).toEqual(['certain', 'lines'])
+    // told otherwise, it asks
+    const [other] = await reader.read(data, { geometry: boxedGeometry(grid!.boxColumns!, grid!.boxRows!) })
+    expect(other.reasons).toContain('box-shape')
+    expect(other.status).toBe('check')
+  })
+
+  it('asks where they do not, until it is told', async () => {
+    const { data, label } = await drawPicture({
+      kind: 'orders',
+      seed: 3830311658,
+      fonts: 'kept-aside',
+      name: 'page',
+    })
+    const [grid] = label.grids
+    const geometry = boxedGeometry(grid!.boxRows!, grid!.boxColumns!)
+    const [asking] = await reader.read(data)
+    expect(asking.reasons).toEqual(['box-shape'])
+    const settled = settleCells(asking, [], { geometry })
+    const [told] = await reader.read(data, { geometry })
+    for (const reading of [settled, told]) {
+      expect(reading.status).toBe('certain')
+      expect(reading.puzzle.geometry).toBe(geometry)
+      expect(reading.puzzle.givens.join('')).toBe(grid!.givens)
+    }
+  })
+})
+
+describe('what is handed to a reader', () => {
+  it.each([{ geometry: '3x2' }, { timeLimit: '5' }, { signal: {} }, { geometri: 1 }])(
+    'is refused when it is %o',
+    async (options) => {
+      await expect(reader.read(path('6-screen.jpg'), options as never)).rejects.toMatchObject({
+        name: 'InputError',
+        code: 'argument',
+      })
+    },
+  )
 })

@@ -1,6 +1,7 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { runNow, type Task, type Watch } from '../../limits.js'
 import type { CellOptions } from './options.js'
-import { type SolutionCounter, soundReadings } from './search.js'
+import { type SolutionCounter, type SoundReading, soundReadings } from './search.js'
 
 /** Prior odds, in nats, against a printed puzzle being unsound: about one in a thousand. */
 export const UNSOUND_PAGE_COST = 7
@@ -48,12 +49,23 @@ export function decide(
   count: SolutionCounter,
   budget = EXAMINED_AT_MOST,
 ): Decision {
+  return runNow({}, (watch) => decideTask(geometry, options, count, watch, budget))
+}
+
+/** The same as work that can be paused. */
+export function* decideTask(
+  geometry: Geometry,
+  options: readonly CellOptions[],
+  count: SolutionCounter,
+  watch: Watch,
+  budget = EXAMINED_AT_MOST,
+): Task<Decision> {
   const pixels = Uint8Array.from(options, ({ digits }) => digits[0]!)
   const search = soundReadings(geometry, options, count, {
     costLimit: UNSOUND_PAGE_COST + MARGIN_CAP,
     budget,
   })
-  const first = search.next()
+  const first = yield* nextReading(search, watch)
   const changed = first.done ? 1 : pixels.filter((digit, cell) => digit !== first.value.digits[cell]).length
   if (first.done || first.value.cost > unsoundPageCost(changed)) {
     const repairCost = first.done ? first.value : first.value.cost
@@ -66,7 +78,7 @@ export function decide(
     }
   }
   const best = first.value
-  const second = search.next()
+  const second = yield* nextReading(search, watch)
   const rivalCosts = [second.done ? second.value : second.value.cost]
   // A reading that overrides the pixels has the page as the pixels have it for a rival, sound or not. However many
   // cells it changes, it must beat a page with a single fault to be trusted.
@@ -80,6 +92,20 @@ export function decide(
       Math.min(MARGIN_CAP, Math.min(...rivalCosts) - best.cost, twinMargin(geometry, options, best.digits)),
     ),
     runnerUp: second.done ? undefined : second.value.digits,
+  }
+}
+
+type SearchEnd = { readonly done: true; readonly value: number }
+type Found = { readonly done?: false; readonly value: SoundReading }
+
+function* nextReading(search: ReturnType<typeof soundReadings>, watch: Watch): Task<SearchEnd | Found> {
+  for (;;) {
+    const { done, value } = search.next()
+    if (done) return { done, value }
+    if (value) return { value }
+    // every step may take a millisecond
+    watch.read()
+    if (watch.isDue()) yield
   }
 }
 

@@ -36,6 +36,7 @@ interface Node {
  * givens that contradict, or any cell when there are several solutions — each branch keeping what the branches before
  * it changed, so that no reading is examined twice and none is lost (Lawler's partition of a solution space, 1972).
  *
+ * @yields a sound reading, or undefined after each little work that found none, so that the caller can look at the clock
  * @returns the cost up to which the search is complete: no sound reading cheaper than it was missed.
  */
 export function* soundReadings(
@@ -43,7 +44,7 @@ export function* soundReadings(
   options: readonly CellOptions[],
   count: SolutionCounter,
   limits: SearchLimits,
-): Generator<SoundReading, number, void> {
+): Generator<SoundReading | undefined, number, void> {
   const heap = new CheapestFirst<Node>()
   const cells = options.map((_, cell) => cell)
   heap.push({ cost: 0, ranks: new Uint8Array(options.length), kept: new Uint8Array(options.length) })
@@ -54,10 +55,11 @@ export function* soundReadings(
     let reason: readonly number[] | undefined = firstClash(geometry, digits)
     if (!reason) {
       const solutions = count(digits)
-      if (solutions === 1) yield { digits, cost: node.cost }
-      reason = solutions === 0 ? smallestContradiction(digits, count) : cells
+      yield solutions === 1 ? { digits, cost: node.cost } : undefined
+      reason = solutions === 0 ? yield* smallestContradiction(digits, count) : cells
     }
     splitOff(heap, node, reason, options, limits.costLimit)
+    yield
   }
   return heap.pop()?.cost ?? limits.costLimit
 }
@@ -104,7 +106,10 @@ function firstClash(geometry: Geometry, digits: Uint8Array): [number, number] | 
 }
 
 /** Filled cells that contradict together, none of which can be spared: found by deleting one after the other. */
-function smallestContradiction(digits: Uint8Array, count: SolutionCounter): number[] {
+function* smallestContradiction(
+  digits: Uint8Array,
+  count: SolutionCounter,
+): Generator<undefined, number[], void> {
   const rest = Uint8Array.from(digits)
   const needed: number[] = []
   for (let cell = 0; cell < rest.length; cell++) {
@@ -115,6 +120,7 @@ function smallestContradiction(digits: Uint8Array, count: SolutionCounter): numb
       rest[cell] = digit
       needed.push(cell)
     }
+    yield
   }
   return needed
 }

@@ -1,25 +1,17 @@
-import { stat } from 'node:fs/promises'
 import sharp, { type Metadata, type Sharp } from 'sharp'
+import { abortSignal, amount, checkOptions } from '../../check-arguments.js'
 import { throwIfAborted } from '../../errors.js'
+import type { Limits } from '../../limits.js'
 import { PictureError } from '../errors.js'
 import type { GrayImage, Point } from '../image.js'
+import { withinLimits } from '../within-limits.js'
 import { type ColourImage, inkChannel } from './ink-channel.js'
+import { formatOf, type PictureFormat } from './picture-format.js'
+import { type LoadedPicture, loadPicture, type PictureInput, type PictureName } from './picture-input.js'
 
-/** Pixels that a program already holds: `channels` bytes each (1 grey, 2 grey + alpha, 3 RGB, 4 RGBA), row by row. */
-export interface RawPicture {
-  readonly width: number
-  readonly height: number
-  readonly channels: 1 | 2 | 3 | 4
-  readonly data: Uint8Array | Uint8ClampedArray
-}
-
-/** The path of a picture file, its bytes, or raw pixels. */
-export type PictureInput = string | Uint8Array | RawPicture
-
-export interface DecodeOptions {
+export interface DecodeOptions extends Limits {
   /** Pictures with more pixels than this are refused before they are decoded. 50 megapixels unless said otherwise. */
   readonly maxPixels?: number
-  readonly signal?: AbortSignal
 }
 
 /** A picture as people see it: turned as its EXIF tag says, on white where it was transparent, perhaps shrunk. */
@@ -38,37 +30,40 @@ export const DEFAULT_MAX_PIXELS = 50_000_000
 const LONGEST_SIDE = 2600
 
 /**
- * Decodes a picture for reading.
+ * Decodes a picture for reading. What it is, its bytes say, whatever its name; JPEG, PNG, WebP, TIFF, GIF and AVIF are decoded (of
+ * several frames or pages the first).
  *
- * @throws PictureError `file-unreadable` when the path cannot be opened, `picture-unreadable` when it is no picture,
- * `picture-truncated` when its end is missing, `picture-too-large` past `maxPixels` (told from the header, before decoding).
- * @throws StoppedError `aborted`
- * @throws RangeError when raw pixels are not as many as their width, height and channels say.
+ * @throws PictureError `file-unreadable` when the path cannot be opened, `picture-format` when it is something known that is not decoded,
+ * `picture-unreadable` when it is no picture, `picture-truncated` when its end is missing, `picture-too-large` past `maxPixels` (told from
+ * the header, before decoding).
+ * @throws StoppedError `aborted`, `time-limit`
+ * @throws InputError `argument` when it is nothing that can be a picture, or raw pixels are not as many as their width, height and channels say
  */
 export async function decodePicture(
   source: PictureInput,
   options: DecodeOptions = {},
 ): Promise<DecodedPicture> {
-  const { maxPixels = DEFAULT_MAX_PIXELS, signal } = options
-  throwIfAborted(signal)
-  const file = typeof source === 'string' ? source : undefined
-  const place = file === undefined ? {} : { file }
-  const name = file === undefined ? 'The picture' : `The picture ${file}`
-  if (isRaw(source)) checkRaw(source)
-  else if (typeof source !== 'string' && source.length === 0) {
-    throw new PictureError(
-      'picture-unreadable',
-      'The picture has no bytes. Hand in a JPEG, PNG, WebP or TIFF file.',
-    )
-  }
+  checkOptions(options, { maxPixels: amount(1), signal: abortSignal, timeLimit: amount(0) })
+  return withinLimits(options, async (signal) => {
+    const picture = await loadPicture(source, signal)
+    return decode(picture, options.maxPixels ?? DEFAULT_MAX_PIXELS, signal)
+  })
+}
 
-  if (file !== undefined) await checkFile(file)
+async function decode(
+  picture: LoadedPicture,
+  maxPixels: number,
+  signal: AbortSignal,
+): Promise<DecodedPicture> {
+  const { name, place } = picture
+  const format = 'bytes' in picture ? decodedFormat(picture.bytes, picture) : undefined
   let header: Metadata
   try {
-    header = await open(source, maxPixels).metadata()
+    header = await open(picture, maxPixels).metadata()
   } catch (cause) {
-    throw unreadable(cause, name, place)
+    throw unreadable(cause, picture)
   }
+  if (format && !NAMES_OF_DECODER[format].includes(header.format)) throw noPicture(picture)
   const pixels = header.width * header.height
   if (pixels > maxPixels) {
     throw new PictureError(
@@ -81,7 +76,7 @@ export async function decodePicture(
 
   const { width, height } = header.autoOrient
   const factor = Math.ceil(Math.max(width, height) / LONGEST_SIDE)
-  let pipeline = open(source, maxPixels).autoOrient()
+  let pipeline = open(picture, maxPixels).autoOrient()
   if (factor > 1) {
     const size = {
       width: Math.max(1, Math.round(width / factor)),
@@ -97,7 +92,7 @@ export async function decodePicture(
     return { gray: inkChannel(colour), colour, fullWidth: width, fullHeight: height }
   } catch (cause) {
     throwIfAborted(signal)
-    throw unreadable(cause, name, place)
+    throw unreadable(cause, picture)
   }
 }
 
@@ -106,48 +101,52 @@ export function toFullFrame({ gray, fullWidth, fullHeight }: DecodedPicture, { x
   return { x: (x * fullWidth) / gray.width, y: (y * fullHeight) / gray.height }
 }
 
-/** The decoder takes a folder for a broken picture, so paths are looked at first. */
-async function checkFile(file: string): Promise<void> {
-  const found = await stat(file).catch((cause: unknown) => {
-    throw cannotOpen(file, cause)
-  })
-  if (!found.isFile()) throw cannotOpen(file)
+/** What the decoder calls the formats; it must find the one that the bytes begin with. */
+const NAMES_OF_DECODER: Readonly<Record<PictureFormat, readonly string[]>> = {
+  jpeg: ['jpeg'],
+  png: ['png'],
+  webp: ['webp'],
+  tiff: ['tiff'],
+  gif: ['gif'],
+  avif: ['heif', 'avif'],
 }
 
-function cannotOpen(file: string, cause?: unknown): PictureError {
-  return new PictureError(
-    'file-unreadable',
-    `${file} cannot be opened as a file. Check the path and that it may be read.`,
-    {
-      place: { file },
-      cause,
-    },
+/**
+ * The decoder knows more formats than are wanted, and some of them run programs of their own or open other files. It is only shown
+ * bytes that begin as one of the formats above does.
+ */
+function decodedFormat(bytes: Uint8Array, picture: PictureName): PictureFormat {
+  const { name, place } = picture
+  if (bytes.length === 0) {
+    throw new PictureError('picture-unreadable', `${name} has no bytes. Hand in a ${FORMATS} file.`, {
+      place,
+    })
+  }
+  const format = formatOf(bytes)
+  if (format === undefined) throw noPicture(picture)
+  if (typeof format === 'string') return format
+  throw new PictureError(
+    'picture-format',
+    `${name} is ${format.name}, which is not decoded. ${format.advice}`,
+    { place },
   )
 }
 
-function isRaw(source: PictureInput): source is RawPicture {
-  return typeof source === 'object' && !(source instanceof Uint8Array)
+const FORMATS = 'JPEG, PNG, WebP, TIFF, GIF or AVIF'
+
+function noPicture({ name, place }: PictureName, cause?: unknown): PictureError {
+  return new PictureError(
+    'picture-unreadable',
+    `${name} is not a picture that can be decoded. Hand in a ${FORMATS} file.`,
+    { place, cause },
+  )
 }
 
-function open(source: PictureInput, maxPixels: number): Sharp {
+function open(picture: LoadedPicture, maxPixels: number): Sharp {
   const options = { failOn: 'truncated', limitInputPixels: Math.max(maxPixels, 1) } as const
-  if (!isRaw(source)) return sharp(source, options)
-  const { width, height, channels, data } = source
+  if ('bytes' in picture) return sharp(picture.bytes, options)
+  const { width, height, channels, data } = picture.raw
   return sharp(data, { ...options, raw: { width, height, channels } })
-}
-
-function checkRaw({ width, height, channels, data }: RawPicture): void {
-  const whole = (n: number) => Number.isInteger(n) && n > 0
-  if (!whole(width) || !whole(height) || ![1, 2, 3, 4].includes(channels)) {
-    throw new RangeError(
-      `Raw pixels need a whole width and height and 1 to 4 channels, not ${width}, ${height}, ${channels}.`,
-    )
-  }
-  if (data.length !== width * height * channels) {
-    throw new RangeError(
-      `Raw pixels of ${width} × ${height} × ${channels} are ${width * height * channels} bytes; ${data.length} were handed in.`,
-    )
-  }
 }
 
 function threeChannels(width: number, height: number, channels: number, data: Uint8Array): ColourImage {
@@ -163,8 +162,8 @@ function threeChannels(width: number, height: number, channels: number, data: Ui
 const CUT_SHORT =
   /premature|truncat|end of (file|input|stream|data|image)|not enough|too short|read error|insufficient|out of data|libspng read|incomplete|unterminated|decode.* frag/i
 
-function unreadable(cause: unknown, name: string, place: { file?: string }): PictureError {
-  const { file } = place
+function unreadable(cause: unknown, picture: PictureName): PictureError {
+  const { name, place } = picture
   const words = cause instanceof Error ? cause.message : String(cause)
   if (/pixel limit/i.test(words)) {
     return new PictureError(
@@ -173,7 +172,6 @@ function unreadable(cause: unknown, name: string, place: { file?: string }): Pic
       { place, cause },
     )
   }
-  if (file !== undefined && /EACCES|permission/i.test(words)) return cannotOpen(file, cause)
   if (CUT_SHORT.test(words)) {
     return new PictureError(
       'picture-truncated',
@@ -181,9 +179,5 @@ function unreadable(cause: unknown, name: string, place: { file?: string }): Pic
       { place, cause },
     )
   }
-  return new PictureError(
-    'picture-unreadable',
-    `${name} is not a picture this program can decode. JPEG, PNG, WebP, TIFF, GIF and AVIF work.`,
-    { place, cause },
-  )
+  return noPicture(picture, cause)
 }

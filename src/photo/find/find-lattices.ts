@@ -1,4 +1,4 @@
-import { throwIfAborted } from '../../errors.js'
+import { type Limits, runNow, type Task, type Watch } from '../../limits.js'
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
@@ -19,10 +19,6 @@ import {
 import { seenTurned } from './turned-view.js'
 import { USUAL_ORDER } from './window.js'
 
-export interface FindOptions {
-  readonly signal?: AbortSignal
-}
-
 /**
  * Finds the printed grids of a picture, in reading order; an empty list when there is none.
  *
@@ -31,13 +27,22 @@ export interface FindOptions {
  * they run, and only a grid whose rules are seen on all sides is kept. Grids whose rules are too faint, broken, blurred or few
  * for that are known by their looks: a network says where they lie, and rules are followed from there. Light rules,
  * and grounds of different shades without rules, are tried when nothing was found.
+ *
+ * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
-export function findLattices(image: GrayImage, options: FindOptions = {}): Lattice[] {
-  const search = latticeSearch(image)
+export function findLattices(image: GrayImage, limits: Limits = {}): Lattice[] {
+  const found = runNow(limits, (watch) => findingTask(latticeSearch(image), watch))
+  return found.map(({ lattice }) => lattice)
+}
+
+/** A search in steps as work that can be paused. */
+export function* findingTask(search: Generator<void, FoundLattice[]>, watch: Watch): Task<FoundLattice[]> {
   for (;;) {
-    throwIfAborted(options.signal)
     const step = search.next()
-    if (step.done) return step.value.map(({ lattice }) => lattice)
+    if (step.done) return step.value
+    // a step takes milliseconds
+    watch.read()
+    if (watch.isDue()) yield
   }
 }
 

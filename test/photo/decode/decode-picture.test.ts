@@ -109,6 +109,6 @@ describe('decodePicture', () => {
       code: 'aborted',
     })
     const short = { width: 4, height: 4, channels: 3, data: new Uint8Array(47) } as const
-    await expect(decodePicture(short)).rejects.toThrow(RangeError)
+    await expect(decodePicture(short)).rejects.toMatchObject({ name: 'InputError', code: 'argument' })
   })
 })

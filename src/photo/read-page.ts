@@ -1,0 +1,105 @@
+import { throwIfAborted } from '../errors.js'
+import type { Geometry } from '../grid/geometry.js'
+import { runInSlices } from '../limits.js'
+import { cutCells } from './cells/cut-cells.js'
+import { CERTAIN } from './certainty.js'
+import { chooseTurn } from './choose-turn.js'
+import { conclude } from './conclude.js'
+import { type DecodedPicture, toFullFrame } from './decode/decode-picture.js'
+import { blackChannel } from './decode/ink-channel.js'
+import { withCloserLook } from './digits/closer-look.js'
+import type { DigitReader } from './digits/digit-reader.js'
+import { NoGridFound } from './errors.js'
+import { type FoundLattice, findingTask, latticeSearch } from './find/find-lattices.js'
+import { compareFigures } from './inks/compare-figures.js'
+import { figureLooks } from './inks/figure-look.js'
+import { cellSide, type Lattice } from './lattice.js'
+import { cellsOutside } from './outside.js'
+import type { Reading, Readings } from './reading.js'
+import { inReadingOrder } from './reading-order.js'
+import { type GridShape, gridShape } from './shape/grid-shape.js'
+import { turnLattice } from './turn.js'
+import { type UnreadGrid, unreadGrid } from './unread.js'
+import { likelyTurns } from './upright.js'
+
+/** How a page is to be read. */
+export interface PageQuery {
+  readonly digitReader: DigitReader
+  /** The geometry of the grids of its order, if the caller knows it. */
+  readonly geometry: Geometry | undefined
+  readonly signal: AbortSignal
+}
+
+/** Largest order whose numbers are single digits. */
+const LARGEST_ORDER = 9
+
+/** @throws NoGridFound when no grid of the page is read */
+export async function readPage(picture: DecodedPicture, query: PageQuery): Promise<Readings> {
+  const { signal } = query
+  const found = await runInSlices({ signal }, (watch) => findingTask(searchPicture(picture), watch))
+  const read: Reading[] = []
+  const unread: UnreadGrid[] = []
+  for (const { lattice, uncounted } of found) {
+    throwIfAborted(signal)
+    if (lattice.order > LARGEST_ORDER) {
+      unread.push(unreadGrid('order', inFullFrame(picture, lattice)))
+      continue
+    }
+    const shape = gridShape(picture.gray, lattice, query.geometry)
+    if (shape.irregular) {
+      unread.push(unreadGrid('irregular', inFullFrame(picture, lattice)))
+      continue
+    }
+    const reading = await readGrid(picture, lattice, shape, query)
+    if (uncounted && reading.verdict.kind !== 'unique') continue
+    if (!isBareTexture(reading)) read.push(reading)
+  }
+  const [first, ...others] = inReadingOrder(read)
+  if (!first) throw new NoGridFound(unread)
+  const readings: [Reading, ...Reading[]] = [first, ...others]
+  return Object.assign(readings, { unread })
+}
+
+async function readGrid(
+  picture: DecodedPicture,
+  lattice: Lattice,
+  shape: GridShape,
+  { digitReader, signal }: PageQuery,
+): Promise<Reading> {
+  const pages = await likelyTurns(cutCells(picture.gray, lattice, picture.colour), digitReader, { signal })
+  const { page, lead, geometry } = await runInSlices({ signal }, (watch) =>
+    chooseTurn(pages, (turns) => shape.at(turns).geometries, watch),
+  )
+  const found = turnLattice(lattice, page.turns)
+  const looks = figureLooks(picture.colour, found, page.pictures)
+  const read = await withCloserLook(digitReader, page.pictures, page.scores, { signal })
+  const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
+  const upright = inFullFrame(picture, found)
+  const evidence = {
+    scores: scores.map(({ digits }) => digits),
+    handwritten: scores.map(({ handwritten }) => handwritten),
+    outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
+    pictures: page.pictures,
+    turnLead: lead,
+    settled: new Map<number, number>(),
+    geometrySource: shape.at(page.turns).source,
+  }
+  return runInSlices({ signal }, (watch) => conclude(geometry, upright, page.turns, evidence, watch))
+}
+
+function inFullFrame(picture: DecodedPicture, lattice: Lattice): Lattice {
+  return { ...lattice, points: lattice.points.map((point) => toFullFrame(picture, point)) }
+}
+
+/** Rules that hardly show, and fewer figures than any sound puzzle has, which shows all digits but one: a noisy surface, not a grid. */
+function isBareTexture({ lattice, puzzle }: Reading): boolean {
+  const figures = puzzle.givens.filter((digit) => digit !== 0).length
+  return lattice.support < CERTAIN.support && figures < lattice.order - 1
+}
+
+/** Where stripes or squares of colour hide the rules between them, these show once all colours are light. */
+function* searchPicture({ gray, colour }: DecodedPicture): Generator<void, FoundLattice[]> {
+  const found = yield* latticeSearch(gray)
+  const black = found.length === 0 ? blackChannel(colour) : undefined
+  return black ? yield* latticeSearch(black) : found
+}
