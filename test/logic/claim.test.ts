@@ -13,7 +13,11 @@ function errorOf(run: () => unknown): string {
   try {
     run()
   } catch (error) {
-    if (error instanceof InputError) return `${error.code}: ${error.message}`
+    if (error instanceof InputError) {
+      // what the message says in a sentence stands apart, too
+      expect(error.message).toContain(`found ${error.found}; expected ${error.expected}.`)
+      return `${error.code}: ${error.message}`
+    }
     throw error
   }
   return 'none'

@@ -168,6 +168,8 @@ describe('the budget counts alternatives tried', () => {
     expect(needed([cell('r1c1', '12'), cell('r1c2', '12')])).toBe(1)
     expect(needed([cell('r1c1', '12'), cell('r5c5', '12')])).toBe(2)
     expect(needed([cell('r1c1', '12'), cell('r1c2', '13'), cell('r1c3', '23')])).toBe(1)
+    // nor for what has been ruled out before
+    expect(needed([cell('r1c1', '123'), cell('r1c2', '1')])).toBe(1)
   })
 
   it('the premise with the fewest alternatives first, wherever it stands', () => {

@@ -27,6 +27,31 @@ describe('verifyStep', () => {
     expect(verifyStep(pairBoard, pair)).toEqual({ proven: true })
   })
 
+  it('proves a digit placed when nothing else is left for its cell or its house', () => {
+    const board = boardWithMarks({ r1c1: '1' })
+    const placed: Step = { ...pair, removals: [], placements: [{ cell: 0, digit: 1 }] }
+    expect(because({ ...placed, premises: [cellPremise(board, 0)] }, board)).toBe('proven')
+    expect(because({ ...placed, premises: [] }, board)).toMatchObject({
+      kind: 'missing-link',
+      claim: { kind: 'placement', candidate: { cell: 0, digit: 1 } },
+    })
+    expect(because({ ...placed, premises: [housePremise(board, 0, 1)] }, board)).toMatchObject({
+      kind: 'missing-link',
+    })
+  })
+
+  it('has every claim checked, of several the first that fails', () => {
+    const removals = [
+      pair.removals[0]!,
+      { cell: cellAt('r5c5'), digit: 1 },
+      { cell: cellAt('r6c6'), digit: 1 },
+    ]
+    expect(because({ ...pair, removals })).toMatchObject({
+      kind: 'missing-link',
+      claim: { candidate: removals[1] },
+    })
+  })
+
   it('shows the assignment that a missing premise leaves open', () => {
     const fault = because({ ...pair, premises: pair.premises.slice(1) })
     expect(fault).toMatchObject({
@@ -105,6 +130,7 @@ describe('verifyStep', () => {
     const step: Step = { ...pair, removals: [{ cell: 40, digit: 5 }], premises }
     expect(verifyStep(board, step, { budget: 3 })).toMatchObject({ because: { kind: 'budget-spent' } })
     expect(because(step, board)).toMatchObject({ kind: 'missing-link' })
+    expect(() => verifyStep(board, step, { budget: -1 })).toThrow(/budget/)
   })
 
   it('checks one-solution steps by the exchange rule', () => {

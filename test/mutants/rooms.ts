@@ -26,6 +26,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
       'test/logic/premise-search-ways.test.ts',
       'test/logic/proof.test.ts',
       'test/logic/*fault*.test.ts',
+      'test/logic/one-solution.test.ts',
       'test/logic/premise-search.test.ts',
     ],
     target: 0.9,
