@@ -1,4 +1,4 @@
-// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- explain, grade <- batch,
+// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- route <- explain, grade <- batch,
 // and photo sees grid and count only. No cycles anywhere; the core entry never reaches a Node built-in.
 const room = (name, allowed) => ({
   name: `${name}-sees-only-${allowed.join('-') || 'itself'}`,
@@ -20,10 +20,11 @@ module.exports = {
     room('grid', []),
     room('count', ['grid']),
     room('logic', ['grid', 'count']),
-    room('explain', ['grid', 'count', 'logic']),
-    room('grade', ['grid', 'count', 'logic']),
+    room('route', ['grid', 'count', 'logic']),
+    room('explain', ['grid', 'count', 'logic', 'route']),
+    room('grade', ['grid', 'count', 'logic', 'route']),
     room('photo', ['grid', 'count']),
-    room('batch', ['grid', 'count', 'logic', 'explain', 'grade', 'photo']),
+    room('batch', ['grid', 'count', 'logic', 'route', 'explain', 'grade', 'photo']),
     {
       name: 'core-runs-anywhere',
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',

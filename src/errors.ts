@@ -12,6 +12,7 @@ export const ERROR_CODES = [
   'text-symbol',
   'json-shape',
   'geometry-shape',
+  'geometry-ambiguous',
   // what a person is said to have done or concluded
   'claim-shape',
   'board-foreign',

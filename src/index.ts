@@ -122,13 +122,19 @@ export type { TextFormatName } from './grid/text/formats.js'
 export {
   type ParsedBoard,
   type ParsedPuzzle,
-  type ParseOptions,
   parseBoard,
   parsePuzzle,
   safeParseBoard,
   safeParsePuzzle,
 } from './grid/text/parse.js'
-export { type BoardEntry, type PuzzleEntry, readBoards, readPuzzles } from './grid/text/stream.js'
+export type { ParseOptions } from './grid/text/read-sheet.js'
+export {
+  type BoardEntry,
+  type PuzzleEntry,
+  type ReadOptions,
+  readBoards,
+  readPuzzles,
+} from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // limits
 export type { Limits, StoppedBy } from './limits.js'
@@ -157,3 +163,23 @@ export type {
 } from './logic/step.js'
 export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
 export { TECHNIQUE_NAMES, type TechniqueName } from './logic/technique-names.js'
+// route
+export {
+  findRoute,
+  findRouteAsync,
+  type Route,
+  type RouteLine,
+  type RouteOptions,
+} from './route/find-route.js'
+export type { Chapter } from './route/lay-out.js'
+export { ROUTE_AIMS, type RouteAim, type RouteRules } from './route/rules.js'
+export {
+  type Opener,
+  type OpenersOptions,
+  openers,
+  openersAsync,
+  proofsOf,
+  proofsOfAsync,
+  type WishOptions,
+} from './route/wishes.js'
+export { WORKADAY_TECHNIQUES } from './route/workaday.js'

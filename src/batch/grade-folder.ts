@@ -54,7 +54,7 @@ export function recordedPuzzle({ puzzle, geometry }: Extract<GradeRecord, { puzz
 }
 
 export interface GradeFolderOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
-  /** The geometry of all puzzles; told from each puzzle's size when left out. */
+  /** The geometry of all puzzles; worked out from each puzzle's text when left out. */
   readonly geometry?: Geometry
 }
 
@@ -132,7 +132,11 @@ async function* pieces(
         else {
           const puzzle = puzzleToJson(entry.puzzle)
           yield {
-            place: { ...place, puzzle: formatPuzzle(entry.puzzle), geometry: puzzle.geometry },
+            place: {
+              ...place,
+              puzzle: formatPuzzle(entry.puzzle, { geometryLine: false }),
+              geometry: puzzle.geometry,
+            },
             job: { kind: 'grade', puzzle, options },
           }
         }

@@ -23,7 +23,7 @@ export function inThisThread(signal?: AbortSignal): JobRunner {
   }
 }
 
-/** Beside the built entries. Run from its sources, a batch has no such file and works in this thread unless given one. */
+/** Next to the built entries. Run from its sources, a batch has no such file and works in this thread unless given one. */
 const WORKER_FILE = new URL('./batch-worker.js', import.meta.url)
 
 interface Seat {
@@ -147,7 +147,7 @@ class Pool implements JobRunner {
           reject(error)
         }
         if (!this.seats.delete(seat)) return
-        const message = `The thread at this job ended: ${error.message}.`
+        const message = `The worker thread that had this job ended: ${error.message}.`
         seat.busy?.settle({ ok: false, error: { code: 'internal', message } })
         this.next()
       }

@@ -1,3 +1,4 @@
+import { string } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { cellName, type Geometry } from '../grid/geometry.js'
 
@@ -64,9 +65,10 @@ export function cellsNotation(geometry: Geometry, cells: readonly number[]): str
  * parseCells(boxedGeometry(4, 4), 'r1,4c11')      // r1c11 and r4c11: [10, 58]
  * ```
  *
- * @throws InputError `text-symbol` for a text that names no cells of the geometry
+ * @throws InputError `text-symbol` for a text that names no cells of the geometry, `argument` for what is no text
  */
 export function parseCells(geometry: Geometry, text: string): number[] {
+  string(text, 'text')
   if (text.trim() === '') return []
   const cells = text
     .split(/,(?=\s*r)/)

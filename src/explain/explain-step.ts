@@ -34,7 +34,7 @@ export interface Explanation {
  * Puts a step into words.
  *
  * `explainStep(step).sentences.join(' ')` of an XY-wing begins "The pivot r5c5 is 1 or 2. If the pivot …".
- * A step of an unknown technique is told by its shape, and one whose shape has no words by its premises.
+ * A step of an unknown technique is explained by its shape, and one whose shape has no words by its premises.
  */
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
   const { wording, digits } = voiceOf(options)

@@ -10,7 +10,7 @@ import { type Explanation, explainStep } from './explain-step.js'
 import { planPicture } from './picture/plan.js'
 import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
-/** How much a hint tells: where to look, the technique's name, the cells of the pattern, the whole argument. */
+/** How much a hint gives away: where to look, the technique's name, the cells of the pattern, the whole argument. */
 export const HINT_DEPTHS = ['look', 'method', 'cells', 'argument'] as const
 export type HintDepth = (typeof HINT_DEPTHS)[number]
 
@@ -22,7 +22,7 @@ export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice
 interface LookHint {
   readonly kind: 'step'
   readonly depth: 'look'
-  /** Sentences from the vaguest to the one asked for, one for each depth (several for the argument). */
+  /** Sentences from the vaguest to those of the chosen depth, one for each depth (several for the argument). */
   readonly says: readonly string[]
   /** Houses to look at. */
   readonly houses: readonly number[]
@@ -73,7 +73,7 @@ export type Hint<Depth extends HintDepth = HintDepth> =
   | { readonly kind: 'solved' | 'stuck'; readonly says: readonly string[] }
 
 /**
- * The next step on a board, told as far as asked for.
+ * The next step on a board, of which as much is said as the depth allows.
  *
  * ```ts
  * hint(board).says                       // ['Look at box 4.']
@@ -111,7 +111,7 @@ export function hint<Depth extends HintDepth = 'look'>(
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
   const step = nextStep(board, options)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
-  // what it tells is what was asked for, which the compiler cannot see
+  // its parts follow from the depth, which the compiler cannot see
   return tell(step, depth, voice) as StepHint<Depth>
 }
 

@@ -29,7 +29,7 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
 
 /**
  * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is sound, the step
- * that cracks it and what that step rests on, then every step with its reasons and picture, singles told in runs.
+ * that cracks it and what that step rests on, then every step with its reasons and picture, singles gathered in runs.
  * HTML comes as one self-contained page that prints well; Markdown draws its boards in characters.
  *
  * Give it a path to show that path, or a puzzle or a reading to have it solved first with the techniques chosen.

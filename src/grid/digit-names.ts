@@ -1,19 +1,21 @@
+import { oneOf, whole } from '../check-arguments.js'
 import { digitSymbol } from './text/symbols.js'
 
 /** How digits above nine are shown: as letters (`A` is 10, as in the text formats) or as numbers. */
 export const DIGIT_STYLES = ['letters', 'numbers'] as const
 export type DigitStyle = (typeof DIGIT_STYLES)[number]
 
+const checkStyle = oneOf(DIGIT_STYLES)
+const checkDigit = whole(1, 16)
+
 /**
  * A digit as people read it. Up to nine both styles are the same.
  *
- * @throws RangeError for a digit that is none, or a style that does not exist
+ * @throws InputError `argument` for a digit that is none, or a style that does not exist
  */
 export function digitName(digit: number, style: DigitStyle = 'letters'): string {
-  if (!DIGIT_STYLES.includes(style))
-    throw new RangeError(`There is no digit style "${style}"; choose one of ${DIGIT_STYLES.join(', ')}.`)
-  if (!Number.isInteger(digit) || digit < 1 || digit > 16)
-    throw new RangeError(`${digit} is not a digit; digits are whole numbers from 1 to 16.`)
+  checkStyle(style, 'digits')
+  checkDigit(digit, 'digit')
   return style === 'numbers' ? `${digit}` : digitSymbol(digit)
 }
 

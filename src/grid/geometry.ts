@@ -246,6 +246,26 @@ export function usualGeometry(order: number): Geometry | undefined {
 }
 
 /**
+ * Every grid of an order with boxes of more than one row and one column, the lowest boxes first (6: 2×3 and 3×2);
+ * none for prime orders.
+ */
+export function boxedGeometriesOf(order: number): Geometry[] {
+  if (order < MIN_ORDER || order > MAX_ORDER) return []
+  const found: Geometry[] = []
+  for (let rows = 2; rows < order; rows++)
+    if (order % rows === 0) found.push(boxedGeometry(rows, order / rows))
+  return found
+}
+
+/** The grid that an order alone means to everybody: 4×4, 9×9 and 16×16 with square boxes; undefined for the others. */
+export function squareGeometry(order: number): Geometry | undefined {
+  const side = Math.sqrt(order)
+  return Number.isInteger(side) && order >= MIN_ORDER && order <= MAX_ORDER
+    ? boxedGeometry(side, side)
+    : undefined
+}
+
+/**
  * `r1c1` is the top left cell: rows and columns from 1.
  *
  * @throws RangeError when there is no such cell

@@ -3,7 +3,7 @@ import { InputError } from '../errors.js'
 import { Board } from './board.js'
 import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from './geometry.js'
-import { piecesOf } from './pieces.js'
+import { assertCarried, piecesOf } from './pieces.js'
 import { makePuzzle, type Puzzle } from './puzzle.js'
 
 const digit = z.int().min(1).max(16)
@@ -47,7 +47,20 @@ export type GeometryJson = z.infer<typeof geometrySchema>
 export type PuzzleJson = z.infer<typeof puzzleSchema>
 export type BoardJson = z.infer<typeof boardSchema>
 
+/** Geometries that have been saved and came back with the same rules. */
+const carried = new WeakSet<Geometry>()
+
+/** @throws InputError `geometry-shape` for rules that saved data has no words for, so that none is lost */
 export function geometryToJson(geometry: Geometry): GeometryJson {
+  const json = jsonOf(geometry)
+  if (!carried.has(geometry)) {
+    assertCarried(geometry, () => geometryOf(json))
+    carried.add(geometry)
+  }
+  return json
+}
+
+function jsonOf(geometry: Geometry): GeometryJson {
   if (geometry.box) return { kind: 'boxes', rows: geometry.box.rows, columns: geometry.box.columns }
   const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
   return { kind: 'regions', name: geometry.name, regions: piecesOf(geometry), diagonals }

@@ -47,7 +47,7 @@ function easierThan(level: Level): Level {
   return LEVELS[Math.max(0, LEVELS.indexOf(level) - 1)]!
 }
 
-function candidatesGone(before: Board, after: Board): number {
+export function candidatesGone(before: Board, after: Board): number {
   let gone = 0
   for (let cell = 0; cell < before.candidates.length; cell++) {
     if (after.digits[cell]) continue

@@ -14,12 +14,12 @@ describe('singles', () => {
   // Project Euler, problem 96, the example printed there (from memory).
   const board = boardOf('..3.2.6..9..3.5..1..18.64....81.29..7.......8..67.82....26.95..8..2.3..9..5.1.3..')
 
-  it('names the digits that shut out the other cells of the house', () => {
+  it('names the digits that rule out the other cells of the house', () => {
     const step = nextStep(board, { techniques: ['hidden-single'] })!
     const { sentences, reasons, conclusion, links } = explainStep(step)
     expect(sentences).toHaveLength(2)
     expect(sentences[0]).toMatch(
-      /^In (row|column|box) \d, \d can only go in r\dc\d: the \ds? in .+ shuts? out /,
+      /^In (row|column|box) \d, \d can only go in r\dc\d: the \ds? in .+ rules? out /,
     )
     const { cell: where, digit } = step.placements[0]!
     const name = `r${Math.floor(where / 9) + 1}c${(where % 9) + 1}`
@@ -105,7 +105,7 @@ describe('chains', () => {
     expect(explainStep(step).sentences).toEqual([
       'r1c1 is 3 or 7.',
       'r1c5 is 7 or 2.',
-      'With the conclusion denied, these cannot all hold at once.',
+      'If the conclusion were false, these could not all hold at once.',
     ])
   })
 })

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { HINT_DEPTHS, type HintDepth, type HintOptions, hint, type StepHint } from '../../src/explain/hint.js'
+import { ENGLISH } from '../../src/explain/words/english.js'
 import { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { solve } from '../../src/logic/solve.js'
+import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
 
 const puzzle = PUZZLES.xyWing
@@ -98,5 +100,16 @@ describe('before a hint', () => {
 
   it('an unknown depth is a mistake of the program', () => {
     expect(() => hint(puzzle, { depth: 'deeper' as never })).toThrow(RangeError)
+  })
+})
+
+describe('hints on houses that a number alone does not find', () => {
+  it('say where a diagonal or a region is', () => {
+    const diagonal = diagonalGeometry(3, 3)
+    expect(ENGLISH.hint.look(diagonal, [27])).toBe('Look at diagonal 1. Diagonal 1 runs from r1c1 to r9c9.')
+    expect(ENGLISH.hint.look(diagonal, [0, 18])).toBe('Look at row 1 and box 1.')
+    expect(ENGLISH.hint.look(slantedGeometry(4), [9])).toBe(
+      'Look at region 2. Region 2 is the one with r1c2.',
+    )
   })
 })

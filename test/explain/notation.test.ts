@@ -119,8 +119,8 @@ describe('digits above nine', () => {
   })
 
   it('are digits of the grid, in a style that exists', () => {
-    expect(() => digitName(17)).toThrow(RangeError)
-    expect(() => digitName(0)).toThrow(RangeError)
-    expect(() => digitName(11, 'roman' as never)).toThrow(RangeError)
+    for (const digit of [0, 17, 1.5, '7'])
+      expect(() => digitName(digit as number)).toThrow(/`digit` must be a whole number from 1 to 16/)
+    expect(() => digitName(11, 'roman' as never)).toThrow(/`digits` must be one of letters, numbers/)
   })
 })

@@ -51,7 +51,7 @@ describe('walkthrough in HTML', () => {
     const steps = cutBack(path.steps)
     const key = keyStep(steps)!
     expect(page.indexOf('The step that cracks it')).toBeLessThan(page.indexOf('The way to the solution'))
-    expect(page).toContain(`Step ${key + 1} is the last one that asks for`)
+    expect(page).toContain(`Step ${key + 1} is the last one that requires`)
     expect(page).toMatch(/It rests on steps? \d/)
   })
 
@@ -82,7 +82,7 @@ describe('walkthrough in Markdown', () => {
 describe('walkthrough of what is not simply solved', () => {
   it('says how far logic got', () => {
     const page = walkthrough(hard, { preset: 'scan' })
-    expect(page).toContain('Here the techniques chosen lead no further.')
+    expect(page).toContain('The chosen techniques get no further than this.')
   })
 
   it('says where solutions differ, and which givens contradict', () => {
@@ -95,13 +95,13 @@ describe('walkthrough of what is not simply solved', () => {
     const clash = makePuzzle([5, 0, 0, 5, ...new Array(77).fill(0)])
     const broken = walkthrough(clash)
     expect(broken).toContain('No: it has no solution.')
-    expect(broken).toContain('The givens in r1c14 are enough to contradict each other.')
+    expect(broken).toContain('The givens in r1c14 already contradict each other.')
   })
 
   it('takes a reading and names what was settled and what is doubtful', () => {
     const cells = Array.from({ length: 81 }, (_, cell) => ({ decidedBy: cell === 3 ? 'logic' : 'pixels' }))
     const page = walkthrough({ puzzle: easy, cells, doubtful: [9] })
-    expect(page).toContain('r1c4 (one)')
+    expect(page).toContain('r1c4 (one cell)')
     expect(page).toContain('Please compare with the page: r2c1.')
   })
 

@@ -29,7 +29,7 @@ export function isFinned(links: readonly ChainLink[]): boolean {
 }
 
 /**
- * A chain is told by walking it once: suppose the first end is false (true when the chain begins with a weak link) and
+ * A chain is explained by walking it once: suppose the first end is false (true when the chain begins with a weak link) and
  * name what each link does to the next node.
  */
 export function argueChain(

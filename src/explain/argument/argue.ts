@@ -4,7 +4,7 @@ import { argueCases, argueChain, argueColouring } from './argue-chains.js'
 import { argueSingle } from './argue-singles.js'
 import type { Fact } from './facts.js'
 
-/** The facts that make a step's case, in the order in which they are told, with the conclusion last. */
+/** The facts that make a step's case, in the order in which they are said, with the conclusion last. */
 export function argue(step: FoundStep): Fact[] {
   const facts = argueShape(step, step.pattern) ?? arguePremises(step)
   if (step.assumes === 'one-solution') facts.push({ kind: 'assumes-one-solution' })
@@ -13,7 +13,7 @@ export function argue(step: FoundStep): Fact[] {
   return facts
 }
 
-/** Any step can be told from its premises: they hold, and with the conclusion denied they cannot all hold. */
+/** Any step can be explained by its premises: they hold, and with the conclusion denied they cannot all hold. */
 export function arguePremises(step: FoundStep): Fact[] {
   return [
     ...step.premises.map((premise): Fact => ({ kind: 'premise', premise })),
@@ -83,7 +83,7 @@ function argueFish(pattern: Extract<Pattern, { shape: 'fish' }>): Fact[] {
   return facts
 }
 
-/** The ways that fail for the same reason are told together. */
+/** The ways that fail for the same reason are named together. */
 function argueExclusion({ cells, excluded }: Extract<Pattern, { shape: 'exclusion' }>): Fact[] {
   const byReason = new Map<string, Excluded[]>()
   for (const one of excluded) {
@@ -113,12 +113,12 @@ function argueWing(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>
   const { pivot, pincers, digit } = pattern
   const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
   const ofPivot = digitsIn(pivot)
-  // Pincers with one digit besides the shared one are told one by one; larger wings are counted.
-  const told = pincers.every((cell) => {
+  // Pincers with one digit as well as the shared one are explained one by one; larger wings are counted.
+  const simple = pincers.every((cell) => {
     const digits = digitsIn(cell)
     return digits.length === 2 && digits.includes(digit)
   })
-  if (!told) {
+  if (!simple) {
     const cells = [pivot, ...pincers]
     const digits = digitsOf(cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
     return [

@@ -19,7 +19,7 @@ export interface Consequence {
 interface Found {
   /** What is true: for each digit, one of these cells has it. */
   readonly nodes: readonly ChainNode[]
-  /** How it is told; `undefined` for the supposition itself. */
+  /** How it is said; `undefined` for the supposition itself. */
   readonly forced: Forced | undefined
   /** Positions of the earlier facts that left it alone. */
   readonly because: readonly number[]
@@ -69,7 +69,7 @@ export function followDenial(
     return { open, because }
   }
   const used = new Set<number>()
-  const told = new Set<string>()
+  const named = new Set<string>()
   for (let progress = true; progress; ) {
     progress = false
     for (let p = 0; p < choices.length; p++) {
@@ -86,7 +86,7 @@ export function followDenial(
     const cells = premises.flatMap((premise, p) =>
       premise.kind === 'cell' && !used.has(p) ? [{ cell: premise.cell, ...leftOf(p) }] : [],
     )
-    const locked = lockedCells(geometry, cells, told)
+    const locked = lockedCells(geometry, cells, named)
     if (!locked) continue
     found.push(locked)
     progress = true
@@ -101,11 +101,11 @@ function nodeOf({ cell, digit }: Candidate): ChainNode {
 /** More cells than a quad are hard to see. */
 const MOST_LOCKED = 4
 
-/** The fewest of these cells, a quad at most, that share a house and have as many digits left as they are, unless told before. */
+/** The fewest of these cells, a quad at most, that share a house and have as many digits left as they are, unless named before. */
 function lockedCells(
   geometry: Geometry,
   cells: readonly (Left & { readonly cell: number })[],
-  told: Set<string>,
+  named: Set<string>,
 ): Found | undefined {
   for (let size = 2; size <= MOST_LOCKED; size++) {
     for (const { index } of geometry.houses) {
@@ -116,8 +116,8 @@ function lockedCells(
         const open = set.flatMap((one) => one.open)
         const digits = [...new Set(open.map(({ digit }) => digit))].sort((a, b) => a - b)
         const locked = set.map(({ cell }) => cell)
-        if (digits.length !== size || told.has(locked.join())) continue
-        told.add(locked.join())
+        if (digits.length !== size || named.has(locked.join())) continue
+        named.add(locked.join())
         const nodes = digits.map((digit) => ({
           digit,
           cells: open.filter((one) => one.digit === digit).map(({ cell }) => cell),

@@ -13,7 +13,7 @@ export type Fact =
       readonly kind: 'only-candidate'
       readonly cell: number
       readonly digit: number
-      /** Placed digits the cell sees, told by the house in which it sees them. */
+      /** Placed digits the cell sees, by the house in which it sees them. */
       readonly seen: readonly { readonly house: number; readonly digits: readonly number[] }[]
       /** Digits the cell does not see and that earlier steps removed. */
       readonly struck: readonly number[]
@@ -80,7 +80,7 @@ export type Fact =
         readonly node: ChainNode
         readonly becomes: boolean
         readonly by: ChainLink['by']
-        /** What would spoil the link, and is ruled out where the link is asked for. */
+        /** What would spoil the link, and is ruled out where the link is used. */
         readonly fins: readonly Candidate[]
       }[]
     }
@@ -191,7 +191,7 @@ export type Fact =
   | { readonly kind: 'placed'; readonly placements: readonly Candidate[] }
   | { readonly kind: 'removed'; readonly removals: readonly Candidate[] }
 
-/** A colour of a cluster, told by the cluster's position among the step's clusters. */
+/** A colour of a cluster, named by the cluster's position among the step's clusters. */
 export interface ColourOf {
   readonly index: number
   readonly colour: 'one' | 'other'

@@ -19,7 +19,7 @@ const BOWS = [7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
 /** Where along the way the curve bends: evenly, or soon after the start and late before the end. */
 const SHOULDERS = [0.33, 0.06]
 const SAMPLES = 32
-/** What a unit of height costs, beside running over things. */
+/** What a unit of height costs, as well as running over things. */
 const PER_HEIGHT = 0.12
 
 type Bezier = readonly [Spot, Spot, Spot, Spot]

@@ -43,7 +43,7 @@ export function drawLinks(layout: Layout, links: readonly ChainLink[], space: Cu
     drawn.push(curve)
     const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
     const d = `M${at(curve.from)}C${at(curve.bends[0])} ${at(curve.bends[1])} ${at(curve.to)}`
-    // A paper-coloured edge keeps a link apart from rules, hatching and other links that it crosses.
+    // A paper-coloured edge keeps a link apart from grid lines, hatching and other links that it crosses.
     out += element('path', {
       d,
       fill: 'none',

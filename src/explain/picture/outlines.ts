@@ -11,7 +11,7 @@ function regionOf(geometry: Geometry, cell: number): number | undefined {
   })
 }
 
-/** The rules of the grid: thin between cells, thick between boxes or regions and around the whole. */
+/** The grid lines: thin between cells, thick between boxes or regions and around the whole. */
 export function drawRules(layout: Layout): string {
   const { geometry, side } = layout
   const { order } = geometry

@@ -31,7 +31,7 @@ class PlanBuilder {
     for (const house of houses) this.houses.push({ house, role })
   }
 
-  /** Gives the role to those of the digits that the cells still have. The first role a candidate gets stays, beside being removed. */
+  /** Gives the role to those of the digits that the cells still have. The first role a candidate gets stays, as well as being removed. */
   mark(cells: readonly number[], digits: readonly number[], role: Role): void {
     for (const cell of cells) {
       for (const digit of digits) {

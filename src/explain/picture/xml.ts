@@ -4,7 +4,7 @@
  */
 export function escapeText(text: string): string {
   let out = ''
-  // Walking by code points leaves lone halves of surrogate pairs to stand alone, where they can be told.
+  // Walking by code points leaves lone halves of surrogate pairs to stand alone, where they can be recognised.
   for (const character of text) {
     const code = character.codePointAt(0)!
     out += SPECIAL[character] ?? (allowedInXml(code) ? character : '\ufffd')

@@ -23,7 +23,7 @@ export interface WalkthroughSource {
   readonly reading?: { readonly settled: readonly number[]; readonly doubtful: readonly number[] }
 }
 
-/** Parts of a path: runs of singles told together, every other step by itself. */
+/** Parts of a path: runs of singles gathered in one part, every other step by itself. */
 export type PathPart =
   | { readonly kind: 'scan'; readonly indices: readonly number[] }
   | { readonly kind: 'step'; readonly index: number }
@@ -130,7 +130,7 @@ function profile(steps: readonly PathStep[], voice: Voice): Block[] {
   ]
 }
 
-/** Sentences, links and reasons of a step: what stands beside its picture. */
+/** Sentences, links and reasons of a step: what stands next to its picture. */
 function argument(step: PathStep, voice: Voice): Block[] {
   const { sentences, reasons, links } = explainStep(step, voice)
   const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))

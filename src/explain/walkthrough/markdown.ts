@@ -43,7 +43,7 @@ function renderBlock(block: Block, digits: DigitStyle): string {
   }
 }
 
-/** The board in characters, with or without its pencil marks. Its rule is told in words at the top of the document. */
+/** The board in characters, with or without its pencil marks. Its rule is in words at the top of the document. */
 function drawBoard({ board, marks }: Extract<Block, { kind: 'board' }>, style: DigitStyle): string {
   const name = (digit: number) => digitName(digit, style)
   const texts = Array.from(board.digits, (digit, cell) =>

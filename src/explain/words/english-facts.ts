@@ -44,7 +44,7 @@ function without(t: EnglishTerms, fins: readonly Candidate[]): string {
   return fins.length > 0 ? `without ${t.candidates(fins, 'or')} ` : ''
 }
 
-/** A long walk is told in sentences of a few moves each, so that it can be followed with a finger. */
+/** A long chain is split into sentences of a few moves each, so that it can be followed with a finger. */
 const MOVES_PER_SENTENCE = 4
 
 function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>): string {
@@ -57,7 +57,7 @@ function chainWalk(t: EnglishTerms, fact: Extract<Fact, { kind: 'chain-walk' }>)
       : `one of ${cells} is ${t.digit(start.digit)}`
     : one
       ? `${cells} is not ${t.digit(start.digit)}`
-      : `neither of ${t.cells(start.cells)} is ${t.digit(start.digit)}`
+      : `${start.cells.length === 2 ? 'neither' : 'none'} of ${t.cells(start.cells)} is ${t.digit(start.digit)}`
   const sentences = [
     given.length === 0
       ? `Suppose ${opening}.`
@@ -89,7 +89,7 @@ function onlyPlace(t: EnglishTerms, fact: Extract<Fact, { kind: 'only-place' }>)
   if (fact.blockers.length > 0) {
     const plural = fact.blockers.length > 1
     parts.push(
-      `the ${plural ? t.several(fact.digit) : t.digit(fact.digit)} in ${t.cells(fact.blockers)} ${plural ? 'shut' : 'shuts'} out ${
+      `the ${plural ? t.several(fact.digit) : t.digit(fact.digit)} in ${t.cells(fact.blockers)} ${plural ? 'rule' : 'rules'} out ${
         fact.struck.length > 0 ? 'other cells' : 'every other open cell'
       }`,
     )
@@ -115,7 +115,7 @@ function cluster(t: EnglishTerms, fact: Extract<Fact, { kind: 'cluster' }>): str
   const links = fact.digit === undefined ? 'strong links' : `strong links on ${t.digit(fact.digit)}`
   return (
     `Along ${links}, ${dark} marks ${cells(fact.one)} and ${light} marks ${cells(fact.other)}: ` +
-    'either every candidate of the one colour is true, or every candidate of the other.'
+    'either every candidate of one colour is true, or every candidate of the other.'
   )
 }
 
@@ -162,7 +162,7 @@ function branch(t: EnglishTerms, fact: Extract<Fact, { kind: 'branch' }>): strin
     ? `Suppose ${assumed}${then}`
     : `Case ${caseNumber(fact.path)}: ${assumed}${then}`
   if (fact.end === 'claim') return `${head}; the conclusion holds.`
-  if (fact.end === 'split') return `${head}; from there, the cases divide.`
+  if (fact.end === 'split') return `${head}; this case divides further.`
   return `${head}; but then ${says(fact.end.contradiction)}, so ${fact.supposed ? 'it is not' : 'this case fails'}.`
 }
 
@@ -174,7 +174,7 @@ function notTogether(t: EnglishTerms, { by, ways }: Extract<Fact, { kind: 'not-t
     'or',
   )
   return by.length === 0
-    ? `These see each other and do not go together: ${together}.`
+    ? `No combination of candidates that see each other is possible: ${together}.`
     : `${capital(t.cells(by))} would have too few digits left with ${together}.`
 }
 
@@ -182,7 +182,7 @@ function sectorCount(t: EnglishTerms, { cells, houses }: Extract<Fact, { kind: '
   const places = houses.map(({ house, digits }) => `${t.digits(digits)} in ${t.house(house)}`)
   return (
     `The ${counted(cells.length, 'cell')} ${t.cells(cells)} have ${places.join('; ')} to share: ` +
-    `as many as there are cells, so all of these stand there.`
+    `exactly as many as there are cells, so all of these are used there.`
   )
 }
 
@@ -220,7 +220,7 @@ export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle):
     case 'fish-fins':
       return `Either ${fact.fins.length === 1 ? 'the fin' : 'one of the fins'} ${t.cells(fact.fins, 'or')} is ${t.digit(
         fact.digit,
-      )}, or the fish holds; what falls to both goes.`
+      )}, or the fish holds; what both rule out can be removed.`
     case 'pivot':
       return `The pivot ${t.cell(fact.cell)} is ${t.digits(fact.digits, 'or')}.`
     case 'pincer':
@@ -239,8 +239,8 @@ export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle):
       return `But ${fact.given.length === 1 ? 'it' : 'each of them'} rules out ${t.node(fact.node)} as well, so ${fact.given.length === 1 ? 'it is' : 'they are'} false.`
     case 'self-contradiction':
       return fact.supposed
-        ? `The supposition ${t.node(fact.node)} denies itself, so it is false.`
-        : `Without ${t.node(fact.node)} the chain comes back to it, so it is true.`
+        ? `Supposing ${t.node(fact.node)} leads to its opposite, so it is false.`
+        : `If ${t.node(fact.node)} were false, the chain would make it true, so it is true.`
     case 'cluster':
       return cluster(t, fact)
     case 'colour-clash':
@@ -283,8 +283,8 @@ export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle):
       )}.`
     case 'exchange':
       return fact.pairwise
-        ? `Without the extras, ${t.cells(fact.cells)} would have two candidates each, and all of them could be exchanged for a second solution.`
-        : `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could change places there and give a second solution.`
+        ? `Without the extras, ${t.cells(fact.cells)} would have two candidates each, and all of them could be swapped to give a second solution.`
+        : `If ${t.cells(fact.cells)} held nothing but ${t.digits(fact.digits)}, these digits could be swapped there to give a second solution.`
     case 'extras':
       return extras(t, fact.extras)
     case 'assumes-one-solution':
@@ -292,13 +292,13 @@ export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle):
     case 'not-together':
       return notTogether(t, fact)
     case 'goes-with-none':
-      return `So there is no way left to fill ${t.cells(fact.cells)} with what is removed.`
+      return `So ${t.cells(fact.cells)} cannot be filled with any of the candidates that are removed.`
     case 'exocet-base':
       return `The base cells ${t.cells(fact.base)} take two of ${t.digits(fact.digits)}.`
     case 'exocet-lines':
       return `If a digit of the base were in neither of the targets ${t.cells(fact.targets)}, ${t.houses(
         fact.lines,
-      )} would not have room for it beside the base.`
+      )} would not have room for it.`
     case 'exocet-targets':
       return `So the targets ${t.cells(fact.targets)} take the same two digits as the base ${t.cells(fact.base)}.`
     case 'sector-count':
@@ -310,7 +310,7 @@ export function englishFact(fact: Fact, geometry: Geometry, style?: DigitStyle):
     case 'premise':
       return `${capital(t.premise(fact.premise))}.`
     case 'cannot-all-hold':
-      return 'With the conclusion denied, these cannot all hold at once.'
+      return 'If the conclusion were false, these could not all hold at once.'
     case 'placed':
       return `So ${list(fact.placements.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}.`
     case 'removed':

@@ -42,9 +42,9 @@ function why(t: EnglishTerms, subject: Candidate, reason: Reason): string {
       return `${t.oneOf(reason.nodes)}, and ${sees ? `it sees ${reason.nodes.length === 2 ? 'both' : 'them all'}` : rules}`
     }
     case 'chain-denies':
-      return `with it the chain leads to ${t.node(reason.end)}, which it rules out`
+      return `if it were true, the chain would lead to ${t.node(reason.end)}, which it rules out`
     case 'chain-returns':
-      return 'without it the chain comes back to it'
+      return 'if it were false, the chain would make it true'
     case 'kept-here': {
       const [one, other] = reason.sets
       return `one of the sets ${t.cells(one)} and ${t.cells(other)} has ${t.one(reason.digit)}, and both have it in this cell alone`
@@ -70,7 +70,7 @@ function why(t: EnglishTerms, subject: Candidate, reason: Reason): string {
     case 'kept-by-some-set':
       return `in every case one of ${t.cells(reason.cells)} is ${t.digit(reason.digit)}, and it sees them all`
     case 'goes-with-none':
-      return `it goes with nothing that ${t.cells(reason.cells)} can take`
+      return `no way of filling ${t.cells(reason.cells)} goes with it`
     case 'not-in-pair':
       return `${t.cells(reason.cells)} take the same two digits, and neither can be ${t.digit(reason.digit)}`
     case 'used-in-house':
@@ -78,9 +78,9 @@ function why(t: EnglishTerms, subject: Candidate, reason: Reason): string {
     case 'supposition-fails':
       return 'supposing the opposite leads to a contradiction'
     case 'in-every-case':
-      return 'every case ends in it or fails'
+      return 'every case either leads to it or fails'
     case 'premises-fail':
-      return 'otherwise the facts above cannot all hold at once'
+      return 'otherwise the facts above could not all hold at once'
     case 'only-choice':
       return 'there is no other choice'
     default:

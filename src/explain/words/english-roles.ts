@@ -24,7 +24,7 @@ export function englishRole(role: Role, geometry?: Geometry, style?: DigitStyle)
 const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>> = {
   placed: 'digit placed by this step',
   removed: 'candidate removed',
-  house: 'house looked at',
+  house: 'house to look at',
   target: 'house acted on',
   blocker: 'digit that blocks',
   pattern: 'part of the pattern',

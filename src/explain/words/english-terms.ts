@@ -70,7 +70,7 @@ function housesName(geometry: Geometry, houses: readonly number[]): string {
   )
 }
 
-/** Candidates told together: digits that stand in the same cells, with these cells. */
+/** Candidates named together: digits that stand in the same cells, with these cells. */
 function gathered(geometry: Geometry, candidates: readonly Candidate[], name: (digit: number) => string) {
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of candidates) {

@@ -1,4 +1,4 @@
-import { count, counted, englishTerms, list } from './english-terms.js'
+import { counted, englishTerms, list } from './english-terms.js'
 import type { WalkthroughWording } from './wording.js'
 
 const LEVEL_TASKS = {
@@ -22,7 +22,7 @@ function steps(numbers: readonly number[]): string {
 export const englishWalkthrough: WalkthroughWording = {
   title: 'A number-place puzzle, step by step',
   puzzle: 'The puzzle',
-  verdict: 'Is it sound?',
+  verdict: 'Does it have one solution?',
   verdicts: {
     unique: 'Yes: it has exactly one solution.',
     many: 'No: it has more than one solution.',
@@ -31,20 +31,20 @@ export const englishWalkthrough: WalkthroughWording = {
   },
   differing: (geometry, cells) => `The solutions differ in ${englishTerms(geometry).cells(cells)}.`,
   clashing: (geometry, cells) =>
-    `The givens in ${englishTerms(geometry).cells(cells)} are enough to contradict each other.`,
+    `The givens in ${englishTerms(geometry).cells(cells)} already contradict each other.`,
   path: 'The way to the solution',
-  summary: (n, level) => `${counted(n, 'step')} in all; the hardest of them ask for ${LEVEL_TASKS[level]}.`,
+  summary: (n, level) => `${counted(n, 'step')} in all; the hardest require ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'There is nothing to solve.',
   key: 'The step that cracks it',
   keyIntro: (step, level, next) =>
-    `Step ${step} is the last one that asks for ${LEVEL_TASKS[level]}; ${
+    `Step ${step} is the last one that requires ${LEVEL_TASKS[level]}; ${
       next === undefined
         ? 'it ends the puzzle'
         : `after it, nothing harder than ${LEVEL_TASKS[next]} is needed`
     }.`,
   setUp: (direct, all) =>
-    `It rests on ${steps(direct)}${all > direct.length ? ` (with what these rest on, ${counted(all, 'step')})` : ''}.`,
-  noSetUp: 'It can be seen on the board as printed: no other step has to prepare it.',
+    `It rests on ${steps(direct)}${all > direct.length ? ` (${counted(all, 'step')} with what these rest on in turn)` : ''}.`,
+  noSetUp: 'It can be seen on the board as printed: no earlier step is needed for it.',
   opens: (numbers) => `It opens the way to ${steps(numbers)}.`,
   stepTitle: (step, technique) => `Step ${step}: ${technique}`,
   scanTitle: (first, last) =>
@@ -57,14 +57,14 @@ export const englishWalkthrough: WalkthroughWording = {
   links: 'Links',
   ends: {
     solved: 'Solved: every cell is filled.',
-    stuck: 'Here the techniques chosen lead no further.',
+    stuck: 'The chosen techniques get no further than this.',
     invalid: 'Here the board contradicts itself, so the puzzle cannot be finished.',
   },
   reading: 'Read from the picture',
   settled: (geometry, cells) =>
-    `Settled by the puzzle's own logic against the first look: ${englishTerms(geometry).cells(cells)} (${count(cells.length)}).`,
+    `Decided by the logic of the puzzle rather than by their looks: ${englishTerms(geometry).cells(cells)} (${counted(cells.length, 'cell')}).`,
   doubtful: (geometry, cells) => `Please compare with the page: ${englishTerms(geometry).cells(cells)}.`,
-  allPrinted: 'Every digit was read as it looked at first sight.',
+  allPrinted: 'No digit had to be corrected by logic.',
   profile: 'Techniques used',
   profileColumns: ['technique', 'level', 'steps'],
 }

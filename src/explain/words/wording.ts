@@ -69,7 +69,7 @@ export interface WalkthroughWording {
   summary(steps: number, level: Level): string
   readonly nothingToDo: string
   readonly key: string
-  /** `next` is the hardest level that is still asked for afterwards. */
+  /** `next` is the hardest level that is still required afterwards. */
   keyIntro(step: number, level: Level, next: Level | undefined): string
   setUp(direct: readonly number[], all: number): string
   readonly noSetUp: string

@@ -1,5 +1,5 @@
 import { givenCell, type SheetCell, textError } from './sheet.js'
-import { cellNumber, isEmptySymbol, quoteFound, symbolRange } from './symbols.js'
+import { cellNumber, isEmptySymbol, isOtherEmptySymbol, quoteFound, symbolRange } from './symbols.js'
 
 /** What stands in one cell of a text, and where. */
 export interface CellText {
@@ -10,14 +10,16 @@ export interface CellText {
 }
 
 /**
- * Texts that are digits or marks for an empty cell, as cells with givens.
+ * Texts that are digits or marks for an empty cell, as cells with givens. Of `x o - ?` one is taken for an empty cell
+ * when no other mark for one stands in the grid.
  *
  * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both `0` and another mark for
  *   empty cells: its digits may run from 0 to F, which cannot be told.
  */
 export function givenCells(texts: readonly CellText[], order: number): SheetCell[] {
+  const other = onlyOtherMark(texts)
   const cells = texts.map((cell) => {
-    const digit = cellNumber(cell.text, order)
+    const digit = cell.text.toLowerCase() === other ? 0 : cellNumber(cell.text, order)
     if (digit === undefined) throw textError('text-symbol', cell, quoteFound(cell.text), expectedIn(order))
     return givenCell(digit)
   })
@@ -32,7 +34,19 @@ export function givenCells(texts: readonly CellText[], order: number): SheetCell
   return cells
 }
 
-function expectedIn(order: number): string {
+/** The one mark of `x o - ?` that stands for all empty cells, in lower case. */
+function onlyOtherMark(texts: readonly CellText[]): string | undefined {
+  let mark: string | undefined
+  for (const { text } of texts) {
+    if (text === '' || isEmptySymbol(text)) return undefined
+    if (!isOtherEmptySymbol(text)) continue
+    if (mark !== undefined && mark !== text.toLowerCase()) return undefined
+    mark = text.toLowerCase()
+  }
+  return mark
+}
+
+export function expectedIn(order: number): string {
   const numbers = order > 9 ? `, or a number up to ${order}` : ''
-  return `${symbolRange(order)}${numbers}, or 0 . _ * for an empty cell`
+  return `${symbolRange(order)}${numbers}, or one of 0 . _ * x o - ? for all empty cells`
 }

@@ -1,178 +1,251 @@
-import { InputError } from '../../errors.js'
-import { isRuled } from './drawing.js'
-import { jsonFormat } from './json-text.js'
-import { charactersOnLine } from './line.js'
-import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
-import { type ParseOptions, readSheet } from './parse.js'
-import { valuesOnLine } from './separated.js'
-import type { Sheet } from './sheet.js'
+import { rowsWithDots } from './blank-cells.js'
+import { blockOf, isSixteen, isUnclearSixteen } from './block.js'
+import { saidGeometry } from './geometry-line.js'
+import { JsonGatherer } from './json-gatherer.js'
+import { withoutLabels } from './labels.js'
+import { isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
+import { NO_NOTES, NoteBook, type Notes } from './notes.js'
+import type { Part } from './part.js'
+import { isLong, mayBeMarks, profileOf } from './profile.js'
+import type { ParseOptions } from './read-sheet.js'
+import { Run } from './run.js'
+import { orderOfCount, textError } from './sheet.js'
+import { type SheetEntry, SheetReader } from './sheet-reader.js'
 
-/** A grid of a file, or why there is none, with what was said about it. */
-export interface SheetEntry {
-  readonly line: number
-  readonly title: string | undefined
-  readonly comments: readonly string[]
-  readonly sheet?: Sheet
-  readonly error?: InputError
+/** Characters held at once; some 2,900 grids of nine rows without a break between them. */
+const MOST_HELD = 1 << 18
+
+/** Lines of one block after which lines that look like a grid each are taken one by one. */
+const LINES_TO_DECIDE = 64
+
+/** How strongly what stands between two blocks parts them: blank lines by their number, and these. */
+const GAP = { drawn: 500, comment: 1000, title: 2000, none: 0 } as const
+
+/** The shortest run of symbols that makes a line a grid of its own among rows: two rows run together have fewer. */
+const CLEARLY_LONG = 34
+
+interface OpenBlock {
+  readonly notes: Notes
+  readonly lines: TextLine[]
+  length: number
+  /** The lines are taken for a grid each; those before have been handed out. */
+  isLinewise: boolean
 }
 
-/** Comments beyond these above one grid are dropped, so that a file of comments cannot fill the memory. */
-const MOST_COMMENTS = 100
-const LONGEST_COMMENT = 1000
-
-/** More lines than any drawing of one grid has: 16 rows with a rule above each and one below. */
-const MOST_LINES = 64
-
 /**
- * Cuts a stream of lines into grids: a line that holds a whole grid; as many lines as cells on a line; a ruled drawing
- * up to a blank line, a heading, a comment or the next frame. Blank lines between equal bands are part of a grid.
- * Holds the lines of one grid at most.
+ * Cuts a stream of lines into grids by layout. A block is what stands between breaks: blank lines, comments, headings,
+ * frames, and lines that are a whole grid each. A block whose rows are as many as its cells on a row, or a multiple of
+ * them, is cut by counting; blocks that are less wait in a run until it is clear whether they are the equal bands of one
+ * grid or broken grids. Nothing is handed out before its whole block is seen, so that a lost row shifts no other grid.
  */
 export class SheetCutter {
-  /** Lines not yet made a grid of, in the parts that blank lines cut them into. */
-  private parts: TextLine[][] = []
-  private afterBlank = false
-  private title: string | undefined
-  private comments: string[] = []
+  private readonly book = new NoteBook()
+  private readonly reader: SheetReader
+  private readonly order: number
+  private run: Run
+  private block: OpenBlock | undefined
+  private json: JsonGatherer | undefined
+  private gap: number = GAP.none
+  /** Lines are passed over until something parts them from what was too much to hold. */
+  private skipping = false
 
-  constructor(private readonly options: ParseOptions) {}
+  /** @param isSingle the whole text is one grid, whatever blank lines and comments stand in it */
+  constructor(
+    options: ParseOptions,
+    private readonly isSingle = false,
+  ) {
+    this.reader = new SheetReader(options)
+    this.order = options.geometry?.order ?? 0
+    this.run = new Run(this.reader, isSingle)
+  }
 
-  /** Takes the next line and returns the grids that are complete now. */
-  add(line: TextLine): SheetEntry[] {
-    switch (lineKind(line.text)) {
-      case 'comment': {
-        const done = this.endIfWhole()
-        this.note(line.text.replace(/^\s*#+\s?/, ''))
-        return done
+  /** Takes the next line and yields the grids that are complete now. */
+  *add(line: TextLine): Generator<SheetEntry> {
+    if (this.json) {
+      if (this.json.takes(line)) {
+        if (this.json.add(line)) yield* this.endJson()
+        return
       }
-      case 'title': {
-        const done = this.end()
-        if (this.title !== undefined) this.note(this.title)
-        this.title = line.text.trim().slice(0, LONGEST_COMMENT)
-        return done
-      }
-      case 'blank': {
-        const done = this.endIfWhole()
-        this.afterBlank = true
-        return [...done, ...this.dropUneven()]
-      }
-      case 'content':
-        return this.addContent({ text: withoutRemark(line.text), number: line.number })
+      yield* this.endJson()
+    }
+    const kind = lineKind(line.text)
+    if (this.skipping && kind !== 'title' && kind !== 'geometry') {
+      if (kind !== 'content') this.skipping = false
+      else return
+    }
+    this.skipping = false
+    if (kind === 'content') {
+      yield* this.addContent({ text: withoutRemark(line.text), number: line.number })
+      return
+    }
+    yield* this.closeBlock()
+    switch (kind) {
+      case 'blank':
+        this.gap = this.gap < GAP.drawn ? this.gap + 1 : this.gap
+        return
+      case 'comment':
+        this.gap = Math.max(this.gap, GAP.comment)
+        this.book.addComment(line.text.replace(/^\s*#+\s?/, ''))
+        return
+      case 'title':
+        this.gap = Math.max(this.gap, GAP.title)
+        this.book.addTitle(line.text.trim())
+        return
+      case 'geometry':
+        yield* this.addGeometry(line)
     }
   }
 
   /** Makes what it can of the lines still held. */
-  end(): SheetEntry[] {
-    const parts = this.parts
-    this.parts = []
-    this.afterBlank = false
-    const lines = parts.flat()
-    if (lines.length === 0) return []
-    if (this.areLinesOfSixteen(lines) && !this.isGridOfSixteen(lines))
-      return lines.map((line) => this.entry([line]))
-    const whole = this.entry(lines)
-    if (whole.sheet || parts.length === 1) return [whole]
-    return parts.map((part) => this.entry(part))
+  *end(): Generator<SheetEntry> {
+    if (this.json) yield* this.endJson()
+    yield* this.closeBlock()
+    yield* this.run.end()
+    if (this.book.geometry) yield this.unusedGeometry()
   }
 
-  private addContent(line: TextLine): SheetEntry[] {
-    const done: SheetEntry[] = []
-    const before = this.parts.flat()
-    const startsFrame = isRuleLine(line.text) && before.length > 1 && isRuleLine(before.at(-1)!.text)
-    const alone = this.holdsWholeGrid(line)
-    if (startsFrame || alone) done.push(...this.end())
-    if (this.parts.length === 0 || this.afterBlank) this.parts.push([])
-    this.afterBlank = false
-    this.parts.at(-1)!.push(line)
-    if (alone) return [...done, ...this.end()]
-
-    const first = this.parts[0]!
-    if (this.parts.length > 1 && rowCount(this.parts.at(-1)!) > rowCount(first))
-      done.push(...this.dropUneven())
-    const held = this.parts.flat()
-    const even = this.parts.every((part) => rowCount(part) === rowCount(first))
-    if ((even && isComplete(held)) || held.length > MOST_LINES) done.push(...this.end())
-    return done
+  private *addGeometry(line: TextLine): Generator<SheetEntry> {
+    yield* this.run.end()
+    if (this.book.geometry) yield this.unusedGeometry()
+    this.book.geometry = saidGeometry(line)
   }
 
-  /** A part that differs in rows from the first belongs to another grid: what stands before it is given up. */
-  private dropUneven(): SheetEntry[] {
-    const last = this.parts.at(-1)
-    if (this.parts.length < 2 || !last || rowCount(last) === rowCount(this.parts[0]!)) return []
-    this.parts.pop()
-    const afterBlank = this.afterBlank
-    const done = this.end()
-    this.parts = [last]
-    this.afterBlank = afterBlank
-    return done
+  private unusedGeometry(): SheetEntry {
+    const { line, error } = this.book.geometry!
+    const { geometry: _, ...notes } = this.book.take()
+    const nothing = textError('text-shape', { line }, 'a geometry with no grid below it', 'the grid it is of')
+    return { line, ...notes, error: error ?? nothing }
   }
 
-  private endIfWhole(): SheetEntry[] {
-    const lines = this.parts.flat()
-    if (lines.length === 0 || this.areLinesOfSixteen(lines)) return []
-    return this.tryRead(lines).sheet ? this.end() : []
+  private *addContent(line: TextLine): Generator<SheetEntry> {
+    if (/^\s*[[{]/.test(line.text)) {
+      yield* this.closeBlock()
+      yield* this.run.end()
+      this.json = new JsonGatherer()
+      if (this.json.add(line)) yield* this.endJson()
+      return
+    }
+    if (this.block?.isLinewise) {
+      yield this.reader.entry([line], NO_NOTES)
+      return
+    }
+    if (this.isClearlyWhole(line)) {
+      yield* this.closeBlock()
+      yield* this.run.end()
+      yield this.reader.entry([line], this.book.take())
+      return
+    }
+    const last = this.block?.lines.at(-1)
+    if (last && isRuleLine(line.text) && isRuleLine(last.text) && this.block!.lines.length > 1) {
+      yield* this.closeBlock()
+      this.gap = Math.max(this.gap, GAP.drawn)
+    }
+    if (!this.block) {
+      yield* this.run.part(this.gap)
+      this.gap = GAP.none
+      this.block = { notes: this.book.take(), lines: [], length: 0, isLinewise: false }
+    }
+    const { block } = this
+    block.lines.push(line)
+    block.length += line.text.length + 1
+    if (block.lines.length === LINES_TO_DECIDE && this.areGridsEach(block.lines)) {
+      yield* this.run.end()
+      yield* this.eachLine(block)
+      block.lines.length = 0
+      block.isLinewise = true
+    } else if (block.length + this.run.length > MOST_HELD) yield this.giveUp(block)
   }
 
-  private holdsWholeGrid(line: TextLine): boolean {
-    if (isRuled([line])) return false
-    if (jsonFormat.fits([line]) === 2) return true
-    const asked = this.options.geometry?.cellCount
-    const cells = cellsOnLine(line)
-    return cells !== 0 && (asked === undefined ? cells !== SIXTEEN : cells === asked)
+  private areGridsEach(lines: readonly TextLine[]): boolean {
+    if (!lines.every((line) => isSixteen(profileOf(line)) || isLong(profileOf(line)))) return false
+    return (
+      blockOf(lines, this.orderOf(this.block!.notes)).kind === 'lines' ||
+      !this.reader.entry([lines[0]!], NO_NOTES).error
+    )
   }
 
-  /** Sixteen cells are a 4×4 grid or a row of a 16×16 one, unless the caller's geometry says which. */
-  private areLinesOfSixteen(lines: readonly TextLine[]): boolean {
-    return this.options.geometry === undefined && lines.every((line) => cellsOnLine(line) === SIXTEEN)
+  /** A line with so many symbols that it is no row of anything. */
+  private isClearlyWhole(line: TextLine): boolean {
+    const profile = profileOf(line)
+    if (profile.isDrawn && !/^[\s.0]+$/.test(line.text)) return false
+    if (profile.hasBars) return profile.longestRun > CLEARLY_LONG
+    if (this.order === 4 && isSixteen(profile)) return true
+    const { words, values } = profile.widths
+    if (!isLong(profile) || mayBeMarks(profile)) return false
+    return profile.longestRun >= CLEARLY_LONG || values > 16 || words > 16 || profile.isSpacedOut
   }
 
-  /** Sixteen lines are one grid when most of them show a digit that no 4×4 grid has. */
-  private isGridOfSixteen(lines: readonly TextLine[]): boolean {
-    const { sheet } = lines.length === SIXTEEN ? this.tryRead(lines) : { sheet: undefined }
-    const hasLargeDigit = (_: TextLine, r: number) =>
-      sheet?.cells.slice(r * SIXTEEN, (r + 1) * SIXTEEN).some((cell) => cell.given > 4)
-    return lines.filter(hasLargeDigit).length > SIXTEEN / 2
+  private orderOf({ geometry }: Notes): number {
+    return this.order || (geometry?.geometry?.order ?? 0)
   }
 
-  private note(comment: string): void {
-    if (this.comments.length < MOST_COMMENTS) this.comments.push(comment.slice(0, LONGEST_COMMENT))
+  private *eachLine({ lines, notes }: OpenBlock): Generator<SheetEntry> {
+    for (const [i, line] of lines.entries()) yield this.reader.entry([line], i === 0 ? notes : NO_NOTES)
   }
 
-  private entry(lines: readonly TextLine[]): SheetEntry {
-    const read = this.tryRead(lines)
-    const { title = read.sheet?.remark, comments } = this
-    this.title = undefined
-    this.comments = []
-    return { line: lines[0]!.number, title, comments, ...read }
-  }
-
-  private tryRead(lines: readonly TextLine[]): { sheet: Sheet } | { sheet?: never; error: InputError } {
-    try {
-      return { sheet: readSheet(lines, this.options) }
-    } catch (error) {
-      if (error instanceof InputError) return { error }
-      throw error
+  private *closeBlock(): Generator<SheetEntry> {
+    const open = this.block
+    this.block = undefined
+    if (!open || open.lines.length === 0) return
+    const lines = withoutLabels(open.lines) ?? rowsWithDots(open.lines) ?? open.lines
+    const order = this.orderOf(open.notes)
+    const block = blockOf(lines, order)
+    switch (block.kind) {
+      case 'drawn': {
+        const odd = lines.find(
+          (line) => /^\s*([*_xo?])\1+\s*$/i.test(line.text) && orderOfCount(line.text.trim().length),
+        )
+        if (odd) {
+          yield* this.run.end()
+          yield this.reader.drawnLine(odd, open.notes)
+        } else this.book.giveBack(open.notes)
+        this.gap = Math.max(this.gap, GAP.drawn)
+        return
+      }
+      case 'lines':
+        yield* this.run.end()
+        yield* this.eachLine({ ...open, lines })
+        return
+      case 'rows':
+        yield* this.closeRows({ ...block, lines, notes: open.notes })
     }
   }
-}
 
-function rowCount(lines: readonly TextLine[]): number {
-  return lines.filter((line) => !isRuleLine(line.text)).length
-}
+  private *closeRows(part: Part): Generator<SheetEntry> {
+    const { width, rows, lines } = part
+    const isPlain = lines.some((line) => isSixteen(profileOf(line)))
+    if (width === 16 && isPlain && isUnclearSixteen(lines, this.orderOf(part.notes))) {
+      yield* this.run.end()
+      yield this.reader.unclearSixteen(part)
+    } else if (width > 0 && rows > 0 && rows % width === 0) {
+      yield* this.run.end()
+      yield* this.reader.grids(part)
+    } else if (width === 0 && this.reader.canRead(part)) {
+      yield* this.run.end()
+      yield this.reader.entry(lines, part.notes)
+    } else {
+      const parts = this.reader.byWidth(part)
+      if (parts) {
+        yield* this.run.end()
+        for (const each of parts) yield* this.reader.grids(each)
+      } else yield* this.run.add(part)
+    }
+  }
 
-/** Without rules to show the end of a grid, it ends when it has as many lines as its first line has cells. */
-function isComplete(lines: readonly TextLine[]): boolean {
-  if (lines.some((line) => isRuleLine(line.text) || hasRules(line.text))) return false
-  const first = lines[0]!.text
-  const separator = /[;\t,]/.exec(first)?.[0]
-  if (separator) return lines.length === first.split(separator).length
-  const symbols = first.replace(/\s+/g, '').length
-  return lines.length === symbols || (lines.length > 3 && lines.length === first.trim().split(/\s+/).length)
-}
+  private giveUp({ lines, notes }: OpenBlock): SheetEntry {
+    const line = this.run.parts[0]?.lines[0]?.number ?? lines[0]!.number
+    this.run = new Run(this.reader, this.isSingle)
+    this.block = undefined
+    this.skipping = true
+    const found = `more than ${MOST_HELD} characters of rows without a break`
+    const expected = 'a blank line, a comment or a heading between grids'
+    const { title, comments } = notes
+    return { line, title, comments, error: textError('text-shape', { line }, found, expected) }
+  }
 
-const SIXTEEN = 16
-
-/** How many cells an unruled line has that could be a whole grid; 0 for any other line. */
-function cellsOnLine(line: TextLine): number {
-  return charactersOnLine(line) || valuesOnLine(line)
+  private *endJson(): Generator<SheetEntry> {
+    const { lines } = this.json!
+    this.json = undefined
+    yield* this.reader.jsonEntries(lines, this.book.take())
+  }
 }

@@ -5,8 +5,11 @@ import type { Sheet } from './sheet.js'
 import type { EmptySymbol } from './symbols.js'
 
 export interface WriteOptions {
-  /** The character for an empty cell; `.` unless asked otherwise. */
-  readonly empty?: EmptySymbol
+  /**
+   * The character for an empty cell; `.` unless asked otherwise, and where `*` or `_` would make nothing but whole lines
+   * of it, which look drawn.
+   */
+  readonly empty?: EmptySymbol | undefined
   /** Between values, in the styles that have one: `,` unless asked otherwise. */
   readonly separator?: (typeof SEPARATORS)[number]
 }

@@ -3,12 +3,13 @@ import { Board } from '../board.js'
 import { boardFromJson, boardToJson, puzzleFromJson, puzzleToJson } from '../json.js'
 import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
+import { DEEPEST, JsonScan } from './json-scan.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
 
 /**
  * Saved data: a puzzle, or a board with what was placed and struck out. The geometry travels along, regions included.
- * A list of numbers, or of rows of them, is read too.
+ * A list of numbers, of rows of them, or of strings is read too.
  */
 export const jsonFormat = {
   name: 'json',
@@ -17,23 +18,18 @@ export const jsonFormat = {
     return /^\s*[[{]/.test(lines[0]!.text) ? 2 : 0
   },
 
-  read(lines) {
-    const data = parseJson(lines)
-    const line = lines[0]!.number
-    if (Array.isArray(data)) return listSheet(data.flat(), line)
-    const isBoard = typeof data === 'object' && data !== null && 'type' in data && data.type === 'board'
-    try {
-      return sheetOf(isBoard ? boardFromJson(data) : Board.fromPuzzle(puzzleFromJson(data)), line)
-    } catch (error) {
-      throw error instanceof InputError
-        ? textError(
-            error.code,
-            { line },
-            `JSON that is no puzzle (${error.message})`,
-            'a saved puzzle or board',
-          )
-        : error
+  read(lines, geometry) {
+    const [first, ...others] = readJsonGrids(lines, geometry?.order)
+    if (others.length > 0) {
+      throw textError(
+        'json-shape',
+        { line: lines[0]!.number },
+        `a list of ${others.length + 1} grids`,
+        'one; read texts of many puzzles with readPuzzles',
+      )
     }
+    if (first instanceof InputError) throw first
+    return first!
   },
 
   /** Written as a puzzle while nothing is placed or struck out by hand, so that no more is saved than is known. */
@@ -47,27 +43,135 @@ export const jsonFormat = {
   },
 } as const satisfies TextFormat
 
+/**
+ * All grids that a piece of JSON holds, one at least, each one or what is wrong with it.
+ *
+ * @throws InputError `json-shape` when it is no JSON, or nested too deeply.
+ */
+export function readJsonGrids(lines: readonly TextLine[], order?: number): (Sheet | InputError)[] {
+  return gridsOf(parseJson(lines), { line: lines[0]!.number, order, depth: 0 })
+}
+
 function parseJson(lines: readonly TextLine[]): unknown {
+  const scan = new JsonScan()
+  for (const line of lines) {
+    scan.add(line.text)
+    if (scan.deepest > DEEPEST) {
+      throw textError(
+        'json-shape',
+        { line: line.number },
+        `JSON with brackets more than ${DEEPEST} deep`,
+        'a saved puzzle or board',
+      )
+    }
+  }
   const text = lines.map((line) => line.text).join('\n')
   try {
     return JSON.parse(text)
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error)
-    // Engines say where, but not for every mistake.
+    // Engines say where, but not for every mistake; some of them show the text, however long.
     const at = /position (\d+)/.exec(message)?.[1]
     const before = text.slice(0, Number(at ?? 0)).split('\n')
     const line = lines[before.length - 1]!.number
     const place = at === undefined ? { line } : { line, column: before.at(-1)!.length + 1 }
-    throw textError('json-shape', place, `text that is no JSON (${message})`, 'a saved puzzle or board')
+    throw textError(
+      'json-shape',
+      place,
+      `text that is no JSON (${shortened(message)})`,
+      'a saved puzzle or board',
+    )
   }
 }
 
-/** A list of numbers, or of rows of numbers; 0, null and empty text are empty cells. */
+function shortened(message: string): string {
+  return message.length > 120 ? `${message.slice(0, 120)}…` : message
+}
+
+interface Place {
+  readonly line: number
+  /** What the caller says the grids are. */
+  readonly order: number | undefined
+  readonly depth: number
+}
+
+/** Lists in lists beyond this hold no grids. */
+const MOST_LISTS = 3
+
+function gridsOf(data: unknown, place: Place): (Sheet | InputError)[] {
+  if (typeof data === 'string') return [caughtSheet(() => listSheet([...data], place.line))]
+  if (!Array.isArray(data)) return [caughtSheet(() => savedSheet(data, place.line))]
+  const grid = gridOfList(data, place)
+  if (grid) return [grid]
+  if (place.depth === MOST_LISTS) return [listError(place.line, 'lists in lists in lists', 'a list of grids')]
+  return data.flatMap((item) => gridsOf(item, { ...place, depth: place.depth + 1 }))
+}
+
+const isCell = (value: unknown) =>
+  typeof value !== 'object' && !(typeof value === 'string' && value.length > 2)
+
+/** The one grid that a list is, or what is wrong with it; undefined for a list of several. */
+function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | InputError | undefined {
+  if (list.length === 0) return listError(line, 'an empty list', '81 values for a 9×9 grid')
+  if (list.every((value) => value === null || isCell(value))) return caughtSheet(() => listSheet(list, line))
+
+  const rows = list.map((row) => (typeof row === 'string' ? [...row] : row))
+  const areRows = rows.every(
+    (row): row is unknown[] =>
+      Array.isArray(row) && row.length > 0 && row.every((value) => value === null || isCell(value)),
+  )
+  if (!areRows) return undefined
+  const fitting = rows.filter((row) => row.length === rows.length).length
+  if (orderOfCount(rows.length ** 2) === 0 || fitting * 2 <= rows.length) return undefined
+  const wrong = rows.findIndex((row) => row.length !== rows.length)
+  if (wrong >= 0) {
+    return listError(
+      line,
+      `row ${wrong + 1} of the list with ${rows[wrong]!.length} values`,
+      `${rows.length} in each of ${rows.length} rows`,
+    )
+  }
+  // Sixteen lists of sixteen are one grid or sixteen 4×4 ones.
+  if (rows.length === 16 && order !== 16) {
+    const large = rows.flat().some((value) => !/^[0-4._*]?$/.test(String(value ?? '')))
+    if (order === 4 || !large) return undefined
+  }
+  return caughtSheet(() => listSheet(rows.flat(), line))
+}
+
+function listError(line: number, found: string, expected: string): InputError {
+  return textError('json-shape', { line }, found, expected)
+}
+
+function caughtSheet(read: () => Sheet): Sheet | InputError {
+  try {
+    return read()
+  } catch (error) {
+    if (error instanceof InputError) return error
+    throw error
+  }
+}
+
+function savedSheet(data: unknown, line: number): Sheet {
+  const isBoard = typeof data === 'object' && data !== null && 'type' in data && data.type === 'board'
+  try {
+    return sheetOf(isBoard ? boardFromJson(data) : Board.fromPuzzle(puzzleFromJson(data)), line)
+  } catch (error) {
+    throw error instanceof InputError
+      ? textError(
+          error.code,
+          { line },
+          `JSON that is no puzzle (${error.message})`,
+          'a saved puzzle or board',
+        )
+      : error
+  }
+}
+
+/** A list of the values of one grid; 0, null and empty text are empty cells. */
 function listSheet(values: readonly unknown[], line: number): Sheet {
   const order = orderOfCount(values.length)
-  if (order === 0) {
-    throw textError('json-shape', { line }, `a list of ${values.length} values`, '81 for a 9×9 grid')
-  }
+  if (order === 0) throw listError(line, `a list of ${values.length} values`, '81 for a 9×9 grid')
   const texts = values.map((value) => ({ text: String(value ?? ''), line, column: 1 }))
   return { order, line, cells: givenCells(texts, order) }
 }

@@ -1,9 +1,9 @@
 import type { Geometry } from '../geometry.js'
-import { givenCells } from './cells.js'
+import { expectedIn, givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
-import { digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
+import { digitSymbol, isEmptySymbol, isOtherEmptySymbol, quoteFound, symbolDigit } from './symbols.js'
 
 interface Token {
   readonly text: string
@@ -40,14 +40,15 @@ export const lineFormat = {
     const tokens = tokensOf(line)
     const whole = tokens.filter((token) => isWholeGrid(token.text, geometry))
     const cells = puzzleAmong(whole)
-    const failed = tokens.find((token) => cells && !whole.includes(token) && isLongerRun(token, cells))
-    if (cells && !failed) {
-      const words = tokens.filter((token) => !whole.includes(token))
-      return sheetOf(cells, words, line)
+    const isWhole = (token: Token) => token.text.length === cells?.text.length && whole.includes(token)
+    const others = tokens.filter((token) => !isWhole(token))
+    const piece = others.find((token) => cells && mayBeCells(token, cells))
+    if (cells && !piece) {
+      return sheetOf(cells, others, line)
     }
     const grouped = joinGroups(tokens)
     if (grouped && isWholeGrid(grouped, geometry)) return sheetOf({ text: grouped, column: 1 }, [], line)
-    if (whole.length > 1) {
+    if (whole.length > 1 && !cells) {
       throw textError(
         'text-shape',
         { line: line.number, column: whole[1]!.column },
@@ -55,7 +56,7 @@ export const lineFormat = {
         'one grid a line, or a puzzle and its solution',
       )
     }
-    throw explain(line, tokens, grouped, geometry)
+    throw explain(line, piece ? [piece] : tokens, grouped, geometry)
   },
 
   write(board, { empty = '.' }) {
@@ -64,7 +65,7 @@ export const lineFormat = {
 } as const satisfies TextFormat
 
 function tokensOf(line: TextLine): Token[] {
-  return [...line.text.matchAll(/[^\s,;]+/g)].map((match) => ({
+  return [...line.text.matchAll(/[^\s,;:=]+/g)].map((match) => ({
     text: match[0].replace(/^"(.*)"$/, '$1'),
     column: match.index + 1 + (/^".*"$/.test(match[0]) ? 1 : 0),
   }))
@@ -72,9 +73,11 @@ function tokensOf(line: TextLine): Token[] {
 
 /** Length of the longest word of cell symbols that could be a whole grid of some order; 0 when there is none. */
 export function charactersOnLine(line: TextLine): number {
-  const words = tokensOf(line).filter((token) => /^[0-9A-Ga-g._*]+$/.test(token.text))
+  const words = tokensOf(line).filter((token) => CELLS.test(token.text))
   return Math.max(0, ...words.map((token) => token.text.length).filter((length) => orderOfCount(length) > 0))
 }
+
+const CELLS = /^[0-9A-Ga-gxXoO._*?-]+$/
 
 function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {
   const order = orderOfCount(text.length)
@@ -82,31 +85,52 @@ function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {
   return badSymbol(text, order) < 0
 }
 
-/** The only grid on the line, or the puzzle where the other grid is its solution, as data sets have it. */
+/** The largest grid on the line; of two of one size the puzzle whose solution the other is, as data sets have it. */
 function puzzleAmong(whole: readonly Token[]): Token | undefined {
-  const [first, second] = whole
+  const size = Math.max(0, ...whole.map((token) => token.text.length))
+  const largest = whole.filter((token) => token.text.length === size)
+  const [first, second] = largest
   if (!first || !second) return first
   const [fewer, more] = blanks(first.text) > blanks(second.text) ? [first, second] : [second, first]
   const solves =
-    whole.length === 2 &&
-    fewer.text.length === more.text.length &&
+    largest.length === 2 &&
     blanks(more.text) === 0 &&
-    [...fewer.text].every((symbol, i) => isEmptySymbol(symbol) || symbol === more.text[i])
+    [...fewer.text].every((symbol, i) => isBlank(symbol) || symbol === more.text[i])
   return solves ? fewer : undefined
 }
 
 function blanks(text: string): number {
-  return [...text].filter(isEmptySymbol).length
+  return [...text].filter(isBlank).length
 }
 
-/** A longer run of cells that is no grid must not be passed over for a shorter one that happens to be. */
-function isLongerRun(token: Token, cells: Token): boolean {
-  return token.text.length > cells.text.length && /^[0-9A-Ga-g._*]+$/.test(token.text)
+function isBlank(symbol: string): boolean {
+  return isEmptySymbol(symbol) || isOtherEmptySymbol(symbol)
 }
 
+/** Words shorter than this are numbers, dates and ratings. */
+const SHORTEST_PIECE = 10
+
+/**
+ * Could another word on the line be the grid that was meant, damaged, or a piece of it? Then the one that reads must not
+ * be taken: it may be the solution, or a number.
+ */
+function mayBeCells({ text }: Token, cells: Token): boolean {
+  if (text.length < SHORTEST_PIECE) return false
+  const symbols = text.match(/[0-9._*xXoO?-]/g)?.length ?? 0
+  if (symbols < text.length * 0.8) return false
+  return text.length * 2 > cells.text.length || blanks(cells.text) === 0
+}
+
+/** Where the first symbol stands that no cell of this order can hold, or -1; one other mark may be all empty cells. */
 function badSymbol(text: string, order: number): number {
+  const hasUsual = [...text].some(isEmptySymbol)
+  let other: string | undefined
   for (let i = 0; i < text.length; i++) {
-    if (!isEmptySymbol(text[i]!) && symbolDigit(text[i]!, order) === 0) return i
+    const symbol = text[i]!
+    if (isEmptySymbol(symbol) || symbolDigit(symbol, order) > 0) continue
+    if (hasUsual || !isOtherEmptySymbol(symbol)) return i
+    other ??= symbol.toLowerCase()
+    if (other !== symbol.toLowerCase()) return i
   }
   return -1
 }
@@ -149,11 +173,19 @@ function explain(
   const order = orderOfCount(longest.text.length)
   if (order !== 0 && (!geometry || geometry.order === order)) {
     const at = badSymbol(longest.text, order)
+    if (at < 0) {
+      return textError(
+        'text-shape',
+        { line: line.number, column: longest.column },
+        `a second run of ${longest.text.length} cells on the line`,
+        'one grid a line, or a puzzle and its solution',
+      )
+    }
     return textError(
       'text-symbol',
       { line: line.number, column: longest.column + at },
       quoteFound(longest.text[at]!),
-      `${symbolRange(order)}, or 0 . _ * for an empty cell`,
+      expectedIn(order),
     )
   }
   const count = grouped?.length ?? longest.text.length

@@ -12,34 +12,86 @@ export function splitLines(text: string): TextLine[] {
     .map((line, i) => ({ text: line, number: i + 1 }))
 }
 
+/**
+ * The line that says the rules of the grid below it, in a comment so that other readers pass over it:
+ *
+ * ```
+ * # geometry: 3x2
+ * # geometry: 3x3 diagonals
+ * # geometry: regions 1112/1322/3342/3444
+ * ```
+ *
+ * Boxes are height × width; regions have a symbol a cell, the same in all cells of a region, rows parted by `/`.
+ */
+export const GEOMETRY_LINE = /^\s*#\s*geometry\s*:(.*)$/i
+
 /** What a line is before anyone asks for its layout. */
-export type LineKind = 'blank' | 'comment' | 'title' | 'content'
+export type LineKind = 'blank' | 'comment' | 'geometry' | 'title' | 'content'
 
 /** How a line of JSON, or of quoted values, begins. */
 const SAVED_DATA = /^\s*[[\]{}"]/
 
-/** A word with a letter that is no digit symbol of any order: a line with one that holds no grid is a heading. */
-const PROSE_WORD = /(?=[a-z\u00c0-\u024f]{2})[a-g]*[h-z\u00c0-\u024f]/i
+/** A number on its own, as puzzles are counted: `12`, `12.`, `12)`, `(12)`; or a letter. */
+const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[):]|\d{1,2}\.|\d{1,3}|[a-z][.):]?)\s*$/i
 
-/** A run of cell symbols long enough to be a grid of order 4 on one line. */
-const LONG_CELLS = /[0-9A-Ga-g._*]{16,}/
+/** A run long enough to be a grid of order 4 on one line; it is one if it has digits. */
+const LONG_CELLS = /[0-9A-Ga-gxo._*?-]{16,}/gi
+
+/** A line of cells alone, whatever marks its empty ones. */
+const CELLS_ALONE = /^[\s0-9A-Ga-gxo._*?-]+$/i
+
+const WORDS = /[a-z\u00c0-\u024f]{2,}/gi
+
+/** A letter that is no digit symbol of any order. */
+const PROSE_LETTER = /[h-z\u00c0-\u024f]/i
 
 /**
  * Comments begin with `#`. A heading (`Grid 01`) has a word with a letter that no order uses for a digit, and neither
- * rules nor a run of cells. A line of three tabs or more is a row of empty values and not blank.
+ * grid lines nor a run of cells; or it is a number alone. A line of three tabs or more is a row of empty values and not
+ * blank.
  */
 export function lineKind(line: string): LineKind {
-  if (/^\s*#/.test(line)) return 'comment'
+  if (/^\s*#/.test(line)) return GEOMETRY_LINE.test(line) ? 'geometry' : 'comment'
   if (line.trim() === '') return (line.match(/\t/g)?.length ?? 0) >= 3 ? 'content' : 'blank'
   if (SAVED_DATA.test(line)) return 'content'
-  const body = withoutRemark(line)
-  if (PROSE_WORD.test(body) && !LONG_CELLS.test(body) && !hasRules(body)) return 'title'
-  return 'content'
+  const body = withoutRemark(line).replace(/^\s*row\b/i, '')
+  if (hasRules(body) || holdsLongCells(body)) return 'content'
+  if (CELLS_ALONE.test(body)) {
+    const cells = body.replace(/\s+/g, '')
+    // `xx3x2x6xx` and `ooo` are cells, `Cabbage` is not
+    if (/\d/.test(cells) || isOneSymbol(cells.toLowerCase()))
+      return COUNT_LINE.test(body) ? 'title' : 'content'
+  }
+  return COUNT_LINE.test(body) || hasProse(body) ? 'title' : 'content'
+}
+
+function hasProse(text: string): boolean {
+  const prose = (text.match(WORDS) ?? []).filter((word) => PROSE_LETTER.test(word))
+  if (prose.length !== 1 || prose[0]!.length > 2 || !/^\s*[0-9._*-]/.test(text)) return prose.length > 0
+  // Two wrong letters do not make a heading of a row.
+  const others = text.replace(/\s+/g, '').length - 2
+  return (text.match(/[0-9._*-]/g)?.length ?? 0) < others
+}
+
+function holdsLongCells(text: string): boolean {
+  return (text.match(LONG_CELLS) ?? []).some((run) => /\d/.test(run) || isOneSymbol(run))
+}
+
+/** One symbol over and over, twice or more. */
+export function isOneSymbol(text: string): boolean {
+  return text.length > 1 && text === text[0]!.repeat(text.length)
+}
+
+/** Is this a line of saved data, or of quoted values? */
+export function isSavedData(line: string): boolean {
+  return SAVED_DATA.test(line)
 }
 
 /** Cuts off a remark at the end of a line: whitespace, `#`, and the rest. Saved data has none. */
 export function withoutRemark(line: string): string {
-  return SAVED_DATA.test(line) ? line : line.replace(/\s#.*$/, '')
+  if (SAVED_DATA.test(line)) return line
+  const at = line.search(/\s#/)
+  return at < 0 ? line : line.slice(0, at)
 }
 
 const VERTICAL_RULES = '|¦\u2502\u2503\u2506\u2507\u250a\u250b\u254e\u254f\u2551'

@@ -2,17 +2,13 @@ import { InputError } from '../../errors.js'
 import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
-import type { TextFormat } from './format.js'
-import { TEXT_FORMATS, type TextFormatName } from './formats.js'
+import { SheetCutter } from './cutter.js'
+import { foreignError, foreignKind } from './foreign.js'
+import { agreedGeometry, saidGeometry } from './geometry-line.js'
 import { lineKind, splitLines, type TextLine, withoutRemark } from './lines.js'
-import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle } from './sheet.js'
-
-export interface ParseOptions {
-  /** What the text is a puzzle of; else the shape its rules show, else the usual one for its number of cells. */
-  readonly geometry?: Geometry
-  /** Name of the one format to read (`TEXT_FORMATS`); else the format is recognised. */
-  readonly format?: TextFormatName
-}
+import { noCells, noFormatError, type ParseOptions, readSheet } from './read-sheet.js'
+import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
+import type { SheetEntry } from './sheet-reader.js'
 
 export type ParsedPuzzle =
   | { readonly ok: true; readonly puzzle: Puzzle }
@@ -77,86 +73,62 @@ function parseText(text: string, options: ParseOptions): { sheet: Sheet; geometr
       { found: `${text.length} characters`, expected: `at most ${LONGEST_TEXT}` },
     )
   }
-  const sheet = readSheet(contentLines(splitLines(text)), options)
-  return { sheet, geometry: sheetGeometry(sheet, options.geometry) }
+  const kind = foreignKind(text)
+  if (kind) throw foreignError(kind)
+  const { sheet, geometry } =
+    options.format === undefined ? onlyGrid(text, options) : namedGrid(text, options)
+  return { sheet, geometry: sheetGeometry(sheet, geometry) }
 }
 
-/** Lines with cells or rules: without comments, blank lines, and headings above the first line of cells. */
+/** Entries looked at in a text that should hold one grid. */
+const MOST_ENTRIES = 50
+
+/** The only grid of a text whose layout is recognised. */
+function onlyGrid(text: string, options: ParseOptions): Found {
+  const cutter = new SheetCutter(options, true)
+  const entries: SheetEntry[] = []
+  const lines = splitLines(text)
+  for (const line of lines) {
+    for (const entry of cutter.add(line)) entries.push(entry)
+    if (entries.length > MOST_ENTRIES) break
+  }
+  for (const entry of cutter.end()) entries.push(entry)
+  const [first, second] = entries.filter((entry) => entry.sheet)
+  if (second) {
+    throw textError(
+      'text-shape',
+      { line: second.line },
+      entries.length > MOST_ENTRIES ? 'many grids' : `${entries.filter((entry) => entry.sheet).length} grids`,
+      'one; read texts of many puzzles with readPuzzles',
+    )
+  }
+  const wrong = entries.find((entry) => entry.error)
+  if (wrong) throw wrong.error!
+  if (!first) {
+    const words = lines.find((line) => !['blank', 'comment'].includes(lineKind(line.text)))
+    throw words ? noFormatError([words]) : noCells()
+  }
+  return { sheet: first.sheet!, geometry: first.geometry }
+}
+
+interface Found {
+  readonly sheet: Sheet
+  readonly geometry: Geometry | undefined
+}
+
+/** The grid of a text in the one format that is asked for. */
+function namedGrid(text: string, options: ParseOptions): Found {
+  const lines = splitLines(text)
+  const said = lines.find((line) => lineKind(line.text) === 'geometry')
+  const geometry = agreedGeometry(options.geometry, said && saidGeometry(said))
+  return { sheet: readSheet(contentLines(lines), { ...options, geometry }), geometry }
+}
+
+/** Lines with cells or grid lines: without comments, blank lines, and headings above the first line of cells. */
 function contentLines(lines: readonly TextLine[]): TextLine[] {
   const kinds = lines.map((line) => lineKind(line.text))
   const firstCells = kinds.indexOf('content')
   return lines
     .filter((_, i) => kinds[i] === 'content' || (kinds[i] === 'title' && i > firstCells))
     .map(({ text, number }) => ({ text: withoutRemark(text), number }))
-}
-
-/**
- * The one engine behind every reader: each format that fits the layout reads the lines; they must agree.
- *
- * @throws InputError when none can read them (the best fitting one says why) or when two read different grids.
- */
-export function readSheet(lines: readonly TextLine[], options: ParseOptions): Sheet {
-  if (lines.length === 0) {
-    throw new InputError(
-      'text-empty',
-      'The text holds no cells: expected a grid such as 81 characters on a line.',
-      {
-        place: { line: 1 },
-        found: 'no cells',
-        expected: 'a grid such as 81 characters on a line',
-      },
-    )
-  }
-  if (options.format !== undefined) return formatNamed(options.format).read(lines, options.geometry)
-  const fitting = TEXT_FORMATS.map((format: TextFormat) => ({ format, fit: format.fits(lines) }))
-    .filter(({ fit }) => fit > 0)
-    .sort((a, b) => b.fit - a.fit)
-  let found: { format: TextFormat; sheet: Sheet } | undefined
-  let firstError: InputError | undefined
-  for (const { format } of fitting) {
-    const result = caught(() => ({ ok: true as const, sheet: format.read(lines, options.geometry) }))
-    if (!result.ok) {
-      firstError ??= result.error
-    } else if (!found) {
-      found = { format, sheet: result.sheet }
-    } else if (!sameCells(found.sheet, result.sheet)) {
-      throw new InputError(
-        'text-shape',
-        `Line ${lines[0]!.number}: the text can be read as "${found.format.name}" and as "${format.name}", with different digits; say which by the option format.`,
-        { place: { line: lines[0]!.number }, found: 'text with two readings', expected: 'a named format' },
-      )
-    }
-  }
-  if (found) return found.sheet
-  throw firstError ?? noFormatError(lines)
-}
-
-/** @throws RangeError for a name that is not in the list: a mistake in the program, not in the text. */
-export function formatNamed(name: string): TextFormat {
-  const format = TEXT_FORMATS.find((candidate) => candidate.name === name)
-  if (!format) {
-    const names = TEXT_FORMATS.map((candidate) => candidate.name).join(', ')
-    throw new RangeError(`There is no text format "${name}"; there are ${names}.`)
-  }
-  return format
-}
-
-function noFormatError(lines: readonly TextLine[]): InputError {
-  const line = lines[0]!.number
-  const expected = '81 characters on a line, nine lines of nine, values with separators, or a ruled grid'
-  return new InputError('text-shape', `Line ${line}: no grid is recognised here; expected ${expected}.`, {
-    place: { line, column: 1 },
-    found: 'no known layout',
-    expected,
-  })
-}
-
-function sameCells(a: Sheet, b: Sheet): boolean {
-  return (
-    a.order === b.order &&
-    a.cells.every((cell, i) => {
-      const other = b.cells[i]!
-      return cell.given === other.given && cell.placed === other.placed && cell.marks === other.marks
-    })
-  )
 }

@@ -7,58 +7,57 @@ export const LONGEST_LINE = 65_536
 export type StreamLine = TextLine & { readonly tooLong: boolean }
 
 /**
- * Lines of a stream, ended by LF, CRLF or CR wherever chunks are cut; a byte order mark at the start is dropped. No
- * more than one line of `LONGEST_LINE` characters is held, however long a line is.
- *
- * @throws TypeError for chunks that are not strings: a byte stream must be decoded first.
+ * Lines of a text that comes in pieces, ended by LF, CRLF or CR wherever it is cut; a byte order mark at the start is
+ * dropped. No more than one line of `LONGEST_LINE` characters is held, however long a line is.
  */
-export async function* readLines(
-  chunks: AsyncIterable<string> | Iterable<string>,
-): AsyncGenerator<StreamLine> {
-  const lineEnd = /\r\n|\n|\r/g
-  let held = ''
-  let tooLong = false
-  let number = 1
-  let atStart = true
-  let afterReturn = false
+export class LineSplitter {
+  private held = ''
+  private tooLong = false
+  private number = 1
+  private atStart = true
+  private afterReturn = false
 
-  const keep = (piece: string) => {
-    if (tooLong) return
-    if (held.length + piece.length > LONGEST_LINE) {
-      tooLong = true
-      held = ''
-    } else held += piece
+  private keep(piece: string): void {
+    if (this.tooLong) return
+    if (this.held.length + piece.length > LONGEST_LINE) {
+      this.tooLong = true
+      this.held = ''
+    } else this.held += piece
   }
-  const finish = (): StreamLine => {
-    const line = { text: held, number, tooLong }
-    held = ''
-    tooLong = false
-    number++
+
+  private finish(): StreamLine {
+    const line = { text: this.held, number: this.number, tooLong: this.tooLong }
+    this.held = ''
+    this.tooLong = false
+    this.number++
     return line
   }
 
-  for await (const chunk of chunks) {
-    if (typeof chunk !== 'string') {
-      throw new TypeError('readPuzzles takes chunks of text; decode a byte stream as UTF-8 first.')
-    }
+  /** Takes the next piece and yields the lines that end in it. */
+  *add(piece: string): Generator<StreamLine> {
+    const lineEnd = /\r\n|\n|\r/g
     let from = 0
-    if (atStart && chunk.length > 0) {
-      if (chunk.charCodeAt(0) === 0xfeff) from = 1
-      atStart = false
+    if (this.atStart && piece.length > 0) {
+      if (piece.charCodeAt(0) === 0xfeff) from = 1
+      this.atStart = false
     }
-    // The second half of a CRLF whose first half has ended the line already, perhaps in the chunk before.
-    if (afterReturn && chunk[from] === '\n') from++
-    if (from < chunk.length) afterReturn = false
+    // The second half of a CRLF whose first half has ended the line already, perhaps in the piece before.
+    if (this.afterReturn && piece[from] === '\n') from++
+    if (from < piece.length) this.afterReturn = false
     for (;;) {
       lineEnd.lastIndex = from
-      const end = lineEnd.exec(chunk)
+      const end = lineEnd.exec(piece)
       if (!end) break
-      keep(chunk.slice(from, end.index))
-      yield finish()
+      this.keep(piece.slice(from, end.index))
+      yield this.finish()
       from = end.index + end[0].length
-      afterReturn = end[0] === '\r' && from === chunk.length
+      this.afterReturn = end[0] === '\r' && from === piece.length
     }
-    keep(chunk.slice(from))
+    this.keep(piece.slice(from))
   }
-  if (held !== '' || tooLong) yield finish()
+
+  /** The last line, if the text does not end with a line end. */
+  *end(): Generator<StreamLine> {
+    if (this.held !== '' || this.tooLong) yield this.finish()
+  }
 }

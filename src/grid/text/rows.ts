@@ -3,7 +3,7 @@ import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
-import { cellNumber, digitSymbol } from './symbols.js'
+import { cellNumber, digitSymbol, isOtherEmptySymbol } from './symbols.js'
 
 /** As many lines as cells on a line, one character a cell: nine lines of nine. Every line may be split alike by spaces. */
 export const rowsFormat = {
@@ -43,7 +43,9 @@ export const rowsFormat = {
     const texts: CellText[] = []
     for (const line of lines) {
       const symbols = symbolsOf(line)
-      const stray = symbols.find((symbol) => cellNumber(symbol.text, order) === undefined)
+      const stray = symbols.find(
+        ({ text }) => cellNumber(text, order) === undefined && !isOtherEmptySymbol(text),
+      )
       if (symbols.length !== order && !stray) {
         throw textError(
           'text-shape',

@@ -27,7 +27,7 @@ export const separatedFormat = {
     // Some programs end every line with a separator.
     if (
       separator !== ' ' &&
-      rows.every((row) => row.at(-1)!.text === '' && isOneTooMany(row.length, oneLine))
+      rows.every((row) => row.at(-1)!.text === '' && isOneTooMany(row.length, lines.length))
     ) {
       rows = rows.map((row) => row.slice(0, -1))
     }
@@ -76,8 +76,8 @@ export const separatedFormat = {
   },
 } as const satisfies TextFormat
 
-function isOneTooMany(count: number, oneLine: boolean): boolean {
-  return oneLine ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count > 4
+function isOneTooMany(count: number, lines: number): boolean {
+  return lines === 1 ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count === lines + 1
 }
 
 /** Number of values on a line when they could be a whole grid of some order; 0 otherwise. */

@@ -1,7 +1,13 @@
 import { type ErrorCode, InputError } from '../../errors.js'
 import { Board, type BoardParts } from '../board.js'
 import { allDigits, type DigitSet } from '../digits.js'
-import { boxedGeometry, type Geometry, regionGeometry, usualGeometry } from '../geometry.js'
+import {
+  boxedGeometriesOf,
+  boxedGeometry,
+  type Geometry,
+  regionGeometry,
+  squareGeometry,
+} from '../geometry.js'
 import { piecesOf, samePieces } from '../pieces.js'
 import { makePuzzle, type Puzzle } from '../puzzle.js'
 
@@ -67,9 +73,10 @@ export function orderOfCount(cells: number): number {
 }
 
 /**
- * The geometry a sheet is read with: the caller's, else the one its rules show, else the usual one for its order.
+ * The geometry a sheet is read with: the one said, else the one that the drawing shows, else square boxes.
  *
- * @throws InputError `text-shape` when the caller's geometry and the sheet disagree, `geometry-shape` when neither tells.
+ * @throws InputError `text-shape` when what is said and the sheet disagree, `geometry-ambiguous` when several shapes of
+ *   boxes fit and nothing says which, `geometry-shape` when none does.
  */
 export function sheetGeometry(sheet: Sheet, asked: Geometry | undefined): Geometry {
   const { order, shape, line } = sheet
@@ -95,15 +102,27 @@ export function sheetGeometry(sheet: Sheet, asked: Geometry | undefined): Geomet
   if (shape?.kind === 'known') return shape.geometry
   if (shape?.kind === 'boxes') return boxedGeometry(shape.rows, shape.columns)
   if (shape?.kind === 'regions') return regionGeometry(`drawn ${order}x${order}`, shape.regions)
-  const usual = usualGeometry(order)
-  if (!usual) {
+  return squareGeometry(order) ?? askForGeometry(order, line)
+}
+
+/** Which boxes a grid has cannot be told from its number of cells where several shapes fit. */
+function askForGeometry(order: number, line: number): never {
+  const cells = `a grid of ${order}×${order} cells`
+  const shapes = boxedGeometriesOf(order).map((geometry) => geometry.name)
+  if (shapes.length === 0) {
     throw new InputError(
       'geometry-shape',
-      `Line ${line}: a grid of ${order}×${order} cells has no usual boxes; hand in a geometry made by regionGeometry.`,
-      { place: { line }, found: `${order}×${order} cells`, expected: 'an order that boxes can fill' },
+      `Line ${line}: ${cells} has no usual boxes; hand in a geometry made by regionGeometry.`,
+      { place: { line }, found: cells, expected: 'an order that boxes can fill' },
     )
   }
-  return usual
+  const choices = `${shapes.slice(0, -1).join(', ')} or ${shapes.at(-1)}`
+  const expected = `boxes of ${choices} (height x width)`
+  throw new InputError(
+    'geometry-ambiguous',
+    `Line ${line}: found ${cells}; expected ${expected}, and nothing says which. Hand in the option geometry, draw the boxes, or write a line such as "# geometry: ${shapes[0]}" above the grid.`,
+    { place: { line }, found: cells, expected },
+  )
 }
 
 function shapeName(shape: SheetShape): string {

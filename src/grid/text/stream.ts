@@ -1,11 +1,20 @@
 import { InputError } from '../../errors.js'
+import { type Limits, nextTurn, Watch } from '../../limits.js'
 import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
-import { SheetCutter, type SheetEntry } from './cutter.js'
-import type { ParseOptions } from './parse.js'
-import { LONGEST_LINE, readLines } from './read-lines.js'
-import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle } from './sheet.js'
+import { SheetCutter } from './cutter.js'
+import { BEGINNING, foreignError, foreignKind } from './foreign.js'
+import { LineSplitter, LONGEST_LINE, type StreamLine } from './read-lines.js'
+import type { ParseOptions } from './read-sheet.js'
+import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
+import type { SheetEntry } from './sheet-reader.js'
+import { within } from './within.js'
+
+/** Text in pieces: strings, or bytes in UTF-8. */
+export type TextChunks = AsyncIterable<string | Uint8Array> | Iterable<string | Uint8Array>
+
+export interface ReadOptions extends ParseOptions, Limits {}
 
 /** Where a grid of a file stands and what was said about it. */
 export interface EntryPlace {
@@ -24,16 +33,19 @@ export type BoardEntry = EntryPlace &
   ({ readonly ok: true; readonly board: Board } | { readonly ok: false; readonly error: InputError })
 
 /**
- * Reads a file of many puzzles piece by piece: `for await (const entry of readPuzzles(createReadStream(f, 'utf8')))`.
- * One a line or over several lines, in any format (JSON: one a line), with `#` comments, headings and blank lines between. What cannot be
- * read comes out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
+ * Reads a file of many puzzles piece by piece: `for await (const entry of readPuzzles(createReadStream(f)))`. One a line
+ * or over several lines, in any format, with `#` comments, headings and blank lines between. What cannot be read comes
+ * out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
  *
- * Without a geometry, sixteen lines of sixteen symbols are one 16×16 puzzle if most of them have a digit above 4, and
- * sixteen 4×4 puzzles otherwise: name the geometry where it matters.
+ * Grids of several lines that follow each other without any break are cut by counting; they come out when the break
+ * after the last of them is seen, so that a lost row is noticed. Without a geometry, lines of sixteen symbols are rows of
+ * 16×16 puzzles if most of their digits are above 4, and 4×4 puzzles if few are.
+ *
+ * @throws StoppedError `aborted` or `time-limit`, within 100 ms even while the input is silent
  */
 export async function* readPuzzles(
-  chunks: AsyncIterable<string> | Iterable<string>,
-  options: ParseOptions = {},
+  chunks: TextChunks,
+  options: ReadOptions = {},
 ): AsyncGenerator<PuzzleEntry> {
   for await (const { place, result } of readEntries(chunks, options, sheetPuzzle)) {
     yield result.ok ? { ...place, ok: true, puzzle: result.value } : { ...place, ...result }
@@ -41,10 +53,7 @@ export async function* readPuzzles(
 }
 
 /** `readPuzzles` for half-solved grids with pencil marks. */
-export async function* readBoards(
-  chunks: AsyncIterable<string> | Iterable<string>,
-  options: ParseOptions = {},
-): AsyncGenerator<BoardEntry> {
+export async function* readBoards(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<BoardEntry> {
   for await (const { place, result } of readEntries(chunks, options, sheetBoard)) {
     yield result.ok ? { ...place, ok: true, board: result.value } : { ...place, ...result }
   }
@@ -52,47 +61,92 @@ export async function* readBoards(
 
 type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: InputError }
 
+/** Milliseconds of work between two looks at what else the thread has to do. */
+const SLICE = 8
+
 async function* readEntries<T>(
-  chunks: AsyncIterable<string> | Iterable<string>,
-  options: ParseOptions,
+  chunks: TextChunks,
+  options: ReadOptions,
   build: (sheet: Sheet, geometry: Geometry) => T,
 ): AsyncGenerator<{ place: EntryPlace; result: Result<T> }> {
+  const watch = new Watch(options, SLICE)
   const cutter = new SheetCutter(options)
-  const finish = ({ line, title, comments, sheet, error }: SheetEntry) => {
+  const finish = ({ line, title, comments, sheet, geometry, error }: SheetEntry) => {
     let result: Result<T>
     try {
       if (!sheet) throw error
-      result = { ok: true, value: build(sheet, sheetGeometry(sheet, options.geometry)) }
+      result = { ok: true, value: build(sheet, sheetGeometry(sheet, geometry)) }
     } catch (trouble) {
       if (!(trouble instanceof InputError)) throw trouble
       result = { ok: false, error: trouble }
     }
     return { place: { line, title, comments }, result }
   }
-  for await (const line of readLines(chunks)) {
-    if (line.tooLong) {
-      for (const entry of cutter.end()) yield finish(entry)
-      yield {
-        place: { line: line.number, title: undefined, comments: [] },
-        result: { ok: false, error: tooLong(line.number) },
-      }
-    } else {
-      for (const entry of cutter.add(line)) yield finish(entry)
+  const splitter = new LineSplitter()
+  const entriesOf = function* (lines: Iterable<StreamLine>): Generator<SheetEntry | undefined> {
+    for (const line of lines) {
+      if (line.tooLong) yield* tooLong(cutter, line.number)
+      else yield* cutter.add(line)
+      // lets other work run where nothing comes out for long
+      yield undefined
     }
   }
-  for (const entry of cutter.end()) yield finish(entry)
+  const hand = async function* (entries: Iterable<SheetEntry | undefined>) {
+    for (const entry of entries) {
+      if (entry) yield finish(entry)
+      if (watch.isDue()) {
+        await nextTurn()
+        watch.resume()
+      }
+    }
+  }
+  for await (const text of textOf(within(chunks, options, watch))) {
+    if (text.foreign !== undefined) {
+      yield finish({ line: 1, title: undefined, comments: [], error: foreignError(text.foreign) })
+      return
+    }
+    yield* hand(entriesOf(splitter.add(text.piece)))
+    watch.resume()
+  }
+  yield* hand(entriesOf(splitter.end()))
+  yield* hand(cutter.end())
 }
 
-function tooLong(line: number): InputError {
+function* tooLong(cutter: SheetCutter, line: number): Generator<SheetEntry> {
+  yield* cutter.end()
   const found = `a line of more than ${LONGEST_LINE} characters`
-  const expected = 'lines short enough to hold one grid'
-  return new InputError(
-    'text-shape',
-    `Line ${line}: found ${found}; expected ${expected}. The line was passed over.`,
-    {
-      place: { line },
-      found,
-      expected,
-    },
-  )
+  const expected = 'lines short enough to hold one grid; the line was passed over'
+  yield { line, title: undefined, comments: [], error: textError('text-shape', { line }, found, expected) }
+}
+
+/** Text from strings and bytes, once its beginning shows that it is text; else what it is. */
+async function* textOf(
+  chunks: AsyncIterable<string | Uint8Array>,
+): AsyncGenerator<{ piece: string; foreign?: never } | { foreign: string }> {
+  const decoder = new TextDecoder()
+  let beginning: string | undefined = ''
+  for await (const chunk of chunks) {
+    const piece = typeof chunk === 'string' ? chunk : decodeBytes(decoder, chunk)
+    if (beginning === undefined) {
+      yield { piece }
+      continue
+    }
+    beginning += piece
+    if (beginning.length < BEGINNING && !/.{16}.*\n/s.test(beginning)) continue
+    yield judged(beginning)
+    beginning = undefined
+  }
+  const rest = decoder.decode()
+  if (beginning !== undefined) yield judged(beginning + rest)
+  else if (rest !== '') yield { piece: rest }
+}
+
+function judged(beginning: string): { piece: string; foreign?: never } | { foreign: string } {
+  const foreign = foreignKind(beginning)
+  return foreign === undefined ? { piece: beginning } : { foreign }
+}
+
+function decodeBytes(decoder: InstanceType<typeof TextDecoder>, chunk: unknown): string {
+  if (chunk instanceof Uint8Array) return decoder.decode(chunk, { stream: true })
+  throw new TypeError(`Text comes in strings or in bytes (Uint8Array), not in ${typeof chunk}.`)
 }

@@ -11,6 +11,11 @@ export function isEmptySymbol(symbol: string): boolean {
   return symbol === '.' || symbol === '0' || symbol === '_' || symbol === '*'
 }
 
+/** Marks for empty cells that are taken where a grid has no other: `x o - ?`, in either case. */
+export function isOtherEmptySymbol(symbol: string): boolean {
+  return symbol.length === 1 && 'xXoO-?'.includes(symbol)
+}
+
 /** The character for a digit, 1 to 16. */
 export function digitSymbol(digit: number): string {
   return DIGIT_SYMBOLS[digit - 1]!

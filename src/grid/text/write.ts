@@ -1,21 +1,31 @@
 import { Board } from '../board.js'
+import { type Geometry, squareGeometry } from '../geometry.js'
+import { piecesOf, samePieces } from '../pieces.js'
 import type { Puzzle } from '../puzzle.js'
 import { SEPARATORS, type WriteOptions } from './format.js'
 import type { TextFormatName } from './formats.js'
-import { formatNamed } from './parse.js'
+import { geometryLine } from './geometry-line.js'
+import { formatNamed } from './read-sheet.js'
+import { boxesOfPieces, piecesBetweenWalls } from './rules.js'
 import { EMPTY_SYMBOLS, isEmptySymbol } from './symbols.js'
 
 export interface FormatOptions extends WriteOptions {
   /** Name of a text format; `line` unless asked otherwise. */
   readonly style?: TextFormatName
+  /**
+   * Without it, a line such as `# geometry: 3x2` comes first wherever the style alone does not show the rules (all but
+   * `json`). Say false where the geometry is kept elsewhere and handed in again for reading.
+   */
+  readonly geometryLine?: false
 }
 
 /**
  * Writes a puzzle or a board as text without a line end at its end: `formatPuzzle(puzzle, { style: 'ruled' })`.
  *
- * Every style reads back as the same puzzle. `marks` and `json` read back as the same board too; the other styles show
+ * Every style reads back as the same puzzle with the same rules. `marks` and `json` read back as the same board too; the other styles show
  * only the digits that stand on a board, whether printed or placed.
  *
+ * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
  * @throws RangeError for a style that does not exist, or a character that would not read back as what it stands for.
  */
 export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}): string {
@@ -23,7 +33,46 @@ export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}
   if (!isEmptySymbol(empty)) throw unreadable('empty', empty, EMPTY_SYMBOLS)
   if (!SEPARATORS.includes(separator)) throw unreadable('separator', separator, SEPARATORS)
   const board = puzzle instanceof Board ? puzzle : Board.fromPuzzle(puzzle)
-  return formatNamed(options.style ?? 'line').write(board, options)
+  const style = options.style ?? 'line'
+  const text = formatNamed(style).write(board, { ...options, empty: readableEmpty(board, options.empty) })
+  const { geometry } = board
+  if (options.geometryLine === false || style === 'json') return text
+  // Sixteen symbols on a line may be a 4×4 grid or a row.
+  const isRow = geometry.order === 16 && (style === 'rows' || style === 'separated')
+  if (geometry === squareGeometry(geometry.order) && !isRow) return text
+  const line = geometryLine(geometry)
+  return isDrawn(style, geometry) ? text : `${line}\n${text}`
+}
+
+/** A line of stars or underscores is a drawn one unless another row shows that they are empty cells. */
+function readableEmpty({ digits, geometry }: Board, empty: WriteOptions['empty']): WriteOptions['empty'] {
+  const { order } = geometry
+  const isMixed = (r: number) => {
+    const row = digits.slice(r * order, (r + 1) * order)
+    return row.includes(0) && row.some((digit) => digit > 0)
+  }
+  const isShown = Array.from({ length: order }, (_, r) => r).some(isMixed)
+  return empty === '.' || empty === '0' || isShown ? empty : undefined
+}
+
+function isDrawn(style: TextFormatName, geometry: Geometry): boolean {
+  if (style !== 'ruled' && style !== 'marks') return false
+  const { box, houses, order } = geometry
+  if (houses.some((house) => house.kind === 'diagonal') || houses.length < 3 * order) return false
+  return box ? box.rows > 1 && box.columns > 1 : isWalled(geometry)
+}
+
+/** Can walls alone show the pieces? Not where one hangs together nowhere, or where all are rows or columns. */
+function isWalled(geometry: Geometry): boolean {
+  const { order } = geometry
+  const pieces = piecesOf(geometry)
+  const drawn = piecesBetweenWalls(
+    order,
+    (cell) => pieces[cell] !== pieces[cell + 1],
+    (cell) => pieces[cell] !== pieces[cell + order],
+  )
+  const boxes = boxesOfPieces(order, pieces)
+  return samePieces(drawn, pieces) && boxes?.rows !== 1 && boxes?.columns !== 1
 }
 
 function unreadable(option: string, found: string, known: readonly string[]): RangeError {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { regionGeometry } from '../../../src/grid/geometry.js'
+import { boxedGeometry, regionGeometry } from '../../../src/grid/geometry.js'
 import { parsePuzzle, safeParsePuzzle } from '../../../src/grid/text/parse.js'
 
 const LINE = '003020600900305001001806400008102900700000008006708200002609500800203009005010300'
@@ -142,11 +142,16 @@ describe('parsePuzzle reads', () => {
 
 describe('the shape of boxes', () => {
   const rows = ['12|34|56', '..|..|..', '..|..|..', '..|..|..', '..|..|..', '..|..|1.']
-  it('comes from the rules, else is the usual one', () => {
+  it('comes from the rules, else has to be said', () => {
     const ruled = [...rows.slice(0, 3), '--+--+--', ...rows.slice(3)].join('\n')
     expect(parsePuzzle(ruled).geometry.name).toBe('3x2')
     expect(parsePuzzle(rows.join('\n')).geometry.name).toBe('3x2')
-    expect(parsePuzzle(rows.join('\n').replaceAll('|', '')).geometry.name).toBe('2x3')
+    const plain = rows.join('\n').replaceAll('|', '')
+    const result = safeParsePuzzle(plain)
+    expect(result.ok ? '' : result.error.code).toBe('geometry-ambiguous')
+    expect(result.ok ? '' : result.error.message).toMatch(/boxes of 2x3 or 3x2.*"# geometry: 2x3"/)
+    expect(parsePuzzle(`# geometry: 3x2\n${plain}`).geometry.name).toBe('3x2')
+    expect(parsePuzzle(plain, { geometry: boxedGeometry(2, 3) }).geometry.name).toBe('2x3')
     expect(
       parsePuzzle(
         rows
@@ -180,8 +185,7 @@ describe('the shape of boxes', () => {
       [...rows.slice(0, 2), '--+--+--', ...rows.slice(2, 4), '--+--+--', ...rows.slice(4)].join('\n'),
     )
     expect(wrong.ok ? '' : wrong.error.message).toMatch(/boxes 2 high and 2 wide; expected boxes of 6 cells/)
-    const upright = parsePuzzle('.'.repeat(36)).geometry
-    const other = safeParsePuzzle(rows.join('\n'), { geometry: upright })
+    const other = safeParsePuzzle(rows.join('\n'), { geometry: boxedGeometry(2, 3) })
     expect(other.ok ? '' : other.error.message).toMatch(/found a drawing of boxes 3 high and 2 wide/)
   })
 

@@ -67,7 +67,7 @@ describe('parseBoard', () => {
   })
 
   it('refuses twelve that may be one and two', () => {
-    const board = Board.fromPuzzle(parsePuzzle('.'.repeat(144)))
+    const board = Board.fromPuzzle(parsePuzzle('.'.repeat(144), { geometry: boxedGeometry(3, 4) }))
     const oneOrTwo = board.apply({
       placements: [],
       removals: [3, 4, 5, 6, 7, 8, 9, 10, 11, 12].map((digit) => ({ cell: 0, digit })),

@@ -171,9 +171,19 @@ describe('readPuzzles', () => {
     )
   })
 
-  it('wants text and says so', async () => {
+  it('takes text or bytes, however they are cut, and says so otherwise', async () => {
+    const bytes = new TextEncoder().encode(`\ufeff# für alle\n${A}\n`)
+    for (const size of [1, 3, 50]) {
+      const chunks = Array.from({ length: Math.ceil(bytes.length / size) }, (_, i) =>
+        bytes.slice(i * size, (i + 1) * size),
+      )
+      const entries: PuzzleEntry[] = []
+      for await (const entry of readPuzzles(chunks)) entries.push(entry)
+      expect(summary(entries)).toEqual([`2 - ${A}`])
+      expect(entries[0]!.comments).toEqual(['für alle'])
+    }
     await expect(async () => {
-      for await (const _ of readPuzzles([Buffer.from(A)] as unknown as string[])) break
-    }).rejects.toThrow(/decode a byte stream/)
+      for await (const _ of readPuzzles([81] as unknown as string[])) break
+    }).rejects.toThrow(/strings or in bytes/)
   })
 })

@@ -1,0 +1,153 @@
+import { isOneSymbol, isRuleLine, type TextLine } from './lines.js'
+import { CUTS, type Cut, isLong, LONGEST_ROW, mayBeMarks, type Profile, profileOf } from './profile.js'
+
+/**
+ * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, a `double` one
+ * two rows whose line end is lost; a `foreign` line is no row; a `drawn` one is a grid line.
+ */
+export type Role = 'row' | 'near' | 'double' | 'foreign' | 'drawn'
+
+/** Lines that follow each other without a break, and what they look like taken together. */
+export type Block =
+  /** Each line is a grid of its own, or meant as one. */
+  | { readonly kind: 'lines' }
+  /** Rows of `width` cells; 0 where blanks for empty cells leave the width open. */
+  | {
+      readonly kind: 'rows'
+      readonly cut: Cut
+      readonly width: number
+      readonly roles: readonly Role[]
+      readonly rows: number
+    }
+  /** Nothing but drawn lines. */
+  | { readonly kind: 'drawn' }
+
+/** Symbols of a drawn line of one symbol that may also stand for empty cells. */
+const NEVER_DRAWN = '.0'
+
+/** Shares of digits above 4 among all digits: lines of 16 symbols are 4×4 grids below the first, 16×16 rows above the second. */
+const FEW_LARGE = 0.2
+const MANY_LARGE = 0.4
+
+/** @param order what the caller says the grids are, 0 when nothing is said */
+export function blockOf(lines: readonly TextLine[], order: number): Block {
+  const profiles = lines.map(profileOf)
+  const isDrawn = drawnLines(lines, profiles)
+  if (isDrawn.every((drawn) => drawn)) return { kind: 'drawn' }
+  const content = profiles.filter((_, i) => !isDrawn[i])
+  const hasBars = content.some((profile) => profile.hasBars)
+  if (!hasBars && isBlockOfLines(lines, content, order)) return { kind: 'lines' }
+
+  const best = bestCut(content, hasBars)
+  if (!best) {
+    const roles = isDrawn.map((drawn): Role => (drawn ? 'drawn' : 'row'))
+    return { kind: 'rows', cut: 'symbols', width: 0, roles, rows: content.length }
+  }
+  const { cut, width } = best
+  const roles = profiles.map((profile, i) =>
+    isDrawn[i] ? 'drawn' : roleOf(profile, cut, width, best.trailing),
+  )
+  return { kind: 'rows', cut, width, roles, rows: rowsIn(roles) }
+}
+
+export function rowsIn(roles: readonly Role[]): number {
+  let rows = 0
+  for (const role of roles) rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
+  return rows
+}
+
+/** A line of one symbol is drawn, unless the rows around it have that symbol for an empty cell. */
+function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
+  if (!profiles.some((profile) => profile.isDrawn)) return profiles.map(() => false)
+  const used = new Set<string>()
+  lines.forEach((line, i) => {
+    if (!profiles[i]!.isDrawn) for (const symbol of line.text) used.add(symbol.toLowerCase())
+  })
+  return lines.map((line, i) => {
+    if (!profiles[i]!.isDrawn) return false
+    const symbols = line.text.replace(/\s+/g, '')
+    if (!isOneSymbol(symbols)) return isRuleLine(line.text)
+    const symbol = symbols[0]!.toLowerCase()
+    if (/[1-9a-g]/.test(symbol) || NEVER_DRAWN.includes(symbol)) return false
+    return !used.has(symbol)
+  })
+}
+
+function isBlockOfLines(lines: readonly TextLine[], content: readonly Profile[], order: number): boolean {
+  const sixteens = content.filter(isSixteen).length
+  if (sixteens > 0 && sixteens >= content.length * 0.8) {
+    if (order === 4 || order === 16) return order === 4
+    const { digits, large } = countDigits(lines)
+    if (lines.length > 1 && isUnclearSixteen(lines, order)) return false
+    return large <= digits * FEW_LARGE
+  }
+  return content.every((profile) => isLong(profile)) && !areRowsOfMarks(content)
+}
+
+/** Sixteen symbols are a 4×4 grid, or a row of a 16×16 one. */
+export function isSixteen({ widths, hasBars }: Profile): boolean {
+  return !hasBars && (widths.values || widths.symbols) === LONGEST_ROW
+}
+
+/**
+ * Lines of sixteen symbols that are neither clearly 4×4 grids nor clearly rows, going by their digits: a 4×4 grid has
+ * four at least, and most digits of a 16×16 grid are above 4.
+ */
+export function isUnclearSixteen(lines: readonly TextLine[], order: number): boolean {
+  if (order !== 0) return false
+  const { digits, large } = countDigits(lines)
+  return digits < lines.length * LEAST_DIGITS || (large > digits * FEW_LARGE && large < digits * MANY_LARGE)
+}
+
+/** Fewest digits on a line of sixteen symbols, on average, before there are enough to judge by. */
+const LEAST_DIGITS = 2
+
+function countDigits(lines: readonly TextLine[]): { digits: number; large: number } {
+  let digits = 0
+  let large = 0
+  for (const { text } of lines) {
+    for (const [word] of text.matchAll(/[1-9a-g][0-9]?/gi)) {
+      // between separators `12` is a number
+      const isNumber = word.length === 2 && !/[0-9a-g._*]{3}/i.test(text)
+      digits += isNumber || word.length === 1 || word[1] === '0' ? 1 : 2
+      if (isNumber) large++
+      else for (const symbol of word) if (/[5-9a-g]/i.test(symbol)) large++
+    }
+  }
+  return { digits, large }
+}
+
+function areRowsOfMarks(content: readonly Profile[]): boolean {
+  if (!content.every(mayBeMarks)) return false
+  const { words, values } = content[0]!.widths
+  const same = (cut: Cut, width: number) =>
+    width >= 4 && content.length % width === 0 && content.every((profile) => profile.widths[cut] === width)
+  return same('words', words) || same('values', values)
+}
+
+/** The way of cutting lines into cells in which most lines agree, and best the number of lines too. */
+function bestCut(content: readonly Profile[], hasBars: boolean) {
+  let best: { cut: Cut; width: number; trailing: boolean; score: number } | undefined
+  const trailing = content.every((profile) => profile.endsInSeparator)
+  for (const cut of CUTS) {
+    const counts = new Map<number, number>()
+    for (const { widths } of content) counts.set(widths[cut], (counts.get(widths[cut]) ?? 0) + 1)
+    for (const [counted, lines] of counts) {
+      const extra = cut === 'values' && trailing && content.length % counted !== 0 ? 1 : 0
+      const width = counted - extra
+      if (width < 4 || width > LONGEST_ROW || lines * 2 < content.length) continue
+      // Where bars stand and blanks are empty cells, only lines that all agree say how wide they are.
+      if (hasBars && lines < content.length * 0.8) continue
+      const score = lines + (content.length % width === 0 ? 0.5 : 0)
+      if (!best || score > best.score) best = { cut, width, trailing: extra > 0, score }
+    }
+  }
+  return best
+}
+
+function roleOf(profile: Profile, cut: Cut, width: number, trailing: boolean): Role {
+  const cells = profile.widths[cut] - (trailing ? 1 : 0)
+  if (cells === width) return 'row'
+  if (cells === 2 * width || profile.widths.symbols === 2 * width) return 'double'
+  return cells > width / 2 && cells <= width + 2 ? 'near' : 'foreign'
+}

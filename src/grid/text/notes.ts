@@ -1,0 +1,45 @@
+import type { SaidGeometry } from './geometry-line.js'
+
+/** What was said above a grid. */
+export interface Notes {
+  readonly title: string | undefined
+  readonly comments: readonly string[]
+  readonly geometry: SaidGeometry | undefined
+}
+
+export const NO_NOTES: Notes = { title: undefined, comments: [], geometry: undefined }
+
+/** Comments beyond these above one grid are dropped, so that a file of comments cannot fill the memory. */
+const MOST_COMMENTS = 100
+const LONGEST_COMMENT = 1000
+
+/** Collects what is said until the next grid begins. */
+export class NoteBook {
+  private title: string | undefined
+  private comments: string[] = []
+  geometry: SaidGeometry | undefined
+
+  addComment(comment: string): void {
+    if (this.comments.length < MOST_COMMENTS) this.comments.push(comment.slice(0, LONGEST_COMMENT))
+  }
+
+  addTitle(title: string): void {
+    if (this.title !== undefined) this.addComment(this.title)
+    this.title = title.slice(0, LONGEST_COMMENT)
+  }
+
+  /** Notes that turned out to stand above no grid. */
+  giveBack({ title, comments, geometry }: Notes): void {
+    this.title = title
+    this.comments = [...comments]
+    this.geometry = geometry
+  }
+
+  take(): Notes {
+    const { title, comments, geometry } = this
+    this.title = undefined
+    this.comments = []
+    this.geometry = undefined
+    return { title, comments, geometry }
+  }
+}

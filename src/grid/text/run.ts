@@ -1,0 +1,135 @@
+import { joined, type Part } from './part.js'
+import type { SheetEntry, SheetReader } from './sheet-reader.js'
+
+/** From this strength on a gap is no blank line but words. */
+const TITLE_GAP = 2000
+
+/**
+ * Blocks in a row that are no whole grids, with equal gaps between them: equal bands of one grid or of several, or broken
+ * grids.
+ */
+export class Run {
+  parts: Part[] = []
+  /** Characters held. */
+  length = 0
+  private gap: number | undefined
+
+  constructor(
+    private readonly reader: SheetReader,
+    private readonly isSingle: boolean,
+  ) {}
+
+  /** A block begins after a gap of this strength: what a stronger gap parts from it comes out. */
+  *part(gap: number): Generator<SheetEntry> {
+    if (this.parts.length === 0) return
+    if (this.gap === undefined || gap === this.gap || this.isSingle) {
+      this.gap = Math.max(gap, this.gap ?? 0)
+    } else if (gap > this.gap) {
+      yield* this.end()
+    } else {
+      const last = this.parts.pop()!
+      yield* this.end()
+      this.hold(last)
+      this.gap = gap
+    }
+  }
+
+  *add(part: Part): Generator<SheetEntry> {
+    const before = this.parts[0]
+    if (before && before.width !== part.width && before.width > 0 && part.width > 0) yield* this.end()
+    this.hold(part)
+  }
+
+  *end(): Generator<SheetEntry> {
+    const { parts, gap } = this
+    this.parts = []
+    this.length = 0
+    this.gap = undefined
+    if (parts.length > 0) yield* this.cut(parts, (gap ?? 0) >= TITLE_GAP)
+  }
+
+  private hold(part: Part): void {
+    this.parts.push(part)
+    for (const line of part.lines) this.length += line.text.length + 1
+  }
+
+  private *cut(parts: readonly Part[], areHeaded: boolean): Generator<SheetEntry> {
+    const width = parts.find((part) => part.width > 0)?.width ?? 0
+    if (!areHeaded) {
+      const bands = this.bandsPerGrid(parts, width)
+      if (bands > 1) {
+        yield* this.grids(parts, bands)
+        return
+      }
+      const rows = parts.reduce((sum, part) => sum + part.rows, 0)
+      const whole = joined(parts)
+      if (this.isSingle && parts.length > 1 && (width === 0 ? this.reader.canRead(whole) : rows === width)) {
+        yield* this.reader.grids({ ...whole, width: width || rows })
+        return
+      }
+    }
+    yield* this.broken(parts, width, areHeaded)
+  }
+
+  /** How many blocks make a grid, when all have as many rows, or all but one that has one more or less; else 0. */
+  private bandsPerGrid(parts: readonly Part[], width: number): number {
+    const rows = mostFrequent(parts.map((part) => part.rows))
+    const odd = parts.filter((part) => part.rows !== rows)
+    const isOneOff = odd.length === 1 && rows > 2 && Math.abs(odd[0]!.rows - rows) === 1
+    if (odd.length > 0 && !isOneOff) return 0
+    if (width > 0) return width % rows === 0 && parts.length % (width / rows) === 0 ? width / rows : 0
+    if (odd.length > 0) return 0
+    for (let bands = 2; bands <= parts.length && bands * rows <= 16; bands++) {
+      if (bands * rows >= 4 && parts.length % bands === 0) {
+        const grids = this.grouped(parts, bands)
+        if (grids.every((grid) => this.reader.canRead(joined(grid)))) return bands
+      }
+    }
+    return 0
+  }
+
+  private *grids(parts: readonly Part[], bands: number): Generator<SheetEntry> {
+    for (const group of this.grouped(parts, bands)) {
+      const whole = joined(group)
+      const width = whole.width || whole.rows
+      const isWhole = group.every((part) => part.rows * bands === width)
+      if (isWhole) yield* this.reader.grids({ ...whole, width })
+      else yield this.reader.brokenEntry(group, width, false)
+    }
+  }
+
+  private grouped(parts: readonly Part[], bands: number): Part[][] {
+    return Array.from({ length: parts.length / bands }, (_, i) => parts.slice(i * bands, (i + 1) * bands))
+  }
+
+  /** One record for each block that is most of a grid, and for each sequence of smaller ones. */
+  private *broken(parts: readonly Part[], width: number, areHeaded: boolean): Generator<SheetEntry> {
+    let held: Part[] = []
+    for (const part of parts) {
+      const isMost = part.rows * 2 > width
+      const rows = held.reduce((sum, other) => sum + other.rows, 0) + part.rows
+      // A heading in the middle of a grid breaks one grid, not two.
+      const goesOn = areHeaded ? rows === width || rows === width - 1 : !isMost
+      if (held.length > 0 && !goesOn) {
+        yield this.reader.brokenEntry(held, width, areHeaded)
+        held = []
+      }
+      held.push(part)
+      if (isMost && !areHeaded) {
+        yield this.reader.brokenEntry(held, width, areHeaded)
+        held = []
+      }
+    }
+    if (held.length > 0) yield this.reader.brokenEntry(held, width, areHeaded)
+  }
+}
+
+function mostFrequent(numbers: readonly number[]): number {
+  const counts = new Map<number, number>()
+  let best = numbers[0]!
+  for (const number of numbers) {
+    counts.set(number, (counts.get(number) ?? 0) + 1)
+    if (counts.get(number)! > counts.get(best)!) best = number
+  }
+  return best
+}

@@ -1,0 +1,280 @@
+import { InputError } from '../../errors.js'
+import type { Geometry } from '../geometry.js'
+import { lineWithDots } from './blank-cells.js'
+import type { Role } from './block.js'
+import { agreedGeometry } from './geometry-line.js'
+import { readJsonGrids } from './json-text.js'
+import { isRuleLine, type TextLine } from './lines.js'
+import { NO_NOTES, type Notes } from './notes.js'
+import type { Part } from './part.js'
+import { LONGEST_ROW, profileOf } from './profile.js'
+import { type ParseOptions, readSheet } from './read-sheet.js'
+import { type Sheet, textError } from './sheet.js'
+import { quoteFound } from './symbols.js'
+
+/** A grid of a file, or why there is none, with what was said about it. */
+export interface SheetEntry {
+  readonly line: number
+  readonly title: string | undefined
+  readonly comments: readonly string[]
+  readonly sheet?: Sheet
+  /** Its geometry, where the caller or a line above it says one. */
+  readonly geometry?: Geometry | undefined
+  readonly error?: InputError
+}
+
+type Reading =
+  | { readonly sheet: Sheet; readonly geometry: Geometry | undefined; readonly error?: never }
+  | { readonly sheet?: never; readonly error: InputError }
+
+/** Reads pieces of text that have been cut out as one grid, or says what is wrong with them. */
+export class SheetReader {
+  constructor(private readonly options: ParseOptions) {}
+
+  /** The grid that these lines are. */
+  entry(lines: readonly TextLine[], notes: Notes): SheetEntry {
+    return this.asEntry(lines[0]!.number, notes, this.read(lines, notes))
+  }
+
+  canRead(part: Part): boolean {
+    return (
+      part.roles.every(isSound) && this.read(prepared(part.lines, part.roles), part.notes).sheet !== undefined
+    )
+  }
+
+  /** The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. */
+  *grids({ lines, roles, width, cut, notes }: Part): Generator<SheetEntry> {
+    let first = true
+    let from = 0
+    let rows = 0
+    const take = (to: number): Part => {
+      const part = {
+        cut,
+        width,
+        rows,
+        lines: lines.slice(from, to),
+        roles: roles.slice(from, to),
+        notes: first ? notes : NO_NOTES,
+      }
+      first = false
+      from = to
+      rows = 0
+      return part
+    }
+    for (let i = 0; i < lines.length; i++) {
+      const role = roles[i]!
+      if (role === 'foreign' && rows === 0) {
+        yield this.brokenGrid(take(i + 1))
+        continue
+      }
+      rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
+      if (rows < width) continue
+      // a grid line right below belongs to the grid above it
+      while (roles[i + 1] === 'drawn') i++
+      const part = take(i + 1)
+      yield part.roles.every(isSound)
+        ? this.entry(prepared(part.lines, part.roles), part.notes)
+        : this.brokenGrid(part)
+    }
+  }
+
+  /** Parts of equal width, when every one of them is whole: grids of several orders without a break. */
+  byWidth(part: Part): Part[] | undefined {
+    const { lines, roles, cut, notes } = part
+    const parts: Part[] = []
+    let from = 0
+    let width = 0
+    for (let i = 0; i <= lines.length; i++) {
+      const here = i === lines.length ? -1 : roles[i] === 'drawn' ? width : profileOf(lines[i]!).widths[cut]
+      if (here === width) continue
+      if (i > 0) {
+        const own = roles.slice(from, i).map((role): Role => (role === 'drawn' ? role : 'row'))
+        const rows = own.filter((role) => role === 'row').length
+        if (width < 4 || width > LONGEST_ROW || rows % width !== 0) return undefined
+        parts.push({
+          cut,
+          width,
+          rows,
+          lines: lines.slice(from, i),
+          roles: own,
+          notes: from === 0 ? notes : NO_NOTES,
+        })
+      }
+      from = i
+      width = here
+    }
+    return parts.length > 1 ? parts : undefined
+  }
+
+  /** Blocks that make no grid, as one record. */
+  brokenEntry(parts: readonly Part[], width: number, areHeaded: boolean): SheetEntry {
+    const lines = parts.flatMap((part) => part.lines)
+    const { notes } = parts[0]!
+    if (parts.length === 1) {
+      const { roles, rows } = parts[0]!
+      const isShort = width > 0 && roles.every((role) => role === 'row')
+      const error = isShort
+        ? wrongRows(lines.at(-1)!.number, rows, width)
+        : this.faultOf({ ...parts[0]!, width })
+      return this.asEntry(lines[0]!.number, notes, { error })
+    }
+    const sizes = parts.map((part) => part.rows)
+    const counts = `${sizes.slice(0, -1).join(', ')} and ${sizes.at(-1)} rows`
+    const error = textError(
+      'text-shape',
+      { line: parts[1]!.lines[0]!.number },
+      areHeaded ? `a heading between ${counts}` : `${counts} with breaks between them`,
+      `${width > 0 ? `${width} rows` : 'the rows of a grid'}, in one piece or in equal bands`,
+    )
+    return this.asEntry(lines[0]!.number, notes, { error })
+  }
+
+  /** A line of one symbol that stands alone: as likely drawn as an empty grid. */
+  drawnLine(line: TextLine, notes: Notes): SheetEntry {
+    const error = textError(
+      'text-shape',
+      { line: line.number },
+      `${quoteFound(line.text.trim())}, a line of one symbol`,
+      'cells with digits (an empty grid on one line is written with 0 or .)',
+    )
+    return this.asEntry(line.number, notes, { error })
+  }
+
+  unclearSixteen({ lines, notes }: Part): SheetEntry {
+    const error = textError(
+      'text-shape',
+      { line: lines[0]!.number },
+      'lines of 16 symbols that may be 4×4 grids or rows of a 16×16 grid',
+      'the option geometry, which says so',
+    )
+    return this.asEntry(lines[0]!.number, notes, { error })
+  }
+
+  /** All grids of a piece of JSON; where it is broken, the lines of it that are whole on their own. */
+  *jsonEntries(lines: readonly TextLine[], notes: Notes): Generator<SheetEntry> {
+    const line = lines[0]!.number
+    try {
+      let first = true
+      for (const grid of readJsonGrids(lines, this.options.geometry?.order)) {
+        yield this.asEntry(line, first ? notes : NO_NOTES, this.judged(grid, first ? notes : NO_NOTES))
+        first = false
+      }
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error
+      yield* this.jsonByLines(lines, notes, error)
+    }
+  }
+
+  private *jsonByLines(lines: readonly TextLine[], notes: Notes, error: InputError): Generator<SheetEntry> {
+    let isBroken = false
+    for (const [i, line] of lines.entries()) {
+      const alone = lines.length > 1 ? this.jsonLine(line) : undefined
+      if (alone) yield this.asEntry(line.number, NO_NOTES, alone)
+      else if (!isBroken) yield this.asEntry(line.number, i === 0 ? notes : NO_NOTES, { error })
+      isBroken = !alone
+    }
+  }
+
+  /** A line of broken JSON that is a grid on its own; short lists may be rows. */
+  private jsonLine({ text, number }: TextLine): Reading | undefined {
+    const body = text.trim().replace(/,$/, '')
+    if (!/^[[{].*[\]}]$/.test(body)) return undefined
+    try {
+      const [grid, ...others] = readJsonGrids([{ text: body, number }])
+      if (!grid || grid instanceof InputError || others.length > 0) return undefined
+      return body[0] === '{' || grid.order > 4 ? this.judged(grid, NO_NOTES) : undefined
+    } catch (error) {
+      if (error instanceof InputError) return undefined
+      throw error
+    }
+  }
+
+  private asEntry(line: number, { title, comments }: Notes, reading: Reading): SheetEntry {
+    return { line, title: title ?? reading.sheet?.remark, comments, ...reading }
+  }
+
+  private brokenGrid(part: Part): SheetEntry {
+    return this.asEntry(part.lines[0]!.number, part.notes, { error: this.faultOf(part) })
+  }
+
+  /** What is wrong with a grid of which one line or more is not what the others are. */
+  private faultOf(part: Part): InputError {
+    const { lines, roles, width, cut } = part
+    const wrong = roles.findIndex((role) => !isSound(role))
+    const line = lines[wrong]
+    const { error } = this.read(prepared(lines, roles), part.notes)
+    if (error && (!line || error.place.line === line.number)) return error
+    if (!line) return wrongRows(lines.at(-1)!.number, part.rows, width)
+    const at = { line: line.number }
+    if (roles[wrong] === 'foreign') {
+      return textError(
+        'text-shape',
+        at,
+        quoteFound(line.text.trim()),
+        `a row of ${width} cells like those around it`,
+      )
+    }
+    const cells = profileOf(line).widths[cut]
+    return textError('text-shape', at, `${cells} cells`, `${width} on each of ${width} lines`)
+  }
+
+  private read(lines: readonly TextLine[], notes: Notes): Reading {
+    try {
+      const geometry = agreedGeometry(this.options.geometry, notes.geometry)
+      return { sheet: readLaidOut(lines, { ...this.options, geometry }), geometry }
+    } catch (error) {
+      if (error instanceof InputError) return { error }
+      throw error
+    }
+  }
+
+  private judged(grid: Sheet | InputError, notes: Notes): Reading {
+    if (grid instanceof InputError) return { error: grid }
+    try {
+      return { sheet: grid, geometry: agreedGeometry(this.options.geometry, notes.geometry) }
+    } catch (error) {
+      if (error instanceof InputError) return { error }
+      throw error
+    }
+  }
+}
+
+function isSound(role: Role): boolean {
+  return role === 'row' || role === 'drawn'
+}
+
+function wrongRows(line: number, rows: number, width: number): InputError {
+  return textError(
+    'text-shape',
+    { line },
+    `${rows} lines of ${width} cells`,
+    `${width} lines, and a break between grids`,
+  )
+}
+
+function readLaidOut(lines: readonly TextLine[], options: ParseOptions): Sheet {
+  const [line] = lines
+  if (lines.length !== 1 || !line) return readSheet(lines, options)
+  const { hasBars, longestRun } = profileOf(line)
+  if (hasBars && longestRun > LONGEST_ROW) {
+    return readSheet([{ text: line.text.replace(/[|\u00a6]/g, ' '), number: line.number }], options)
+  }
+  const dotted = lineWithDots(line)
+  return readSheet(dotted ? [dotted] : lines, options)
+}
+
+/** Lines with dashes for whatever grid lines are drawn with, and with dots for dashes where those are empty cells. */
+function prepared(lines: readonly TextLine[], roles: readonly Role[]): readonly TextLine[] {
+  const isOddlyDrawn = (text: string, i: number) => roles[i] === 'drawn' && !isRuleLine(text)
+  const isDashedRow = (text: string, i: number) => roles[i] === 'row' && isRuleLine(text)
+  if (!lines.some(({ text }, i) => isOddlyDrawn(text, i) || isDashedRow(text, i))) return lines
+  const areDashes =
+    lines.some(({ text }, i) => isDashedRow(text, i)) &&
+    !lines.some(({ text }, i) => roles[i] === 'row' && /[._*xo?]|\b0\b/i.test(text))
+  return lines.map((line, i) => {
+    if (isOddlyDrawn(line.text, i)) return { text: line.text.replace(/\S/g, '-'), number: line.number }
+    return areDashes && roles[i] === 'row'
+      ? { text: line.text.replaceAll('-', '.'), number: line.number }
+      : line
+  })
+}

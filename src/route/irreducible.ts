@@ -1,0 +1,21 @@
+import type { Board } from '../grid/board.js'
+import type { Step } from '../logic/step.js'
+import { fills } from './replay.js'
+
+/**
+ * Leaves out steps beyond singles for as long as the others still fill the board: of what is left none can be spared.
+ * The last are tried first, since what comes early is what the rest stands on.
+ */
+export function irreducible<Known extends Step>(start: Board, steps: readonly Known[]): Known[] {
+  let kept = [...steps]
+  for (let spared = true; spared; ) {
+    spared = false
+    for (let i = kept.length - 1; i >= 0; i--) {
+      const others = kept.filter((_, j) => j !== i)
+      if (!fills(start, others)) continue
+      kept = others
+      spared = true
+    }
+  }
+  return kept
+}

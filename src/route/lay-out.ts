@@ -1,0 +1,146 @@
+import type { Board, Candidate } from '../grid/board.js'
+import { Dependencies } from '../logic/dependencies.js'
+import { findSteps } from '../logic/find.js'
+import { solve } from '../logic/solve.js'
+import type { PathStep, Step } from '../logic/step.js'
+import { isDone, restated } from './replay.js'
+import { isSingle, SINGLES } from './workaday.js'
+
+/** A part of a route: the set-up of a key and the key, or what follows the last key. */
+export interface Chapter {
+  /** The first step of the chapter and the one after its last, as indices of the route's steps. */
+  readonly from: number
+  readonly to: number
+  /** Index of the key, the chapter's last step; absent where the chapter is the follow-through. */
+  readonly key?: number
+}
+
+export interface LaidOut {
+  readonly steps: readonly PathStep[]
+  readonly chapters: readonly Chapter[]
+}
+
+/** A path as it grows: each step restated on the board it has come to, with what it rests on. */
+class Path {
+  readonly steps: PathStep[] = []
+  private readonly dependencies: Dependencies
+
+  constructor(public board: Board) {
+    this.dependencies = new Dependencies(board)
+  }
+
+  /** Adds a step unless it has nothing left to do. */
+  add(step: Step): void {
+    const before = this.board
+    const now = restated(before, step)
+    if (!now) {
+      if (isDone(before, step)) return
+      throw new Error(`A ${step.technique} of a route is not proven where its turn comes.`)
+    }
+    const after = before.apply(now)
+    this.steps.push({ ...now, before, restsOn: this.dependencies.of(now.premises) })
+    this.dependencies.record(this.steps.length - 1, now, before, after)
+    this.board = after
+  }
+
+  addSingles(): void {
+    for (const step of solve(this.board, { techniques: SINGLES, oneSolution: false }).steps) this.add(step)
+  }
+}
+
+/**
+ * Sets the steps of a route in the order in which they are best followed. Each key comes as soon as it can: before it
+ * only what it rests on, every such step right before the first that rests on it; all else follows the last key.
+ *
+ * @param steps the steps beyond singles, in an order in which they are proven
+ */
+export function layOut(start: Board, steps: readonly Step[], isKey: (step: Step) => boolean): LaidOut {
+  const plain = new Path(start)
+  plain.addSingles()
+  for (const step of steps) {
+    plain.add(step)
+    plain.addSingles()
+  }
+  let { steps: ordered } = plain
+  // Where a step stands decides which single shows a digit and who removed a candidate first, and so what it rests on:
+  // the order is worked out anew until it stays.
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const order = inStory(ordered, isKey)
+    if (order.every((index, place) => index === place)) break
+    const story = new Path(start)
+    for (const index of order) {
+      const step = ordered[index]!
+      story.add(isSingle(step) ? asSeen(story.board, step) : step)
+    }
+    ordered = story.steps
+  }
+  return { steps: ordered, chapters: chaptersOf(ordered, isKey) }
+}
+
+const MOST_PASSES = 8
+
+function chaptersOf(steps: readonly PathStep[], isKey: (step: Step) => boolean): Chapter[] {
+  const chapters: Chapter[] = []
+  let from = 0
+  steps.forEach((step, index) => {
+    if (!isKey(step)) return
+    chapters.push({ from, to: index + 1, key: index })
+    from = index + 1
+  })
+  if (from < steps.length || chapters.length === 0) chapters.push({ from, to: steps.length })
+  return chapters
+}
+
+function inStory(steps: readonly PathStep[], isKey: (step: Step) => boolean): readonly number[] {
+  const order: number[] = []
+  const done = new Set<number>()
+  const bring = (index: number) => {
+    if (done.has(index)) return
+    done.add(index)
+    const waiting = steps[index]!.restsOn.filter((earlier) => !done.has(earlier))
+    while (waiting.length > 0) bring(nearest(steps, waiting, order.at(-1)))
+    order.push(index)
+  }
+  for (let index = 0; index < steps.length; index++) if (isKey(steps[index]!)) bring(index)
+  for (let index = 0; index < steps.length; index++) bring(index)
+  return order
+}
+
+/** Takes out of the list the step that is easiest to come to from the last one. */
+function nearest(steps: readonly PathStep[], waiting: number[], last: number | undefined): number {
+  let best = 0
+  let bestScore = Number.NEGATIVE_INFINITY
+  for (const [i, index] of waiting.entries()) {
+    const score = last === undefined ? 0 : kinship(steps[last]!, steps[index]!)
+    if (score <= bestScore) continue
+    best = i
+    bestScore = score
+  }
+  return waiting.splice(best, 1)[0]!
+}
+
+/** What two steps have in common, for eyes that go from one to the other: 2 for a digit, 1 for cells that see each other. */
+function kinship(one: PathStep, other: PathStep): number {
+  const { arePeers } = one.before.geometry
+  let sharesDigit = false
+  let areClose = false
+  for (const a of concluded(one))
+    for (const b of concluded(other)) {
+      sharesDigit ||= a.digit === b.digit
+      areClose ||= a.cell === b.cell || arePeers(a.cell, b.cell)
+    }
+  return 2 * Number(sharesDigit) + Number(areClose)
+}
+
+function concluded({ placements, removals }: Step): readonly Candidate[] {
+  return [...placements, ...removals]
+}
+
+/** The easiest single by which this digit is seen on the board as it stands. */
+function asSeen(board: Board, single: PathStep): Step {
+  const [{ cell, digit }] = single.placements as [{ cell: number; digit: number }]
+  const seen = findSteps(board, { techniques: SINGLES }).find(({ placements }) =>
+    placements.some((placed) => placed.cell === cell && placed.digit === digit),
+  )
+  return seen ?? single
+}

@@ -1,0 +1,87 @@
+import type { Board } from '../grid/board.js'
+import { firstDigit } from '../grid/digits.js'
+import { cellPremise, housePremise } from '../logic/premise-holds.js'
+import { verifyStep } from '../logic/proof.js'
+import type { Premise, Step } from '../logic/step.js'
+
+/**
+ * A step as it stands on another board of the same puzzle: its premises are what their cells and houses show there, and
+ * it concludes what is still open. Undefined when nothing of it is left to conclude, or it is not proven there.
+ */
+export function restated<Known extends Step>(board: Board, step: Known): Known | undefined {
+  const placements = step.placements.filter(({ cell, digit }) => board.hasCandidate(cell, digit))
+  const removals = step.removals.filter(({ cell, digit }) => board.hasCandidate(cell, digit))
+  if (placements.length + removals.length === 0) return undefined
+  const premises = step.premises.map((premise) => premiseNow(board, premise))
+  const same = { ...step, placements, removals, premises }
+  return verifyStep(board, same).proven ? same : undefined
+}
+
+function premiseNow(board: Board, premise: Premise): Premise {
+  return premise.kind === 'cell'
+    ? cellPremise(board, premise.cell)
+    : housePremise(board, premise.house, premise.digit)
+}
+
+/**
+ * Do these steps, with all singles placed before, between and after them, fill the board? A step that finds its work done
+ * is passed over; one that is not proven where its turn comes ends the attempt.
+ */
+export function fills(start: Board, steps: readonly Step[]): boolean {
+  let board = withSingles(start)
+  for (const step of steps) {
+    if (isDone(board, step)) continue
+    const now = restated(board, step)
+    if (!now) return false
+    board = withSingles(board.apply(now))
+  }
+  return board.openCount === 0 && board.contradiction === undefined
+}
+
+/** Is nothing left of what the step concludes? */
+export function isDone(board: Board, { placements, removals }: Step): boolean {
+  return !(
+    placements.some(({ cell, digit }) => board.hasCandidate(cell, digit)) ||
+    removals.some(({ cell, digit }) => board.hasCandidate(cell, digit))
+  )
+}
+
+/**
+ * The board once every single is placed, hidden ones and naked ones, or the board where singles contradict each other.
+ * The same as the `scan` techniques give, without the steps.
+ */
+export function withSingles(start: Board): Board {
+  const { geometry } = start
+  let board = start
+  for (;;) {
+    const placements: { cell: number; digit: number }[] = []
+    const taken = new Set<number>()
+    const place = (cell: number, digit: number) => {
+      if (taken.has(cell)) return
+      taken.add(cell)
+      placements.push({ cell, digit })
+    }
+    for (let cell = 0; cell < geometry.cellCount; cell++) {
+      const set = board.candidates[cell]!
+      if (set !== 0 && (set & (set - 1)) === 0) place(cell, firstDigit(set))
+    }
+    for (let house = 0; house < geometry.houses.length; house++) {
+      const { cells } = geometry.houses[house]!
+      let once = 0
+      let more = 0
+      for (let i = 0; i < cells.length; i++) {
+        const set = board.candidates[cells[i]!]!
+        more |= once & set
+        once |= set
+      }
+      for (let rest = once & ~more; rest !== 0; rest &= rest - 1) {
+        const digit = firstDigit(rest)
+        const bit = 1 << (digit - 1)
+        for (let i = 0; i < cells.length; i++) if (board.candidates[cells[i]!]! & bit) place(cells[i]!, digit)
+      }
+    }
+    if (placements.length === 0) return board
+    board = board.apply({ placements, removals: [] })
+    if (board.contradiction) return board
+  }
+}

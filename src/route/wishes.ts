@@ -1,0 +1,158 @@
+import { solutionsOf } from '../count/count-solutions.js'
+import type { Board, Candidate } from '../grid/board.js'
+import { digitsOf } from '../grid/digits.js'
+import { makePuzzle } from '../grid/puzzle.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import type { Claim } from '../logic/claim.js'
+import { findSteps } from '../logic/find.js'
+import { candidatesGone } from '../logic/rank.js'
+import type { FoundStep } from '../logic/step.js'
+import { choiceOf, type ResolvedRules, type RouteRules, resolveRules } from './rules.js'
+import { rest } from './workaday.js'
+
+export interface WishOptions
+  extends Pick<RouteRules, 'techniques' | 'preset' | 'maxLinks' | 'oneSolution'>,
+    Limits {}
+
+/**
+ * The patterns that prove a wished removal or placement on this board: of every technique the instance with the fewest
+ * premises that concludes it, easiest technique first. A removal also follows where the digit is placed in a cell that sees
+ * it, or another digit in its cell. Empty when no allowed technique proves it in one step.
+ *
+ * ```ts
+ * // if the 4 went from r2c7, row 2 would fall: why should it go?
+ * proofsOf(board, { kind: 'removal', candidate: { cell: 15, digit: 4 } })
+ * ```
+ *
+ * @throws StoppedError `time-limit`
+ */
+export function proofsOf(board: Board, claim: Claim, options: WishOptions = {}): FoundStep[] {
+  return runNow(options, (watch) => proofsTask(board, claim, options, watch))
+}
+
+/** The same as a promise: other work runs meanwhile, and `signal` stops it. */
+export function proofsOfAsync(board: Board, claim: Claim, options: WishOptions = {}): Promise<FoundStep[]> {
+  return runInSlices(options, (watch) => proofsTask(board, claim, options, watch))
+}
+
+function* proofsTask(board: Board, claim: Claim, options: WishOptions, watch: Watch): Task<FoundStep[]> {
+  const rules = resolveRules({ ...options, workaday: [] })
+  const proofs: FoundStep[] = []
+  for (const technique of rules.beyond) {
+    if (watch.isDue()) yield
+    let shortest: FoundStep | undefined
+    for (const step of findSteps(board, choiceOf(rules, [technique])))
+      if (concludes(step, claim) && (!shortest || step.premises.length < shortest.premises.length))
+        shortest = step
+    if (shortest) proofs.push(shortest)
+  }
+  return proofs
+}
+
+function concludes({ placements, removals, before }: FoundStep, { kind, candidate }: Claim): boolean {
+  const { cell, digit } = candidate
+  if (kind === 'placement') return placements.some((placed) => placed.cell === cell && placed.digit === digit)
+  return (
+    removals.some((removed) => removed.cell === cell && removed.digit === digit) ||
+    placements.some((placed) =>
+      placed.cell === cell
+        ? placed.digit !== digit
+        : placed.digit === digit && before.geometry.arePeers(placed.cell, cell),
+    )
+  )
+}
+
+export interface OpenersOptions
+  extends Pick<RouteRules, 'techniques' | 'preset' | 'workaday' | 'maxLinks' | 'oneSolution'>,
+    Limits {
+  /** How many to return, those that open most first; 10 when left out. */
+  readonly limit?: number
+}
+
+/** A candidate whose removal opens the board. */
+export interface Opener {
+  readonly candidate: Candidate
+  /** Do the workaday techniques finish the puzzle once it is gone? */
+  readonly finishes: boolean
+  /** Digits they place then. */
+  readonly placed: number
+  /** Candidates gone then, those of cells filled not counted. */
+  readonly removed: number
+  /** The step of the easiest technique that proves it must go; absent where no allowed technique does in one step. */
+  readonly proof?: FoundStep
+}
+
+const USUAL_LIMIT = 10
+
+/**
+ * Which candidates are worth a hunt: those whose removal lets the workaday techniques do most, each with its easiest
+ * proof. Only candidates that are no part of a solution are named; the board is taken to where the workaday techniques
+ * rest by the caller (on another board what they give is counted as well).
+ *
+ * @throws StoppedError `time-limit`
+ */
+export function openers(board: Board, options: OpenersOptions = {}): Opener[] {
+  return runNow(options, (watch) => openersTask(board, options, watch))
+}
+
+/** The same as a promise: other work runs meanwhile, and `signal` stops it. */
+export function openersAsync(board: Board, options: OpenersOptions = {}): Promise<Opener[]> {
+  return runInSlices(options, (watch) => openersTask(board, options, watch))
+}
+
+function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task<Opener[]> {
+  const rules = resolveRules(options)
+  const found: Opener[] = []
+  for (const candidate of falseCandidates(board)) {
+    if (watch.isDue()) yield
+    const { board: after } = rest(board.apply({ placements: [], removals: [candidate] }), rules.workaday)
+    found.push({
+      candidate,
+      finishes: after.openCount === 0,
+      placed: board.openCount - after.openCount,
+      removed: candidatesGone(board, after) - 1,
+    })
+  }
+  const opening = found
+    .filter(({ placed, removed }) => placed + removed > 0)
+    .sort((a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed)
+    .slice(0, options.limit ?? USUAL_LIMIT)
+  return yield* withProofs(board, opening, rules, watch)
+}
+
+/** Candidates that are in no solution of the board; none where there are several solutions or none. */
+function falseCandidates(board: Board): Candidate[] {
+  const { geometry, digits, candidates } = board
+  const { solutions, complete } = solutionsOf(makePuzzle(digits, geometry), { limit: 2 })
+  const [solution] = solutions
+  if (!complete || !solution || solutions.length > 1) return []
+  return candidates.flatMap((set, cell) =>
+    digitsOf(set)
+      .filter((digit) => digit !== solution[cell])
+      .map((digit) => ({ cell, digit })),
+  )
+}
+
+function* withProofs(
+  board: Board,
+  wished: readonly Opener[],
+  rules: ResolvedRules,
+  watch: Watch,
+): Task<Opener[]> {
+  const proofs = new Map<Opener, FoundStep>()
+  for (const technique of [...rules.workaday, ...rules.beyond]) {
+    if (proofs.size === wished.length) break
+    if (watch.isDue()) yield
+    const steps = findSteps(board, choiceOf(rules, [technique]))
+    for (const opener of wished) {
+      if (proofs.has(opener)) continue
+      const claim: Claim = { kind: 'removal', candidate: opener.candidate }
+      const proof = steps.find((step) => concludes(step, claim))
+      if (proof) proofs.set(opener, proof)
+    }
+  }
+  return wished.map((opener) => {
+    const proof = proofs.get(opener)
+    return proof ? { ...opener, proof } : opener
+  })
+}
