@@ -3,7 +3,13 @@ import * as z from 'zod'
 import { gradeSchema } from '../grade/grade.js'
 import type { GradeOptions } from '../grade/grade-puzzle.js'
 import type { Geometry } from '../grid/geometry.js'
-import { type GeometryJson, geometryFromJson, geometrySchema, puzzleToJson } from '../grid/json.js'
+import {
+  type GeometryJson,
+  geometryFromJson,
+  geometrySchema,
+  geometryToJson,
+  puzzleToJson,
+} from '../grid/json.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { parsePuzzle } from '../grid/text/parse.js'
 import { readPuzzles } from '../grid/text/stream.js'
@@ -99,6 +105,7 @@ export async function* gradeFolder(
     ...gradeOptions
   } = options
   techniquesOf(gradeOptions) // throws for an unknown name now, not once for each puzzle
+  if (geometry) geometryToJson(geometry) // and for rules that records would lose
   yield* runBatch(
     pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions),
     options,

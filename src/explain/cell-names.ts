@@ -1,6 +1,6 @@
 import { string } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { cellName, type Geometry } from '../grid/geometry.js'
+import { cellName, checkGeometry, type Geometry } from '../grid/geometry.js'
 
 /**
  * Names of several cells at once, and back. `r4c56` is common practice among solvers and belongs to no language, so
@@ -68,6 +68,7 @@ export function cellsNotation(geometry: Geometry, cells: readonly number[]): str
  * @throws InputError `text-symbol` for a text that names no cells of the geometry, `argument` for what is no text
  */
 export function parseCells(geometry: Geometry, text: string): number[] {
+  checkGeometry(geometry)
   string(text, 'text')
   if (text.trim() === '') return []
   const cells = text

@@ -2,7 +2,7 @@ import { StoppedError } from '../errors.js'
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
 import type { Geometry } from './geometry.js'
-import { piecesOf } from './pieces.js'
+import { geometryToJson } from './json.js'
 import type { Puzzle } from './puzzle.js'
 import {
   followedBy,
@@ -121,17 +121,19 @@ function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {
 /**
  * Names of irregular geometries are their makers' own, and so are the numbers of their pieces: which cells are together
  * tells them apart, whatever order the pieces come in.
+ *
+ * @throws InputError `geometry-shape` for rules that the key has no words for, as others would have the same key
  */
 function geometryKey(geometry: Geometry): string {
-  if (geometry.box) return geometry.name
-  const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
+  const json = geometryToJson(geometry)
+  if (json.kind === 'boxes') return `${json.rows}x${json.columns}`
   const symbolOf = new Map<number, string>()
-  const symbols = piecesOf(geometry).map((piece) => {
+  const symbols = json.regions.map((piece) => {
     const symbol = symbolOf.get(piece) ?? digitSymbol(symbolOf.size + 1)
     symbolOf.set(piece, symbol)
     return symbol
   })
-  return `${symbols.join('')}${diagonals ? '+diagonals' : ''}`
+  return `${symbols.join('')}${json.diagonals ? '+diagonals' : ''}`
 }
 
 /** From a labelling to where each cell and digit goes; digits without givens take the names that are left, in order. */

@@ -9,6 +9,7 @@ import { englishTerms } from '../../src/explain/words/english-terms.js'
 import { Board } from '../../src/grid/board.js'
 import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
 import { digitsOf } from '../../src/grid/digits.js'
+import { STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { ALL_GEOMETRIES, ALL_ORDERS, slantedGeometry } from '../support/any-geometry.js'
@@ -101,6 +102,14 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
     expect(candidates).toEqual(Array.from(board.candidates, (set) => digitsOf(set)))
     const lines = Array.from({ length: geometry.order }, (_, i) => i + 1)
     expect(labels).toEqual([...lines.map((i) => `c${i}`), ...lines.map((i) => `r${i}`)])
+  })
+})
+
+describe('the rule of a geometry with peers outside its houses', () => {
+  it('says that there are some', () => {
+    const peersOf = STANDARD.peersOf.map((peers, cell) => (cell === 0 ? [...peers, 80] : peers))
+    expect(ENGLISH.rule({ ...STANDARD, peersOf })).toContain('further cells must not hold the same digit')
+    expect(ENGLISH.rule(STANDARD)).not.toContain('further')
   })
 })
 

@@ -67,6 +67,7 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   fin: { ...PLAIN, ...RUST, hatch: ['upright'], mark: 'diamond', weight: 2.2 },
   end: { ...PLAIN, ...BLUE, mark: 'double-circle' },
   link: { ...PLAIN, ...TEAL },
+  'linking-set': { ...PLAIN, ...TEAL, hatch: ['level'] },
   'colour-one': { ...PLAIN, ...BLUE, filled: true },
   'colour-other': { ...PLAIN, ...OCHRE, mark: 'square', weight: 2 },
   'second-one': { ...PLAIN, ...PLUM, mark: 'diamond', filled: true },

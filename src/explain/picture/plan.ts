@@ -201,7 +201,7 @@ function planChain(plan: PlanBuilder, pattern: Extract<Pattern, { shape: 'chain'
   for (const { fins = [] } of links) for (const { cell, digit } of fins) plan.mark([cell], [digit], 'fin')
   for (const { from, to, by } of links) {
     for (const node of [from, to]) plan.mark(node.cells, [node.digit], 'link')
-    if (by.kind === 'set') plan.cell(by.cells, 'set-one')
+    if (by.kind === 'set') plan.cell(by.cells, 'linking-set')
   }
   plan.links = links
 }

@@ -16,6 +16,7 @@ export const ROLES = [
   'fin',
   'end',
   'link',
+  'linking-set',
   'colour-one',
   'colour-other',
   'second-one',

@@ -35,6 +35,7 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   fin: 'fin',
   end: 'end of the chain',
   link: 'inside the chain',
+  'linking-set': 'locked set that links',
   'colour-one': 'dark colour',
   'colour-other': 'light colour',
   'second-one': 'second dark colour',

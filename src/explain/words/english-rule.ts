@@ -32,7 +32,16 @@ export function englishRule(geometry: Geometry, style?: DigitStyle): string {
     const first = regions.map(({ name, cells }) => `${name} at ${cellName(geometry, cells[0]!)}`)
     sentences.push(`Seen row by row, the regions begin with ${list(first)}.`)
   }
+  if (hasFurtherPeers(geometry)) sentences.push('Some further cells must not hold the same digit either.')
   return sentences.join(' ')
+}
+
+/** Are there cells that exclude each other's digits without a house that they share? */
+function hasFurtherPeers({ houses, housesOf, peersOf }: Geometry): boolean {
+  return peersOf.some((peers, cell) => {
+    const inHouses = new Set(housesOf[cell]!.flatMap((house) => houses[house]!.cells))
+    return peers.some((peer) => !inHouses.has(peer))
+  })
 }
 
 /** `3×3 box`; where the sides differ, which is which. */

@@ -1,4 +1,5 @@
 import type { Board } from '../board.js'
+import type { DigitStyle } from '../digit-names.js'
 import type { Geometry } from '../geometry.js'
 import type { TextLine } from './lines.js'
 import type { Sheet } from './sheet.js'
@@ -10,6 +11,8 @@ export interface WriteOptions {
    * of it, which look drawn.
    */
   readonly empty?: EmptySymbol | undefined
+  /** Digits above nine in the style `ruled`: letters, or numbers. */
+  readonly digits?: DigitStyle | undefined
   /** Between values, in the styles that have one: `,` unless asked otherwise. */
   readonly separator?: (typeof SEPARATORS)[number]
 }

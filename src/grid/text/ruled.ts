@@ -1,8 +1,8 @@
+import { digitName } from '../digit-names.js'
 import { givenCells } from './cells.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
-import { digitSymbol } from './symbols.js'
 
 /** A drawing with rules between cells, boxes or regions, in ASCII or box-drawing characters. */
 export const ruledFormat = {
@@ -17,10 +17,10 @@ export const ruledFormat = {
     return { order, cells: givenCells(texts, order), line, ...(shape ? { shape } : {}) }
   },
 
-  write(board, { empty = '.' }) {
+  write(board, { empty = '.', digits }) {
     return drawGrid(
       board.geometry,
-      Array.from(board.digits, (digit) => (digit ? digitSymbol(digit) : empty)),
+      Array.from(board.digits, (digit) => (digit ? digitName(digit, digits) : empty)),
     )
   },
 } as const satisfies TextFormat

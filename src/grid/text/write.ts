@@ -1,3 +1,4 @@
+import { argumentError } from '../../check-arguments.js'
 import { Board } from '../board.js'
 import { type Geometry, squareGeometry } from '../geometry.js'
 import { piecesOf, samePieces } from '../pieces.js'
@@ -8,6 +9,9 @@ import { geometryLine } from './geometry-line.js'
 import { formatNamed } from './read-sheet.js'
 import { boxesOfPieces, piecesBetweenWalls } from './rules.js'
 import { EMPTY_SYMBOLS, isEmptySymbol } from './symbols.js'
+
+/** Styles that can show a digit in two characters; `separated` always does. */
+const NUMBERED: readonly TextFormatName[] = ['ruled', 'separated']
 
 export interface FormatOptions extends WriteOptions {
   /** Name of a text format; `line` unless asked otherwise. */
@@ -26,6 +30,7 @@ export interface FormatOptions extends WriteOptions {
  * only the digits that stand on a board, whether printed or placed.
  *
  * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
+ * @throws InputError `argument` for digits as numbers above order 9 in a style of one character a digit
  * @throws RangeError for a style that does not exist, or a character that would not read back as what it stands for.
  */
 export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}): string {
@@ -34,6 +39,8 @@ export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}
   if (!SEPARATORS.includes(separator)) throw unreadable('separator', separator, SEPARATORS)
   const board = puzzle instanceof Board ? puzzle : Board.fromPuzzle(puzzle)
   const style = options.style ?? 'line'
+  if (options.digits === 'numbers' && board.geometry.order > 9 && !NUMBERED.includes(style))
+    throw argumentError('style', `${NUMBERED.join(' or ')} for digits as numbers above order 9`, style)
   const text = formatNamed(style).write(board, { ...options, empty: readableEmpty(board, options.empty) })
   const { geometry } = board
   if (options.geometryLine === false || style === 'json') return text

@@ -1,10 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { boxedGeometry } from '../../../src/grid/geometry.js'
+import { sameRules } from '../../../src/grid/pieces.js'
+import { makePuzzle } from '../../../src/grid/puzzle.js'
 import { TEXT_FORMATS } from '../../../src/grid/text/formats.js'
 import { parseBoard, parsePuzzle } from '../../../src/grid/text/parse.js'
 import { readBoards, readPuzzles } from '../../../src/grid/text/stream.js'
 import { EMPTY_SYMBOLS } from '../../../src/grid/text/symbols.js'
 import { formatPuzzle } from '../../../src/grid/text/write.js'
+import { ALL_GEOMETRIES } from '../../support/any-geometry.js'
 import { anyBoard, anyPuzzle, boardFacts, GEOMETRIES, SEED } from '../arbitraries.js'
 
 const property = { seed: SEED, numRuns: 20 }
@@ -73,5 +77,33 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
       ),
       { ...property, numRuns: 8 },
     )
+  })
+})
+
+describe('digits as numbers', () => {
+  const above = ALL_GEOMETRIES.filter(({ order }) => order > 9)
+
+  it.each(above.map((geometry) => [geometry.name, geometry] as const))(
+    'are drawn and read back on %s',
+    (_, geometry) => {
+      const puzzle = makePuzzle(
+        Array.from({ length: geometry.cellCount }, (_, cell) => cell % (geometry.order + 1)),
+        geometry,
+      )
+      const text = formatPuzzle(puzzle, { style: 'ruled', digits: 'numbers' })
+      expect(text).toContain(` ${geometry.order} `)
+      const read = parsePuzzle(text)
+      expect(read.givens).toEqual(puzzle.givens)
+      expect(sameRules(read.geometry, geometry)).toBe(true)
+    },
+  )
+
+  it('are refused where a digit is one character', () => {
+    const empty = makePuzzle(new Array(144).fill(0), boxedGeometry(3, 4))
+    for (const style of ['line', 'rows', 'marks', 'json'] as const)
+      expect(() => formatPuzzle(empty, { style, digits: 'numbers' })).toThrow(
+        /`style` must be ruled or separated/,
+      )
+    expect(formatPuzzle(makePuzzle(new Array(81).fill(0)), { digits: 'numbers' })).toBe('.'.repeat(81))
   })
 })
