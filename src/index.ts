@@ -40,6 +40,7 @@ export {
   hint,
   type StepHint,
 } from './explain/hint.js'
+export type { MistakeHint } from './explain/mistake-hint.js'
 export { conclusionNotation, linkNotation } from './explain/notation.js'
 export { ROLES, type Role } from './explain/picture/roles.js'
 export { renderSvg, type SvgOptions } from './explain/render-svg.js'
@@ -65,7 +66,13 @@ export {
 export { stepEffort } from './grade/effort.js'
 export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
 export { type GradeOptions, gradePath, gradePuzzle } from './grade/grade-puzzle.js'
-export { Board, type BoardContradiction, type Candidate, type Conclusion } from './grid/board.js'
+export {
+  Board,
+  type BoardContradiction,
+  type BoardParts,
+  type Candidate,
+  type Conclusion,
+} from './grid/board.js'
 // grid
 export {
   type CanonicalForm,
@@ -140,12 +147,18 @@ export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 export type { Limits, StoppedBy } from './limits.js'
 // logic
 export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
-export { checkProgress, type Progress, type ProgressOptions } from './logic/check-progress.js'
+export {
+  checkProgress,
+  type JudgedProgress,
+  type Progress,
+  type ProgressOptions,
+} from './logic/check-progress.js'
 export type { Choice } from './logic/choice.js'
 export { type Claim, claimsOf } from './logic/claim.js'
 export { cutBack, setUp } from './logic/dependencies.js'
 export { type FindStepsOptions, findSteps, nextStep } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
+export type { Mistake } from './logic/mistakes.js'
 export { type StepVerdict, type Unproven, type VerifyOptions, verifyStep } from './logic/proof.js'
 export { type RankedStep, type RankOptions, rankSteps } from './logic/rank.js'
 export { type SolveOptions, type SolvePath, solve } from './logic/solve.js'

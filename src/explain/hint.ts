@@ -7,12 +7,12 @@ import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { type Explanation, explainStep } from './explain-step.js'
+import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
+import { type MistakeHint, mistakeHint } from './mistake-hint.js'
 import { planPicture } from './picture/plan.js'
 import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
-/** How much a hint gives away: where to look, the technique's name, the cells of the pattern, the whole argument. */
-export const HINT_DEPTHS = ['look', 'method', 'cells', 'argument'] as const
-export type HintDepth = (typeof HINT_DEPTHS)[number]
+export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
 export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice, VoiceOptions {
   /** `look` when left out. */
@@ -57,14 +57,7 @@ export type StepHint<Depth extends HintDepth = HintDepth> = Extract<
 /** What `hint` answers when asked at this depth. */
 export type Hint<Depth extends HintDepth = HintDepth> =
   | StepHint<Depth>
-  /** A digit or a pencil mark is not what the solution says: no use going on before it is put right. */
-  | {
-      readonly kind: 'mistake'
-      readonly says: readonly string[]
-      readonly wrongDigits: readonly number[]
-      /** Open cells from which the right digit was struck out. */
-      readonly wrongMarks: readonly number[]
-    }
+  | MistakeHint<Depth>
   | {
       readonly kind: 'unsound'
       readonly because: 'several' | 'none' | 'undecided'
@@ -98,20 +91,11 @@ export function hint<Depth extends HintDepth = 'look'>(
   const progress = checkProgress(board.puzzle, board)
   if (progress.status === 'unsound-puzzle')
     return { kind: 'unsound', because: progress.solutions, says: [words.unsound[progress.solutions]] }
-  if (progress.status === 'off-track') {
-    const wrongDigits = progress.wrongDigits.map(({ cell }) => cell)
-    const wrongMarks = progress.wrongRemovals.map(({ cell }) => cell)
-    const { geometry } = board
-    const says = [
-      ...(wrongDigits.length > 0 ? [words.wrongDigits(geometry, wrongDigits)] : []),
-      ...(wrongMarks.length > 0 ? [words.wrongMarks(geometry, wrongMarks)] : []),
-    ]
-    return { kind: 'mistake', says, wrongDigits, wrongMarks }
-  }
+  // the parts of a hint follow from the depth, which the compiler cannot see
+  if (progress.status === 'off-track') return mistakeHint(board, progress, depth, voice) as MistakeHint<Depth>
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
   const step = nextStep(board, options)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
-  // its parts follow from the depth, which the compiler cannot see
   return tell(step, depth, voice) as StepHint<Depth>
 }
 

@@ -1,34 +1,42 @@
 import { solutionsOf } from '../count/count-solutions.js'
 import { InputError } from '../errors.js'
 import type { Board, Candidate } from '../grid/board.js'
+import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { assertOnBoard, type Claim } from './claim.js'
+import { type Mistake, mistakesOf } from './mistakes.js'
 
 export interface ProgressOptions {
   /** The person's entries in the order in which they were made: digits written and candidates struck out. */
   readonly history?: readonly Claim[]
 }
 
+/** How a board stands against the one solution. */
+export interface JudgedProgress {
+  readonly status: 'on-track' | 'off-track'
+  /** Digits that are not those of the solution. */
+  readonly wrongDigits: readonly Candidate[]
+  /** Candidates of the solution that were removed by hand, but for those that a wrong digit in sight explains. */
+  readonly wrongRemovals: readonly Candidate[]
+  /** The same as a person would see it, plainest first. */
+  readonly mistakes: readonly Mistake[]
+  /** The first entry of the history that the solution contradicts. */
+  readonly firstWrong?: { readonly index: number; readonly entry: Claim }
+  /** Cells still without a digit. */
+  readonly open: number
+}
+
 export type Progress =
-  | {
-      readonly status: 'on-track' | 'off-track'
-      /** Digits that are not those of the solution. */
-      readonly wrongDigits: readonly Candidate[]
-      /** Candidates of the solution that are struck out, but for those that a wrong digit in sight explains. */
-      readonly wrongRemovals: readonly Candidate[]
-      /** The first entry of the history that the solution contradicts. */
-      readonly firstWrong?: { readonly index: number; readonly entry: Claim }
-      /** Cells still without a digit. */
-      readonly open: number
-    }
+  | JudgedProgress
   /** Right and wrong mean nothing: the puzzle has no solution, or several, or counting gave up. */
   | { readonly status: 'unsound-puzzle'; readonly solutions: 'none' | 'several' | 'undecided' }
 
 const COUNT_BUDGET = 1_000_000
 
 /**
- * How a half-solved board stands against the one solution of its puzzle.
+ * How a half-solved board stands against the one solution of its puzzle. Cells without a digit or without notes are no mistakes, and
+ * neither are candidates that only a wrong digit rules out: they come back when it is erased or overwritten.
  *
  * @throws InputError `board-foreign` when the board is not one of this puzzle: of other houses, or without its givens;
  *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board
@@ -51,7 +59,8 @@ export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOpt
   }
   for (let cell = 0; cell < solution.length; cell++) {
     const digit = solution[cell]!
-    if (board.digits[cell] !== 0 || board.hasCandidate(cell, digit)) continue
+    // what digits rule out is nobody's removal, and goes with the wrong one among them
+    if (board.digits[cell] !== 0 || (board.removed[cell]! & digitBit(digit)) === 0) continue
     const explained = wrongDigits.some(
       (wrong) => wrong.digit === digit && board.geometry.arePeers(wrong.cell, cell),
     )
@@ -64,6 +73,7 @@ export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOpt
     status: wrongDigits.length + wrongRemovals.length === 0 ? 'on-track' : 'off-track',
     wrongDigits,
     wrongRemovals,
+    mistakes: mistakesOf(board, wrongDigits, wrongRemovals),
     ...(index >= 0 && { firstWrong: { index, entry: history[index]! } }),
     open: board.openCount,
   }

@@ -79,7 +79,7 @@ describe('before a hint', () => {
     expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [open] })
   })
 
-  it('a wrongly struck pencil mark is put right', () => {
+  it('a wrongly removed pencil mark is put right', () => {
     const board = start.apply({ placements: [], removals: [{ cell: open, digit: right }] })
     expect(board.candidates[open]! & digitBit(right)).toBe(0)
     expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [], wrongMarks: [open] })

@@ -14,7 +14,7 @@ export const pick = <Item>(random: Random, items: readonly Item[]): Item =>
   items[below(random, items.length)]!
 
 /** The standard grid for the most part, and the others each now and then. */
-const GEOMETRIES: readonly Geometry[] = [
+export const GEOMETRIES: readonly Geometry[] = [
   ...new Array<Geometry>(6).fill(STANDARD),
   boxedGeometry(2, 3),
   boxedGeometry(2, 4),

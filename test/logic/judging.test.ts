@@ -200,6 +200,78 @@ describe('checkProgress', () => {
     })
   })
 
+  it('says what a person would see: one clash for the same cells, then digits without a clash, then marks', () => {
+    // a second 5 in r1c3 clashes in row and box, a 2 in r1c4 with nothing; there is no 1 in r9c2 of the solution
+    const wrong = start.apply({
+      placements: [at('r1c3', 5), at('r1c4', 2)],
+      removals: [at('r5c5', 5), at('r9c1', 3), at('r9c2', 1)],
+    })
+    expect(checkProgress(puzzle, wrong)).toMatchObject({
+      mistakes: [
+        {
+          kind: 'clash',
+          house: 0,
+          digit: 5,
+          cells: [cellAt('r1c1'), cellAt('r1c3')],
+          wrong: [cellAt('r1c3')],
+        },
+        { kind: 'not-the-solution', ...at('r1c4', 2) },
+        { kind: 'removed', ...at('r5c5', 5) },
+        { kind: 'removed', ...at('r9c1', 3) },
+      ],
+    })
+  })
+
+  it('says each clash once: the largest of one digit, and several where none holds the others', () => {
+    const mistakesAt = (digit: number, ...names: string[]) => {
+      const placements = names.map((name) => at(name, digit))
+      const progress = checkProgress(puzzle, start.apply({ placements, removals: [] }))
+      return progress.status === 'unsound-puzzle' ? [] : progress.mistakes
+    }
+    const clash = (digit: number, house: number, ...names: string[]) =>
+      expect.objectContaining({ kind: 'clash', digit, house, cells: names.map((name) => cellAt(name)) })
+    // the last two are in one box
+    expect(mistakesAt(2, 'r1c3', 'r1c4', 'r1c6')).toEqual([clash(2, 0, 'r1c3', 'r1c4', 'r1c6')])
+    // with the printed 1 in r2c4: row 1, column 4 (and box 2, with the same cells), box 1
+    expect(mistakesAt(1, 'r1c3', 'r1c4', 'r3c1')).toEqual([
+      clash(1, 0, 'r1c3', 'r1c4'),
+      clash(1, 12, 'r1c4', 'r2c4'),
+      expect.objectContaining({ kind: 'clash', cells: [cellAt('r1c3'), cellAt('r3c1')] }),
+    ])
+  })
+
+  it('never blames a person for marks that went with a digit that is corrected', () => {
+    let corrected = 0
+    for (const cell of start.digits.keys()) {
+      if (start.digits[cell]) continue
+      for (let digit = 1; digit <= 9; digit++) {
+        if (digit === solution[cell]) continue
+        const wrong = start.apply({ placements: [{ cell, digit }], removals: [] })
+        expect(checkProgress(puzzle, wrong).status).toBe('off-track')
+        const right = wrong.apply({ placements: [{ cell, digit: solution[cell]! }], removals: [] })
+        for (const board of [right, wrong.erase(cell)])
+          expect(checkProgress(puzzle, board)).toMatchObject({ status: 'on-track', mistakes: [] })
+        expect(right).toEqual(start.apply({ placements: [{ cell, digit: solution[cell]! }], removals: [] }))
+        corrected++
+      }
+    }
+    expect(corrected).toBe(8 * start.openCount)
+  })
+
+  it('finds no mistake in a person who has noted nothing so far, or only some cells', () => {
+    const blank = new Array<number | undefined>(81).fill(undefined)
+    const onTrack = { status: 'on-track', mistakes: [] }
+    for (const marks of [blank, blank.with(2, digitBit(4) | digitBit(1))]) {
+      const board = Board.fromMarks(puzzle, puzzle.givens, marks)
+      expect(board.contradiction).toBeUndefined()
+      expect(checkProgress(puzzle, board)).toMatchObject(onTrack)
+      expect(solve(board).status).toBe('solved')
+    }
+    const struck = Board.fromMarks(puzzle, puzzle.givens, blank.with(2, 0))
+    expect(struck.contradiction).toEqual({ kind: 'empty-cell', cell: 2 })
+    expect(checkProgress(puzzle, struck)).toMatchObject({ mistakes: [{ kind: 'removed', ...at('r1c3', 4) }] })
+  })
+
   it('finds the earliest entry that could not have been right', () => {
     const history = [
       { kind: 'placement' as const, candidate: at('r5c5', 5) },

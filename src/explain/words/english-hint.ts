@@ -1,5 +1,5 @@
 import { cellName, type Geometry } from '../../grid/geometry.js'
-import { capital, englishTerms } from './english-terms.js'
+import { capital, count, englishTerms } from './english-terms.js'
 import { titleOf } from './technique-title.js'
 import type { HintWording } from './wording.js'
 
@@ -32,8 +32,40 @@ export const englishHint: HintWording = {
     none: 'The puzzle has no solution: its givens contradict each other.',
     undecided: 'Counting the solutions was stopped before it was done, so no hint can be trusted.',
   },
-  wrongDigits: (geometry, cells) =>
-    `First put right what stands in ${englishTerms(geometry).cells(cells)}: it differs from the solution.`,
-  wrongMarks: (geometry, cells) =>
-    `First look again at the pencil marks of ${englishTerms(geometry).cells(cells)}: the right digit is missing there.`,
+  mistake: (geometry, mistake, house, style) => {
+    const t = englishTerms(geometry, style)
+    const digit = t.digit(mistake.digit)
+    const look = (what: string) =>
+      [
+        `Before you go on: something is off among the ${what} of ${t.house(house)}.`,
+        placeOf(geometry, house) ?? [],
+      ]
+        .flat()
+        .join(' ')
+    switch (mistake.kind) {
+      case 'clash': {
+        const { cells, wrong } = mistake
+        return {
+          look: look('digits'),
+          method: `There are ${count(cells.length)} ${t.several(mistake.digit)} in ${t.house(house)}.`,
+          cells: `They are in ${t.cells(cells)}.`,
+          argument: `The solution has no ${digit} in ${t.cells(wrong, 'or')}.`,
+        }
+      }
+      case 'not-the-solution':
+        return {
+          look: look('digits'),
+          method: "One of them clashes with no other digit, but it is not the solution's.",
+          cells: `It is the one in ${t.cell(mistake.cell)}.`,
+          argument: `The solution has no ${digit} in ${t.cell(mistake.cell)}.`,
+        }
+      case 'removed':
+        return {
+          look: look('pencil marks'),
+          method: 'One that is still needed was removed.',
+          cells: `It was removed from ${t.cell(mistake.cell)}.`,
+          argument: `The solution has ${t.candidate(mistake)}.`,
+        }
+    }
+  },
 }

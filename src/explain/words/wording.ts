@@ -2,8 +2,10 @@ import type { Candidate } from '../../grid/board.js'
 import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Level } from '../../logic/level.js'
+import type { Mistake } from '../../logic/mistakes.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
 import type { Fact, Reason } from '../argument/facts.js'
+import type { HintDepth } from '../hint-depth.js'
 import type { Role } from '../picture/roles.js'
 
 /**
@@ -53,8 +55,13 @@ export interface HintWording {
   readonly solved: string
   readonly stuck: string
   readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>
-  wrongDigits(geometry: Geometry, cells: readonly number[]): string
-  wrongMarks(geometry: Geometry, cells: readonly number[]): string
+  /** A sentence for each depth, each with a little more; up to `method` without the cell, and without a digit that is no clash. */
+  mistake(
+    geometry: Geometry,
+    mistake: Mistake,
+    house: number,
+    style?: DigitStyle,
+  ): Readonly<Record<HintDepth, string>>
 }
 
 export interface WalkthroughWording {
