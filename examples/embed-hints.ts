@@ -41,7 +41,14 @@ const wrong = Board.fromPuzzle(puzzle).apply({
   removals: [],
 })
 console.log(`  (the app's user puts ${(solution[open]! % 9) + 1} into ${cellName(puzzle.geometry, open)})`)
-tell(hint(wrong))
+for (const depth of HINT_DEPTHS) tell(hint(wrong, { depth }))
+
+console.log('\n— The user erases it, and nothing is left of it:')
+tell(hint(wrong.erase(open)))
+
+console.log('\n— The app keeps pencil marks of its own, and its user has noted none so far:')
+const unnoted = new Array(puzzle.givens.length).fill(undefined)
+tell(hint(Board.fromMarks(puzzle, puzzle.givens, unnoted)))
 
 console.log('\n— A puzzle with a given left out:')
 tell(hint(makePuzzle(puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)))))

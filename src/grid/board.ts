@@ -163,7 +163,7 @@ export class Board {
 
   /** Does this cell show marks of its owner? Not where nothing was noted and nothing removed. */
   isNoted(cell: number): boolean {
-    return this.noted[cell] === 1 || this.removed[cell] !== 0
+    return this.noted[cell] === 1 || this.removed[cell]! > 0
   }
 
   /**

@@ -18,7 +18,7 @@ const BOARDS = {
   'removed mark': start.apply({ placements: [], removals: [at('r9c9', 7)] }),
 }
 
-function told<Depth extends HintDepth>(board: Board, depth: Depth): MistakeHint<Depth> {
+function mistakeAt<Depth extends HintDepth>(board: Board, depth: Depth): MistakeHint<Depth> {
   const answer = hint(board, { depth })
   if (answer.kind !== 'mistake') throw new Error(`no mistake but ${answer.kind}`)
   return answer as MistakeHint<Depth>
@@ -26,16 +26,16 @@ function told<Depth extends HintDepth>(board: Board, depth: Depth): MistakeHint<
 
 describe('a hint about a mistake', () => {
   it.each(Object.entries(BOARDS))('says one sentence more at each depth: %s', (_, board) => {
-    const all = told(board, 'argument').says
+    const all = mistakeAt(board, 'argument').says
     for (const [i, depth] of HINT_DEPTHS.entries()) {
-      const answer = told(board, depth)
+      const answer = mistakeAt(board, depth)
       expect(answer.says).toEqual(all.slice(0, i + 1))
       expect('mistakes' in answer).toBe(depth === 'argument')
     }
   })
 
   it('says where, then which digit, then where it stands twice, then which of them is wrong', () => {
-    expect(told(BOARDS.clash, 'argument')).toEqual({
+    expect(mistakeAt(BOARDS.clash, 'argument')).toEqual({
       kind: 'mistake',
       depth: 'argument',
       says: [
@@ -60,7 +60,7 @@ describe('a hint about a mistake', () => {
   })
 
   it('says of a digit without a clash that it is not the one of the solution', () => {
-    expect(told(BOARDS['other wrong digit'], 'argument').says).toEqual([
+    expect(mistakeAt(BOARDS['other wrong digit'], 'argument').says).toEqual([
       'Before you go on: something is off among the digits of box 9.',
       "One of them clashes with no other digit, but it is not the solution's.",
       'It is the one in r9c9.',
@@ -69,7 +69,7 @@ describe('a hint about a mistake', () => {
   })
 
   it('says of a removed mark that it is still needed', () => {
-    expect(told(BOARDS['removed mark'], 'argument').says).toEqual([
+    expect(mistakeAt(BOARDS['removed mark'], 'argument').says).toEqual([
       'Before you go on: something is off among the pencil marks of box 9.',
       'One that is still needed was removed.',
       'It was removed from r9c9.',
@@ -85,7 +85,7 @@ describe('a hint about a mistake', () => {
       (board, { cell, digit }) => board.apply({ placements: [{ cell, digit }], removals: [] }),
       start.apply({ placements: [], removals: [at('r9c8', 5)] }),
     )
-    const { mistakes, wrongDigits, wrongMarks, says } = told(all, 'argument')
+    const { mistakes, wrongDigits, wrongMarks, says } = mistakeAt(all, 'argument')
     expect(mistakes.map(({ kind }) => kind)).toEqual(['clash', 'not-the-solution', 'removed'])
     expect(wrongDigits).toEqual([cellAt('r1c9'), cellAt('r9c9')])
     expect(wrongMarks).toEqual([cellAt('r9c8')])

@@ -6,6 +6,7 @@ import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
 import { boardFromJson, boardToJson } from '../../src/grid/json.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { seededRandom, shuffled } from '../../src/grid/random.js'
+import { inverse, randomTransform, transformBoard } from '../../src/grid/symmetry.js'
 import { parseBoard } from '../../src/grid/text/parse.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
 import {
@@ -90,6 +91,25 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
           )
         },
       ),
+      property,
+    )
+  })
+
+  it('a transform takes all of it along, there and back', () => {
+    fc.assert(
+      fc.property(anyHistory, fc.integer(), ({ puzzle, edits }, seed) => {
+        const board = boardAfter(puzzle, edits)
+        const transform = randomTransform(geometry, seed)
+        const image = transformBoard(board, transform)
+        expect(boardText(transformBoard(image, inverse(transform)))).toBe(boardText(board))
+        const { cellTo, digitTo } = transform
+        for (const [cell, set] of board.removed.entries())
+          expect(digitsOf(image.removed[cellTo[cell]!]!)).toEqual(
+            digitsOf(set)
+              .map((digit) => digitTo[digit]!)
+              .sort((a, b) => a - b),
+          )
+      }),
       property,
     )
   })
