@@ -3,7 +3,10 @@ export interface MutantRoom {
   readonly name: string
   /** Globs of the sources to change. */
   readonly sources: readonly string[]
-  /** Globs of the test files, quickest first; of these only the tests that reach a mutant run against it. */
+  /**
+   * Globs of the test files, quickest first: the first that fails ends a mutant's run, and only tests that reach it run at
+   * all. Long property tests are left out: a mutant that survives would have to sit through them.
+   */
   readonly tests: readonly string[]
   /** Share of the mutants, equivalent ones left aside, that must be killed. */
   readonly target: number
@@ -39,7 +42,6 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
       'test/logic/one-solution.test.ts',
       'test/logic/proof.test.ts',
       'test/logic/*fault*.test.ts',
-      'test/logic/techniques/one-solution.test.ts',
     ],
     target: 0.85,
   },
@@ -47,12 +49,12 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
     name: 'count',
     sources: ['src/count/**/*.ts', '!src/count/kernel9/wasm-bytes.ts'],
     tests: [
-      'test/count/kernel9/**/*.test.ts',
       'test/count/budget.test.ts',
+      'test/count/kernel9/**/*.test.ts',
       'test/count/general-search-nodes.test.ts',
-      'test/count/check-uniqueness.test.ts',
-      'test/count/**/*.test.ts',
-      '!test/count/kernel-build.test.ts',
+      'test/count/engine-choice.test.ts',
+      'test/count/order-four.test.ts',
+      'test/count/conflict.test.ts',
     ],
     target: 0.85,
   },
