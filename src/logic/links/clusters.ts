@@ -17,7 +17,7 @@ export interface Cluster {
   readonly linksOf: ReadonlyMap<number, readonly Bilocal[]>
 }
 
-/** The clusters of a digit, each with the colour of its first cell first. */
+/** The clusters of a digit that two colours fit, each with the colour of its first cell first. */
 export const clustersOf: (board: Board, digit: number) => readonly Cluster[] = oncePerPlaces(makeClusters)
 
 function makeClusters(board: Board, digit: number): Cluster[] {
@@ -38,6 +38,8 @@ function makeClusters(board: Board, digit: number): Cluster[] {
   for (const start of [...linksOf.keys()].sort((a, b) => a - b)) {
     if (colourOf.has(start)) continue
     const colours: [number[], number[]] = [[], []]
+    // On a board without a solution links may make a ring of odd length, which two colours cannot go round.
+    let isColoured = true
     const queue = [start]
     colourOf.set(start, 0)
     for (const cell of queue) {
@@ -45,11 +47,13 @@ function makeClusters(board: Board, digit: number): Cluster[] {
       colours[colour]!.push(cell)
       for (const link of linksOf.get(cell)!) {
         const other = otherEnd(link, cell)
+        if (colourOf.get(other) === colour) isColoured = false
         if (colourOf.has(other)) continue
         colourOf.set(other, 1 - colour)
         queue.push(other)
       }
     }
+    if (!isColoured) continue
     for (const cells of colours) cells.sort((a, b) => a - b)
     const [one, other] = colours
     const cells: [Uint32Array, Uint32Array] = [maskOf(geometry, one), maskOf(geometry, other)]

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { verifyStep } from '../../../src/logic/proof.js'
+import { solve } from '../../../src/logic/solve.js'
 import { multiColouring, simpleColouring } from '../../../src/logic/techniques/colouring.js'
+import { boardOf } from '../../support/boards.js'
 import { limitedBoard } from '../../support/limited-board.js'
 import { allSteps } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
@@ -37,6 +39,28 @@ describe('simple-colouring', () => {
     // r7c1 and r8c2 have the same colour and share box 7; so has r1c5
     expect(steps.map((step) => said(step))).toContain('r1c5-7 r7c1-7 r8c2-7')
     for (const step of steps) expect(verifyStep(board, step)).toEqual({ proven: true })
+  })
+})
+
+describe('links in a ring of odd length', () => {
+  // r1c1, r1c5, r4c5, r5c4 and r5c1: going round, the fifth has the colour of the first, which it sees
+  const ring = { 'row 1': 'r1c1 r1c5', 'column 1': 'r1c1 r5c1', 'row 5': 'r5c1 r5c4', 'box 5': 'r5c4 r4c5' }
+  const board = limitedBoard({
+    places: { 7: { ...ring, 'column 5': 'r1c5 r4c5', 'row 8': 'r8c2 r8c7' } },
+  })
+
+  it('are not coloured, as every cell would have both colours', () => {
+    for (const technique of [simpleColouring, multiColouring]) {
+      for (const step of allSteps(board, technique)) expect(verifyStep(board, step)).toEqual({ proven: true })
+    }
+    expect(allSteps(board, simpleColouring)).toEqual([])
+  })
+
+  it('give no step without a proof on a puzzle without a solution', () => {
+    const start = boardOf('060100950180507000407200813800400700005608300270050060000301509790005000003060082')
+    const { steps } = solve(start, { techniques: ['hidden-single', 'naked-single', 'simple-colouring'] })
+    expect(steps.length).toBeGreaterThan(0)
+    for (const step of steps) expect(verifyStep(step.before, step), step.technique).toEqual({ proven: true })
   })
 })
 
