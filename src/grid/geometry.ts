@@ -32,9 +32,9 @@ export interface Geometry {
   readonly houses: readonly House[]
   /** cell -> indices of its houses, in the order row, column, box or region, extras. */
   readonly housesOf: readonly (readonly number[])[]
-  /** cell -> cells that share a house with it, ascending. */
+  /** cell -> cells that cannot hold the same digit, ascending: those that share a house with it, and any further peers. */
   readonly peersOf: readonly (readonly number[])[]
-  /** Do two different cells share a house? */
+  /** Can two different cells not hold the same digit? */
   arePeers(a: number, b: number): boolean
   /** Position of a cell within a house (0-based), or -1. */
   positionIn(house: number, cell: number): number
@@ -228,6 +228,30 @@ export function regionGeometry(
     })
   }
   return finishGeometry(name, order, undefined, [...rowsAndColumns(order), ...pieces])
+}
+
+/**
+ * The same grid in which each of these pairs of cells cannot hold the same digit either, though they may share no house. Grids
+ * of this kind are not public; a proof holds on them all the same, as it goes by peers and not by houses alone.
+ */
+export function withFurtherPeers(
+  geometry: Geometry,
+  name: string,
+  pairs: readonly (readonly [number, number])[],
+): Geometry {
+  const peers = geometry.peersOf.map((known) => new Set(known))
+  for (const [one, other] of pairs) {
+    peers[one]!.add(other)
+    peers[other]!.add(one)
+  }
+  const extended: Geometry = Object.freeze({
+    ...geometry,
+    name,
+    peersOf: peers.map((known) => [...known].sort((a, b) => a - b)),
+    arePeers: (a: number, b: number) => peers[a]!.has(b),
+  })
+  made.add(extended)
+  return extended
 }
 
 /** The standard 9×9 grid with 3×3 boxes. */

@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
 import type { Claim } from './claim.js'
-import { PremiseSearch } from './premise-search.js'
+import { PremiseSearch, type ProofBudget } from './premise-search.js'
 import type { Premise, Step } from './step.js'
 
 /** Why a deduction that rests on the puzzle having one solution does not hold. */
@@ -23,13 +23,14 @@ export type ExchangeFault =
  * argument is about the printed puzzle, in which only givens are fixed.
  *
  * @param search over the step's premises and claims
+ * @param budget most alternatives tried, those of other fillings among them; what is left of it afterwards
  */
 export function findExchangeFault(
   board: Board,
   step: Step,
   search: PremiseSearch,
   claim: Claim,
-  budget: number,
+  budget: ProofBudget,
 ): ExchangeFault | undefined {
   const { geometry } = board
   if (step.pattern?.shape !== 'exchange') return { kind: 'no-exchange' }
@@ -41,29 +42,36 @@ export function findExchangeFault(
   const given = cells.find((cell: number) => board.given[cell])
   if (given !== undefined) return { kind: 'given-in-exchange', cell: given }
 
-  let stuckIn: readonly Candidate[] = []
+  const atStart = budget.left
+  let onOthers = 0
+  let fault: ExchangeFault | undefined
   const denied = { candidate: claim.candidate, value: claim.kind === 'removal' }
-  const end = search.visit([denied], budget, (trues) => {
-    if (canExchange(geometry, cells, trues)) return false
-    stuckIn = trues
-    return true
+  const end = search.visit([denied], atStart, (trues) => {
+    const others = { left: atStart - search.spent - onOthers }
+    const answer = findOtherFilling(board, cells, trues, others)
+    onOthers = atStart - search.spent - others.left
+    if (answer === 'none') fault = { kind: 'not-exchangeable', claim, assignment: trues }
+    return answer !== 'found'
   })
-  if (end === 'budget-spent') return { kind: 'budget-spent', claim }
-  return end === 'stopped' ? { kind: 'not-exchangeable', claim, assignment: stuckIn } : undefined
+  budget.left = Math.max(0, atStart - search.spent - onOthers)
+  return end === 'exhausted' ? undefined : (fault ?? { kind: 'budget-spent', claim })
 }
 
 /**
- * Could these cells, filled as `filling` says, be filled in another way so that every house keeps its digits? False
- * when the filling leaves one of the cells open.
+ * Can these cells, filled as `trues` says, be filled in another way so that every house keeps its digits, and no cell gets one that
+ * stands in a peer? There is no other way when `trues` leaves one of the cells open.
  */
-export function canExchange(
-  geometry: Geometry,
+function findOtherFilling(
+  board: Board,
   cells: readonly number[],
-  filling: readonly Candidate[],
-): boolean {
-  const digitIn = new Map(filling.map(({ cell, digit }) => [cell, digit]))
-  if (!cells.every((cell) => digitIn.has(cell))) return false
-  if (canSwapTwoDigits(geometry, cells, digitIn)) return true
+  trues: readonly Candidate[],
+  budget: ProofBudget,
+): 'found' | 'none' | 'budget-spent' {
+  const { geometry } = board
+  const digitIn = new Map(trues.map(({ cell, digit }) => [cell, digit]))
+  if (!cells.every((cell) => digitIn.has(cell))) return 'none'
+  const further = furtherPeersOf(geometry)
+  if (!further && canSwapTwoDigits(geometry, cells, digitIn)) return 'found'
   const digitsOfHouse = new Map<number, Set<number>>()
   for (const cell of cells) {
     for (const house of geometry.housesOf[cell]!) {
@@ -73,15 +81,22 @@ export function canExchange(
   }
   const premises: Premise[] = cells.map((cell) => {
     const [first, ...others] = geometry.housesOf[cell]!.map((house) => digitsOfHouse.get(house)!)
-    const digits = [...first!].filter((digit) => others.every((other) => other.has(digit)))
+    const digits = [...first!].filter(
+      (digit) =>
+        others.every((other) => other.has(digit)) &&
+        (!further || isFreeBeyond(board, further[cell]!, cells, digit, digitIn)),
+    )
     return { kind: 'cell', cell, digits }
   })
   // Each house gets as many digits as it had cells, all from those it had, none twice: it keeps its digits.
-  const search = new PremiseSearch(geometry, premises)
-  return cells.some((cell) => {
-    const same = { candidate: { cell, digit: digitIn.get(cell)! }, value: false }
-    return typeof search.find([same], EXCHANGE_BUDGET) !== 'string'
-  })
+  const own = cells.map((cell) => ({ cell, digit: digitIn.get(cell)! }))
+  const search = new PremiseSearch(geometry, premises, own)
+  for (const candidate of own) {
+    const found = search.find([{ candidate, value: false }], budget.left)
+    budget.left -= search.spent
+    if (found !== 'none') return found === 'budget-spent' ? found : 'found'
+  }
+  return 'none'
 }
 
 /** The commonest other filling: two digits change places wherever they stand. */
@@ -106,5 +121,39 @@ function canSwapTwoDigits(
   return [...surplus.values()].every((count) => count === 0)
 }
 
-/** Enough for any pattern met in practice; a pattern too tangled to decide counts as not exchangeable. */
-const EXCHANGE_BUDGET = 20_000
+const furtherPeers = new WeakMap<Geometry, readonly (readonly number[])[] | false>()
+
+/** cell -> its peers that share no house with it; false where a geometry has none. */
+function furtherPeersOf(geometry: Geometry): readonly (readonly number[])[] | false {
+  let known = furtherPeers.get(geometry)
+  if (known === undefined) {
+    const { housesOf, peersOf, positionIn } = geometry
+    const lists = peersOf.map((peers, cell) =>
+      peers.filter((peer) => housesOf[cell]!.every((house) => positionIn(house, peer) < 0)),
+    )
+    known = lists.some((list) => list.length > 0) && lists
+    furtherPeers.set(geometry, known)
+  }
+  return known
+}
+
+/**
+ * Is a digit sure not to stand in any of these peers of a cell? Those among the cells to be filled another way do not matter.
+ * Houses keep their digits whoever else has cells in them; a further peer has to be known, from a given or from what is true:
+ * it holds another digit, or sees the digit.
+ */
+function isFreeBeyond(
+  { geometry, given, digits }: Board,
+  peers: readonly number[],
+  cells: readonly number[],
+  digit: number,
+  digitIn: ReadonlyMap<number, number>,
+): boolean {
+  const standing = (cell: number): number | undefined => (given[cell] ? digits[cell] : digitIn.get(cell))
+  return peers.every((peer) => {
+    if (cells.includes(peer)) return true
+    const own = standing(peer)
+    if (own !== undefined) return own !== digit
+    return geometry.peersOf[peer]!.some((other) => standing(other) === digit)
+  })
+}

@@ -16,6 +16,11 @@ export interface Assumption {
   readonly value: boolean
 }
 
+/** How many alternatives may still be tried for a verdict that takes several searches. */
+export interface ProofBudget {
+  left: number
+}
+
 /** How a search ended: every assignment was ruled out, a visitor stopped it, or the budget ran out first. */
 export type SearchEnd = 'exhausted' | 'stopped' | 'budget-spent'
 
@@ -45,6 +50,7 @@ export class PremiseSearch {
   private readonly units: number[] = []
   /** premise -> 1 where it is left out of account, see `leaveOut`. */
   private readonly leftOut: number[]
+  private budget = 0
   private nodesLeft = 0
 
   /** @param extras candidates that assumptions will name though no premise does */
@@ -80,6 +86,7 @@ export class PremiseSearch {
     this.value.fill(OPEN)
     this.trail.length = 0
     this.units.length = 0
+    this.budget = budget
     this.nodesLeft = budget
     for (let p = 0; p < this.alternatives.length; p++) {
       this.alive[p] = this.alternatives[p]!.length
@@ -95,6 +102,11 @@ export class PremiseSearch {
       if (!(value ? this.setTrue(id) : this.setFalse(id))) return 'exhausted'
     }
     return this.propagate() ? this.split(visitor) : 'exhausted'
+  }
+
+  /** Alternatives tried by the latest search, so far or in all: never more than its budget. */
+  get spent(): number {
+    return this.budget - Math.max(this.nodesLeft, 0)
   }
 
   /** One way to satisfy all premises under the assumptions, or how the search for one ended. */

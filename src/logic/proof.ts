@@ -4,7 +4,7 @@ import { type Claim, claimsOf } from './claim.js'
 import { findMalformation, type Malformation } from './malformation.js'
 import { type ExchangeFault, findExchangeFault } from './one-solution.js'
 import { findPremiseFault, type PremiseFault } from './premise-holds.js'
-import { PremiseSearch } from './premise-search.js'
+import { PremiseSearch, type ProofBudget } from './premise-search.js'
 import type { Step } from './step.js'
 
 /** Why a step is not proven. */
@@ -32,7 +32,7 @@ export type StepVerdict =
     }
 
 export interface VerifyOptions {
-  /** Most alternatives tried per conclusion. Steps people can follow need a few; trees of cases need hundreds. */
+  /** Most alternatives tried, for all conclusions together. Steps people can follow need a few; trees of cases need hundreds. */
   readonly budget?: number
 }
 
@@ -54,11 +54,11 @@ const PROVEN: StepVerdict = { proven: true }
  */
 export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): StepVerdict {
   assertCount('budget', options.budget, 0)
-  const because = findFault(board, step, options.budget ?? DEFAULT_BUDGET)
+  const because = findFault(board, step, { left: options.budget ?? DEFAULT_BUDGET })
   return because ? { proven: false, because } : PROVEN
 }
 
-function findFault(board: Board, step: Step, budget: number): Unproven | undefined {
+function findFault(board: Board, step: Step, budget: ProofBudget): Unproven | undefined {
   const malformed = findMalformation(board.geometry, step)
   if (malformed) return malformed
   const claims = claimsOf(step)
@@ -81,7 +81,8 @@ function findFault(board: Board, step: Step, budget: number): Unproven | undefin
       if (exchange) return exchange
       continue
     }
-    const wayOut = search.find([denied], budget)
+    const wayOut = search.find([denied], budget.left)
+    budget.left -= search.spent
     if (wayOut === 'budget-spent') return { kind: 'budget-spent', claim }
     if (wayOut !== 'none') return { kind: 'missing-link', claim, assignment: wayOut }
   }
