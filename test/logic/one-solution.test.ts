@@ -10,6 +10,7 @@ import { verifyStep } from '../../src/logic/proof.js'
 import type { Pattern, Step } from '../../src/logic/step.js'
 import { JIGSAW_5 } from '../count/geometries.js'
 import { boardOf, boardWithMarks } from '../support/boards.js'
+import { withKings, withKnights } from '../support/further-peers.js'
 import { at } from '../support/steps.js'
 
 const exchange = (names: readonly string[]) =>
@@ -113,8 +114,58 @@ describe('a step that assumes one solution', () => {
   })
 })
 
-/** Is there another filling in which every house has the digits it had? All are tried. */
-function hasOtherFilling(geometry: Geometry, filling: readonly Candidate[]): boolean {
+describe('the budget of an exchange', () => {
+  // three digits that go round in two rows: the other fillings take a search, not a swap
+  const names = ['r1c1', 'r1c4', 'r1c7', 'r2c1', 'r2c4', 'r2c7']
+  const marks = Object.fromEntries(names.map((name) => [name, name === 'r2c7' ? '1234' : '123']))
+  const wide = boardWithMarks(marks)
+  const step = {
+    pattern: exchange(names),
+    premises: names.map((name) => cellPremise(wide, at(name))),
+    placements: [],
+    removals: [1, 2, 3].map((digit) => ({ cell: at('r2c7'), digit })),
+  }
+  const least = (removals: Step['removals']): number => {
+    for (let budget = 0; ; budget++)
+      if (because({ ...step, removals }, wide, { budget }) === 'proven') return budget
+  }
+
+  it('is for all claims together, and for the other fillings of each', () => {
+    const each = step.removals.map((removal) => least([removal]))
+    const all = least(step.removals)
+    expect(Math.min(...each)).toBeGreaterThan(0)
+    expect(all).toBe(each.reduce((sum, own) => sum + own))
+    expect(because(step, wide, { budget: all - 1 })).toEqual({
+      kind: 'budget-spent',
+      claim: { kind: 'removal', candidate: step.removals[2] },
+    })
+  })
+
+  it('is charged for every other filling that is looked for', () => {
+    // nothing can be done about the first cell, and with one rectangle filled another way the other is still open
+    const cells = 'r9c9 r1c1 r1c4 r2c1 r2c4 r4c1 r4c4 r5c1 r5c4'.split(' ').map((name) => at(name))
+    const trues = [5, 1, 2, 2, 1, 3, 4, 4, 3].map((digit, i) => ({ cell: cells[i]!, digit }))
+    const sure = boardWithMarks(
+      Object.fromEntries(trues.map(({ cell, digit }) => [nameOf(cell), `${digit}`])),
+    )
+    const filled = {
+      pattern: { ...exchange([]), cells },
+      premises: cells.slice(1).map((cell) => cellPremise(sure, cell)),
+      removals: trues.slice(0, 1),
+    }
+    expect(because(filled, sure, { budget: 0 })).toMatchObject({ kind: 'budget-spent' })
+    expect(because(filled, sure)).toBe('proven')
+  })
+})
+
+const nameOf = (cell: number): string => `r${Math.floor(cell / 9) + 1}c${(cell % 9) + 1}`
+
+/** Is there another filling in which every house has the digits it had, and no digit a peer of its own? All are tried. */
+function hasOtherFilling(
+  geometry: Geometry,
+  filling: readonly Candidate[],
+  around: readonly Candidate[] = [],
+): boolean {
   const digitsOfHouses = (some: readonly Candidate[]) =>
     geometry.houses
       .map((house) => some.flatMap(({ cell, digit }) => (house.cells.includes(cell) ? [digit] : [])).sort())
@@ -128,20 +179,25 @@ function hasOtherFilling(geometry: Geometry, filling: readonly Candidate[]): boo
     const { cell } = filling[next]!
     return used.some(
       (digit) =>
-        !other.some((known) => known.digit === digit && geometry.arePeers(known.cell, cell)) &&
-        fill(next + 1, [...other, { cell, digit }]),
+        ![...around, ...other].some(
+          (known) => known.digit === digit && geometry.arePeers(known.cell, cell),
+        ) && fill(next + 1, [...other, { cell, digit }]),
     )
   }
   return fill(0, [])
 }
 
 /**
- * Does the rule take these cells for exchangeable when they are filled so? Asked with a step whose premises fill all but the
- * last of them, and whose claim, denied, fills that.
+ * Does the rule take these cells for exchangeable when they are filled so, and others around them? Asked with a step whose
+ * premises fill all but the last of them, and whose claim, denied, fills that.
  */
-function canExchange(geometry: Geometry, filling: readonly Candidate[]): boolean {
+function canExchange(
+  geometry: Geometry,
+  filling: readonly Candidate[],
+  around: readonly Candidate[] = [],
+): boolean {
   const marks = new Array<number | undefined>(geometry.cellCount).fill(undefined)
-  const before = filling.slice(0, -1)
+  const before = [...filling.slice(0, -1), ...around]
   for (const { cell, digit } of before) marks[cell] = digitBit(digit)
   const puzzle = makePuzzle(new Array(geometry.cellCount).fill(0), geometry)
   const cells = filling.map(({ cell }) => cell)
@@ -178,6 +234,36 @@ describe('cells that can be filled in another way', () => {
           expect(canExchange(geometry, filling)).toBe(expected)
         }),
         { seed: 2_012, numRuns: 300 },
+      )
+      expect(Math.min(kinds.can, kinds.cannot)).toBeGreaterThan(10)
+    },
+  )
+
+  it.each([withKnights(boxedGeometry(2, 3)), withKings(boxedGeometry(2, 3))])(
+    'do not clash with peers that share no house: $name',
+    (geometry) => {
+      const { solutions } = solutionsOf(makePuzzle(new Array(geometry.cellCount).fill(0), geometry), {
+        limit: 300,
+      })
+      const kinds = { can: 0, cannot: 0, unknown: 0 }
+      fc.assert(
+        fc.property(fc.nat(solutions.length - 1), fc.gen(), (at, gen) => {
+          const one = solutions[at]!
+          const [some, other] = gen(fc.shuffledSubarray, [...new Set(one)], { minLength: 2, maxLength: 2 })
+          const pair = [...one.keys()].filter((cell) => one[cell] === some || one[cell] === other)
+          const rows = gen(fc.subarray, [...Array(geometry.order).keys()], { minLength: 2 })
+          const cells = pair.filter((cell) => rows.includes(Math.floor(cell / geometry.order)))
+          const all = one.map((digit, cell) => ({ cell, digit }))
+          const around = all.filter(({ cell }) => !cells.includes(cell))
+          const filling = all.filter(({ cell }) => cells.includes(cell))
+          const expected = hasOtherFilling(geometry, filling, around)
+          kinds[expected ? 'can' : 'cannot']++
+          expect(canExchange(geometry, filling, around)).toBe(expected)
+          // what is not known of the cells around counts as against it
+          if (canExchange(geometry, filling)) expect(expected).toBe(true)
+          else if (expected) kinds.unknown++
+        }),
+        { seed: 2_013, numRuns: 300 },
       )
       expect(Math.min(kinds.can, kinds.cannot)).toBeGreaterThan(10)
     },

@@ -165,4 +165,23 @@ describe('verifyStep', () => {
     }
     expect(because(forged, wide)).toMatchObject({ kind: 'not-exchangeable' })
   })
+
+  it('has one budget for all conclusions of a step', () => {
+    const marks = { r1c1: '123', r1c2: '123', r1c3: '123' }
+    const board = boardWithMarks(marks)
+    const removals = [1, 2, 3].map((digit) => ({ cell: cellAt('r1c9'), digit }))
+    const premises = [0, 1, 2].map((cell) => cellPremise(board, cell))
+    const triple: Step = { ...pair, removals, premises }
+    const least = (step: Step): number => {
+      for (let budget = 0; ; budget++) if (verifyStep(board, step, { budget }).proven) return budget
+    }
+    const each = removals.map((removal) => least({ ...triple, removals: [removal] }))
+    expect(Math.min(...each)).toBeGreaterThan(0)
+    const all = least(triple)
+    expect(all).toBe(each.reduce((sum, own) => sum + own))
+    expect(verifyStep(board, triple, { budget: all - 1 })).toEqual({
+      proven: false,
+      because: { kind: 'budget-spent', claim: { kind: 'removal', candidate: removals[2] } },
+    })
+  })
 })
