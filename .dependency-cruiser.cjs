@@ -30,7 +30,7 @@ module.exports = {
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|grid|count|logic|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade)',
       },
       to: { dependencyTypes: ['core'] },
     },
@@ -38,7 +38,7 @@ module.exports = {
       name: 'core-takes-only-zod',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|grid|count|logic|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade)',
       },
       to: { path: 'node_modules', pathNot: 'node_modules/zod' },
     },
