@@ -4,11 +4,18 @@
  *     npm run demo                                          the page of the fixtures
  *     npx tsx examples/photo-to-walkthrough.ts [picture]    one of your own
  *
- * Prints the grid, what was settled by logic, the verdict and the path, and writes out/walkthrough.html.
+ * Prints the grid, what was settled by logic, the verdict and the route, and writes out/walkthrough.html.
  */
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { cellGroups, explainStep, formatPuzzle, type PathStep, solve, walkthrough } from '../src/index.js'
+import {
+  cellGroups,
+  explainStep,
+  findRoute,
+  formatPuzzle,
+  type RouteLine,
+  walkthrough,
+} from '../src/index.js'
 import { createPhotoReader } from '../src/photo.js'
 import { pageFromArguments } from './support/default-page.js'
 import { endWithTrouble } from './support/trouble.js'
@@ -31,9 +38,11 @@ if (doubtful.length > 0) console.log(`Please look at: ${cellGroups(geometry, dou
 
 if (verdict.kind === 'unique') {
   console.log('Verdict: exactly one solution.\n')
-  const path = solve(puzzle)
-  tellPath(path.steps)
-  console.log(path.status === 'solved' ? 'Solved.' : `Here logic stops: ${path.status}.`)
+  const route = findRoute(puzzle)
+  if (route.status === 'solved') {
+    showRoute(route)
+    console.log('Solved.')
+  } else console.log('No route was found: the techniques do not finish this puzzle.')
 } else {
   console.log(`Verdict: ${verdict.kind} — not a sound puzzle, so there is nothing to explain.\n`)
 }
@@ -44,8 +53,8 @@ const page = `${out}walkthrough.html`
 writeFileSync(page, walkthrough(reading))
 console.log(`\nThe walkthrough with its pictures is in ${page}`)
 
-/** Singles in a row are one line; every other step gets its sentences. */
-function tellPath(steps: readonly PathStep[]): void {
+/** Runs of singles are one line; every other step gets its sentences. */
+function showRoute({ steps, keys }: RouteLine): void {
   let run: string[] = []
   const finishRun = (until: number) => {
     if (run.length > 0)
@@ -59,7 +68,7 @@ function tellPath(steps: readonly PathStep[]): void {
       return
     }
     finishRun(index)
-    console.log(`Step ${index + 1}: ${title}`)
+    console.log(`Step ${index + 1}${keys.includes(index) ? ', the key' : ''}: ${title}`)
     for (const sentence of sentences) console.log(`  ${sentence}`)
     if (links !== undefined) console.log(`  ${links}`)
     console.log()

@@ -1,9 +1,12 @@
 import type { CountBudget } from '../count/budget.js'
 import { checkUniqueness } from '../count/check-uniqueness.js'
+import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import type { Choice } from '../logic/choice.js'
+import { type Choice, techniquesOf } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
 import { type SolvePath, solve } from '../logic/solve.js'
+import { findRoute, type Route, type RouteLine } from '../route/find-route.js'
+import { WORKADAY_TECHNIQUES } from '../route/workaday.js'
 import { type VoiceOptions, voiceOf } from './voice.js'
 import { compose, type WalkthroughSource } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
@@ -37,7 +40,7 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
  * @throws RangeError for an unknown format, technique or preset
  */
 export function walkthrough(
-  source: Puzzle | ReadPuzzle | SolvePath,
+  source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions = {},
 ): string {
   const format = options.format ?? 'html'
@@ -50,18 +53,15 @@ export function walkthrough(
   return format === 'html' ? renderHtml(document, voice) : renderMarkdown(document, voice.digits)
 }
 
-function sourceOf(source: Puzzle | ReadPuzzle | SolvePath, options: WalkthroughOptions): WalkthroughSource {
-  const path = 'steps' in source ? source : undefined
-  const puzzle = 'puzzle' in source ? source.puzzle : path ? path.board.puzzle : (source as Puzzle)
-  const { steps, status, board } = path ?? solve(puzzle, options)
-  const verdict = checkUniqueness(puzzle, options)
-  const cut = status === 'solved' && (options.onlyWhatMatters ?? true)
+function sourceOf(
+  source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
+  options: WalkthroughOptions,
+): WalkthroughSource {
+  const line = lineOf(source, options)
+  const { puzzle } = line
   return {
-    puzzle,
-    verdict,
-    steps: cut ? cutBack(steps) : steps,
-    status,
-    board,
+    ...line,
+    verdict: checkUniqueness(puzzle, options),
     ...('cells' in source && {
       reading: {
         settled: source.cells.flatMap(({ decidedBy }, cell) => (decidedBy === 'logic' ? [cell] : [])),
@@ -69,4 +69,41 @@ function sourceOf(source: Puzzle | ReadPuzzle | SolvePath, options: WalkthroughO
       },
     }),
   }
+}
+
+type Line = Pick<WalkthroughSource, 'puzzle' | 'steps' | 'status' | 'board' | 'keys'>
+
+function lineOf(source: Puzzle | ReadPuzzle | SolvePath | RouteLine, options: WalkthroughOptions): Line {
+  if ('chapters' in source) return lineOfRoute(source, source.steps[0]!.before)
+  if ('steps' in source) return lineOfPath(source, options)
+  const puzzle = 'puzzle' in source ? source.puzzle : source
+  const start = Board.fromPuzzle(puzzle)
+  const route = chosenRoute(start, options)
+  return route?.status === 'solved' && route.steps.length > 0
+    ? lineOfRoute(route, start)
+    : lineOfPath(solve(start, options), options)
+}
+
+function lineOfRoute({ steps, keys }: RouteLine, start: Board): Line {
+  const last = steps.at(-1)!
+  return { puzzle: start.puzzle, steps, keys, status: 'solved', board: last.before.apply(last) }
+}
+
+function lineOfPath(path: SolvePath, options: WalkthroughOptions): Line {
+  const { steps, status, board } = path
+  const cut = status === 'solved' && (options.onlyWhatMatters ?? true)
+  return { puzzle: board.puzzle, steps: cut ? cutBack(steps) : steps, keys: [], status, board }
+}
+
+/** A route by what is allowed; undefined where everything that a path does is wanted. */
+function chosenRoute(start: Board, options: WalkthroughOptions): Route | undefined {
+  if (options.onlyWhatMatters === false) return undefined
+  const allowed = techniquesOf(options).map(({ name }) => name)
+  const everyday: ReadonlySet<string> = new Set(WORKADAY_TECHNIQUES)
+  return findRoute(start, {
+    workaday: allowed.filter((name) => everyday.has(name)),
+    techniques: allowed.filter((name) => !everyday.has(name)),
+    ...(options.maxLinks !== undefined && { maxLinks: options.maxLinks }),
+    ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
+  })
 }

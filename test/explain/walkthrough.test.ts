@@ -8,6 +8,8 @@ import { makePuzzle } from '../../src/grid/puzzle.js'
 import { cutBack } from '../../src/logic/dependencies.js'
 import { LEVELS } from '../../src/logic/level.js'
 import { solve } from '../../src/logic/solve.js'
+import { findRoute } from '../../src/route/find-route.js'
+import { WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
 import { fullGrid } from '../grid/arbitraries.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
@@ -66,6 +68,26 @@ describe('walkthrough in HTML', () => {
     const { steps } = solve(easy)
     expect(keyStep(steps)).toBeUndefined()
     expect(walkthrough(easy)).not.toContain('The step that cracks it')
+  })
+})
+
+describe('walkthrough of a route', () => {
+  const route = findRoute(hard)
+
+  it('is what a puzzle gets, and shows the key ahead of the way', () => {
+    if (route.status !== 'solved') throw new Error('the puzzle has a route')
+    const [key] = route.keys
+    const page = walkthrough(hard)
+    expect(page).toBe(walkthrough(route))
+    expect(page).toContain(`Step ${key! + 1} is the key: after it, everyday techniques finish the puzzle.`)
+    expect(page.indexOf('is the key')).toBeLessThan(page.indexOf('The way to the solution'))
+  })
+
+  it('keeps to the techniques allowed', () => {
+    if (route.status !== 'solved') throw new Error('the puzzle has a route')
+    const { technique } = route.steps[route.keys[0]!]!
+    expect(walkthrough(hard, { techniques: [...WORKADAY_TECHNIQUES, technique] })).toBe(walkthrough(route))
+    expect(walkthrough(hard, { preset: 'mark' })).toContain('The chosen techniques get no further than this.')
   })
 })
 

@@ -17,6 +17,8 @@ export interface WalkthroughSource {
   readonly puzzle: Puzzle
   readonly verdict: Verdict
   readonly steps: readonly PathStep[]
+  /** Indices of a route's keys; none for a path, whose key step is its last of the hardest level. */
+  readonly keys: readonly number[]
   readonly status: SolvePath['status']
   readonly board: Board
   /** Cells that a reading of a picture settled by logic, and those to be compared with the page. */
@@ -51,10 +53,9 @@ const anchor = (index: number) => `step-${index + 1}`
 export function compose(source: WalkthroughSource, title: string, voice: Voice): Block[] {
   const { steps } = source
   const words = voice.wording.walkthrough
-  const key = keyStep(steps)
   const level = hardestLevel(steps)
   const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, voice)]
-  if (key !== undefined) blocks.push(keySection(steps, key, voice))
+  blocks.push(...keySections(source, voice))
   blocks.push({ kind: 'heading', depth: 2, text: words.path })
   if (level === undefined) blocks.push({ kind: 'text', text: words.nothingToDo })
   for (const part of partsOf(steps)) {
@@ -144,18 +145,29 @@ function argument(step: PathStep, voice: Voice): Block[] {
   return blocks
 }
 
-function keySection(steps: readonly PathStep[], key: number, voice: Voice): Block {
+/** Keys that have a section ahead of the path; of a route with more, the others are in the path only. */
+const MOST_KEYS = 3
+
+function keySections({ steps, keys }: WalkthroughSource, voice: Voice): Block[] {
+  const words = voice.wording.walkthrough
+  if (keys.length > 0)
+    return keys
+      .slice(0, MOST_KEYS)
+      .map((key, i) => keySection(steps, key, words.keyOfRoute(key + 1, i + 1, keys.length), voice))
+  const key = keyStep(steps)
+  if (key === undefined) return []
+  const { level } = steps[key]!
+  return [keySection(steps, key, words.keyIntro(key + 1, level, hardestLevel(steps.slice(key + 1))), voice)]
+}
+
+function keySection(steps: readonly PathStep[], key: number, intro: string, voice: Voice): Block {
   const words = voice.wording.walkthrough
   const step = steps[key]!
   const opened = steps.flatMap(({ restsOn }, index) => (restsOn.includes(key) ? [index] : []))
   const blocks: Block[] = [
     { kind: 'heading', depth: 2, text: words.key },
     { kind: 'heading', depth: 3, text: words.stepTitle(key + 1, voice.wording.technique(step.technique)) },
-    {
-      kind: 'text',
-      text: words.keyIntro(key + 1, step.level, hardestLevel(steps.slice(key + 1))),
-      tone: 'lead',
-    },
+    { kind: 'text', text: intro, tone: 'lead' },
     {
       kind: 'text',
       text:

@@ -42,6 +42,12 @@ export const englishWalkthrough: WalkthroughWording = {
         ? 'it ends the puzzle'
         : `after it, nothing harder than ${LEVEL_TASKS[next]} is needed`
     }.`,
+  keyOfRoute: (step, key, keys) => {
+    if (keys === 1) return `Step ${step} is the key: after it, everyday techniques finish the puzzle.`
+    return key < keys
+      ? `Step ${step} is key ${key} of ${keys}: it takes everyday techniques as far as the next one.`
+      : `Step ${step} is the last of ${keys} keys: after it, everyday techniques finish the puzzle.`
+  },
   setUp: (direct, all) =>
     `It rests on ${steps(direct)}${all > direct.length ? ` (${counted(all, 'step')} with what these rest on in turn)` : ''}.`,
   noSetUp: 'It can be seen on the board as printed: no earlier step is needed for it.',

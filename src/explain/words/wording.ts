@@ -78,6 +78,8 @@ export interface WalkthroughWording {
   readonly key: string
   /** `next` is the hardest level that is still required afterwards. */
   keyIntro(step: number, level: Level, next: Level | undefined): string
+  /** For a key of a route: which of how many it is, from 1. */
+  keyOfRoute(step: number, key: number, keys: number): string
   setUp(direct: readonly number[], all: number): string
   readonly noSetUp: string
   opens(steps: readonly number[]): string
