@@ -26,8 +26,9 @@ export interface FormatOptions extends WriteOptions {
 /**
  * Writes a puzzle or a board as text without a line end at its end: `formatPuzzle(puzzle, { style: 'ruled' })`.
  *
- * Every style reads back as the same puzzle with the same rules. `marks` and `json` read back as the same board too; the other styles show
- * only the digits that stand on a board, whether printed or placed.
+ * Every style reads back as the same puzzle with the same rules. `json` reads back as the same board too, and `marks` as one that shows the
+ * same: removals under a placed digit are not written. The other styles show only the digits that stand on a board, whether
+ * printed or placed.
  *
  * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
  * @throws InputError `argument` for digits as numbers above order 9 in a style of one character a digit
