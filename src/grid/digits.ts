@@ -51,5 +51,5 @@ export function digitsOf(set: DigitSet): number[] {
 
 /** The one digit of a one-digit set, or 0. */
 export function onlyDigit(set: DigitSet): number {
-  return set !== 0 && (set & (set - 1)) === 0 ? 32 - Math.clz32(set) : 0
+  return (set & (set - 1)) === 0 ? 32 - Math.clz32(set) : 0
 }

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it } from 'vitest'
 import { Board } from '../../src/grid/board.js'
 import { digitSet, digitsOf } from '../../src/grid/digits.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
@@ -7,7 +7,11 @@ import { makePuzzle } from '../../src/grid/puzzle.js'
 const FOUR = boxedGeometry(2, 2)
 const EMPTY = new Array<number>(16).fill(0)
 const puzzle = makePuzzle(EMPTY.with(0, 1), FOUR)
-const board = Board.fromPuzzle(puzzle)
+/** Made anew for each test, so that none can spoil another's. */
+let board: Board
+beforeEach(() => {
+  board = Board.fromPuzzle(puzzle)
+})
 const all = new Array<number>(16).fill(15)
 const at = (cell: number, digit: number) => ({ cell, digit })
 const marks = (some: Board) => some.candidates.map((set) => digitsOf(set).join(''))
@@ -51,6 +55,35 @@ describe('a board of order 4 with one given', () => {
     expect(digitsOf(board.placesIn(0, 2))).toEqual([2, 3, 4])
     expect(digitsOf(board.placesIn(1, 1))).toEqual([3, 4])
     expect(board.placesIn(0, 1)).toBe(0)
+  })
+
+  it('has no candidate of a digit that there is not', () => {
+    expect([-31, 0, 1, 4, 5, 33].filter((digit) => board.hasCandidate(6, digit))).toEqual([1, 4])
+  })
+
+  it('leaves a given alone', () => {
+    expect(board.apply({ placements: [], removals: [at(0, 1), at(0, 2)] })).toEqual(board)
+    expect(board.apply({ placements: [at(0, 1)], removals: [] })).toEqual(board)
+  })
+
+  it('marks only digits that there are, down to the last cell', () => {
+    const full = [1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1]
+    const last = Board.fromMarks(puzzle, full.with(14, 0).with(15, 0), all).apply({
+      placements: [at(14, full[14]!)],
+      removals: [],
+    })
+    expect(last.candidates).toEqual(EMPTY.with(15, 1))
+  })
+
+  it('is never changed by what is made of it', () => {
+    const before = board.apply({ placements: [at(5, 3)], removals: [at(1, 4)] })
+    const copy = Board.fromParts(puzzle, before)
+    before.erase(5)
+    before.restore([at(1, 4)])
+    before.note(2, 8)
+    before.note(2, undefined)
+    before.apply({ placements: [at(5, 2), at(15, 4)], removals: [at(3, 3)] })
+    expect(before).toEqual(copy)
   })
 
   it('takes placements and removals, and stays as it was', () => {
