@@ -56,12 +56,19 @@ export function rowsIn(roles: readonly Role[]): number {
   return rows
 }
 
-/** A line of one symbol is drawn, unless the rows around it have that symbol for an empty cell. */
+/**
+ * A line of one symbol is drawn, unless the rows around it are as long and have that symbol for an empty cell, or spaces
+ * keep symbols apart that nobody draws with.
+ */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
   if (!profiles.some((profile) => profile.isDrawn)) return profiles.map(() => false)
-  const used = new Set<string>()
+  const lengthsOf = new Map<string, Set<number>>()
   lines.forEach((line, i) => {
-    if (!profiles[i]!.isDrawn) for (const symbol of line.text) used.add(symbol.toLowerCase())
+    if (profiles[i]!.isDrawn) return
+    for (const symbol of new Set(line.text.toLowerCase())) {
+      const lengths = lengthsOf.get(symbol) ?? new Set()
+      lengthsOf.set(symbol, lengths.add(profiles[i]!.widths.symbols))
+    }
   })
   return lines.map((line, i) => {
     if (!profiles[i]!.isDrawn) return false
@@ -69,7 +76,8 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
     if (/[1-9a-g]/.test(symbol) || NEVER_DRAWN.includes(symbol)) return false
-    return !used.has(symbol)
+    if (/[xo?_]/.test(symbol) && /^\s*(\S\s+)+\S\s*$/.test(line.text)) return false
+    return !lengthsOf.get(symbol)?.has(symbols.length)
   })
 }
 
@@ -106,9 +114,10 @@ function countDigits(lines: readonly TextLine[]): { digits: number; large: numbe
   let digits = 0
   let large = 0
   for (const { text } of lines) {
+    const isParted = /[\s,;]/.test(text.trim()) && !/[0-9a-g._*]{3}/i.test(text)
     for (const [word] of text.matchAll(/[1-9a-g][0-9]?/gi)) {
       // between separators `12` is a number
-      const isNumber = word.length === 2 && !/[0-9a-g._*]{3}/i.test(text)
+      const isNumber = word.length === 2 && isParted
       digits += isNumber || word.length === 1 || word[1] === '0' ? 1 : 2
       if (isNumber) large++
       else for (const symbol of word) if (/[5-9a-g]/i.test(symbol)) large++

@@ -3,9 +3,9 @@ import { blockOf, isSixteen, isUnclearSixteen } from './block.js'
 import { saidGeometry } from './geometry-line.js'
 import { JsonGatherer } from './json-gatherer.js'
 import { withoutLabels } from './labels.js'
-import { isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
+import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
 import { NO_NOTES, NoteBook, type Notes } from './notes.js'
-import type { Part } from './part.js'
+import { byWidth, type Part } from './part.js'
 import { isLong, mayBeMarks, profileOf } from './profile.js'
 import type { ParseOptions } from './read-sheet.js'
 import { Run } from './run.js'
@@ -135,8 +135,7 @@ export class SheetCutter {
       yield this.reader.entry([line], this.book.take())
       return
     }
-    const last = this.block?.lines.at(-1)
-    if (last && isRuleLine(line.text) && isRuleLine(last.text) && this.block!.lines.length > 1) {
+    if (this.block && endsDrawing(this.block.lines, line)) {
       yield* this.closeBlock()
       this.gap = Math.max(this.gap, GAP.drawn)
     }
@@ -179,7 +178,7 @@ export class SheetCutter {
     return this.order || (geometry?.geometry?.order ?? 0)
   }
 
-  private *eachLine({ lines, notes }: OpenBlock): Generator<SheetEntry> {
+  private *eachLine({ lines, notes }: Pick<OpenBlock, 'lines' | 'notes'>): Generator<SheetEntry> {
     for (const [i, line] of lines.entries()) yield this.reader.entry([line], i === 0 ? notes : NO_NOTES)
   }
 
@@ -211,25 +210,52 @@ export class SheetCutter {
     }
   }
 
+  /**
+   * Rows that do not come out together may do so between drawn lines: between those that are longer than the rows, which
+   * part grids; else in equal bands.
+   */
+  private *closeBetweenDrawn({ width, lines, roles, notes }: Part): Generator<SheetEntry> {
+    const lengthOf = ({ text }: TextLine) => text.trim().length
+    const longestRow = Math.max(...lines.filter((_, i) => roles[i] !== 'drawn').map(lengthOf))
+    const isLonger = (i: number) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
+    const areParting = roles.some((_, i) => isLonger(i))
+    const pieces = cutAt(lines, (i) => (areParting ? isLonger(i) : roles[i] === 'drawn'))
+    const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
+    for (const [i, piece] of pieces.entries()) {
+      if (i > 0) yield* this.run.part(GAP.drawn)
+      const own = i === 0 ? notes : NO_NOTES
+      const block = blockOf(piece, this.orderOf(own))
+      if (block.kind === 'rows') {
+        const part = { ...block, lines: piece, notes: own }
+        yield* areGrids ? this.closeRows(part) : this.run.add(part)
+      } else if (block.kind === 'lines') {
+        yield* this.run.end()
+        yield* this.eachLine({ lines: piece, notes: own })
+      }
+    }
+  }
+
   private *closeRows(part: Part): Generator<SheetEntry> {
-    const { width, rows, lines } = part
+    const { width, rows, lines, roles } = part
     const isPlain = lines.some((line) => isSixteen(profileOf(line)))
-    if (width === 16 && isPlain && isUnclearSixteen(lines, this.orderOf(part.notes))) {
+    const isWhole = width > 0 && rows > 0 && rows % width === 0
+    const parts =
+      isWhole && roles.every((role) => role === 'row' || role === 'drawn') ? undefined : byWidth(part)
+    if (parts) {
+      yield* this.run.end()
+      for (const each of parts) yield* this.reader.grids(each)
+    } else if (width === 16 && isPlain && isUnclearSixteen(lines, this.orderOf(part.notes))) {
       yield* this.run.end()
       yield this.reader.unclearSixteen(part)
-    } else if (width > 0 && rows > 0 && rows % width === 0) {
+    } else if (isWhole) {
       yield* this.run.end()
       yield* this.reader.grids(part)
     } else if (width === 0 && this.reader.canRead(part)) {
       yield* this.run.end()
       yield this.reader.entry(lines, part.notes)
-    } else {
-      const parts = this.reader.byWidth(part)
-      if (parts) {
-        yield* this.run.end()
-        for (const each of parts) yield* this.reader.grids(each)
-      } else yield* this.run.add(part)
-    }
+    } else if (width > 0 && roles.includes('drawn') && !lines.some((line) => profileOf(line).hasBars)) {
+      yield* this.closeBetweenDrawn(part)
+    } else yield* this.run.add(part)
   }
 
   private giveUp({ lines, notes }: OpenBlock): SheetEntry {
@@ -248,4 +274,22 @@ export class SheetCutter {
     this.json = undefined
     yield* this.reader.jsonEntries(lines, this.book.take())
   }
+}
+
+/** Does the line begin another drawing, or something else below one? Two frames meet, or rows have no bars any more. */
+function endsDrawing(before: readonly TextLine[], line: TextLine): boolean {
+  const last = before.at(-1)
+  if (before.length < 2 || !last || !isRuleLine(last.text)) return false
+  const hasBars = before.some(({ text }) => hasRules(text) && !isRuleLine(text))
+  if (!hasBars) return false
+  return isRuleLine(line.text) || (before.length > 4 && !hasRules(line.text))
+}
+
+function cutAt(lines: readonly TextLine[], isCut: (i: number) => boolean): TextLine[][] {
+  const pieces: TextLine[][] = [[]]
+  lines.forEach((line, i) => {
+    if (!isCut(i)) pieces.at(-1)!.push(line)
+    else if (pieces.at(-1)!.length > 0) pieces.push([])
+  })
+  return pieces.filter((piece) => piece.length > 0)
 }

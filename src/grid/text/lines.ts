@@ -58,11 +58,16 @@ export function lineKind(line: string): LineKind {
   if (hasRules(body) || holdsLongCells(body)) return 'content'
   if (CELLS_ALONE.test(body)) {
     const cells = body.replace(/\s+/g, '')
-    // `xx3x2x6xx` and `ooo` are cells, `Cabbage` is not
-    if (/\d/.test(cells) || isOneSymbol(cells.toLowerCase()))
+    // `xx3x2x6xx`, `ooo` and `ooAooo` are cells, `Cabbage` is not
+    if (/\d/.test(cells) || isOneSymbol(cells.toLowerCase()) || isMostly(/[xo]/gi, cells))
       return COUNT_LINE.test(body) ? 'title' : 'content'
   }
   return COUNT_LINE.test(body) || hasProse(body) ? 'title' : 'content'
+}
+
+/** At least half of six symbols or more. */
+function isMostly(symbols: RegExp, text: string): boolean {
+  return text.length > 5 && (text.match(symbols)?.length ?? 0) * 2 >= text.length
 }
 
 function hasProse(text: string): boolean {

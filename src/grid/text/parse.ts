@@ -88,11 +88,10 @@ function onlyGrid(text: string, options: ParseOptions): Found {
   const cutter = new SheetCutter(options, true)
   const entries: SheetEntry[] = []
   const lines = splitLines(text)
-  for (const line of lines) {
-    for (const entry of cutter.add(line)) entries.push(entry)
+  for (const entry of entriesOf(cutter, lines)) {
+    entries.push(entry)
     if (entries.length > MOST_ENTRIES) break
   }
-  for (const entry of cutter.end()) entries.push(entry)
   const [first, second] = entries.filter((entry) => entry.sheet)
   if (second) {
     throw textError(
@@ -109,6 +108,11 @@ function onlyGrid(text: string, options: ParseOptions): Found {
     throw words ? noFormatError([words]) : noCells()
   }
   return { sheet: first.sheet!, geometry: first.geometry }
+}
+
+function* entriesOf(cutter: SheetCutter, lines: readonly TextLine[]): Generator<SheetEntry> {
+  for (const line of lines) yield* cutter.add(line)
+  yield* cutter.end()
 }
 
 interface Found {

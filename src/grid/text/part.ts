@@ -1,6 +1,7 @@
-import type { Block } from './block.js'
+import type { Block, Role } from './block.js'
 import type { TextLine } from './lines.js'
-import type { Notes } from './notes.js'
+import { NO_NOTES, type Notes } from './notes.js'
+import { LONGEST_ROW, profileOf } from './profile.js'
 
 /** A block of rows with what was said above it. */
 export type Part = Omit<Extract<Block, { kind: 'rows' }>, 'kind'> & {
@@ -22,4 +23,32 @@ export function joined(parts: readonly Part[]): Part {
       comments: parts.flatMap((part) => part.notes.comments),
     },
   }
+}
+
+/** Parts of equal width, when every one of them is whole: grids of several orders without a break. */
+export function byWidth(part: Part): Part[] | undefined {
+  const { lines, roles, cut, notes } = part
+  const parts: Part[] = []
+  let from = 0
+  let width = 0
+  for (let i = 0; i <= lines.length; i++) {
+    const here = i === lines.length ? -1 : roles[i] === 'drawn' ? width : profileOf(lines[i]!).widths[cut]
+    if (here === width) continue
+    if (i > 0) {
+      const own = roles.slice(from, i).map((role): Role => (role === 'drawn' ? role : 'row'))
+      const rows = own.filter((role) => role === 'row').length
+      if (width < 4 || width > LONGEST_ROW || rows % width !== 0) return undefined
+      parts.push({
+        cut,
+        width,
+        rows,
+        lines: lines.slice(from, i),
+        roles: own,
+        notes: from === 0 ? notes : NO_NOTES,
+      })
+    }
+    from = i
+    width = here
+  }
+  return parts.length > 1 ? parts : undefined
 }

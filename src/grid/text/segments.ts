@@ -58,11 +58,12 @@ function byColumns(
   perStretch: number,
   cellText: (run: Run, r: number, s: number) => CellText,
 ): CellText[] {
-  // The last stretch may have lost its trailing spaces: the first one's width stands for all.
+  // A last stretch that no grid line closes may have lost its trailing spaces: the first one's width stands for all.
   const width = stretches[0]![0]!.to - stretches[0]![0]!.from
   stretches.forEach((row, r) => {
     row.forEach(({ from, to }, s) => {
-      if (to - from !== width && !(s === row.length - 1 && to - from < width)) {
+      const mayBeTrimmed = s === row.length - 1 && to === rows[r]!.text.length
+      if (to - from !== width && !(mayBeTrimmed && to - from < width)) {
         throw textError(
           'text-shape',
           { line: rows[r]!.number, column: from + 1 },

@@ -4,7 +4,7 @@ import { lineWithDots } from './blank-cells.js'
 import type { Role } from './block.js'
 import { agreedGeometry } from './geometry-line.js'
 import { readJsonGrids } from './json-text.js'
-import { isRuleLine, type TextLine } from './lines.js'
+import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
@@ -64,7 +64,9 @@ export class SheetReader {
     for (let i = 0; i < lines.length; i++) {
       const role = roles[i]!
       if (role === 'foreign' && rows === 0) {
-        yield this.brokenGrid(take(i + 1))
+        const part = take(i + 1)
+        const isGrid = profileOf(lines[i]!).widths.symbols >= SHORTEST_GRID_LINE
+        yield isGrid ? this.entry(part.lines.slice(-1), part.notes) : this.brokenGrid(part)
         continue
       }
       rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
@@ -73,37 +75,9 @@ export class SheetReader {
       while (roles[i + 1] === 'drawn') i++
       const part = take(i + 1)
       yield part.roles.every(isSound)
-        ? this.entry(prepared(part.lines, part.roles), part.notes)
+        ? this.entry(prepared(...withoutEnds(part)), part.notes)
         : this.brokenGrid(part)
     }
-  }
-
-  /** Parts of equal width, when every one of them is whole: grids of several orders without a break. */
-  byWidth(part: Part): Part[] | undefined {
-    const { lines, roles, cut, notes } = part
-    const parts: Part[] = []
-    let from = 0
-    let width = 0
-    for (let i = 0; i <= lines.length; i++) {
-      const here = i === lines.length ? -1 : roles[i] === 'drawn' ? width : profileOf(lines[i]!).widths[cut]
-      if (here === width) continue
-      if (i > 0) {
-        const own = roles.slice(from, i).map((role): Role => (role === 'drawn' ? role : 'row'))
-        const rows = own.filter((role) => role === 'row').length
-        if (width < 4 || width > LONGEST_ROW || rows % width !== 0) return undefined
-        parts.push({
-          cut,
-          width,
-          rows,
-          lines: lines.slice(from, i),
-          roles: own,
-          notes: from === 0 ? notes : NO_NOTES,
-        })
-      }
-      from = i
-      width = here
-    }
-    return parts.length > 1 ? parts : undefined
   }
 
   /** Blocks that make no grid, as one record. */
@@ -237,6 +211,17 @@ export class SheetReader {
       throw error
     }
   }
+}
+
+/** Symbols from which on a line between rows may be a grid; sixteen may be a number of another kind. */
+const SHORTEST_GRID_LINE = 36
+
+/** The lines of a grid without the drawn ones above and below it, unless they frame it. */
+function withoutEnds({ lines, roles }: Part): [readonly TextLine[], readonly Role[]] {
+  if (lines.some(({ text }) => hasRules(text))) return [lines, roles]
+  const from = roles.findIndex((role) => role !== 'drawn')
+  const to = roles.findLastIndex((role) => role !== 'drawn') + 1
+  return [lines.slice(from, to), roles.slice(from, to)]
 }
 
 function isSound(role: Role): boolean {

@@ -1,0 +1,182 @@
+import { InputError } from '../../src/errors.js'
+import { safeParseBoard, safeParsePuzzle } from '../../src/grid/text/parse.js'
+import { readPuzzles } from '../../src/grid/text/stream.js'
+import { type Counts, type Fuzzer, FuzzFault } from './fuzzer.js'
+import {
+  below,
+  damage,
+  MAY_BE_REFUSED,
+  type Meant,
+  pick,
+  type Random,
+  someDocument,
+} from './text-documents.js'
+import { isWritten } from './text-oracle.js'
+
+/** No input under 100 KB may take longer, in any parser. */
+const LONGEST = 1000
+
+/**
+ * Writes grids in many layouts, damages the text in known ways, and looks at every grid that comes out: it must be one
+ * that was meant, or exactly what the damaged text says. Grids that no damage came near must come out.
+ */
+export const textFuzzer: Fuzzer = {
+  name: 'text',
+
+  async runCase(random) {
+    if (random() < 0.002) return hostile(random)
+    const document = someDocument(random)
+    const isSound = random() < 0.08
+    const { lines, touched, kinds } = isSound
+      ? { lines: document.lines, touched: new Set<number>(), kinds: [] }
+      : damage(document, random)
+    const text = lines.map((line) => line.text).join(pick(['\n', '\n', '\n', '\r\n'], random))
+    const texts = lines.map((line) => line.text)
+    const options = document.told ? { geometry: document.told } : {}
+    const fault = (what: string, more = '') =>
+      new FuzzFault(
+        `${what} ${more}\nlayouts: ${document.meant.map(({ layout, geometry }) => `${layout} ${geometry.name}`).join(', ')}\ndamage: ${kinds.join(', ')}\ngeometry: ${document.told?.name}\n${JSON.stringify(text)}`,
+      )
+
+    const began = performance.now()
+    const chunk = random() < 0.8 ? text.length || 1 : 1 + below(100, random)
+    const pieces = Array.from({ length: Math.ceil(text.length / chunk) }, (_, i) =>
+      text.slice(i * chunk, (i + 1) * chunk),
+    )
+    let grids = 0
+    let errors = 0
+    let rewritten = 0
+    const found = new Set<number>()
+    const check = (givens: readonly number[], line: number, isAlone: boolean) => {
+      const which = meantBy(document.meant, givens)
+      for (const i of which) found.add(i)
+      if (which.length > 0) return
+      if (!isWritten(texts, line - 1, givens, isAlone))
+        throw fault('A grid that nobody wrote:', `line ${line} ${givens.join('')}`)
+      rewritten++
+    }
+    for await (const entry of readPuzzles(pieces, options)) {
+      if (entry.ok) {
+        grids++
+        check(entry.puzzle.givens, entry.line, false)
+      } else if (!(entry.error instanceof InputError))
+        throw fault('An error without a code:', String(entry.error))
+      else errors++
+    }
+    // a line that says the geometry of a grid that is gone says it of the next
+    const isOrphaned = (i: number) =>
+      touched.has(i - 1) && lines.some(({ text, owner }) => owner === i - 1 && /^# geometry/.test(text))
+    const lost = new Set(document.groups.filter((_, i) => touched.has(i) || isOrphaned(i)))
+    document.meant.forEach(({ layout, geometry }, i) => {
+      // nothing shows where one ends and the other begins
+      const isJoined = document.groups.filter((group) => group === document.groups[i]).length > 1
+      if (isJoined && (layout === 'banded rows' || geometry.order === 4)) return
+      if (found.has(i) || lost.has(document.groups[i]!) || MAY_BE_REFUSED.has(layout)) return
+      throw fault(
+        isSound ? 'A sound grid was refused:' : 'A good neighbour was lost:',
+        `grid ${i + 1}, ${layout}`,
+      )
+    })
+    const alone = safeParsePuzzle(text, options)
+    if (alone.ok) {
+      const first = texts.findIndex((line) => line.trim() !== '' && !/^\s*#/.test(line))
+      const lines = texts.map((_, i) => i + 1).filter((line) => line > first)
+      if (meantBy(document.meant, alone.puzzle.givens).length === 0) {
+        if (!lines.some((line) => isWritten(texts, line - 1, alone.puzzle.givens, true)))
+          throw fault('The only grid is one that nobody wrote:', alone.puzzle.givens.join(''))
+        rewritten++
+      }
+    }
+    const took = performance.now() - began
+    return { texts: 1, grids, errors, rewritten, only: alone.ok ? 1 : 0, worstMilliseconds: Math.round(took) }
+  },
+}
+
+function meantBy(meant: readonly Meant[], givens: readonly number[]): number[] {
+  return meant.flatMap(({ cells }, i) =>
+    cells.length === givens.length && cells.every((digit, cell) => digit === givens[cell]) ? [i] : [],
+  )
+}
+
+const UNITS = [
+  ...[
+    '1',
+    '1 ',
+    '1,',
+    '| ',
+    '-+',
+    '\n',
+    '[',
+    '{"a":',
+    ' #',
+    'x',
+    'a',
+    'ab',
+    'é',
+    '|',
+    '+-',
+    '. ',
+    '"',
+    '",',
+    '\t',
+    '0;',
+    ':',
+  ],
+  ...[
+    '[]',
+    '[[1],',
+    '# geometry: ',
+    '# geometry: 3x3\n',
+    '123456789\n',
+    '1234\n',
+    '1 2 3 4\n',
+    '12 13 14 23\n',
+    '| 1 |\n',
+    '....|\n',
+  ],
+  ...[
+    '*********\n',
+    '_',
+    '-',
+    '1234341221434321\n',
+    '12345678\n',
+    '   ',
+    ' \n',
+    'row 1 ',
+    'A ',
+    '1:',
+    '\u0000',
+    '\ufffd',
+    '(',
+    '1.',
+    '!',
+    '1?',
+  ],
+]
+
+/** Long texts of one piece over and over, with another at the end: time must grow with length alone. */
+async function hostile(random: Random): Promise<Counts> {
+  const unit = pick(UNITS, random) + (random() < 0.4 ? pick(UNITS, random) : '')
+  const tail = random() < 0.5 ? pick(UNITS, random) : ''
+  const text = unit.repeat(Math.floor((1000 + below(98_000, random)) / unit.length)) + tail
+  let worst = 0
+  const timed = async (name: string, run: () => unknown) => {
+    const began = performance.now()
+    await run()
+    const took = performance.now() - began
+    worst = Math.max(worst, took)
+    if (took > LONGEST) {
+      throw new FuzzFault(
+        `${name} took ${Math.round(took)} ms for ${text.length} characters of ${JSON.stringify(unit)} and ${JSON.stringify(tail)}`,
+      )
+    }
+  }
+  await timed('safeParsePuzzle', () => safeParsePuzzle(text))
+  await timed('safeParseBoard', () => safeParseBoard(text))
+  await timed('readPuzzles', async () => {
+    for await (const _ of readPuzzles([text])) {
+      // only the time matters
+    }
+  })
+  return { longTexts: 1, worstLongMilliseconds: Math.round(worst) }
+}
