@@ -1,4 +1,5 @@
 import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
+import { shuffled } from '../../src/grid/random.js'
 
 export type Random = () => number
 
@@ -34,18 +35,20 @@ const ALL_MARKS = ['.', '.', '0', '0', '_', '*', 'x', 'o', '-', '?', 'X'] as con
 /** Part of a full grid of the geometry: a shifted pattern with its digits renamed and its rows moved within bands. */
 function someCells({ order, box }: Geometry, random: Random): number[] {
   const { rows, columns } = box!
-  const names = Array.from({ length: order }, (_, i) => i + 1).sort(() => random() - 0.5)
-  const rowOrder = Array.from({ length: order / rows }, (_, band) => band)
-    .sort(() => random() - 0.5)
-    .flatMap((band) => Array.from({ length: rows }, (_, r) => band * rows + r).sort(() => random() - 0.5))
-  const shift = below(order, random)
-  const share = random() < 0.06 ? 1 : 0.2 + 0.35 * random()
-  return rowOrder.flatMap((r) =>
-    Array.from({ length: order }, (_, c) => {
-      const digit = names[((r % rows) * columns + Math.floor(r / rows) + c + shift) % order]!
-      return random() < share ? digit : 0
-    }),
+  const names = shuffled(
+    Array.from({ length: order }, (_, i) => i + 1),
+    random,
   )
+  const shift = below(order, random)
+  const turn = below(rows, random)
+  const share = random() < 0.06 ? 1 : 0.2 + 0.35 * random()
+  const cells = new Array<number>(order * order)
+  for (let r = 0; r < order; r++) {
+    const band = Math.floor(r / rows)
+    const start = ((r + turn) % rows) * columns + band + shift
+    for (let c = 0; c < order; c++) cells[r * order + c] = random() < share ? names[(start + c) % order]! : 0
+  }
+  return cells
 }
 
 interface Shape {
@@ -75,7 +78,7 @@ const wholeLine = (cells: readonly number[], shape: Shape, mark: string = markOf
 const values = (cells: readonly number[], mark: string) =>
   cells.map((digit) => (digit ? String(digit) : mark))
 
-/** A row that is not all of one symbol that could be drawn, since such rows are refused where no other row has it. */
+/** Ways to write a grid, a line each. */
 export const LAYOUTS: Record<string, Layout> = {
   line: (cells, shape) => [wholeLine(cells, shape)],
   'numbered line': (cells, shape) => [
@@ -219,9 +222,8 @@ export function someDocument(random: Random): TextDocument {
     const here = isMixed && random() < 0.3 ? pick(SEPARATORS, random) : separator
     const { order } = geometry
     const { rows, columns } = geometry.box!
-    const full = someCells(geometry, () => random() * 0.999)
-    const cells = full
-    const solution = full.map((digit, cell) => digit || ((cell * 7) % order) + 1)
+    const cells = someCells(geometry, random)
+    const solution = cells.map((digit, cell) => digit || ((cell * 7) % order) + 1)
     if (i > 0) {
       if (here === 'blank' || here === 'two blanks' || here === 'comment and blank') between('')
       if (here === 'two blanks') between('')

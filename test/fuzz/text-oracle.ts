@@ -111,7 +111,7 @@ function isHeading(line: string): boolean {
 /** A line of one symbol, or one that only draws. */
 function isDrawn(line: string, marks: ReadonlySet<string>): boolean {
   const bare = line.replace(/\s+/g, '')
-  if (/^[-=+~:|]*$/.test(bare) && !(/^-+$/.test(bare) && marks.has('-'))) return true
+  if (/^[-=+~:|]*[-=+~][-=+~:|]*$/.test(bare) && !(/^-+$/.test(bare) && marks.has('-'))) return true
   return (
     bare.length > 1 &&
     bare === bare[0]!.repeat(bare.length) &&
@@ -156,7 +156,8 @@ function isInRows(
     if (bare !== (bare[0] ?? '').repeat(bare.length) && !/^[-=+~:|]*$/.test(bare))
       for (const c of bare) marks.add(c)
   }
-  const rows = [...lines.keys()].filter((i) => !isBreak(lines[i]!) && !isDrawn(lines[i]!, marks))
+  const isRowLike = (line: string) => !isBreak(line) && !isDrawn(line, marks) && cuts(line, order).length > 0
+  const rows = [...lines.keys()].filter((i) => isRowLike(lines[i]!))
   const from = rows.findIndex((row) => row >= at)
   const isRow = (row: number, r: number) =>
     cuts(lines[row]!, order).some((way) => same(way, cells.slice(r * order, (r + 1) * order), order))

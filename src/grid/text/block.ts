@@ -114,7 +114,7 @@ function countDigits(lines: readonly TextLine[]): { digits: number; large: numbe
   let digits = 0
   let large = 0
   for (const { text } of lines) {
-    const isParted = /[\s,;]/.test(text.trim()) && !/[0-9a-g._*]{3}/i.test(text)
+    const isParted = /[\s,;]/.test(text.trim()) && !/[^\s,;]{3}/.test(text)
     for (const [word] of text.matchAll(/[1-9a-g][0-9]?/gi)) {
       // between separators `12` is a number
       const isNumber = word.length === 2 && isParted

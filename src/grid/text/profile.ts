@@ -70,7 +70,7 @@ export function profileOf(line: TextLine): Profile {
   }
   return {
     hasBars: hasRules(text),
-    isDrawn: isRuleLine(text) || isOneSymbol(text.replace(/\s+/g, '')),
+    isDrawn: isRuleLine(text) || (separators === 0 && isOneSymbol(text.replace(/\s+/g, ''))),
     widths: { values: separators === 0 ? 0 : separators + 1, symbols, words },
     endsInSeparator: lastIsSeparator,
     longestRun,

@@ -61,6 +61,9 @@ export async function* readBoards(chunks: TextChunks, options: ReadOptions = {})
 
 type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: InputError }
 
+/** A whole line of this many characters is enough to see that it is text. */
+const SHORTEST_BEGINNING = 16
+
 /** Milliseconds of work between two looks at what else the thread has to do. */
 const SLICE = 8
 
@@ -132,7 +135,7 @@ async function* textOf(
       continue
     }
     beginning += piece
-    if (beginning.length < BEGINNING && !/.{16}.*\n/s.test(beginning)) continue
+    if (beginning.length < BEGINNING && beginning.lastIndexOf('\n') < SHORTEST_BEGINNING) continue
     yield judged(beginning)
     beginning = undefined
   }
