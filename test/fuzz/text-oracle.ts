@@ -98,7 +98,7 @@ function holds(data: unknown, cells: readonly number[], order: number): boolean 
   return data.some((item: unknown) => holds(typeof item === 'string' ? [...item] : item, cells, order))
 }
 
-const isBreak = (line: string) => line.trim() === '' || /^\s*#/.test(line) || isHeading(line)
+const isBreak = (line: string) => line.trim() === '' || /^\s*[#[{]/.test(line) || isHeading(line)
 
 function isHeading(line: string): boolean {
   if (/^\s*(\(\d+\)|\d{1,4}[.):]|\d{1,3}|[a-z][.):]?)\s*$/i.test(line)) return true
@@ -109,14 +109,14 @@ function isHeading(line: string): boolean {
 }
 
 /** A line of one symbol, or one that only draws. */
-function isDrawn(line: string, marks: ReadonlySet<string>): boolean {
+function isDrawn(line: string, marks: ReadonlySet<string>, order: number): boolean {
   const bare = line.replace(/\s+/g, '')
   if (/^[-=+~:|]*[-=+~][-=+~:|]*$/.test(bare) && !(/^-+$/.test(bare) && marks.has('-'))) return true
   return (
     bare.length > 1 &&
     bare === bare[0]!.repeat(bare.length) &&
     '*_xo?-~='.includes(bare[0]!.toLowerCase()) &&
-    !marks.has(bare[0]!.toLowerCase())
+    (!marks.has(bare[0]!.toLowerCase()) || bare.length !== order)
   )
 }
 
@@ -156,7 +156,8 @@ function isInRows(
     if (bare !== (bare[0] ?? '').repeat(bare.length) && !/^[-=+~:|]*$/.test(bare))
       for (const c of bare) marks.add(c)
   }
-  const isRowLike = (line: string) => !isBreak(line) && !isDrawn(line, marks) && cuts(line, order).length > 0
+  const isRowLike = (line: string) =>
+    !isBreak(line) && !isDrawn(line, marks, order) && cuts(line, order).length > 0
   const rows = [...lines.keys()].filter((i) => isRowLike(lines[i]!))
   const from = rows.findIndex((row) => row >= at)
   const isRow = (row: number, r: number) =>
@@ -164,7 +165,7 @@ function isInRows(
   for (const start of [from, from + 1]) {
     const own = rows.slice(start, start + order)
     if (start < 0 || own.length < order || !own.every(isRow)) continue
-    const isRuler = (line: string) => isBreak(line) || isDrawn(line, marks)
+    const isRuler = (line: string) => isBreak(line) || isDrawn(line, marks, order)
     if (isAlone || [isBreak, isRuler].some((parts) => isWellParted(lines, rows, start, order, parts)))
       return true
   }

@@ -71,7 +71,10 @@ export const textFuzzer: Fuzzer = {
       // nothing shows where one ends and the other begins
       const group = document.meant.filter((_, other) => document.groups[other] === document.groups[i])
       const isHard = (each: Meant) =>
-        each.layout === 'banded rows' || each.geometry.order === 4 || MAY_BE_REFUSED.has(each.layout)
+        lines.some(({ text, owner }) => owner < 0 && /^([-_*])\1+$/.test(text)) ||
+        each.layout === 'banded rows' ||
+        each.geometry.order === 4 ||
+        MAY_BE_REFUSED.has(each.layout)
       if (group.length > 1 && group.some(isHard)) return
       if (found.has(i) || lost.has(document.groups[i]!) || MAY_BE_REFUSED.has(layout)) return
       throw fault(

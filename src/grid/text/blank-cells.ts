@@ -37,9 +37,10 @@ function withDots(line: TextLine): TextLine {
 function areBlanks(rows: readonly string[]): boolean {
   const blanks = rows.reduce((sum, row) => sum + row.split(' ').length - 1, 0)
   if (blanks < rows.length ** 2 * LEAST_BLANK) return false
-  // A column of spaces is a gap, and so is every second character.
+  // Spaces that only stand in columns of spaces are gaps, and so are those in every second place.
   const columns = [...rows[0]!].map((_, c) => rows.map((row) => row[c]).join(''))
-  return !columns.some((column) => column.trim() === '') && !rows.every((row) => !/[1-9]{2}| {2}/.test(row))
+  const areColumns = columns.every((column) => column.trim() === '' || !column.includes(' '))
+  return !areColumns && rows.some((row) => /[1-9]{2}| {2}/.test(row))
 }
 
 /** Runs of spaces, or of digits, that are all of one length or nearly so keep groups or values apart. */

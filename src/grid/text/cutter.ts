@@ -7,7 +7,7 @@ import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './
 import { NO_NOTES, NoteBook, type Notes } from './notes.js'
 import { byWidth, type Part } from './part.js'
 import { isLong, mayBeMarks, profileOf } from './profile.js'
-import type { ParseOptions } from './read-sheet.js'
+import type { SheetOptions } from './read-sheet.js'
 import { Run } from './run.js'
 import { orderOfCount, textError } from './sheet.js'
 import { type SheetEntry, SheetReader } from './sheet-reader.js'
@@ -51,7 +51,7 @@ export class SheetCutter {
 
   /** @param isSingle the whole text is one grid, whatever blank lines and comments stand in it */
   constructor(
-    options: ParseOptions,
+    options: SheetOptions,
     private readonly isSingle = false,
   ) {
     this.reader = new SheetReader(options)

@@ -26,8 +26,12 @@ export const SEPARATORS = [',', ';', '\t'] as const
  */
 export interface TextFormat {
   readonly name: string
-  /** How well the layout fits, without a look at single symbols: 0 not at all, 1 perhaps, 2 clearly. */
-  fits(lines: readonly TextLine[]): 0 | 1 | 2
+  /**
+   * How well the layout fits, without a look at single symbols: 0 not at all, 1 perhaps, 2 clearly.
+   *
+   * @param wantsMarks a board is asked for, so that a few pencil marks are meant
+   */
+  fits(lines: readonly TextLine[], wantsMarks?: boolean): 0 | 1 | 2
   /** @throws InputError with the place, what was found there and what was expected. */
   read(lines: readonly TextLine[], geometry: Geometry | undefined): Sheet
   /** Text that `read` takes back, without a line end at its end. */

@@ -6,8 +6,9 @@ import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
 import { isRuleLine, type TextLine, withoutBars } from './lines.js'
+import { barsOf } from './rules.js'
 import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
-import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
+import { cellNumber, digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
 /**
  * A pencil-mark grid, ruled or with spaces, tabs, commas or semicolons between cells. A cell is
@@ -23,14 +24,20 @@ import { cellNumber, digitSymbol, quoteFound, symbolDigit, symbolRange } from '.
 export const marksFormat = {
   name: 'marks',
 
-  fits(lines) {
-    const hasMarks = lines.some((line) => /[1-9A-G][1-9A-G,]+|[1-9A-G]\?|\+[1-9A-G]|!/i.test(line.text))
+  fits(lines, wantsMarks = false) {
+    const hasMarks = lines.some((line) => /[1-9A-G][1-9A-G, ]+|[1-9A-G]\?|\+[1-9A-G]|!/i.test(line.text))
     if (!hasMarks) return 0
     const rows = lines.filter((line) => !isRuleLine(line.text))
     const ruled = isRuled(lines)
-    const cellsOn = (row: TextLine) =>
-      ruled ? withoutBars(row.text).trim().split(/\s+/).length : unruledCells(row, rows.length).length
-    if (rows.length > 3 && rows.every((row) => cellsOn(row) === rows.length)) return 2
+    const cells = rows.map((row) => (ruled ? ruledCells(row, rows.length) : unruledCells(row, rows.length)))
+    const texts = cells.flatMap((row) => row.map((cell) => cell.text))
+    const isMeant =
+      areNoted(texts, rows.length) ||
+      (ruled && areAligned(rows)) ||
+      (wantsMarks &&
+        texts.some((text) => /^\+?[1-9A-G]\??$|^!$/i.test(text) && text.length + Number(text === '!') > 1))
+    if (!isMeant) return 0
+    if (rows.length > 3 && cells.every((row) => row.length === rows.length)) return 2
     return ruled ? 1 : 0
   },
 
@@ -49,6 +56,40 @@ export const marksFormat = {
     )
   },
 } as const satisfies TextFormat
+
+/** Cells of a row with grid lines: what stands between them if they are round every cell, else words. */
+function ruledCells({ text, number }: TextLine, order: number): { text: string }[] {
+  const bars = barsOf(text)
+  const pieces = [{ to: 0 }, ...bars].map((bar, i) => text.slice(bar.to, bars[i]?.from).trim())
+  const from = pieces.length > order && pieces[0] === '' ? 1 : 0
+  const inner = pieces.slice(from, from + order)
+  const isEach = inner.length === order && pieces.length <= order + 2
+  return isEach ? inner.map((piece) => ({ text: piece })) : wordsOf({ text: withoutBars(text), number })
+}
+
+/** Fewer cells with pencil marks than these may be digits that have run together. */
+const FEWEST_NOTED = 3
+
+/** Are there so many cells with pencil marks, a third of those without a digit at least, that they are meant? */
+function areNoted(cells: readonly string[], order: number): boolean {
+  let noted = 0
+  let blank = 0
+  for (const cell of cells) {
+    if (cell === '' || isEmptySymbol(cell)) blank++
+    else if (cell.length > 1 && cellNumber(cell, order) === undefined) noted++
+  }
+  return noted >= FEWEST_NOTED && noted * 2 >= blank
+}
+
+/** Do grid lines stand in the same columns on every row, as they do where cells are padded to one width? */
+function areAligned(rows: readonly TextLine[]): boolean {
+  const columns = rows.map(({ text }) =>
+    barsOf(text)
+      .map((bar) => bar.from)
+      .join(),
+  )
+  return columns.every((each) => each === columns[0])
+}
 
 function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined) {
   const order = geometry?.order ?? lines.length
@@ -73,11 +114,7 @@ function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined)
 /** Cells of a line: by spaces when that gives the right number, else by tabs, semicolons or commas. */
 function unruledCells(line: TextLine, order: number): CellText[] {
   const { text } = line
-  const words = [...text.matchAll(/\S+/g)].map((match) => ({
-    text: match[0],
-    line: line.number,
-    column: match.index + 1,
-  }))
+  const words = wordsOf(line)
   const separator = /[\t;]/.exec(line.text)?.[0] ?? (text.includes(',') ? ',' : undefined)
   const isSpaced = words.length === order && !words.some((word) => /[,;]$/.test(word.text))
   if (isSpaced || separator === undefined) return words
@@ -87,6 +124,14 @@ function unruledCells(line: TextLine, order: number): CellText[] {
     column += value.length + 1
     return { text: value.trim(), line: line.number, column: start }
   })
+}
+
+function wordsOf({ text, number }: TextLine): CellText[] {
+  return [...text.matchAll(/\S+/g)].map((match) => ({
+    text: match[0],
+    line: number,
+    column: match.index + 1,
+  }))
 }
 
 function readCell(cell: CellText, order: number): SheetCell {

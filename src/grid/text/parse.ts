@@ -6,7 +6,7 @@ import { SheetCutter } from './cutter.js'
 import { foreignError, foreignKind } from './foreign.js'
 import { agreedGeometry, saidGeometry } from './geometry-line.js'
 import { lineKind, splitLines, type TextLine, withoutRemark } from './lines.js'
-import { noCells, noFormatError, type ParseOptions, readSheet } from './read-sheet.js'
+import { noCells, noFormatError, type ParseOptions, readSheet, type SheetOptions } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
 import type { SheetEntry } from './sheet-reader.js'
 
@@ -46,7 +46,7 @@ export function safeParsePuzzle(text: string, options: ParseOptions = {}): Parse
  * @throws InputError as `parsePuzzle` does.
  */
 export function parseBoard(text: string, options: ParseOptions = {}): Board {
-  const { sheet, geometry } = parseText(text, options)
+  const { sheet, geometry } = parseText(text, { ...options, wantsMarks: true })
   return sheetBoard(sheet, geometry)
 }
 
@@ -64,7 +64,7 @@ function caught<T>(parse: () => T): T | { ok: false; error: InputError } {
   }
 }
 
-function parseText(text: string, options: ParseOptions): { sheet: Sheet; geometry: Geometry } {
+function parseText(text: string, options: SheetOptions): { sheet: Sheet; geometry: Geometry } {
   if (typeof text !== 'string') throw new TypeError(`Puzzle text must be a string, not ${typeof text}.`)
   if (text.length > LONGEST_TEXT) {
     throw new InputError(
@@ -84,7 +84,7 @@ function parseText(text: string, options: ParseOptions): { sheet: Sheet; geometr
 const MOST_ENTRIES = 50
 
 /** The only grid of a text whose layout is recognised. */
-function onlyGrid(text: string, options: ParseOptions): Found {
+function onlyGrid(text: string, options: SheetOptions): Found {
   const cutter = new SheetCutter(options, true)
   const entries: SheetEntry[] = []
   const lines = splitLines(text)

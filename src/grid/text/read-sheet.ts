@@ -15,15 +15,24 @@ export interface ParseOptions {
   readonly format?: TextFormatName
 }
 
+/** What the readers hand to the formats. */
+export interface SheetOptions extends ParseOptions {
+  /** A board is asked for and not just its givens. */
+  readonly wantsMarks?: boolean
+}
+
 /**
  * The one engine behind every reader: each format that fits the layout reads the lines; they must agree.
  *
  * @throws InputError when none can read them (the best fitting one says why) or when two read different grids.
  */
-export function readSheet(lines: readonly TextLine[], options: ParseOptions): Sheet {
+export function readSheet(lines: readonly TextLine[], options: SheetOptions): Sheet {
   if (lines.length === 0) throw noCells()
   if (options.format !== undefined) return formatNamed(options.format).read(lines, options.geometry)
-  const fitting = TEXT_FORMATS.map((format: TextFormat) => ({ format, fit: format.fits(lines) }))
+  const fitting = TEXT_FORMATS.map((format: TextFormat) => ({
+    format,
+    fit: format.fits(lines, options.wantsMarks),
+  }))
     .filter(({ fit }) => fit > 0)
     .sort((a, b) => b.fit - a.fit)
   let found: { format: TextFormat; sheet: Sheet } | undefined

@@ -1,6 +1,7 @@
 import type { CellText } from './cells.js'
 import type { TextLine } from './lines.js'
 import { textError } from './sheet.js'
+import { isEmptySymbol, isOtherEmptySymbol, quoteFound } from './symbols.js'
 
 /** A stretch of a line between two vertical rules, as positions from 0. */
 export interface Stretch {
@@ -44,9 +45,16 @@ export function segmentCells(
   return byColumns(rows, stretches, runs, perStretch, cellText)
 }
 
+function isMark(symbol: string): boolean {
+  return isEmptySymbol(symbol) || isOtherEmptySymbol(symbol)
+}
+
 function runsOf(row: TextLine, { from, to }: Stretch): Run[] {
   return [...row.text.slice(from, to).matchAll(/\S+/g)].map((match) => ({ text: match[0], at: match.index }))
 }
+
+/** A line is short because its last cells are blank only where one cell in this many is. */
+const LEAST_BLANK = 4
 
 /** Widest step between the columns of neighbouring cells that is looked for. */
 const WIDEST_STEP = 8
@@ -58,11 +66,22 @@ function byColumns(
   perStretch: number,
   cellText: (run: Run, r: number, s: number) => CellText,
 ): CellText[] {
+  const marked = runs.flat(2).find(({ text }) => [...text].every(isMark))
+  if (marked) {
+    const r = runs.findIndex((row) => row.flat().includes(marked))
+    throw textError(
+      'text-shape',
+      { line: rows[r]!.number },
+      `${quoteFound(marked.text)} and spaces, both for empty cells`,
+      `one mark for empty cells, and ${perStretch} cells between grid lines`,
+    )
+  }
+  const isTrimmed = !rows.some((row) => /\s$/.test(row.text))
   // A last stretch that no grid line closes may have lost its trailing spaces: the first one's width stands for all.
   const width = stretches[0]![0]!.to - stretches[0]![0]!.from
   stretches.forEach((row, r) => {
     row.forEach(({ from, to }, s) => {
-      const mayBeTrimmed = s === row.length - 1 && to === rows[r]!.text.length
+      const mayBeTrimmed = isTrimmed && s === row.length - 1 && to === rows[r]!.text.length
       if (to - from !== width && !(mayBeTrimmed && to - from < width)) {
         throw textError(
           'text-shape',
@@ -94,6 +113,17 @@ function byColumns(
     )
   }
   const [slots] = [...readings.values()]
+  const isShort = stretches.some((row) => row.some(({ from, to }) => to - from < width))
+  const blanks = slots!.filter((run) => run === undefined).length
+  if (isShort && blanks * LEAST_BLANK < slots!.length) {
+    const r = stretches.findIndex((row) => row.some(({ from, to }) => to - from < width))
+    throw textError(
+      'text-shape',
+      { line: rows[r]!.number },
+      'a line that is shorter than the others',
+      `${perStretch} cells between grid lines; write 0 . _ or * for an empty cell`,
+    )
+  }
   const perRow = stretches[0]!.length * perStretch
   return slots!.map((run, i) => {
     const r = Math.floor(i / perRow)

@@ -8,7 +8,7 @@ import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
-import { type ParseOptions, readSheet } from './read-sheet.js'
+import { readSheet, type SheetOptions } from './read-sheet.js'
 import { type Sheet, textError } from './sheet.js'
 import { quoteFound } from './symbols.js'
 
@@ -29,7 +29,7 @@ type Reading =
 
 /** Reads pieces of text that have been cut out as one grid, or says what is wrong with them. */
 export class SheetReader {
-  constructor(private readonly options: ParseOptions) {}
+  constructor(private readonly options: SheetOptions) {}
 
   /** The grid that these lines are. */
   entry(lines: readonly TextLine[], notes: Notes): SheetEntry {
@@ -237,7 +237,7 @@ function wrongRows(line: number, rows: number, width: number): InputError {
   )
 }
 
-function readLaidOut(lines: readonly TextLine[], options: ParseOptions): Sheet {
+function readLaidOut(lines: readonly TextLine[], options: SheetOptions): Sheet {
   const [line] = lines
   if (lines.length !== 1 || !line) return readSheet(lines, options)
   const { hasBars, longestRun } = profileOf(line)

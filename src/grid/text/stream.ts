@@ -6,7 +6,7 @@ import type { Puzzle } from '../puzzle.js'
 import { SheetCutter } from './cutter.js'
 import { BEGINNING, foreignError, foreignKind } from './foreign.js'
 import { LineSplitter, LONGEST_LINE, type StreamLine } from './read-lines.js'
-import type { ParseOptions } from './read-sheet.js'
+import type { ParseOptions, SheetOptions } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
 import type { SheetEntry } from './sheet-reader.js'
 import { within } from './within.js'
@@ -54,7 +54,7 @@ export async function* readPuzzles(
 
 /** `readPuzzles` for half-solved grids with pencil marks. */
 export async function* readBoards(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<BoardEntry> {
-  for await (const { place, result } of readEntries(chunks, options, sheetBoard)) {
+  for await (const { place, result } of readEntries(chunks, { ...options, wantsMarks: true }, sheetBoard)) {
     yield result.ok ? { ...place, ok: true, board: result.value } : { ...place, ...result }
   }
 }
@@ -69,7 +69,7 @@ const SLICE = 8
 
 async function* readEntries<T>(
   chunks: TextChunks,
-  options: ReadOptions,
+  options: ReadOptions & SheetOptions,
   build: (sheet: Sheet, geometry: Geometry) => T,
 ): AsyncGenerator<{ place: EntryPlace; result: Result<T> }> {
   const watch = new Watch(options, SLICE)

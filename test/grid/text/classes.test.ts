@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../../src/grid/geometry.js'
-import { puzzleFromJson } from '../../../src/grid/json.js'
+import { geometryToJson, puzzleFromJson } from '../../../src/grid/json.js'
 import { piecesOf, sameRules } from '../../../src/grid/pieces.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
+import { geometryLine } from '../../../src/grid/text/geometry-line.js'
 import { parsePuzzle, safeParsePuzzle } from '../../../src/grid/text/parse.js'
 import { readPuzzles } from '../../../src/grid/text/stream.js'
 import { formatPuzzle } from '../../../src/grid/text/write.js'
@@ -320,11 +321,8 @@ describe('the geometry line', () => {
   it('refuses rules that it has no words for', () => {
     const standard = boxedGeometry(3, 3)
     const further = { ...standard, peersOf: standard.peersOf.with(0, [...standard.peersOf[0]!, 80]) }
-    for (const style of ['line', 'ruled', 'json'] as const) {
-      expect(() => formatPuzzle(makePuzzle(new Array(81).fill(0), further), { style })).toThrow(
-        /would be lost in writing/,
-      )
-    }
+    expect(() => geometryLine(further)).toThrow(/would be lost in writing/)
+    expect(() => geometryToJson(further)).toThrow(/would be lost in writing/)
   })
 })
 
@@ -352,5 +350,29 @@ describe('orders with several shapes of boxes', () => {
     ] as const) {
       expect(parsePuzzle('1'.padEnd(order * order, '.')).geometry.name).toBe(name)
     }
+  })
+})
+
+describe('digits that have run together', () => {
+  it.each([',', ';', ' ', '\t'])('with "%s" between values are no pencil marks', (separator) => {
+    const values = rows(A).map((row) => [...row].join(separator))
+    const damaged = values.with(2, values[2]!.replace('1', '18'))
+    expect(faultOf(text(damaged))).toMatch(/^Line 3/)
+    expect(faultOf(text(values.with(2, values[2]!.replace('1', '1?'))))).toMatch(/^Line 3/)
+  })
+
+  it('in a drawing are no pencil marks either', () => {
+    const drawn = formatPuzzle(parsePuzzle(A), { style: 'ruled' })
+    expect(faultOf(drawn.replace('| 9', '| 29'))).toMatch(/^Line 3/)
+  })
+
+  it('and digits that are gone make no blank cell', () => {
+    const blanks = formatPuzzle(parsePuzzle(A), { style: 'ruled' }).replaceAll('.', ' ')
+    expect(parsePuzzle(blanks).givens.join('')).toBe(A)
+    const lines = blanks.split('\n')
+    const lost = lines.with(6, lines[6]!.replace('8 |', ' |'))
+    expect(lost).not.toEqual(lines)
+    expect(faultOf(text(lost))).toMatch(/^Line/)
+    expect(faultOf(text(['12|34', '34|1', '21|43', '43|21']))).toMatch(/^Line/)
   })
 })
