@@ -1,8 +1,8 @@
 import type { Geometry } from '../../src/grid/geometry.js'
 
 /**
- * Every way to fill the grid, by trying each digit in each cell and looking at every other cell: slow, and with nothing in common
- * with the searches of the library but the geometry's peers.
+ * Every way to fill the grid, by trying each digit in each cell, those with the fewest choices first. It draws no conclusions and
+ * has nothing in common with the searches of the library but the geometry's peers.
  *
  * @param isAllowed may this digit be tried in this cell?
  * @param limit stop after so many
@@ -12,34 +12,43 @@ export function fillings(
   isAllowed: (cell: number, digit: number) => boolean,
   limit = Number.POSITIVE_INFINITY,
 ): number[][] {
+  const cells = Array.from({ length: cellCount }, (_, cell) => cell)
+  const peersOf = cells.map((cell) => cells.filter((other) => other !== cell && arePeers(cell, other)))
+  const digits = Array.from({ length: order }, (_, i) => i + 1)
+  // cell, digit -> how many things are against it
+  const against = cells.map((cell) => [0, ...digits.map((digit) => (isAllowed(cell, digit) ? 0 : 1))])
   const found: number[][] = []
-  const filled = new Array<number>(cellCount).fill(0)
-  const fits = (cell: number, digit: number): boolean =>
-    filled.every((other, at) => other !== digit || at === cell || !arePeers(at, cell))
-  const choices = (cell: number): number[] =>
-    Array.from({ length: order }, (_, i) => i + 1).filter(
-      (digit) => isAllowed(cell, digit) && fits(cell, digit),
-    )
-  const fill = (): void => {
-    let cell = -1
-    let digits: number[] = []
-    for (let open = 0; open < cellCount; open++) {
-      if (filled[open]) continue
-      const own = choices(open)
-      if (cell >= 0 && own.length >= digits.length) continue
-      cell = open
-      digits = own
+  const filled = cells.map(() => 0)
+
+  const openWithFewest = (): number => {
+    let best = -1
+    let fewest = order + 1
+    for (const cell of cells) {
+      if (filled[cell]) continue
+      let count = 0
+      for (let digit = 1; digit <= order; digit++) if (against[cell]![digit] === 0) count++
+      if (count < fewest) {
+        fewest = count
+        best = cell
+      }
     }
+    return best
+  }
+  const fill = (): void => {
+    const cell = openWithFewest()
     if (cell < 0) {
       found.push([...filled])
       return
     }
     for (const digit of digits) {
       if (found.length >= limit) return
+      if (against[cell]![digit] !== 0) continue
       filled[cell] = digit
+      for (const peer of peersOf[cell]!) against[peer]![digit]!++
       fill()
+      for (const peer of peersOf[cell]!) against[peer]![digit]!--
+      filled[cell] = 0
     }
-    filled[cell] = 0
   }
   fill()
   return found
