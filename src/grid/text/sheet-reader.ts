@@ -70,7 +70,8 @@ export class SheetReader {
         continue
       }
       rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
-      if (rows < width) continue
+      // two rows on a line may be of two grids, which are broken together
+      if (rows === 0 || rows % width !== 0) continue
       // a grid line right below belongs to the grid above it
       while (roles[i + 1] === 'drawn') i++
       const part = take(i + 1)

@@ -100,6 +100,13 @@ describe('one bad line is one record, and its neighbours come out', () => {
     expect(await read(text([...rows(A), ...bad, ...rows(C)]))).toEqual([A, 'text-shape 13', C])
   })
 
+  it('when the last row of one and the first of the next are on a line', async () => {
+    const all = [...rows(A), ...rows(B), ...rows(C)]
+    const joined = (at: number) => all.toSpliced(at, 2, `${all[at]}${all[at + 1]}`)
+    expect(await read(text(joined(8)))).toEqual([expect.stringMatching(/^text/), C])
+    expect(await read(text(joined(3)))).toEqual([expect.stringMatching(/^text/), B, C])
+  })
+
   it('when bands have gaps between them', async () => {
     const banded = (line: string) => text(line.match(/.{27}/g)!.map((band) => text(rows(band))))
     const bands = (line: string) =>
