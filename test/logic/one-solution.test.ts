@@ -87,6 +87,11 @@ describe('a step that assumes one solution', () => {
     expect(because({ pattern: exchange([]) })).toMatchObject({ kind: 'not-exchangeable' })
   })
 
+  it('is not when a cell of its pattern may be left open, though the others could be exchanged', () => {
+    expect(because({ pattern: exchange([...CORNERS, 'r9c9']) })).toMatchObject({ kind: 'not-exchangeable' })
+    expect(because({ pattern: exchange(['r9c9', ...CORNERS]) })).toMatchObject({ kind: 'not-exchangeable' })
+  })
+
   it('shows the assignment in which the cells are stuck, and the claim', () => {
     expect(because({ premises: rectangle.premises.slice(1) })).toEqual({
       kind: 'not-exchangeable',
@@ -285,6 +290,7 @@ describe('cells that can be filled in another way', () => {
     expect(can('r9c9 r1c1 r1c4 r2c1 r2c4', [5, 1, 2, 2, 1])).toBe(true)
     expect(can('r1c1 r1c4 r2c1 r2c4 r9c9', [1, 2, 2, 1, 1])).toBe(true)
     expect(can('r1c1', [1])).toBe(false)
+    expect(can('r1c1 r9c9', [1, 2])).toBe(false)
     expect(can('r1c1 r9c9', [1, 1])).toBe(false)
   })
 })

@@ -17,6 +17,10 @@ export interface ListedSurvivor {
   readonly why: string
 }
 
+interface SavedResults {
+  readonly files: Readonly<Record<string, { readonly source: string }>>
+}
+
 export interface RoomFigures {
   readonly mutants: number
   /** Caught by a test, or by the time limit. */
@@ -37,9 +41,13 @@ export function readSurvivorList(): ListedSurvivor[] {
   return JSON.parse(readFileSync(new URL('survivors.json', import.meta.url), 'utf8')) as ListedSurvivor[]
 }
 
-/** @param whole does the run cover all of the room? Only then can an entry of the list be called outdated. */
+/**
+ * @param resultsFile what the run has written down, the sources among it: they may have changed since
+ * @param whole does the run cover all of the room? Only then can an entry of the list be called outdated.
+ */
 export function tallyRoom(
   results: readonly MutantResult[],
+  resultsFile: string,
   listed: readonly ListedSurvivor[],
   seconds: number,
   whole: boolean,
@@ -49,12 +57,13 @@ export function tallyRoom(
   )
   const alive = valid.filter(({ status }) => status === 'Survived' || status === 'NoCoverage')
   const lines = new Map<string, string[]>()
+  const sources = (JSON.parse(readFileSync(resultsFile, 'utf8')) as SavedResults).files
   const met = new Set<ListedSurvivor>()
   const unlisted: string[] = []
   let equivalent = 0
   for (const mutant of alive) {
     const file = relative(process.cwd(), mutant.fileName)
-    const source = lines.get(file) ?? readFileSync(file, 'utf8').split('\n')
+    const source = lines.get(file) ?? sources[file]!.source.split('\n')
     lines.set(file, source)
     const lineNumber = mutant.location.start.line
     const place = { file, line: source[lineNumber - 1]!.trim(), change: changeOf(mutant, source) }

@@ -49,5 +49,5 @@ async function tryRoom(room: MutantRoom): Promise<RoomFigures> {
     concurrency: Number(values.concurrency),
   }).runMutationTest()
   const seconds = (performance.now() - begun) / 1000
-  return tallyRoom(results, listed, seconds, values.only === undefined)
+  return tallyRoom(results, `${folder}/results.json`, listed, seconds, values.only === undefined)
 }

@@ -105,6 +105,14 @@ describe('what may follow from extras as a cell of a subset', () => {
     expect(draft!.more).toEqual([cellPremise(limitedBoard(shared), at('r2c8'))])
   })
 
+  it('does not count a cell that holds a digit', () => {
+    const board = limitedBoard(marks('12', '12', '123', '124')).apply({
+      placements: [{ cell: at('r2c8'), digit: 9 }],
+      removals: [],
+    })
+    expect(draftsOf(board, patternOn(board), 'subset')).toEqual([])
+  })
+
   it('is nothing where no other cell of the house has the digits', () => {
     const columns = [2, 3, 5, 6, 7, 9].map((column) => [`r2c${column}`, '56789'] as const)
     const bare = marks('12', '12', '123', '124', { r2c8: '34', ...Object.fromEntries(columns) })
@@ -140,6 +148,13 @@ describe('what may follow from a digit confined to the two cells with extras', (
     expect(draft!.more).toEqual([housePremise(limitedBoard(limits), 1, 1)])
   })
 
+  it('goes by a house of both cells', () => {
+    const aside = { ...marks('12', '12', '1234', '1256'), places: { 1: { 'column 1': 'r2c1 r5c1' } } }
+    expect(drafted(aside, 'locked-digit')).toEqual([])
+    const third = { ...marks('123', '123', '123', '12'), places: { 1: { 'row 1': 'r1c1 r1c4' } } }
+    expect(drafted(third, 'locked-digit')).toEqual([])
+  })
+
   it('needs a pattern in which both cells take the same two digits', () => {
     const limits = { ...marks('12', '12', '1234', '1256'), places }
     const board = limitedBoard(limits)
@@ -153,6 +168,8 @@ describe('what may follow from a digit confined to the two cells with extras', (
       ].map((digits) => digitSet(digits)),
     }
     expect(draftsOf(board, other, 'locked-digit')).toEqual([])
+    const three = { ...patternOn(board), allowed: CORNERS.map(() => digitSet([1, 2, 3])) }
+    expect(draftsOf(board, three, 'locked-digit')).toEqual([])
   })
 })
 

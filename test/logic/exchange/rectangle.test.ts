@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { boxedGeometry, type Geometry, STANDARD } from '../../../src/grid/geometry.js'
+import { boxedGeometry, type Geometry, regionGeometry, STANDARD } from '../../../src/grid/geometry.js'
 import { flatCorners, rectanglesOf } from '../../../src/logic/exchange/rectangle.js'
 import { DIAGONAL_9, JIGSAW_6 } from '../../count/geometries.js'
+
+/** Regions of scattered cells, which have the diagonal corners of rectangles. */
+const SCATTERED = regionGeometry('scattered', [0, 1, 2, 3, 1, 0, 3, 2, 2, 3, 0, 1, 3, 2, 1, 0])
 
 /** Corners of two rows and two columns where 1 2 / 2 1 and 2 1 / 1 2 give every house the same digits, none twice. */
 function byTrying(geometry: Geometry): number[][] {
@@ -29,23 +32,28 @@ function byTrying(geometry: Geometry): number[][] {
 }
 
 describe('rectangles in which two digits can be swapped', () => {
-  it.each([STANDARD, boxedGeometry(2, 2), boxedGeometry(2, 3), boxedGeometry(3, 2), JIGSAW_6, DIAGONAL_9])(
-    'are those that trying all finds, on $name',
-    (geometry) => {
-      const rectangles = rectanglesOf(geometry)
-      expect(rectangles.map(({ corners }) => [...corners])).toEqual(byTrying(geometry))
-      expect(rectangles.map(({ index }) => index)).toEqual([...rectangles.keys()])
-      for (const { corners, houses } of rectangles) {
-        expect(new Set(houses).size).toBe(houses.length)
-        expect([...houses].sort()).toEqual(
-          geometry.houses
-            .flatMap(({ index, cells }) => (corners.some((corner) => cells.includes(corner)) ? [index] : []))
-            .sort(),
-        )
-      }
-      expect([...flatCorners(geometry)]).toEqual(rectangles.flatMap(({ corners }) => corners))
-    },
-  )
+  it.each([
+    STANDARD,
+    boxedGeometry(2, 2),
+    boxedGeometry(2, 3),
+    boxedGeometry(3, 2),
+    JIGSAW_6,
+    DIAGONAL_9,
+    SCATTERED,
+  ])('are those that trying all finds, on $name', (geometry) => {
+    const rectangles = rectanglesOf(geometry)
+    expect(rectangles.map(({ corners }) => [...corners])).toEqual(byTrying(geometry))
+    expect(rectangles.map(({ index }) => index)).toEqual([...rectangles.keys()])
+    for (const { corners, houses } of rectangles) {
+      expect(new Set(houses).size).toBe(houses.length)
+      expect([...houses].sort()).toEqual(
+        geometry.houses
+          .flatMap(({ index, cells }) => (corners.some((corner) => cells.includes(corner)) ? [index] : []))
+          .sort(),
+      )
+    }
+    expect([...flatCorners(geometry)]).toEqual(rectangles.flatMap(({ corners }) => corners))
+  })
 
   it('are 486 on the standard grid: 9 pairs of rows by 27 of columns, and the other way about', () => {
     expect(rectanglesOf(STANDARD)).toHaveLength(486)
