@@ -189,12 +189,16 @@ function isWellParted(
   })
   const at = blocks.findIndex((block) => block.includes(start))
   const block = blocks[at]!
-  const wide = (i: number) => cuts(lines[rows[i]!]!, order).length > 0
   if (block[0]! <= start && block.at(-1)! >= start + order - 1) {
-    // labels or a foreign line may come first, or rows of another order
-    const before = block.filter((i) => i < start && wide(i)).length
-    const after = block.filter((i) => i >= start && wide(i)).length
-    return before % order <= 1 && after % order === 0
+    // What comes before must come out as whole grids: two rows may be on a line, labels or odd lines may count or not.
+    const before = block.filter((i) => i < start).map((i) => lines[rows[i]!]!)
+    const isDouble = (line: string) => line.replace(/[\s|,;"]/g, '').length === 2 * order
+    const certain = before.filter((line) => cuts(line, order).length > 0).length
+    const double = before.filter((line) => cuts(line, order).length === 0 && isDouble(line)).length
+    const odd = before.length - certain - double
+    return Array.from({ length: odd + 1 }, (_, k) => certain + 2 * double + k).some(
+      (count) => count % order <= 1,
+    )
   }
   const size = block.length
   const bands = order / size

@@ -14,7 +14,7 @@ export class JsonGatherer {
   /** Does the line belong to the piece begun? Otherwise the piece was never finished. */
   takes(line: TextLine): boolean {
     const kind = lineKind(line.text)
-    return !this.isOver && (kind === 'blank' || this.scan.maySee(line.text))
+    return !this.isOver && (kind === 'blank' ? this.scan.goesOn : this.scan.maySee(line.text))
   }
 
   /** Takes a line; true when the piece is over, whole or broken. */

@@ -43,7 +43,13 @@ export class JsonScan {
     const first = line.trimStart()[0]
     if (first === undefined) return true
     if (first === '[' || first === '{') return this.takesValue()
+    if (/[-\dtfn]/.test(first) && !this.takesValue()) return false
     return /["\]},:\-\dtfn]/.test(first) && !/^\s*[\w.*-]{16,}\s*$/.test(line)
+  }
+
+  /** Is it clear that more must come, so that a blank line is no end? */
+  get goesOn(): boolean {
+    return /[[{,:\]}]/.test(this.last)
   }
 
   private takesValue(): boolean {
