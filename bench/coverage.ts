@@ -92,6 +92,7 @@ for (const [name, times] of Object.entries(techniques).sort((a, b) => b[1] - a[1
 console.log(`\nNot solved:`)
 for (const [index, path] of paths.entries()) {
   if (path.status === 'solved') continue
+  if (path.status === 'stopped') throw new Error('a path without a time limit was stopped')
   const why = typeof path.because === 'string' ? path.because : path.because.kind
   console.log(`  ${place(index)} ${path.status} (${why}) with ${path.board.openCount} cells open`)
 }

@@ -87,3 +87,8 @@ export function abortedBy(signal: AbortSignal): StoppedError {
 export function throwIfAborted(signal: AbortSignal | undefined): void {
   if (signal?.aborted) throw abortedBy(signal)
 }
+
+/** Was work stopped by its time limit? */
+export function isTimeOver(error: unknown): error is StoppedError {
+  return error instanceof StoppedError && error.code === 'time-limit'
+}

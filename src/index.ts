@@ -38,6 +38,7 @@ export {
   type HintDepth,
   type HintOptions,
   hint,
+  hintAsync,
   type StepHint,
 } from './explain/hint.js'
 export type { MistakeHint } from './explain/mistake-hint.js'
@@ -51,6 +52,7 @@ export {
   type WalkthroughFormat,
   type WalkthroughOptions,
   walkthrough,
+  walkthroughAsync,
 } from './explain/walkthrough.js'
 export { ENGLISH } from './explain/words/english.js'
 export { techniqueTitle } from './explain/words/technique-title.js'
@@ -61,11 +63,12 @@ export {
   CoverageCounter,
   coverage,
   indispensableTechniques,
+  indispensableTechniquesAsync,
   type TechniqueCoverage,
 } from './grade/coverage.js'
 export { stepEffort } from './grade/effort.js'
 export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
-export { type GradeOptions, gradePath, gradePuzzle } from './grade/grade-puzzle.js'
+export { type GradeOptions, gradePath, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
 export {
   Board,
   type BoardContradiction,
@@ -146,9 +149,10 @@ export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // limits
 export type { Limits, StoppedBy } from './limits.js'
 // logic
-export { type ClaimVerdict, checkClaim, type OwnClaim } from './logic/check-claim.js'
+export { type ClaimVerdict, checkClaim, checkClaimAsync, type OwnClaim } from './logic/check-claim.js'
 export {
   checkProgress,
+  checkProgressAsync,
   type JudgedProgress,
   type Progress,
   type ProgressOptions,
@@ -156,12 +160,18 @@ export {
 export type { Choice } from './logic/choice.js'
 export { type Claim, claimsOf } from './logic/claim.js'
 export { cutBack, setUp } from './logic/dependencies.js'
-export { type FindStepsOptions, findSteps, nextStep } from './logic/find.js'
+export { type FindStepsOptions, findSteps, findStepsAsync, nextStep, nextStepAsync } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
 export type { Mistake } from './logic/mistakes.js'
-export { type StepVerdict, type Unproven, type VerifyOptions, verifyStep } from './logic/proof.js'
-export { type RankedStep, type RankOptions, rankSteps } from './logic/rank.js'
-export { type SolveOptions, type SolvePath, solve } from './logic/solve.js'
+export {
+  type StepVerdict,
+  type Unproven,
+  type VerifyOptions,
+  verifyStep,
+  verifyStepAsync,
+} from './logic/proof.js'
+export { type RankedStep, type RankOptions, rankSteps, rankStepsAsync } from './logic/rank.js'
+export { type SolveOptions, type SolvePath, solve, solveAsync } from './logic/solve.js'
 export type {
   CaseTree,
   CellGroup,

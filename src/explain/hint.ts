@@ -1,8 +1,9 @@
 import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { checkProgress } from '../logic/check-progress.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { progressTask } from '../logic/check-progress.js'
 import type { Choice } from '../logic/choice.js'
-import { nextStep } from '../logic/find.js'
+import { findTask } from '../logic/find.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
@@ -14,7 +15,7 @@ import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
-export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice, VoiceOptions {
+export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice, Limits, VoiceOptions {
   /** `look` when left out. */
   readonly depth?: Depth
 }
@@ -75,12 +76,29 @@ export type Hint<Depth extends HintDepth = HintDepth> =
  *
  * The board is compared with the solution first, so that no hint is built on a mistake.
  *
- * @throws RangeError for an unknown depth, technique or preset
+ * @throws RangeError for an unknown depth, technique or preset; StoppedError `time-limit` when that was over first,
+ *   `aborted` when the signal has fired
  */
 export function hint<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,
   options: HintOptions<Depth> = {},
 ): Hint<Depth> {
+  return runNow(options, (watch) => hintTask(source, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function hintAsync<Depth extends HintDepth = 'look'>(
+  source: Board | Puzzle,
+  options: HintOptions<Depth> = {},
+): Promise<Hint<Depth>> {
+  return runInSlices(options, (watch) => hintTask(source, options, watch))
+}
+
+function* hintTask<Depth extends HintDepth>(
+  source: Board | Puzzle,
+  options: HintOptions<Depth>,
+  watch: Watch,
+): Task<Hint<Depth>> {
   const board = source instanceof Board ? source : Board.fromPuzzle(source)
   const voice = voiceOf(options)
   const words = voice.wording.hint
@@ -88,13 +106,14 @@ export function hint<Depth extends HintDepth = 'look'>(
   const told = HINT_DEPTHS.indexOf(depth)
   if (told < 0)
     throw new RangeError(`There is no hint depth "${depth}"; choose one of ${HINT_DEPTHS.join(', ')}.`)
-  const progress = checkProgress(board.puzzle, board)
+  const progress = yield* progressTask(board.puzzle, board, {}, watch)
+  if (progress.status === 'unsound-puzzle' && progress.stopped === 'time-limit') throw watch.timeIsOver()
   if (progress.status === 'unsound-puzzle')
     return { kind: 'unsound', because: progress.solutions, says: [words.unsound[progress.solutions]] }
   // the parts of a hint follow from the depth, which the compiler cannot see
   if (progress.status === 'off-track') return mistakeHint(board, progress, depth, voice) as MistakeHint<Depth>
   if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
-  const step = nextStep(board, options)
+  const [step] = yield* findTask(board, { ...options, limit: 1 }, watch)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
   return tell(step, depth, voice) as StepHint<Depth>
 }

@@ -1,11 +1,12 @@
 import type { CountBudget } from '../count/budget.js'
-import { checkUniqueness } from '../count/check-uniqueness.js'
+import { verdictTask } from '../count/check-uniqueness.js'
 import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { type Choice, techniquesOf } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
-import { type SolvePath, solve } from '../logic/solve.js'
-import { findRoute, type Route, type RouteLine } from '../route/find-route.js'
+import { type SolvePath, solveTask } from '../logic/solve.js'
+import { type Route, type RouteLine, routeTask } from '../route/find-route.js'
 import { WORKADAY_TECHNIQUES } from '../route/workaday.js'
 import { type VoiceOptions, voiceOf } from './voice.js'
 import { compose, type WalkthroughSource } from './walkthrough/compose.js'
@@ -37,31 +38,50 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
  *
  * Give it a path to show that path, or a puzzle or a reading to have it solved first with the techniques chosen.
  *
- * @throws RangeError for an unknown format, technique or preset
+ * @throws RangeError for an unknown format, technique or preset; StoppedError `time-limit` when that was over first,
+ *   `aborted` when the signal has fired
  */
 export function walkthrough(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions = {},
 ): string {
+  return runNow(options, (watch) => walkthroughTask(source, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function walkthroughAsync(
+  source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
+  options: WalkthroughOptions = {},
+): Promise<string> {
+  return runInSlices(options, (watch) => walkthroughTask(source, options, watch))
+}
+
+function* walkthroughTask(
+  source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
+  options: WalkthroughOptions,
+  watch: Watch,
+): Task<string> {
   const format = options.format ?? 'html'
   if (!WALKTHROUGH_FORMATS.includes(format))
     throw new RangeError(`There is no format "${format}"; choose one of ${WALKTHROUGH_FORMATS.join(', ')}.`)
   const voice = voiceOf(options)
   const title = options.title ?? voice.wording.walkthrough.title
-  const blocks = compose(sourceOf(source, options), title, voice)
+  const blocks = compose(yield* sourceOf(source, options, watch), title, voice)
   const document = { title, language: voice.wording.language, blocks }
   return format === 'html' ? renderHtml(document, voice) : renderMarkdown(document, voice.digits)
 }
 
-function sourceOf(
+function* sourceOf(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions,
-): WalkthroughSource {
-  const line = lineOf(source, options)
-  const { puzzle } = line
+  watch: Watch,
+): Task<WalkthroughSource> {
+  const line = yield* lineOf(source, options, watch)
+  const verdict = yield* verdictTask(line.puzzle, options, watch)
+  if (verdict.kind === 'undecided' && verdict.stopped === 'time-limit') throw watch.timeIsOver()
   return {
     ...line,
-    verdict: checkUniqueness(puzzle, options),
+    verdict,
     ...('cells' in source && {
       reading: {
         settled: source.cells.flatMap(({ decidedBy }, cell) => (decidedBy === 'logic' ? [cell] : [])),
@@ -73,15 +93,21 @@ function sourceOf(
 
 type Line = Pick<WalkthroughSource, 'puzzle' | 'steps' | 'status' | 'board' | 'keys'>
 
-function lineOf(source: Puzzle | ReadPuzzle | SolvePath | RouteLine, options: WalkthroughOptions): Line {
+function* lineOf(
+  source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
+  options: WalkthroughOptions,
+  watch: Watch,
+): Task<Line> {
   if ('chapters' in source) return lineOfRoute(source, source.steps[0]!.before)
   if ('steps' in source) return lineOfPath(source, options)
   const puzzle = 'puzzle' in source ? source.puzzle : source
   const start = Board.fromPuzzle(puzzle)
-  const route = chosenRoute(start, options)
-  return route?.status === 'solved' && route.steps.length > 0
-    ? lineOfRoute(route, start)
-    : lineOfPath(solve(start, options), options)
+  const route = yield* chosenRoute(start, options, watch)
+  if (route?.stopped) throw watch.timeIsOver()
+  if (route?.status === 'solved' && route.steps.length > 0) return lineOfRoute(route, start)
+  const path = yield* solveTask(start, options, watch)
+  if (path.status === 'stopped') throw watch.timeIsOver()
+  return lineOfPath(path, options)
 }
 
 function lineOfRoute({ steps, keys }: RouteLine, start: Board): Line {
@@ -96,14 +122,15 @@ function lineOfPath(path: SolvePath, options: WalkthroughOptions): Line {
 }
 
 /** A route by what is allowed; undefined where everything that a path does is wanted. */
-function chosenRoute(start: Board, options: WalkthroughOptions): Route | undefined {
+function* chosenRoute(start: Board, options: WalkthroughOptions, watch: Watch): Task<Route | undefined> {
   if (options.onlyWhatMatters === false) return undefined
   const allowed = techniquesOf(options).map(({ name }) => name)
   const everyday: ReadonlySet<string> = new Set(WORKADAY_TECHNIQUES)
-  return findRoute(start, {
+  const rules = {
     workaday: allowed.filter((name) => everyday.has(name)),
     techniques: allowed.filter((name) => !everyday.has(name)),
     ...(options.maxLinks !== undefined && { maxLinks: options.maxLinks }),
     ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
-  })
+  }
+  return yield* routeTask(start, rules, watch)
 }

@@ -1,7 +1,9 @@
 import type { Puzzle } from '../grid/puzzle.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CATALOGUE } from '../logic/catalogue.js'
+import type { Choice } from '../logic/choice.js'
 import { LEVELS, type Level } from '../logic/level.js'
-import { type SolveOptions, solve } from '../logic/solve.js'
+import { type SolveOptions, solveTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import type { Grade } from './grade.js'
 
@@ -85,17 +87,35 @@ export class CoverageCounter {
 /**
  * Techniques that a puzzle cannot do without: of those its path uses, each one without which, all others allowed, it
  * is no longer solved. Costs one solve for each technique of the path; empty when the puzzle is not solved at all.
+ *
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): TechniqueName[] {
-  const path = solve(puzzle, options)
+  return runNow(options, (watch) => indispensableTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function indispensableTechniquesAsync(
+  puzzle: Puzzle,
+  options: SolveOptions = {},
+): Promise<TechniqueName[]> {
+  return runInSlices(options, (watch) => indispensableTask(puzzle, options, watch))
+}
+
+function* indispensableTask(puzzle: Puzzle, choice: Choice, watch: Watch): Task<TechniqueName[]> {
+  const path = yield* solveTask(puzzle, choice, watch)
+  if (path.status === 'stopped') throw watch.timeIsOver()
   if (path.status !== 'solved') return []
-  const limit = options.preset === undefined ? LEVELS.length : LEVELS.indexOf(options.preset) + 1
+  const limit = choice.preset === undefined ? LEVELS.length : LEVELS.indexOf(choice.preset) + 1
   const allowed =
-    options.techniques ??
+    choice.techniques ??
     CATALOGUE.filter(({ level }) => LEVELS.indexOf(level) < limit).map(({ name }) => name)
-  const used = new Set(path.steps.map((step) => step.technique))
-  return [...used].filter((name) => {
+  const indispensable: TechniqueName[] = []
+  for (const name of new Set(path.steps.map((step) => step.technique))) {
     const techniques = allowed.filter((other) => other !== name)
-    return solve(puzzle, { ...options, techniques }).status !== 'solved'
-  })
+    const { status } = yield* solveTask(puzzle, { ...choice, techniques }, watch)
+    if (status === 'stopped') throw watch.timeIsOver()
+    if (status !== 'solved') indispensable.push(name)
+  }
+  return indispensable
 }

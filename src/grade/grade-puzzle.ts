@@ -1,9 +1,10 @@
 import type { CountBudget } from '../count/budget.js'
-import { countSolutions } from '../count/count-solutions.js'
-import { throwIfAborted } from '../errors.js'
+import { solutionsTask } from '../count/count-solutions.js'
+import { StoppedError } from '../errors.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { LEVELS } from '../logic/level.js'
-import { type SolveOptions, type SolvePath, solve } from '../logic/solve.js'
+import { type SolveOptions, type SolvePath, solveTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { stepEffort } from './effort.js'
 import type { Grade } from './grade.js'
@@ -19,18 +20,28 @@ export interface GradeOptions extends SolveOptions, CountBudget {}
  *
  * A puzzle that does not have exactly one solution is not solved: its grade says so and nothing more.
  *
- * @throws StoppedError `aborted` when the signal fires; RangeError for an unknown technique or preset
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; RangeError for an unknown technique or preset
  */
 export function gradePuzzle(puzzle: Puzzle, options: GradeOptions = {}): Grade {
-  const verdict = verdictOf(puzzle, options)
-  throwIfAborted(options.signal)
-  const givens = puzzle.givens.filter((digit) => digit !== 0).length
-  if (verdict !== 'unique') return { ...NOTHING, verdict, status: 'not-tried', givens }
-  return { verdict, givens, ...gradePath(solve(puzzle, options)) }
+  return runNow(options, (watch) => gradeTask(puzzle, options, watch))
 }
 
-function verdictOf(puzzle: Puzzle, options: CountBudget): Grade['verdict'] {
-  const { count, complete } = countSolutions(puzzle, { ...options, limit: 2 })
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function gradePuzzleAsync(puzzle: Puzzle, options: GradeOptions = {}): Promise<Grade> {
+  return runInSlices(options, (watch) => gradeTask(puzzle, options, watch))
+}
+
+function* gradeTask(puzzle: Puzzle, options: GradeOptions, watch: Watch): Task<Grade> {
+  const verdict = yield* verdictOf(puzzle, options, watch)
+  const givens = puzzle.givens.filter((digit) => digit !== 0).length
+  if (verdict !== 'unique') return { ...NOTHING, verdict, status: 'not-tried', givens }
+  return { verdict, givens, ...gradePath(yield* solveTask(puzzle, options, watch)) }
+}
+
+function* verdictOf(puzzle: Puzzle, { nodeBudget }: CountBudget, watch: Watch): Task<Grade['verdict']> {
+  const counting = nodeBudget === undefined ? { limit: 2 } : { limit: 2, nodeBudget }
+  const { count, complete, stopped } = yield* solutionsTask(puzzle, counting, watch)
+  if (stopped === 'time-limit') throw watch.timeIsOver()
   if (count >= 2) return 'many'
   if (!complete) return 'undecided'
   return count === 1 ? 'unique' : 'none'
@@ -38,10 +49,19 @@ function verdictOf(puzzle: Puzzle, options: CountBudget): Grade['verdict'] {
 
 const NOTHING = { steps: 0, level: null, effort: 0, bottleneck: null, techniques: {} } as const
 
-/** The part of a grade that a path alone gives. */
+/**
+ * The part of a grade that a path alone gives.
+ *
+ * @throws StoppedError `time-limit` for a path that was stopped by it
+ */
 export function gradePath(
   path: SolvePath,
 ): Pick<Grade, 'status' | 'steps' | 'level' | 'effort' | 'bottleneck' | 'techniques'> {
+  if (path.status === 'stopped')
+    throw new StoppedError(
+      'time-limit',
+      'The path was stopped by its time limit, and part of a path has no grade.',
+    )
   const techniques: Partial<Record<TechniqueName, number>> = {}
   let effort = 0
   let bottleneck: Grade['bottleneck'] = null

@@ -1,12 +1,14 @@
+import { isTimeOver } from '../errors.js'
 import type { Board, Candidate } from '../grid/board.js'
+import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
 import { premisesOf } from './cases/propagation.js'
 import { techniqueNamed } from './catalogue.js'
 import { assertOnBoard, type Claim, candidateList, claimsOf } from './claim.js'
 import { exclude } from './exclude.js'
-import { findSteps } from './find.js'
+import { findTask } from './find.js'
 import { findMalformation } from './malformation.js'
 import { PremiseSearch } from './premise-search.js'
-import { type Unproven, verifyStep } from './proof.js'
+import { type Unproven, verifyTask } from './proof.js'
 import type { FoundStep, Premise, Step } from './step.js'
 import type { TechniqueName } from './technique-names.js'
 
@@ -41,7 +43,7 @@ export type ClaimVerdict =
   | { readonly kind: 'nothing'; readonly claim?: Claim }
   /** The board cannot be finished at all, so everything and nothing follows from it. */
   | { readonly kind: 'board-unsound' }
-  | { readonly kind: 'undecided' }
+  | { readonly kind: 'undecided'; readonly stopped: 'budget-spent' | StoppedBy }
 
 const BUDGET = 100_000
 
@@ -52,7 +54,20 @@ const BUDGET = 100_000
  * @throws RangeError when the claim names a technique that is not in the catalogue
  * @throws InputError `claim-shape` when what is placed or removed is no list of candidates of the board
  */
-export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
+export function checkClaim(board: Board, own: OwnClaim, limits: Limits = {}): ClaimVerdict {
+  return runNow(limits, (watch) => claimTask(board, own, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function checkClaimAsync(
+  board: Board,
+  own: OwnClaim,
+  limits: Limits = {},
+): Promise<ClaimVerdict> {
+  return runInSlices(limits, (watch) => claimTask(board, own, watch))
+}
+
+function* claimTask(board: Board, own: OwnClaim, watch: Watch): Task<ClaimVerdict> {
   const named = claimsOf({
     placements: candidateList('placed', own.placed),
     removals: candidateList('removed', own.removed),
@@ -67,7 +82,12 @@ export function checkClaim(board: Board, own: OwnClaim): ClaimVerdict {
   if (claims.length === 0) return { kind: 'nothing' }
   const idle = claims.find((claim) => isIdle(board, claim))
   if (idle) return { kind: 'nothing', claim: idle }
-  return judged(board, claims) ?? reasoned(board, own, claims)
+  try {
+    return (yield* judged(board, claims, watch)) ?? (yield* reasoned(board, own, claims, watch))
+  } catch (error) {
+    if (!isTimeOver(error)) throw error
+    return { kind: 'undecided', stopped: 'time-limit' }
+  }
 }
 
 function isIdle(board: Board, { kind, candidate: { cell, digit } }: Claim): boolean {
@@ -76,48 +96,56 @@ function isIdle(board: Board, { kind, candidate: { cell, digit } }: Claim): bool
 }
 
 /** The verdict on claims that are not all true, or of which that is not known. */
-function judged(board: Board, claims: readonly Claim[]): ClaimVerdict | undefined {
+function* judged(board: Board, claims: readonly Claim[], watch: Watch): Task<ClaimVerdict | undefined> {
   if (board.contradiction) return { kind: 'board-unsound' }
   const search = new PremiseSearch(board.geometry, premisesOf(board))
-  const sound = search.find([], BUDGET)
+  const sound = yield* search.findWithin(watch, [], BUDGET)
   if (sound === 'none') return { kind: 'board-unsound' }
   for (const claim of claims) {
     const { cell, digit } = claim.candidate
     // what is no candidate any more is in no way to finish the board; what stands there is in all
     const wayOut = board.hasCandidate(cell, digit)
-      ? search.find([{ candidate: claim.candidate, value: claim.kind === 'removal' }], BUDGET)
+      ? yield* search.findWithin(
+          watch,
+          [{ candidate: claim.candidate, value: claim.kind === 'removal' }],
+          BUDGET,
+        )
       : sound
-    if (wayOut === 'budget-spent') return { kind: 'undecided' }
+    if (wayOut === 'budget-spent') return { kind: 'undecided', stopped: 'budget-spent' }
     if (wayOut !== 'none') return { kind: 'false', claim, counterExample: filled(board, wayOut) }
   }
   return undefined
 }
 
 /** The verdict on claims that are true. */
-function reasoned(board: Board, own: OwnClaim, claims: readonly Claim[]): ClaimVerdict {
+function* reasoned(board: Board, own: OwnClaim, claims: readonly Claim[], watch: Watch): Task<ClaimVerdict> {
   const { technique, because } = own
-  if (technique === undefined && because === undefined) return { kind: 'true', ...easyWay(board, claims) }
+  if (technique === undefined && because === undefined)
+    return { kind: 'true', ...(yield* easyWay(board, claims, watch)) }
   // what is no premise proves nothing, whatever the technique
   const malformed = because && findMalformation(board.geometry, stepOf(claims, because))
-  if (malformed) return { kind: 'true-otherwise', missing: malformed, ...easyWay(board, claims) }
-  const steps = technique === undefined ? [] : instancesOf(board, technique, claims, because)
+  if (malformed)
+    return { kind: 'true-otherwise', missing: malformed, ...(yield* easyWay(board, claims, watch)) }
+  const steps = technique === undefined ? [] : yield* instancesOf(board, technique, claims, because, watch)
   const missing =
-    (because && faultOf(board, claims, because, steps)) ??
+    (because && (yield* faultOf(board, claims, because, steps, watch))) ??
     (technique !== undefined && steps.length === 0 ? { kind: 'no-instance' as const, technique } : undefined)
-  if (missing) return { kind: 'true-otherwise', missing, ...easyWay(board, claims) }
+  if (missing) return { kind: 'true-otherwise', missing, ...(yield* easyWay(board, claims, watch)) }
   const [step] = steps
   return { kind: 'proven', ...(step && { step }), ...(steps.length > 1 && { steps }) }
 }
 
 /** What the premises lack to prove the claim; nothing where instances of the technique rest on them alone. */
-function faultOf(
+function* faultOf(
   board: Board,
   claims: readonly Claim[],
   because: readonly Premise[],
   steps: readonly FoundStep[],
-): Unproven | undefined {
-  const verdict = verifyStep(board, stepOf(claims, because))
+  watch: Watch,
+): Task<Unproven | undefined> {
+  const verdict = yield* verifyTask(board, stepOf(claims, because), {}, watch)
   if (verdict.proven) return undefined
+  if (verdict.because.kind === 'time-limit') throw watch.timeIsOver()
   // that the puzzle has one solution is no premise: the technique knows its own rule
   const byOneSolution = steps.some(({ assumes }) => assumes) && steps.every((step) => restsOn(step, because))
   return byOneSolution ? undefined : verdict.because
@@ -150,16 +178,17 @@ function nameOf(premise: Premise): string {
  * An instance of the technique that concludes all the claims, if possible from the premises named; or several that conclude them
  * together. Chains are told by the shortest against each candidate, so longer ones are looked at when those do not do.
  */
-function instancesOf(
+function* instancesOf(
   board: Board,
   technique: TechniqueName,
   claims: readonly Claim[],
-  because: readonly Premise[] = [],
-): readonly FoundStep[] {
+  because: readonly Premise[] | undefined,
+  watch: Watch,
+): Task<readonly FoundStep[]> {
   for (const allLengths of [false, true]) {
-    const steps = findSteps(board, { techniques: [technique], allLengths })
+    const steps = yield* findTask(board, { techniques: [technique], allLengths }, watch)
     const whole = steps.filter((step) => covers(step, claims))
-    const step = whole.find((one) => restsOn(one, because)) ?? whole[0]
+    const step = whole.find((one) => restsOn(one, because ?? [])) ?? whole[0]
     if (step) return [step]
     const parts = claims.map((claim) => steps.find((one) => covers(one, [claim])))
     if (parts.every((part) => part !== undefined)) return [...new Set(parts)]
@@ -186,7 +215,8 @@ function isSame(one: Candidate, other: Candidate): boolean {
   return one.cell === other.cell && one.digit === other.digit
 }
 
-function easyWay(board: Board, claims: readonly Claim[]): { readonly step?: FoundStep } {
-  const step = findSteps(board, { preset: 'pattern' }).find((one) => covers(one, claims))
+function* easyWay(board: Board, claims: readonly Claim[], watch: Watch): Task<{ readonly step?: FoundStep }> {
+  const steps = yield* findTask(board, { preset: 'pattern' }, watch)
+  const step = steps.find((one) => covers(one, claims))
   return step ? { step } : {}
 }

@@ -1,13 +1,14 @@
-import { solutionsOf } from '../count/count-solutions.js'
+import { solutionsTask } from '../count/count-solutions.js'
 import { InputError } from '../errors.js'
 import type { Board, Candidate } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
 import { assertOnBoard, type Claim } from './claim.js'
 import { type Mistake, mistakesOf } from './mistakes.js'
 
-export interface ProgressOptions {
+export interface ProgressOptions extends Limits {
   /** The person's entries in the order in which they were made: digits written and candidates struck out. */
   readonly history?: readonly Claim[]
 }
@@ -30,7 +31,12 @@ export interface JudgedProgress {
 export type Progress =
   | JudgedProgress
   /** Right and wrong mean nothing: the puzzle has no solution, or several, or counting gave up. */
-  | { readonly status: 'unsound-puzzle'; readonly solutions: 'none' | 'several' | 'undecided' }
+  | {
+      readonly status: 'unsound-puzzle'
+      readonly solutions: 'none' | 'several' | 'undecided'
+      /** What counting gave up for, when undecided. */
+      readonly stopped?: 'budget-spent' | StoppedBy
+    }
 
 const COUNT_BUDGET = 1_000_000
 
@@ -39,15 +45,35 @@ const COUNT_BUDGET = 1_000_000
  * neither are candidates that only a wrong digit rules out: they come back when it is erased or overwritten.
  *
  * @throws InputError `board-foreign` when the board is not one of this puzzle: of other houses, or without its givens;
- *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board
+ *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board;
+ *   StoppedError `aborted` when the signal has fired
  */
 export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOptions = {}): Progress {
+  return runNow(options, (watch) => progressTask(puzzle, board, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function checkProgressAsync(
+  puzzle: Puzzle,
+  board: Board,
+  options: ProgressOptions = {},
+): Promise<Progress> {
+  return runInSlices(options, (watch) => progressTask(puzzle, board, options, watch))
+}
+
+export function* progressTask(
+  puzzle: Puzzle,
+  board: Board,
+  options: Omit<ProgressOptions, keyof Limits>,
+  watch: Watch,
+): Task<Progress> {
   const history = options.history ?? []
   assertOfPuzzle(puzzle, board)
   assertOnBoard(board.geometry, history)
-  const { solutions, complete } = solutionsOf(puzzle, { limit: 2, nodeBudget: COUNT_BUDGET })
+  const counting = { limit: 2, nodeBudget: COUNT_BUDGET }
+  const { solutions, stopped } = yield* solutionsTask(puzzle, counting, watch)
   if (solutions.length > 1) return { status: 'unsound-puzzle', solutions: 'several' }
-  if (!complete) return { status: 'unsound-puzzle', solutions: 'undecided' }
+  if (stopped && stopped !== 'limit') return { status: 'unsound-puzzle', solutions: 'undecided', stopped }
   const [solution] = solutions
   if (!solution) return { status: 'unsound-puzzle', solutions: 'none' }
 

@@ -1,5 +1,6 @@
-import { solutionsOf } from '../count/count-solutions.js'
+import { solutionsTask } from '../count/count-solutions.js'
 import type { Board } from '../grid/board.js'
+import type { Task, Watch } from '../limits.js'
 import { assertCount } from './assert-count.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from './catalogue.js'
 import type { Level } from './level.js'
@@ -47,18 +48,27 @@ export class OneSolution {
     if (choice.oneSolution === false) this.answer = false
   }
 
+  get isSettled(): boolean {
+    return this.answer !== undefined
+  }
+
+  /** Counts, unless that has been done. */
+  *settle(watch: Watch): Task<void> {
+    if (this.answer !== undefined) return
+    const options = { limit: 2, nodeBudget: COUNT_BUDGET }
+    const { count, complete, stopped } = yield* solutionsTask(this.board.puzzle, options, watch)
+    if (stopped === 'time-limit') throw watch.timeIsOver()
+    this.answer = complete && count === 1
+  }
+
+  /** Once settled. */
   get holds(): boolean {
-    this.answer ??= isSound(this.board)
+    if (this.answer === undefined) throw new Error('Nobody has counted yet whether there is one solution.')
     return this.answer
   }
 }
 
 const COUNT_BUDGET = 1_000_000
-
-function isSound(board: Board): boolean {
-  const { count, complete } = solutionsOf(board.puzzle, { limit: 2, nodeBudget: COUNT_BUDGET })
-  return complete && count === 1
-}
 
 /** The options a technique gets, or undefined when the choice keeps it out. */
 export function optionsFor(

@@ -1,11 +1,13 @@
 import type { Board } from '../grid/board.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { assertCount } from './assert-count.js'
 import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { identityOf, withoutPartial } from './identity.js'
-import type { FoundStep } from './step.js'
+import { useMemory, withMemory } from './memory.js'
+import type { FoundStep, Step } from './step.js'
 
-export interface FindStepsOptions extends Choice {
+export interface FindStepsOptions extends Choice, Limits {
   /** Stop after this many steps. */
   readonly limit?: number
   /**
@@ -26,9 +28,23 @@ export interface FindStepsOptions extends Choice {
  * findSteps(board, { preset: 'mark', limit: 1 }) // the next easy step
  * ```
  *
- * @throws RangeError for an unknown technique or preset, or a number that makes no sense
+ * @throws RangeError for an unknown technique or preset, or a number that makes no sense; StoppedError `time-limit` when
+ *   that was over first, `aborted` when the signal has fired
  */
 export function findSteps(board: Board, options: FindStepsOptions = {}): FoundStep[] {
+  return runNow(options, (watch) => findTask(board, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function findStepsAsync(board: Board, options: FindStepsOptions = {}): Promise<FoundStep[]> {
+  return runInSlices(options, (watch) => findTask(board, options, watch))
+}
+
+export function* findTask(
+  board: Board,
+  options: Omit<FindStepsOptions, keyof Limits>,
+  watch: Watch,
+): Task<FoundStep[]> {
   assertCount('limit', options.limit, 0)
   const limit = options.limit ?? Number.POSITIVE_INFINITY
   const techniques = techniquesOf(options)
@@ -36,22 +52,27 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
   const found: FoundStep[] = []
   if (limit <= 0 || board.contradiction) return found
   for (const technique of techniques) {
+    if (watch.isDue()) yield
+    if (technique.assumes) yield* oneSolution.settle(watch)
     const findOptions = optionsFor(technique, options, oneSolution)
     if (!findOptions) continue
     const seen = new Set<string>()
     const instances: FoundStep[] = []
-    technique.find(
-      board,
-      (step) => {
-        if (!isWithinLength(step, options.maxLinks)) return false
-        const key = identityOf(step)
-        if (seen.has(key)) return false
-        seen.add(key)
-        instances.push({ ...step, before: board })
-        return found.length + instances.length >= limit
-      },
-      options.allLengths ? { ...findOptions, allLengths: true } : findOptions,
-    )
+    const take = (step: Step): boolean => {
+      if (!isWithinLength(step, options.maxLinks)) return false
+      const key = identityOf(step)
+      if (seen.has(key)) return false
+      seen.add(key)
+      instances.push({ ...step, before: board })
+      return found.length + instances.length >= limit
+    }
+    const { search } = technique
+    const own = options.allLengths ? { ...findOptions, allLengths: true } : findOptions
+    if (search) yield* withMemory(watch, () => search(board, take, own, watch))
+    else {
+      useMemory()
+      technique.find(board, take, own)
+    }
     const stopped = found.length + instances.length >= limit
     found.push(...withoutPartial(instances))
     if (stopped) break
@@ -59,7 +80,20 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
   return found
 }
 
-/** The easiest step that the choice allows on this board, or undefined when there is none. */
-export function nextStep(board: Board, choice: Choice = {}): FoundStep | undefined {
+/**
+ * The easiest step that the choice allows on this board, or undefined when there is none.
+ *
+ * @throws as `findSteps` does
+ */
+export function nextStep(board: Board, choice: Choice & Limits = {}): FoundStep | undefined {
   return findSteps(board, { ...choice, limit: 1 })[0]
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function nextStepAsync(
+  board: Board,
+  choice: Choice & Limits = {},
+): Promise<FoundStep | undefined> {
+  const [step] = await findStepsAsync(board, { ...choice, limit: 1 })
+  return step
 }

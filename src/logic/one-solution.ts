@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import type { Task, Watch } from '../limits.js'
 import type { Claim } from './claim.js'
 import { PremiseSearch, type ProofBudget } from './premise-search.js'
 import type { Premise, Step } from './step.js'
@@ -25,13 +26,14 @@ export type ExchangeFault =
  * @param search over the step's premises and claims
  * @param budget most alternatives tried, those of other fillings among them; what is left of it afterwards
  */
-export function findExchangeFault(
+export function* findExchangeFault(
   board: Board,
   step: Step,
   search: PremiseSearch,
   claim: Claim,
   budget: ProofBudget,
-): ExchangeFault | undefined {
+  watch: Watch,
+): Task<ExchangeFault | undefined> {
   const { geometry } = board
   if (step.pattern?.shape !== 'exchange') return { kind: 'no-exchange' }
   const { cells } = step.pattern
@@ -46,7 +48,7 @@ export function findExchangeFault(
   let onOthers = 0
   let fault: ExchangeFault | undefined
   const denied = { candidate: claim.candidate, value: claim.kind === 'removal' }
-  const end = search.visit([denied], atStart, (trues) => {
+  const end = yield* search.visitWithin(watch, [denied], atStart, (trues) => {
     const others = { left: atStart - search.spent - onOthers }
     const answer = findOtherFilling(board, cells, trues, others)
     onOthers = atStart - search.spent - others.left

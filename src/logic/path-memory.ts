@@ -1,4 +1,5 @@
 import type { Board } from '../grid/board.js'
+import type { Task, Watch } from '../limits.js'
 import { type Facts, factsOf, type Stamps } from './facts.js'
 import type { Step } from './step.js'
 import type { Technique } from './technique.js'
@@ -81,6 +82,21 @@ export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Bo
   }
 }
 
+/** `oncePerBoard` for work that may pause. */
+export function oncePerBoardTask<Answer>(
+  work: (board: Board, watch: Watch) => Task<Answer>,
+): (board: Board, watch: Watch) => Task<Answer> {
+  let latestBoard: Board | undefined
+  let latestAnswer: Answer
+  return function* (board, watch) {
+    if (board !== latestBoard) {
+      latestAnswer = yield* work(board, watch)
+      latestBoard = board
+    }
+    return latestAnswer
+  }
+}
+
 /**
  * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most steps
  * leave most digits alone. The answer must depend on the geometry and the digit's places only.
@@ -94,6 +110,21 @@ export function oncePerPlaces<Answer>(
     const last = latestAnswers[digit]
     if (last?.stamp === stamp) return last.answer
     const answer = work(board, digit)
+    latestAnswers[digit] = { stamp, answer }
+    return answer
+  }
+}
+
+/** `oncePerPlaces` for work that may pause. */
+export function oncePerPlacesTask<Answer>(
+  work: (board: Board, digit: number, watch: Watch) => Task<Answer>,
+): (board: Board, digit: number, watch: Watch) => Task<Answer> {
+  const latestAnswers: { stamp: number; answer: Answer }[] = []
+  return function* (board, digit, watch) {
+    const stamp = factsOf(board).stamps.ofDigit[digit]!
+    const last = latestAnswers[digit]
+    if (last?.stamp === stamp) return last.answer
+    const answer = yield* work(board, digit, watch)
     latestAnswers[digit] = { stamp, answer }
     return answer
   }

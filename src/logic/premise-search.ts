@@ -1,5 +1,6 @@
 import type { Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import type { Task, Watch } from '../limits.js'
 import { zeros } from './number-lists.js'
 import type { Premise } from './step.js'
 
@@ -24,16 +25,30 @@ export interface ProofBudget {
 /** How a search ended: every assignment was ruled out, a visitor stopped it, or the budget ran out first. */
 export type SearchEnd = 'exhausted' | 'stopped' | 'budget-spent'
 
+/** Why a search came back: it found a way to satisfy all premises, there are no more, or it may try no more for now. */
+export type SearchEvent = 'found' | 'exhausted' | 'paused'
+
+/** Alternatives tried between two looks at the clock. */
+const STRETCH = 16
+
 const OPEN = 0
 const TRUE = 1
 const FALSE = 2
+
+// What a search does next: split a premise that is open, try the next alternative of the innermost split, or give up
+// the one it tried there.
+const SPLIT = 0
+const TRY = 1
+const GIVE_UP = 2
+const OVER = 3
 
 /**
  * The ways to make every premise true at once, where a cell holds at most one digit and no house holds a digit twice.
  * Nothing else is known here: no technique, and no candidate that the premises do not mention.
  *
  * An exact search with unit propagation: a premise with one alternative left forces it; otherwise the premise with the
- * fewest alternatives is split. One value serves many searches over the same premises.
+ * fewest alternatives is split. One value serves many searches over the same premises, one after another; a search can
+ * be paused between any two alternatives.
  */
 export class PremiseSearch {
   private readonly geometry: Geometry
@@ -50,8 +65,14 @@ export class PremiseSearch {
   private readonly units: number[] = []
   /** premise -> 1 where it is left out of account, see `leaveOut`. */
   private readonly leftOut: number[]
-  private budget = 0
-  private nodesLeft = 0
+  /** Splits within splits, innermost last: the premise, the place of the alternative in hand, and the trail before it. */
+  private readonly splitOf: number[] = []
+  private readonly triedIn: number[] = []
+  private readonly trailBefore: number[] = []
+  private depth = 0
+  private next = OVER
+  /** Alternatives tried since the search began. */
+  private tried = 0
 
   /** @param extras candidates that assumptions will name though no premise does */
   constructor(geometry: Geometry, premises: readonly Premise[], extras: readonly Candidate[] = []) {
@@ -83,30 +104,97 @@ export class PremiseSearch {
     budget: number,
     visitor: (trues: readonly Candidate[]) => boolean,
   ): SearchEnd {
+    this.begin(assumptions)
+    for (;;) {
+      const event = this.advance(budget - this.tried)
+      if (event === 'exhausted') return event
+      if (event === 'paused') return 'budget-spent'
+      if (visitor(this.found)) return 'stopped'
+    }
+  }
+
+  /** Begins a search that `advance` goes on with. */
+  begin(assumptions: readonly Assumption[]): void {
     this.value.fill(OPEN)
     this.trail.length = 0
     this.units.length = 0
-    this.budget = budget
-    this.nodesLeft = budget
+    this.depth = 0
+    this.tried = 0
+    this.next = this.mayHold(assumptions) ? SPLIT : OVER
+  }
+
+  private mayHold(assumptions: readonly Assumption[]): boolean {
     for (let p = 0; p < this.alternatives.length; p++) {
       this.alive[p] = this.alternatives[p]!.length
       // what is true already asks for nothing
       this.trues[p] = this.leftOut[p]!
       if (this.leftOut[p]) continue
-      if (this.alive[p] === 0) return 'exhausted'
+      if (this.alive[p] === 0) return false
       if (this.alive[p] === 1) this.units.push(p)
     }
     for (const { candidate, value } of assumptions) {
       const id = this.idOf.get(this.keyOf(candidate))
       if (id === undefined) throw new RangeError('An assumption names a candidate unknown to this search.')
-      if (!(value ? this.setTrue(id) : this.setFalse(id))) return 'exhausted'
+      if (!(value ? this.setTrue(id) : this.setFalse(id))) return false
     }
-    return this.propagate() ? this.split(visitor) : 'exhausted'
+    return this.propagate()
+  }
+
+  /** The candidates that are true in the way just found. */
+  get found(): readonly Candidate[] {
+    return this.candidates.filter((_, id) => this.value[id] === TRUE)
+  }
+
+  /** Goes on to the next way, trying at most so many alternatives; after a pause it goes on from there. */
+  advance(atMost: number): SearchEvent {
+    const last = this.tried + atMost
+    for (;;) {
+      if (this.next === SPLIT) {
+        const premise = this.smallestOpen()
+        if (premise < 0) {
+          this.next = GIVE_UP
+          return 'found'
+        }
+        this.splitOf[this.depth] = premise
+        this.triedIn[this.depth++] = -1
+        this.next = TRY
+      } else if (this.next === TRY) {
+        const ids = this.alternatives[this.splitOf[this.depth - 1]!]!
+        let place = this.triedIn[this.depth - 1]! + 1
+        while (place < ids.length && this.value[ids[place]!] !== OPEN) place++
+        if (place === ids.length) {
+          this.depth--
+          this.next = GIVE_UP
+          continue
+        }
+        if (this.tried >= last) return 'paused'
+        this.tried++
+        this.triedIn[this.depth - 1] = place
+        this.trailBefore[this.depth - 1] = this.trail.length
+        this.next = this.setTrue(ids[place]!) && this.propagate() ? SPLIT : GIVE_UP
+      } else if (this.next === GIVE_UP && this.depth > 0) {
+        const split = this.depth - 1
+        const premise = this.splitOf[split]!
+        this.undo(this.trailBefore[split]!)
+        const mayBeAnother =
+          this.setFalse(this.alternatives[premise]![this.triedIn[split]!]!) && this.propagate()
+        if (!mayBeAnother) this.depth--
+        else if (this.trues[premise] === 0) this.next = TRY
+        else {
+          // the last alternative has been forced: the other premises are still to be split
+          this.depth--
+          this.next = SPLIT
+        }
+      } else {
+        this.next = OVER
+        return 'exhausted'
+      }
+    }
   }
 
   /** Alternatives tried by the latest search, so far or in all: never more than its budget. */
   get spent(): number {
-    return this.budget - Math.max(this.nodesLeft, 0)
+    return this.tried
   }
 
   /** One way to satisfy all premises under the assumptions, or how the search for one ended. */
@@ -117,6 +205,42 @@ export class PremiseSearch {
       return true
     })
     return end === 'stopped' ? found : end === 'exhausted' ? 'none' : end
+  }
+
+  /** `find` as a task, within the time of a watch. */
+  *findWithin(
+    watch: Watch,
+    assumptions: readonly Assumption[],
+    budget: number,
+  ): Task<readonly Candidate[] | 'none' | 'budget-spent'> {
+    let found: readonly Candidate[] = []
+    const end = yield* this.visitWithin(watch, assumptions, budget, (trues) => {
+      found = trues
+      return true
+    })
+    return end === 'stopped' ? found : end === 'exhausted' ? 'none' : end
+  }
+
+  /**
+   * `visit` as a task, within the time of a watch.
+   *
+   * @throws StoppedError `time-limit`
+   */
+  *visitWithin(
+    watch: Watch,
+    assumptions: readonly Assumption[],
+    budget: number,
+    visitor: (trues: readonly Candidate[]) => boolean,
+  ): Task<SearchEnd> {
+    const stretch = watch.isTimed ? STRETCH : Number.POSITIVE_INFINITY
+    this.begin(assumptions)
+    for (;;) {
+      const event = this.advance(Math.min(stretch, budget - this.tried))
+      if (event === 'exhausted') return event
+      if (event === 'found' && visitor(this.found)) return 'stopped'
+      if (event === 'paused' && this.tried >= budget) return 'budget-spent'
+      if (watch.isDue()) yield
+    }
   }
 
   private addAlternatives(premise: Premise, place: number, ids: number[]): void {
@@ -165,31 +289,12 @@ export class PremiseSearch {
     return lists
   }
 
-  private split(visitor: (trues: readonly Candidate[]) => boolean): SearchEnd {
+  private smallestOpen(): number {
     let smallest = -1
     for (let p = 0; p < this.alternatives.length; p++) {
       if (this.trues[p] === 0 && (smallest < 0 || this.alive[p]! < this.alive[smallest]!)) smallest = p
     }
-    if (smallest < 0) {
-      const trues = this.candidates.filter((_, id) => this.value[id] === TRUE)
-      return visitor(trues) ? 'stopped' : 'exhausted'
-    }
-    const ids = this.alternatives[smallest]!
-    for (let i = 0; i < ids.length; i++) {
-      const id = ids[i]!
-      if (this.value[id] !== OPEN) continue
-      if (this.nodesLeft-- <= 0) return 'budget-spent'
-      const mark = this.trail.length
-      if (this.setTrue(id) && this.propagate()) {
-        const end = this.split(visitor)
-        if (end !== 'exhausted') return end
-      }
-      this.undo(mark)
-      if (!(this.setFalse(id) && this.propagate())) return 'exhausted'
-      // the last alternative may have been forced by now: the other premises are still to be split
-      if (this.trues[smallest] !== 0) return this.split(visitor)
-    }
-    return 'exhausted'
+    return smallest
   }
 
   private setTrue(id: number): boolean {

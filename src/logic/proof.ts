@@ -1,4 +1,6 @@
+import { isTimeOver } from '../errors.js'
 import type { Board, Candidate } from '../grid/board.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { assertCount } from './assert-count.js'
 import { type Claim, claimsOf } from './claim.js'
 import { findMalformation, type Malformation } from './malformation.js'
@@ -23,6 +25,8 @@ export type Unproven =
   | ExchangeFault
   /** Undecided: the search for a way out was stopped by its budget. */
   | { readonly kind: 'budget-spent'; readonly claim: Claim }
+  /** Undecided: the time was over first. */
+  | { readonly kind: 'time-limit'; readonly claim: Claim }
 
 export type StepVerdict =
   | { readonly proven: true }
@@ -31,7 +35,7 @@ export type StepVerdict =
       readonly because: Unproven
     }
 
-export interface VerifyOptions {
+export interface VerifyOptions extends Limits {
   /** Most alternatives tried, for all conclusions together. Steps people can follow need a few; trees of cases need hundreds. */
   readonly budget?: number
 }
@@ -51,14 +55,34 @@ const PROVEN: StepVerdict = { proven: true }
  * Each premise must hold on the board. Then each conclusion is denied in turn: when no assignment satisfies all premises
  * with the conclusion denied, given only that a cell holds one digit and no house holds a digit twice, it is proven. No
  * technique is known here by name, and nothing a finder says is trusted.
+ *
+ * @throws StoppedError `aborted` when the signal has fired
  */
 export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): StepVerdict {
+  return runNow(options, (watch) => verifyTask(board, step, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function verifyStepAsync(
+  board: Board,
+  step: Step,
+  options: VerifyOptions = {},
+): Promise<StepVerdict> {
+  return runInSlices(options, (watch) => verifyTask(board, step, options, watch))
+}
+
+export function* verifyTask(
+  board: Board,
+  step: Step,
+  options: Omit<VerifyOptions, keyof Limits>,
+  watch: Watch,
+): Task<StepVerdict> {
   assertCount('budget', options.budget, 0)
-  const because = findFault(board, step, { left: options.budget ?? DEFAULT_BUDGET })
+  const because = yield* findFault(board, step, { left: options.budget ?? DEFAULT_BUDGET }, watch)
   return because ? { proven: false, because } : PROVEN
 }
 
-function findFault(board: Board, step: Step, budget: ProofBudget): Unproven | undefined {
+function* findFault(board: Board, step: Step, budget: ProofBudget, watch: Watch): Task<Unproven | undefined> {
   const malformed = findMalformation(board.geometry, step)
   if (malformed) return malformed
   const claims = claimsOf(step)
@@ -75,16 +99,30 @@ function findFault(board: Board, step: Step, budget: ProofBudget): Unproven | un
     claims.map((claim) => claim.candidate),
   )
   for (const claim of claims) {
-    const denied = { candidate: claim.candidate, value: claim.kind === 'removal' }
-    if (step.assumes === 'one-solution') {
-      const exchange = findExchangeFault(board, step, search, claim, budget)
-      if (exchange) return exchange
-      continue
+    try {
+      const unproven = yield* faultOfClaim(board, step, search, claim, budget, watch)
+      if (unproven) return unproven
+    } catch (error) {
+      if (!isTimeOver(error)) throw error
+      return { kind: 'time-limit', claim }
     }
-    const wayOut = search.find([denied], budget.left)
-    budget.left -= search.spent
-    if (wayOut === 'budget-spent') return { kind: 'budget-spent', claim }
-    if (wayOut !== 'none') return { kind: 'missing-link', claim, assignment: wayOut }
   }
   return undefined
+}
+
+function* faultOfClaim(
+  board: Board,
+  step: Step,
+  search: PremiseSearch,
+  claim: Claim,
+  budget: ProofBudget,
+  watch: Watch,
+): Task<Unproven | undefined> {
+  if (step.assumes === 'one-solution')
+    return yield* findExchangeFault(board, step, search, claim, budget, watch)
+  const denied = { candidate: claim.candidate, value: claim.kind === 'removal' }
+  const wayOut = yield* search.findWithin(watch, [denied], budget.left)
+  budget.left -= search.spent
+  if (wayOut === 'budget-spent') return { kind: 'budget-spent', claim }
+  return wayOut === 'none' ? undefined : { kind: 'missing-link', claim, assignment: wayOut }
 }

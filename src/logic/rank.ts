@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { LEVELS, type Level } from './level.js'
-import { solve } from './solve.js'
+import { solveTask } from './solve.js'
 import type { FoundStep } from './step.js'
 
 /** What a step opens up. */
@@ -14,7 +15,7 @@ export interface RankedStep {
   readonly finishes: boolean
 }
 
-export interface RankOptions {
+export interface RankOptions extends Limits {
   /** What is run to rest after each step: techniques up to this level; by default those easier than the step's own. */
   readonly preset?: Level
   readonly oneSolution?: boolean
@@ -23,18 +24,36 @@ export interface RankOptions {
 /**
  * Orders steps by what follows when each is applied to its board and the easier techniques are run to rest: first those
  * after which the puzzle falls, then by digits placed, then by candidates gone. Equal ones keep their order.
+ *
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function rankSteps(steps: readonly FoundStep[], options: RankOptions = {}): RankedStep[] {
-  return steps
-    .map((step) => ranked(step, options))
-    .sort((a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed)
+  return runNow(options, (watch) => rankTask(steps, options, watch))
 }
 
-function ranked(step: FoundStep, options: RankOptions): RankedStep {
-  const path = solve(step.before.apply(step), {
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function rankStepsAsync(
+  steps: readonly FoundStep[],
+  options: RankOptions = {},
+): Promise<RankedStep[]> {
+  return runInSlices(options, (watch) => rankTask(steps, options, watch))
+}
+
+function* rankTask(steps: readonly FoundStep[], options: RankOptions, watch: Watch): Task<RankedStep[]> {
+  const ranking: RankedStep[] = []
+  for (const step of steps) ranking.push(yield* ranked(step, options, watch))
+  return ranking.sort(
+    (a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed,
+  )
+}
+
+function* ranked(step: FoundStep, options: RankOptions, watch: Watch): Task<RankedStep> {
+  const choice = {
     preset: options.preset ?? easierThan(step.level),
     ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
-  })
+  }
+  const path = yield* solveTask(step.before.apply(step), choice, watch)
+  if (path.status === 'stopped') throw watch.timeIsOver()
   return {
     step,
     placed: step.before.openCount - path.board.openCount,

@@ -1,17 +1,17 @@
-import { solutionsOf } from '../count/count-solutions.js'
-import { throwIfAborted } from '../errors.js'
+import { solutionsTask } from '../count/count-solutions.js'
+import { isTimeOver } from '../errors.js'
 import { Board, type BoardContradiction } from '../grid/board.js'
 import { type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
+import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
 import { isWithinLength } from './chain-length.js'
 import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { Dependencies } from './dependencies.js'
 import { factsOf, moveFacts } from './facts.js'
+import { useMemory, withMemory } from './memory.js'
 import type { PathStep, Step } from './step.js'
 import type { FindOptions, Technique } from './technique.js'
 
-export interface SolveOptions extends Choice {
-  readonly signal?: AbortSignal
-}
+export interface SolveOptions extends Choice, Limits {}
 
 /** Where logic got to. */
 export type SolvePath = {
@@ -31,6 +31,11 @@ export type SolvePath = {
       readonly status: 'invalid'
       readonly because: BoardContradiction | { readonly kind: 'no-solution' }
     }
+  | {
+      /** There was no time for more: the steps are good, and whether others follow is not known. */
+      readonly status: 'stopped'
+      readonly stopped: StoppedBy
+    }
 )
 
 /**
@@ -39,34 +44,47 @@ export type SolvePath = {
  *
  * ```ts
  * const path = solve(puzzle, { preset: 'pattern' })
- * path.status // 'solved' | 'stuck' | 'invalid'
+ * path.status // 'solved' | 'stuck' | 'invalid' | 'stopped'
  * ```
  *
- * @throws StoppedError `aborted` when the signal fires
+ * @throws StoppedError `aborted` when the signal has fired; RangeError for an unknown technique or preset
  */
 export function solve(source: Puzzle | Board, options: SolveOptions = {}): SolvePath {
+  return runNow(options, (watch) => solveTask(source, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function solveAsync(source: Puzzle | Board, options: SolveOptions = {}): Promise<SolvePath> {
+  return runInSlices(options, (watch) => solveTask(source, options, watch))
+}
+
+export function* solveTask(source: Puzzle | Board, choice: Choice, watch: Watch): Task<SolvePath> {
   const start = source instanceof Board ? source : Board.fromPuzzle(source)
-  const finder = new EasiestStep(start, options)
+  const finder = new EasiestStep(start, choice)
   const dependencies = new Dependencies(start)
   const steps: PathStep[] = []
   let board = start
   const broken = start.contradiction
   if (broken) return { status: 'invalid', because: broken, steps, board }
-  // On a finished board every technique would look in vain.
-  for (let open = start.openCount; open > 0; ) {
-    throwIfAborted(options.signal)
-    if (factsOf(board).broken) return { status: 'invalid', because: board.contradiction!, steps, board }
-    const step = finder.next(board)
-    if (!step) break
-    const after = board.apply(step)
-    moveFacts(board, after, step)
-    steps.push(pathStep(step, board, dependencies.of(step.premises)))
-    dependencies.record(steps.length - 1, step, board, after)
-    open -= step.placements.length
-    board = after
+  try {
+    // On a finished board every technique would look in vain.
+    for (let open = start.openCount; open > 0; ) {
+      if (factsOf(board).broken) return { status: 'invalid', because: board.contradiction!, steps, board }
+      const step = yield* finder.next(board, watch)
+      if (!step) break
+      const after = board.apply(step)
+      moveFacts(board, after, step)
+      steps.push(pathStep(step, board, dependencies.of(step.premises)))
+      dependencies.record(steps.length - 1, step, board, after)
+      open -= step.placements.length
+      board = after
+    }
+    if (board.openCount === 0) return { status: 'solved', steps, board }
+    return { ...(yield* whyStuck(board, watch)), steps, board }
+  } catch (error) {
+    if (!isTimeOver(error)) throw error
+    return { status: 'stopped', stopped: 'time-limit', steps, board }
   }
-  if (board.openCount === 0) return { status: 'solved', steps, board }
-  return { ...whyStuck(board), steps, board }
 }
 
 /** Spelled out, as spreading an object costs more than finding a single. */
@@ -97,20 +115,48 @@ class EasiestStep {
     for (let i = 0; i < this.techniques.length; i++) this.options.push(undefined)
   }
 
-  next(board: Board): Step | undefined {
+  *next(board: Board, watch: Watch): Task<Step | undefined> {
     this.found = undefined
-    for (let i = 0; i < this.techniques.length; i++) {
-      const technique = this.techniques[i]!
-      let options = this.options[i]
-      if (options === undefined) {
-        options = optionsFor(technique, this.choice, this.oneSolution) ?? null
-        this.options[i] = options
+    for (let i = 0; ; i++) {
+      i = this.tryQuick(board, i, watch)
+      const technique = this.techniques[i]
+      if (this.found || !technique) return this.found
+      if (watch.isDue()) yield
+      if (technique.assumes) yield* this.oneSolution.settle(watch)
+      const options = this.optionsOf(i)
+      if (!options) continue
+      const { search } = technique
+      if (search) yield* withMemory(watch, () => search(board, this.take, options, watch))
+      else {
+        useMemory()
+        technique.find(board, this.take, options)
       }
-      if (options === null) continue
-      technique.find(board, this.take, options)
       if (this.found) return this.found
     }
-    return undefined
+  }
+
+  /** From this technique on, as far as one after another can be tried without a pause: where it got to. */
+  private tryQuick(board: Board, from: number, watch: Watch): number {
+    useMemory()
+    for (let i = from; i < this.techniques.length; i++) {
+      const technique = this.techniques[i]!
+      if (technique.search || (technique.assumes && !this.oneSolution.isSettled)) return i
+      if (watch.isTimed && watch.look() !== 'go') return i
+      const options = this.optionsOf(i)
+      if (options === null) continue
+      technique.find(board, this.take, options)
+      if (this.found) return i
+    }
+    return this.techniques.length
+  }
+
+  private optionsOf(place: number): FindOptions | null {
+    let options = this.options[place]
+    if (options === undefined) {
+      options = optionsFor(this.techniques[place]!, this.choice, this.oneSolution) ?? null
+      this.options[place] = options
+    }
+    return options
   }
 }
 
@@ -121,11 +167,13 @@ type NotSolved =
   | { status: 'invalid'; because: { kind: 'no-solution' } }
 
 /** Counted on the digits that stand: what logic placed is part of every solution. */
-function whyStuck(board: Board): NotSolved {
+function* whyStuck(board: Board, watch: Watch): Task<NotSolved> {
   const { geometry, digits } = board
   const standing = uncheckedPuzzle(digits, geometry)
-  const { count, complete, stopped } = solutionsOf(standing, { limit: 2, nodeBudget: COUNT_BUDGET })
+  const options = { limit: 2, nodeBudget: COUNT_BUDGET }
+  const { count, complete, stopped } = yield* solutionsTask(standing, options, watch)
   if (count >= 2) return { status: 'stuck', because: 'several-solutions' }
+  if (stopped === 'time-limit') throw watch.timeIsOver()
   if (stopped || !complete) return { status: 'stuck', because: 'undecided' }
   if (count === 0) return { status: 'invalid', because: { kind: 'no-solution' } }
   return { status: 'stuck', because: 'no-step-found' }

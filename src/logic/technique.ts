@@ -1,4 +1,5 @@
 import type { Board } from '../grid/board.js'
+import { runNow, type Task, type Watch } from '../limits.js'
 import type { Level } from './level.js'
 import type { Step } from './step.js'
 import type { TechniqueName } from './technique-names.js'
@@ -23,5 +24,20 @@ export interface Technique {
   readonly level: Level
   /** Set when every step of this technique rests on the puzzle having one solution. */
   readonly assumes?: 'one-solution'
-  find(board: Board, report: (step: Step) => boolean, options: FindOptions): void
+  find(board: Board, report: Report, options: FindOptions): void
+  /** The same as a task, where it may take more than some milliseconds on a large board. */
+  readonly search?: (board: Board, report: Report, options: FindOptions, watch: Watch) => Task<void>
+}
+
+export type Report = (step: Step) => boolean
+
+/** A technique that may take long. Its search pauses in its outer loops, at places where its lists are whole. */
+export function slowTechnique(
+  technique: Pick<Technique, 'name' | 'level'> & { readonly search: NonNullable<Technique['search']> },
+): Technique {
+  const { search } = technique
+  return {
+    ...technique,
+    find: (board, report, options) => runNow({}, (watch) => search(board, report, options, watch)),
+  }
 }

@@ -80,7 +80,7 @@ export function findRouteAsync(source: Puzzle | Board, options: RouteOptions = {
 const COMPARED = 6
 const COMPARED_BY_LENGTH = 60
 
-function* routeTask(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
+export function* routeTask(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
   const start = source instanceof Board ? source : Board.fromPuzzle(source)
   const aim = options.aim ?? 'one-key'
   const rules = aim === 'easiest' ? noHarderThanNeeded(start, resolveRules(options)) : resolveRules(options)

@@ -64,6 +64,7 @@ export const englishWalkthrough: WalkthroughWording = {
   ends: {
     solved: 'Solved: every cell is filled.',
     stuck: 'The chosen techniques get no further than this.',
+    stopped: 'The search was stopped here: there was no time for more.',
     invalid: 'Here the board contradicts itself, so the puzzle cannot be finished.',
   },
   reading: 'Read from the picture',

@@ -3,6 +3,7 @@ import type { DigitStyle } from '../../grid/digit-names.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Level } from '../../logic/level.js'
 import type { Mistake } from '../../logic/mistakes.js'
+import type { SolvePath } from '../../logic/solve.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
 import type { Fact, Reason } from '../argument/facts.js'
 import type { HintDepth } from '../hint-depth.js'
@@ -90,7 +91,7 @@ export interface WalkthroughWording {
   restsOn(steps: readonly number[]): string
   readonly reasons: string
   readonly links: string
-  readonly ends: Readonly<Record<'solved' | 'stuck' | 'invalid', string>>
+  readonly ends: Readonly<Record<SolvePath['status'], string>>
   readonly reading: string
   settled(geometry: Geometry, cells: readonly number[]): string
   doubtful(geometry: Geometry, cells: readonly number[]): string

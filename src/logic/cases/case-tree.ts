@@ -1,4 +1,5 @@
 import type { Geometry } from '../../grid/geometry.js'
+import type { Task, Watch } from '../../limits.js'
 import type { Claim } from '../claim.js'
 import type { CaseTree, Premise } from '../step.js'
 import { type Consequence, Propagation } from './propagation.js'
@@ -22,70 +23,73 @@ export class CaseTreeBuilder {
   private readonly propagation: Propagation
   private readonly claim: Claim
   private readonly claimed: number
+  private readonly watch: Watch
 
-  constructor(geometry: Geometry, premises: readonly Premise[], claim: Claim) {
+  constructor(geometry: Geometry, premises: readonly Premise[], claim: Claim, watch: Watch) {
+    this.watch = watch
     this.propagation = new Propagation(geometry, premises, [claim.candidate])
     this.claim = claim
     this.claimed = this.propagation.idOf(claim.candidate)!
   }
 
   /** Each alternative of one premise leads to the claim by singles alone. */
-  flatSplit(split: Premise): CaseTree | undefined {
-    const draft = this.splitOn(this.propagation.premises.indexOf(split), false)
+  *flatSplit(split: Premise): Task<CaseTree | undefined> {
+    const draft = yield* this.splitOn(this.propagation.premises.indexOf(split), false)
     if (!draft?.branches.every((branch) => branch.end.kind === 'claim')) return undefined
     return finished(draft)
   }
 
   /** The candidate that the claim removes is supposed, and singles lead to a contradiction. */
-  flatSupposition(): CaseTree | undefined {
-    const draft = this.supposition(false)
+  *flatSupposition(): Task<CaseTree | undefined> {
+    const draft = yield* this.supposition(false)
     return draft && finished(draft)
   }
 
   /** Splits within splits, as many as it takes. */
-  net(): CaseTree | undefined {
+  *net(): Task<CaseTree | undefined> {
     const draft =
       this.claim.kind === 'removal'
-        ? this.supposition(true)
-        : this.splitOn(this.propagation.smallestOpen() ?? -1, true)
+        ? yield* this.supposition(true)
+        : yield* this.splitOn(this.propagation.smallestOpen() ?? -1, true)
     return draft && finished(draft)
   }
 
-  private supposition(nested: boolean): Draft | undefined {
+  private *supposition(nested: boolean): Task<Draft | undefined> {
     if (this.claim.kind !== 'removal') return undefined
-    const branch = this.branch(this.claimed, nested, true)
+    const branch = yield* this.branch(this.claimed, nested, true)
     return branch && { split: { kind: 'suppose', ...this.claim.candidate }, branches: [branch] }
   }
 
-  private splitOn(index: number, nested: boolean): Draft | undefined {
+  private *splitOn(index: number, nested: boolean): Task<Draft | undefined> {
     const { propagation } = this
     const split = propagation.premises[index]
     if (!split) return undefined
     propagation.explainRuledOut(propagation.alternativesIn(index), new Set())
     const branches: DraftBranch[] = []
     for (const id of propagation.openIn(index)) {
-      const branch = this.branch(id, nested, false)
+      if (this.watch.isDue()) yield
+      const branch = yield* this.branch(id, nested, false)
       if (!branch) return undefined
       branches.push(branch)
     }
     return { split, branches }
   }
 
-  private branch(id: number, nested: boolean, supposed: boolean): DraftBranch | undefined {
+  private *branch(id: number, nested: boolean, supposed: boolean): Task<DraftBranch | undefined> {
     const { propagation } = this
     const mark = propagation.mark
     const conflict = propagation.suppose(id)
-    const end = this.endOf(conflict, nested, supposed)
+    const end = yield* this.endOf(conflict, nested, supposed)
     const follows = propagation.consequencesSince(mark).filter(({ premise }) => premise)
     propagation.undo(mark)
     return end && { assume: propagation.candidates[id]!, follows, end }
   }
 
-  private endOf(
+  private *endOf(
     conflict: number | undefined,
     nested: boolean,
     supposed: boolean,
-  ): DraftBranch['end'] | undefined {
+  ): Task<DraftBranch['end'] | undefined> {
     const { propagation, claimed } = this
     const unused = new Set<Premise>()
     if (this.claim.kind === 'placement' && propagation.isTrue(claimed)) {
@@ -101,7 +105,7 @@ export class CaseTreeBuilder {
       return { kind: 'contradiction', premise: propagation.premises[conflict]! }
     }
     const next = nested ? propagation.smallestOpen() : undefined
-    const tree = next !== undefined && this.splitOn(next, true)
+    const tree = next !== undefined && (yield* this.splitOn(next, true))
     return tree ? { kind: 'split', tree } : undefined
   }
 }

@@ -1,3 +1,4 @@
+import type { Task, Watch } from '../../limits.js'
 import type { LinkGraph } from './graph.js'
 import type { Chain, ChainLimits } from './search.js'
 
@@ -26,16 +27,18 @@ export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boole
  * Every chain that touches no node twice, short ones first; each is met once, though it can be read from either end. Their
  * number grows about tenfold with each strong link.
  */
-export function visitAllChains(
+export function* visitAllChains(
   graph: LinkGraph,
   { least, most }: ChainLimits,
   visit: (chain: Chain) => boolean,
-): void {
+  watch: Watch,
+): Task<void> {
   const { strongStart, strongTo, strongBy } = graph
   const nodes: number[] = []
   const by: number[] = []
   /** Lengthens the chain whose next strong link begins at `fails`; true when the visitor has had enough. */
-  const extend = (fails: number, length: number): boolean => {
+  const extend = function* (fails: number, length: number): Task<boolean> {
+    if (watch.isDue()) yield
     nodes.push(fails)
     for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
       const holds = strongTo[k]!
@@ -46,7 +49,7 @@ export function visitAllChains(
         if (nodes[0]! < holds && visit({ nodes: [...nodes], by: [...by] })) return true
       } else {
         for (const next of graph.weakTo(holds)) {
-          if (!nodes.includes(next) && extend(next, length)) return true
+          if (!nodes.includes(next) && (yield* extend(next, length))) return true
         }
       }
       nodes.pop()
@@ -56,6 +59,6 @@ export function visitAllChains(
     return false
   }
   for (let length = least; length <= most; length++) {
-    for (let node = 0; node < graph.size; node++) if (extend(node, length)) return
+    for (let node = 0; node < graph.size; node++) if (yield* extend(node, length)) return
   }
 }

@@ -1,3 +1,4 @@
+import type { Task, Watch } from '../../limits.js'
 import { zeros } from '../number-lists.js'
 import { ChainHalves } from './chain-halves.js'
 import { refutedWithFins } from './finned-implications.js'
@@ -23,39 +24,46 @@ let latest: FinnedSearch | undefined
  * The shortest such chain against each candidate, short ones first; as in the plain search, `visit` says by `settled`
  * which candidates have been dealt with. Candidates against which a plain chain is as short are passed over.
  */
-export function visitFinnedChains(
+export function* visitFinnedChains(
   graph: LinkGraph,
   most: number,
   settled: (node: number) => boolean,
   visit: (chain: FinnedChain) => boolean,
-): void {
+  watch: Watch,
+): Task<void> {
   const search = new FinnedSearch(graph, latest)
   latest = search
   const targets = search.refuted()
-  const first = shortestAgainstAny(search, targets, most)
+  const first = yield* shortestAgainstAny(search, targets, most, watch)
   if (!first || visit(first)) return
   const others: FinnedChain[] = []
   for (const target of targets) {
+    if (watch.isDue()) yield
     const chain = settled(target) ? undefined : search.run(target, most)
     if (chain) others.push(chain)
   }
   others.sort((a, b) => a.strong.length - b.strong.length)
-  for (const chain of others) if (!settled(chain.target) && visit(chain)) return
+  for (const chain of others) {
+    if (watch.isDue()) yield
+    if (!settled(chain.target) && visit(chain)) return
+  }
 }
 
 /**
  * The first of the shortest chains against any of the candidates. What is short is looked for everywhere before anything
  * longer, as few boards have long chains only.
  */
-function shortestAgainstAny(
+function* shortestAgainstAny(
   search: FinnedSearch,
   targets: Iterable<number>,
   most: number,
-): FinnedChain | undefined {
+  watch: Watch,
+): Task<FinnedChain | undefined> {
   for (let upTo = 6, above = 0; above < most; above = upTo, upTo *= 2) {
     let best = Math.min(upTo, most) + 1
     let found: FinnedChain | undefined
     for (const target of targets) {
+      if (watch.isDue()) yield
       const chain = search.run(target, best - 1)
       if (!chain) continue
       found = chain

@@ -1,4 +1,5 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
+import type { Task, Watch } from '../../limits.js'
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
 import { failingTogether, refutedIn } from './implications.js'
@@ -34,12 +35,13 @@ export interface ChainLimits {
  * Of equally short chains against a candidate, some may also show that a digit stands in a cell. What stands is told in any case,
  * by a chain of its own if those so far happened to be others.
  */
-export function visitShortestChains(
+export function* visitShortestChains(
   graph: LinkGraph,
   limits: ChainLimits,
   settled: number[],
   visit: (chain: Chain) => boolean,
-): boolean {
+  watch: Watch,
+): Task<boolean> {
   const targets = refutedIn(graph)
   if (targets.length === 0) return false
   const { least, most } = limits
@@ -52,33 +54,39 @@ export function visitShortestChains(
     return visit(chain)
   }
   for (const target of targets) {
+    if (watch.isDue()) yield
     const found = settled[target] ? 0 : search.run(target, length)
     if (found === 0) continue
     if (found < least) settled[target] = 1
     else if (tell({ ...search.chain(), target })) return true
   }
   if (length < most) {
-    for (const chain of chainsUpTo(search, targets, limits, settled))
+    for (const chain of yield* chainsUpTo(search, targets, limits, settled, watch)) {
+      if (watch.isDue()) yield
       if (!settled[chain.target] && tell(chain)) return true
+    }
   }
-  for (const chain of proofs(search, graph, targets, limits)) {
+  for (const chain of yield* proofs(search, graph, targets, limits, watch)) {
+    if (watch.isDue()) yield
     if (!placed.has(chain.nodes[0]!) && visit(chain)) return true
   }
   return false
 }
 
 /** For each candidate that must hold, the shortest chain that shows it, if it is also a shortest one against any other. */
-function proofs(
+function* proofs(
   search: ChainSearch,
   graph: LinkGraph,
   targets: readonly number[],
   { least, most }: ChainLimits,
-): Chain[] {
+  watch: Watch,
+): Task<Chain[]> {
   const { nodes, linked, linkedCount } = graph
   const refuted = new Set(targets)
   const chains: Chain[] = []
   for (let i = 0; i < linkedCount && linked[i]! < nodes.candidates; i++) {
     const node = linked[i]!
+    if (watch.isDue()) yield
     // it does away with all that it sees
     const seen = nodes.candidateNode.filter((other) => other >= 0 && graph.areWeaklyLinked(node, other))
     if (seen.length === 0 || !seen.every((other) => refuted.has(other))) continue
@@ -91,15 +99,17 @@ function proofs(
 }
 
 /** A shortest chain against each candidate that is not settled, short ones first; candidates with shorter ones are. */
-function chainsUpTo(
+function* chainsUpTo(
   search: ChainSearch,
   targets: readonly number[],
   { least, most }: ChainLimits,
   settled: number[],
-): ChainAgainst[] {
+  watch: Watch,
+): Task<ChainAgainst[]> {
   const chains: ChainAgainst[] = []
   for (const target of targets) {
     if (settled[target]) continue
+    if (watch.isDue()) yield
     const length = search.run(target, most)
     if (length === 0) continue
     if (length < least) settled[target] = 1
@@ -112,11 +122,12 @@ function chainsUpTo(
  * The shortest continuous loops through each weak link, short ones first: chains whose ends see each other. All of them, as some
  * need less than the whole ring or run through a node twice, and then it would be a matter of order whether another is met.
  */
-export function visitShortestLoops(
+export function* visitShortestLoops(
   graph: LinkGraph,
   { least, most }: ChainLimits,
   visit: (chain: Chain) => boolean,
-): void {
+  watch: Watch,
+): Task<void> {
   const search = searchOf(graph)
   const together = failingTogether(graph)
   const loops: Chain[] = []
@@ -124,6 +135,7 @@ export function visitShortestLoops(
   for (let i = 0; i < graph.linkedCount; i++) {
     const node = graph.linked[i]!
     if (together[node]! < 0) continue
+    if (watch.isDue()) yield
     search.runAround(node, most, together)
     for (const other of graph.weakTo(node)) {
       // the same way back, of one link, is no loop
@@ -138,7 +150,10 @@ export function visitShortestLoops(
     }
   }
   loops.sort((a, b) => a.by.length - b.by.length)
-  for (const loop of loops) if (visit(loop)) return
+  for (const loop of loops) {
+    if (watch.isDue()) yield
+    if (visit(loop)) return
+  }
 }
 
 /** The links of a loop, wherever it is begun and whichever way round. */

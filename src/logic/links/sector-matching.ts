@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { House } from '../../grid/geometry.js'
+import type { Task, Watch } from '../../limits.js'
 import { premisesOf } from '../cases/propagation.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
@@ -97,8 +98,13 @@ export class SectorMatching {
   }
 
   /** Undefined where the board cannot be filled, or no way to fill it was found. */
-  static of(board: Board, kinds: readonly (readonly House[])[]): SectorMatching | undefined {
-    const trues = new PremiseSearch(board.geometry, premisesOf(board)).find([], BUDGET)
+  static *of(
+    board: Board,
+    kinds: readonly (readonly House[])[],
+    watch: Watch,
+  ): Task<SectorMatching | undefined> {
+    const search = new PremiseSearch(board.geometry, premisesOf(board))
+    const trues = yield* search.findWithin(watch, [], BUDGET)
     if (typeof trues === 'string') return undefined
     const filling = new Uint8Array(board.geometry.cellCount)
     for (const { cell, digit } of trues) filling[cell] = digit

@@ -1,5 +1,6 @@
 import type { Conclusion } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import type { Task, Watch } from '../../limits.js'
 import { PremiseSearch } from '../premise-search.js'
 import type { Premise } from '../step.js'
 
@@ -30,6 +31,48 @@ export function trimPremises(
     needed.push(premises[i]!)
   }
   return needed
+}
+
+/** `trimPremises` as a task, for premises by the hundred. */
+export function* trimWithin(
+  watch: Watch,
+  geometry: Geometry,
+  premises: readonly Premise[],
+  conclusion: Conclusion,
+): Task<Premise[]> {
+  const search = searchFor(geometry, premises, conclusion)
+  const needed: Premise[] = []
+  for (let i = 0; i < premises.length; i++) {
+    search.leaveOut(i, true)
+    if (yield* isUndeniableWithin(watch, search, conclusion)) continue
+    search.leaveOut(i, false)
+    needed.push(premises[i]!)
+  }
+  return needed
+}
+
+/** `isProvenBy` as a task. */
+export function* isProvenWithin(
+  watch: Watch,
+  geometry: Geometry,
+  premises: readonly Premise[],
+  conclusion: Conclusion,
+): Task<boolean> {
+  return yield* isUndeniableWithin(watch, searchFor(geometry, premises, conclusion), conclusion)
+}
+
+function* isUndeniableWithin(
+  watch: Watch,
+  search: PremiseSearch,
+  { placements, removals }: Conclusion,
+): Task<boolean> {
+  for (const [list, value] of [
+    [placements, false],
+    [removals, true],
+  ] as const)
+    for (const candidate of list)
+      if ((yield* search.findWithin(watch, [{ candidate, value }], BUDGET)) !== 'none') return false
+  return true
 }
 
 function searchFor(

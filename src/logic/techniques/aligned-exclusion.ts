@@ -8,7 +8,7 @@ import { oneOfEach } from '../one-of-each.js'
 import { oncePerBoard } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Premise, Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /**
@@ -16,10 +16,10 @@ import type { TechniqueName } from '../technique-names.js'
  * almost locked set at once, where each sees every place of its digit there: the set would be left with a cell more than
  * digits. A digit of one cell that goes with no digit of the other is gone. Two-candidate cells are the smallest such sets.
  */
-export const alignedPairExclusion: Technique = {
+export const alignedPairExclusion: Technique = slowTechnique({
   name: 'aligned-pair-exclusion',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     // most boards have no pair of cells to tell
     if (!areSomeLeftAlone(board)) return
     const aftermath = aftermathOf(board)
@@ -27,6 +27,7 @@ export const alignedPairExclusion: Technique = {
     const tell = once(report)
     for (const one of factsOf(board).openCells) {
       for (const other of openPeersAfter(board, one)) {
+        if (watch.isDue()) yield
         const removals: Candidate[] = []
         addAlone(aftermath, one, other, removals)
         addAlone(aftermath, other, one, removals)
@@ -35,7 +36,7 @@ export const alignedPairExclusion: Technique = {
       }
     }
   },
-}
+})
 
 /** Does some candidate leave a cell that it sees none? */
 function areSomeLeftAlone(board: Board): boolean {
@@ -58,10 +59,10 @@ function areSomeLeftAlone(board: Board): boolean {
  * Aligned triple exclusion: the same for three cells that see each other. Besides the pairs among them, a cell with three
  * candidates that sees them all rules out those three digits in them.
  */
-export const alignedTripleExclusion: Technique = {
+export const alignedTripleExclusion: Technique = slowTechnique({
   name: 'aligned-triple-exclusion',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     const { geometry } = board
     const tell = once(report)
     for (const one of factsOf(board).openCells) {
@@ -69,6 +70,7 @@ export const alignedTripleExclusion: Technique = {
       for (const [i, second] of others.entries()) {
         for (const third of others.slice(i + 1)) {
           if (!geometry.arePeers(second, third)) continue
+          if (watch.isDue()) yield
           const cells = [one, second, third]
           const removals = cells.flatMap((cell) => {
             const [a, b] = cells.filter((other) => other !== cell) as [number, number]
@@ -80,7 +82,7 @@ export const alignedTripleExclusion: Technique = {
       }
     }
   },
-}
+})
 
 function openPeersAfter({ geometry, candidates }: Board, cell: number): number[] {
   return geometry.peersOf[cell]!.filter((peer) => peer > cell && candidates[peer])

@@ -1,11 +1,12 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry, House } from '../../grid/geometry.js'
+import type { Task, Watch } from '../../limits.js'
 import { misplaced } from '../digit-placements.js'
 import { removalNeedsEach } from '../minimal.js'
-import { oncePerPlaces } from '../path-memory.js'
+import { oncePerPlacesTask } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 import { FISH_SIZES, type FishName } from './fish.js'
 import { DigitView } from './hall-violations.js'
@@ -66,13 +67,20 @@ function makeOf(geometry: Geometry, base: readonly number[], cover: readonly num
 }
 
 /** All fish of a size and make, plain and finned. */
-function findFish(board: Board, digit: number, size: number, make: Make): readonly Fish[] {
+function* findFish(
+  board: Board,
+  digit: number,
+  size: number,
+  make: Make,
+  watch: Watch,
+): Task<readonly Fish[]> {
   const victims = misplaced(board, digit)
   if (victims.length === 0) return []
   const view = new DigitView(board, digit)
   const fishes = new Map<string, Fish>()
   for (const cell of victims) {
     for (const [bases, covers] of sidesOf(board.geometry, make)) {
+      if (watch.isDue()) yield
       view.visitViolations(cell, size, bases, covers, ({ base, cover }) => {
         const fish = completed(board, digit, cell, base, cover, make, covers)
         if (!fish) return
@@ -147,18 +155,20 @@ function stepOf(board: Board, digit: number, name: TechniqueName, fish: Fish): S
 
 /** Plain and finned fish of a size and make: found together, since telling them apart is the last thing done. */
 function techniquesFor(fishName: FishName, make: Make): Technique[] {
-  const found = oncePerPlaces((board, digit) => findFish(board, digit, FISH_SIZES[fishName], make))
+  const found = oncePerPlacesTask((board, digit, watch) =>
+    findFish(board, digit, FISH_SIZES[fishName], make, watch),
+  )
   return [false, true].map((finned): Technique => {
     const name = `${finned ? 'finned-' : ''}${make}-${fishName}` as const
-    return {
+    return slowTechnique({
       name,
       level: 'chain',
-      find(board, report) {
+      *search(board, report, _, watch) {
         for (let digit = 1; digit <= board.geometry.order; digit++)
-          for (const fish of found(board, digit))
+          for (const fish of yield* found(board, digit, watch))
             if (fish.fins.length > 0 === finned && report(stepOf(board, digit, name, fish))) return
       },
-    }
+    })
   })
 }
 

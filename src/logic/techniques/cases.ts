@@ -1,12 +1,13 @@
 import type { Board, Candidate } from '../../grid/board.js'
+import type { Task, Watch } from '../../limits.js'
 import { CaseTreeBuilder } from '../cases/case-tree.js'
 import { Propagation, premisesOf } from '../cases/propagation.js'
 import { refutation } from '../cases/refutation.js'
 import type { Claim } from '../claim.js'
-import { trimPremises } from '../links/trim.js'
-import { oncePerBoard } from '../path-memory.js'
+import { trimWithin } from '../links/trim.js'
+import { oncePerBoardTask } from '../path-memory.js'
 import type { CaseTree, Premise, Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /** What supposing each candidate of a board brings, by singles alone. */
@@ -21,11 +22,13 @@ interface Outlook {
 const TRUE = 1
 const FALSE = 2
 
-const outlookOf = oncePerBoard((board): Outlook => {
+/** Between two looks at it nothing is supposed. */
+const outlookOf = oncePerBoardTask(function* (board, watch): Task<Outlook> {
   const propagation = new Propagation(board.geometry, premisesOf(board))
   const effect: Uint8Array[] = []
   const fails: boolean[] = []
   for (let id = 0; id < propagation.candidates.length; id++) {
+    if (watch.isDue()) yield
     const row = new Uint8Array(propagation.candidates.length)
     fails.push(propagation.suppose(id) !== undefined)
     for (const changed of propagation.changedSince(0))
@@ -69,34 +72,36 @@ const conclusionOf = ({ kind, candidate }: Claim) => ({
  */
 function forcingChain(splitKind: Premise['kind']): Technique {
   const name = `${splitKind}-forcing-chain` as const
-  return {
+  return slowTechnique({
     name,
     level: 'branch',
-    find(board, report) {
-      const outlook = outlookOf(board)
+    *search(board, report, _, watch) {
+      const outlook = yield* outlookOf(board, watch)
       const drafts = new Map<string, Draft & { split: Premise }>()
-      outlook.propagation.premises.forEach((split, index) => {
-        if (split.kind !== splitKind) return
+      for (const [index, split] of outlook.propagation.premises.entries()) {
+        if (split.kind !== splitKind) continue
+        if (watch.isDue()) yield
         for (const claim of commonClaims(outlook, index)) {
           const premises = premisesOfSplit(outlook.propagation, index, claim)
           const key = `${claim.kind} ${claim.candidate.cell} ${claim.candidate.digit}`
           const known = drafts.get(key)
           if (!known || premises.length < known.premises.length) drafts.set(key, { claim, premises, split })
         }
-      })
+      }
       for (const { claim, premises, split } of bySize([...drafts.values()])) {
         // The split is tried last: an argument that can do without it is no forcing chain.
-        const trimmed = trimPremises(
+        const trimmed = yield* trimWithin(
+          watch,
           board.geometry,
           [...premises.filter((premise) => premise !== split), split],
           conclusionOf(claim),
         )
         if (!trimmed.includes(split)) continue
-        const tree = new CaseTreeBuilder(board.geometry, trimmed, claim).flatSplit(split)
+        const tree = yield* new CaseTreeBuilder(board.geometry, trimmed, claim, watch).flatSplit(split)
         if (tree && report(stepOf(name, claim, trimmed, tree))) return
       }
     },
-  }
+  })
 }
 
 function bySize<D extends Draft>(drafts: readonly D[]): D[] {
@@ -129,38 +134,42 @@ function premisesOfSplit(propagation: Propagation, split: number, claim: Claim):
 }
 
 /** A candidate that fails when supposed, with what makes it fail: trimmed, and laid out. */
-function laidOut(
+function* laidOut(
   board: Board,
   { claim, premises }: Draft,
-): { premises: Premise[]; tree: CaseTree; flat: boolean } | undefined {
-  const trimmed = trimPremises(board.geometry, premises, conclusionOf(claim))
-  const builder = new CaseTreeBuilder(board.geometry, trimmed, claim)
-  const flat = builder.flatSupposition()
-  const tree = flat ?? builder.net()
+  watch: Watch,
+): Task<{ premises: Premise[]; tree: CaseTree; flat: boolean } | undefined> {
+  const trimmed = yield* trimWithin(watch, board.geometry, premises, conclusionOf(claim))
+  const builder = new CaseTreeBuilder(board.geometry, trimmed, claim, watch)
+  const flat = yield* builder.flatSupposition()
+  const tree = flat ?? (yield* builder.net())
   return tree && { premises: trimmed, tree, flat: flat !== undefined }
 }
 
 const removalOf = (candidate: Candidate): Claim => ({ kind: 'removal', candidate })
 
 /** One candidate is supposed, and singles lead to a contradiction. */
-export const nishio: Technique = {
+export const nishio: Technique = slowTechnique({
   name: 'nishio',
   level: 'branch',
-  find(board, report) {
-    for (const draft of bySize(failing(board))) {
-      const found = laidOut(board, draft)
+  *search(board, report, _, watch) {
+    for (const draft of bySize(yield* failing(board, watch))) {
+      const found = yield* laidOut(board, draft, watch)
       if (found?.flat && report(stepOf('nishio', draft.claim, found.premises, found.tree))) return
     }
   },
-}
+})
 
 /** The candidates that fail by singles. */
-function failing(board: Board): Draft[] {
-  const { propagation, fails } = outlookOf(board)
-  return propagation.candidates.flatMap((candidate, id) => {
-    const premises = fails[id] && refutation(propagation, id, { splits: 0 })
-    return premises ? [{ claim: removalOf(candidate), premises: [...premises] }] : []
-  })
+function* failing(board: Board, watch: Watch): Task<Draft[]> {
+  const { propagation, fails } = yield* outlookOf(board, watch)
+  const drafts: Draft[] = []
+  for (const [id, candidate] of propagation.candidates.entries()) {
+    // without a split it does not pause
+    const premises = fails[id] && (yield* refutation(propagation, id, { splits: 0 }, watch))
+    if (premises) drafts.push({ claim: removalOf(candidate), premises: [...premises] })
+  }
+  return drafts
 }
 
 /** Splits allowed for one candidate, in rounds: small trees are looked for everywhere before big ones anywhere. */
@@ -170,27 +179,30 @@ const ROUNDS = [20, 2_000, 200_000] as const
  * One candidate is supposed, and splits within splits lead to contradictions everywhere. On a puzzle with one solution
  * this refutes every wrong candidate, so that logic never ends before the puzzle does.
  */
-export const forcingNet: Technique = {
+export const forcingNet: Technique = slowTechnique({
   name: 'forcing-net',
   level: 'branch',
-  find(board, report) {
-    const { propagation } = outlookOf(board)
+  *search(board, report, _, watch) {
+    // its own, as a search that is given up leaves its suppositions standing
+    const propagation = new Propagation(board.geometry, premisesOf(board))
     let open = propagation.candidates.map((_, id) => id)
     for (const splits of ROUNDS) {
       const drafts: Draft[] = []
-      open = open.filter((id) => {
-        const premises = refutation(propagation, id, { splits })
+      const left: number[] = []
+      for (const id of open) {
+        const premises = yield* refutation(propagation, id, { splits }, watch)
         if (premises) drafts.push({ claim: removalOf(propagation.candidates[id]!), premises: [...premises] })
-        return !premises
-      })
+        else left.push(id)
+      }
+      open = left
       for (const draft of bySize(drafts)) {
-        const found = laidOut(board, draft)
+        const found = yield* laidOut(board, draft, watch)
         if (!found || found.flat) continue
         if (report(stepOf('forcing-net', draft.claim, found.premises, found.tree))) return
       }
     }
   },
-}
+})
 
 export const cellForcingChain = forcingChain('cell')
 export const houseForcingChain = forcingChain('house')

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitBit } from '../../grid/digits.js'
+import type { Task, Watch } from '../../limits.js'
 import { LINKS_OF_ALL, strongLinks } from '../chain-length.js'
 import { doubtfulDigits } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
@@ -23,7 +24,7 @@ import { hasNoChains } from '../links/without-chains.js'
 import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
-import type { FindOptions, Technique } from '../technique.js'
+import { type FindOptions, slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /** A family of chains: which links it is made of, how long it gets, and how it is shown. */
@@ -46,19 +47,19 @@ export interface ChainFamily {
 export function chainTechnique(family: ChainFamily): Technique {
   const vain = new LookedInVain()
   const lists = new GraphLists()
-  return {
+  return slowTechnique({
     name: family.name,
     level: family.level,
-    find(board, report, options) {
+    *search(board, report, options, watch) {
       if (!family.withinDigits) {
         if (!options.allLengths && hasNoChains(board, family.kinds)) return
-        return findChains(family, linkGraph(board, family.kinds), report, options)
+        return yield* findChains(family, linkGraph(board, family.kinds), report, options, watch)
       }
       const places = digitsToSearch(board, vain)
       if (places.length === 0) return
       let found = false
       const digits = places.reduce((set, { digit }) => set | digitBit(digit), 0)
-      findChains(
+      yield* findChains(
         family,
         new LinkGraph(board, family.kinds, lists, digits),
         (step) => {
@@ -66,11 +67,12 @@ export function chainTechnique(family: ChainFamily): Technique {
           return report(step)
         },
         options,
+        watch,
       )
       const everySearched = options.maxLinks === undefined && !options.allLengths
       if (!found && everySearched) for (const { digit, stamp } of places) vain.note(digit, stamp)
     },
-  }
+  })
 }
 
 interface Place {
@@ -91,29 +93,32 @@ function digitsToSearch(board: Board, vain: LookedInVain): readonly Place[] {
   return places
 }
 
-function findChains(
+function* findChains(
   family: ChainFamily,
   graph: LinkGraph,
   report: (step: Step) => boolean,
   options: FindOptions,
-): void {
+  watch: Watch,
+): Task<void> {
   const limits = limitsFor(family, graph, options)
   const tell = once(report)
   if (options.allLengths) {
-    visitAllChains(graph, limits, (chain) => {
+    const look = (chain: Chain): boolean => {
       const step = stepOf(family, graph, chain, options)
       return step !== undefined && tell(step)
-    })
+    }
+    yield* visitAllChains(graph, limits, look, watch)
     return
   }
   if (refutedIn(graph).length === 0) return
   const settled = zeros(graph.nodes.size)
   const shorter = new ShorterChains(graph, limits.least)
-  const enough = visitShortestChains(graph, limits, settled, (chain) => {
+  const look = (chain: Chain): boolean => {
     const step = stepOf(family, graph, chain, options, shorter)
     if (step) settle(graph, step, settled)
     return step !== undefined && tell(step)
-  })
+  }
+  const enough = yield* visitShortestChains(graph, limits, settled, look, watch)
   if (enough || !family.pairLoops || limits.most < 2) return
   visitShortLoops(graph, (loop) => {
     const step = stepOf(family, graph, loop, options, shorter)
@@ -123,10 +128,10 @@ function findChains(
 
 /** The technique of loops made of the family's links. */
 function loopTechnique(family: ChainFamily): Technique {
-  return {
+  return slowTechnique({
     name: family.name,
     level: family.level,
-    find(board, report, options) {
+    *search(board, report, options, watch) {
       // what sees both ends of a weak link leads to its own failing either way round
       if (hasNoChains(board, family.kinds)) return
       const graph = linkGraph(board, family.kinds)
@@ -134,7 +139,7 @@ function loopTechnique(family: ChainFamily): Technique {
       const told = new Set<string>()
       const limits = limitsFor(family, graph, options)
       const shorter = new ShorterChains(graph, limits.least)
-      visitShortestLoops(graph, limits, (loop) => {
+      const look = (loop: Chain): boolean => {
         const step = stepOf(family, graph, loop, options, shorter)
         // what needs less than the whole loop is a chain, and told as one
         if (step?.pattern.shape !== 'chain' || !step.pattern.loop) return false
@@ -142,9 +147,10 @@ function loopTechnique(family: ChainFamily): Technique {
         if (told.has(key)) return false
         told.add(key)
         return report(step)
-      })
+      }
+      yield* visitShortestLoops(graph, limits, look, watch)
     },
-  }
+  })
 }
 
 function limitsFor(family: ChainFamily, graph: LinkGraph, options: FindOptions): ChainLimits {

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
+import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf } from '../links/aftermath.js'
@@ -8,7 +9,7 @@ import { removalNeedsEach } from '../minimal.js'
 import { oneOfEach } from '../one-of-each.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Excluded, Premise, Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /**
@@ -16,10 +17,10 @@ import type { TechniqueName } from '../technique-names.js'
  * others; when all these petals have another digit in common, cells that see all places of that digit in every petal
  * lose it.
  */
-export const deathBlossom: Technique = {
+export const deathBlossom: Technique = slowTechnique({
   name: 'death-blossom',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     const tell = once(report)
     for (const stem of factsOf(board).openCells) {
       // two petals on a stem of two digits are an ALS-XY-wing
@@ -31,7 +32,8 @@ export const deathBlossom: Technique = {
         for (const cell of factsOf(board).cellsWith(digit)) {
           const target = { cell, digit }
           if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
-          const step = leastBlossom(board, 'death-blossom', [stem], target, MOST_CHOICES)
+          if (watch.isDue()) yield
+          const step = yield* leastBlossom(board, 'death-blossom', [stem], target, MOST_CHOICES, watch)
           if (!step) continue
           for (const removal of step.removals) done.add(removal.cell)
           if (tell(step)) return
@@ -39,7 +41,7 @@ export const deathBlossom: Technique = {
       }
     }
   },
-}
+})
 
 /**
  * Ways to choose petals that are tried for one target: for one cell, whose digits seldom have more than two or three petals each,
@@ -52,18 +54,20 @@ const MOST_CHOICES_OF_SET = 8
  * A blossom against the target of which all cells are needed, small petals first. Petals that share cells may prove more than
  * they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
  */
-function leastBlossom(
+function* leastBlossom(
   board: Board,
   technique: TechniqueName,
   stem: readonly number[],
   target: Candidate,
   most: number,
-): Step | undefined {
+  watch: Watch,
+): Task<Step | undefined> {
   const taken = takenFrom(board, stem, aftermathOf(board).leftBy(target))
   const petals = taken.map((candidate) => aftermathOf(board).waysBetween(target, candidate))
   let choices = 0
   for (const chosen of oneOfEach(petals)) {
     if (choices++ === most) return undefined
+    if (watch.isDue()) yield
     if (new Set(chosen.filter(({ length }) => length > 0).map((cells) => cells.join())).size < 2) continue
     const premises = [...new Set([...stem, ...chosen.flat()])].map((cell) => cellPremise(board, cell))
     if (!removalNeedsEach(board.geometry, premises, target)) continue
@@ -73,6 +77,8 @@ function leastBlossom(
   return undefined
 }
 
+const SET_STEM = 'death-blossom-with-set-stem'
+
 /** Most cells in a stem. */
 const LARGEST_STEM = 4
 
@@ -81,10 +87,10 @@ const LARGEST_STEM = 4
  * take so many of its digits that fewer are left than it has cells. For each target a smallest stem is told of which, as of its
  * petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and told by its premises.
  */
-export const setStemBlossom: Technique = {
+export const setStemBlossom: Technique = slowTechnique({
   name: 'death-blossom-with-set-stem',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     const tell = once(report)
     const aftermath = aftermathOf(board)
     for (let digit = 1; digit <= board.geometry.order; digit++) {
@@ -92,18 +98,19 @@ export const setStemBlossom: Technique = {
       for (const cell of factsOf(board).cellsWith(digit)) {
         if (done.has(cell)) continue
         const target = { cell, digit }
+        if (watch.isDue()) yield
         const stems = [...stemsAgainst(board, target, aftermath.leftBy(target))]
         if (stems.length === 0) continue
         let step: Step | undefined
         for (let i = 0; i < stems.length && !step; i++)
-          step = leastBlossom(board, 'death-blossom-with-set-stem', stems[i]!, target, MOST_CHOICES_OF_SET)
+          step = yield* leastBlossom(board, SET_STEM, stems[i]!, target, MOST_CHOICES_OF_SET, watch)
         step ??= byPremises(board, stems[0]!, target)
         for (const removal of step.removals) done.add(removal.cell)
         if (tell(step)) return
       }
     }
   },
-}
+})
 
 /** What is left of a blossom of this stem when cells can be spared. */
 function byPremises(board: Board, stem: readonly number[], target: Candidate): Step {

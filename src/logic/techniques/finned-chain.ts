@@ -11,7 +11,7 @@ import type { NodeTable } from '../links/nodes.js'
 import { ShorterChains } from '../links/search.js'
 import { trimPremises } from '../links/trim.js'
 import type { ChainLink, Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 
 const KINDS: LinkKinds = {
   cells: true,
@@ -26,15 +26,15 @@ const KINDS: LinkKinds = {
  * candidate removed. It stands to plain chains as a finned fish does to a fish: if a fin is true the candidate goes at
  * once, and if none is the chain holds.
  */
-export const finnedChain: Technique = {
+export const finnedChain: Technique = slowTechnique({
   name: 'finned-chain',
   level: 'chain',
-  find(board, report, options) {
+  *search(board, report, options, watch) {
     const graph = linkGraph(board, KINDS)
     const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
     const shorter = new ShorterChains(graph, 2)
-    visitFinnedChains(
+    yield* visitFinnedChains(
       graph,
       most,
       (node) => settled.has(node),
@@ -43,9 +43,10 @@ export const finnedChain: Technique = {
         for (const { cell, digit } of step.removals) settled.add(graph.nodes.candidate(cell, digit))
         return report(step)
       },
+      watch,
     )
   },
-}
+})
 
 function stepOf(
   graph: LinkGraph,

@@ -1,13 +1,14 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
+import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { linesOf } from '../lines.js'
 import { type LockedCells, SectorMatching } from '../links/sector-matching.js'
-import { isProvenBy, trimPremises } from '../links/trim.js'
+import { isProvenWithin, trimWithin } from '../links/trim.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 
 /**
  * Multi-sector locked set: cells that have as many digits to share as there are cells, where each digit is counted once in
@@ -18,18 +19,19 @@ import type { Technique } from '../technique.js'
  * A digit is counted by houses of one kind throughout; within that, the smallest sets for each removal are found.
  * Sets of one house are naked subsets; of two, Sue de Coq or doubly linked sets; here they have three houses or more.
  */
-export const multiSectorLockedSet: Technique = {
+export const multiSectorLockedSet: Technique = slowTechnique({
   name: 'multi-sector-locked-set',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     const tell = once(report)
-    for (const set of smallestFor(lockedSets(board))) {
+    for (const set of smallestFor(yield* lockedSets(board, watch))) {
       if (housesOf(set) < LEAST_HOUSES) continue
-      const step = stepOf(board, set)
+      if (watch.isDue()) yield
+      const step = yield* stepOf(board, set, watch)
       if (step && tell(step)) return
     }
   },
-}
+})
 
 const LEAST_HOUSES = 3
 
@@ -47,7 +49,7 @@ const MOST_CHOICES = 20_000
 const LAST_DIGITS = 2
 
 /** Every locked set in order of size, each once with all it removes and in the fewest houses. */
-function lockedSets(board: Board): LockedCells[] {
+function* lockedSets(board: Board, watch: Watch): Task<LockedCells[]> {
   // the more cells the digits have that are chosen first, the fewer parts are left to the last
   const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0)).sort(
     (a, b) => factsOf(board).cellsWith(a).length - factsOf(board).cellsWith(b).length,
@@ -56,12 +58,13 @@ function lockedSets(board: Board): LockedCells[] {
   const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
   while (kinds.length ** digits.length > MOST_CHOICES) kinds.pop()
   if (kinds.length < 2) return []
-  const matching = SectorMatching.of(board, kinds)
+  const matching = yield* SectorMatching.of(board, kinds, watch)
   if (!matching) return []
   const sets = new Map<string, LockedCells>()
-  const visit = (undecided: number) => {
+  const visit = function* (undecided: number): Task<void> {
     if (undecided === Math.min(LAST_DIGITS, digits.length)) matching.settleAllBut(digits.slice(0, undecided))
     if (undecided === 0) {
+      if (watch.isDue()) yield
       if (matching.nothingLocked()) return
       for (const set of matching.lockedCells()) {
         const key = set.cells.join()
@@ -76,10 +79,10 @@ function lockedSets(board: Board): LockedCells[] {
     }
     for (let kind = 0; kind < kinds.length; kind++) {
       matching.choose(digits[undecided - 1]!, kind)
-      visit(undecided - 1)
+      yield* visit(undecided - 1)
     }
   }
-  visit(digits.length)
+  yield* visit(digits.length)
   return [...sets.values()].sort((a, b) => a.cells.length - b.cells.length)
 }
 
@@ -105,7 +108,11 @@ function* smallestFor(sets: readonly LockedCells[]): Generator<LockedCells> {
   }
 }
 
-function stepOf(board: Board, { cells, sectors, removals }: LockedCells): Step | undefined {
+function* stepOf(
+  board: Board,
+  { cells, sectors, removals }: LockedCells,
+  watch: Watch,
+): Task<Step | undefined> {
   const { geometry } = board
   const conclusion = {
     placements: [],
@@ -113,14 +120,14 @@ function stepOf(board: Board, { cells, sectors, removals }: LockedCells): Step |
   }
   const premises = cells.map((cell) => cellPremise(board, cell))
   // the proof is a count, which a search can only imitate: what is too large for it is left out
-  if (!isProvenBy(geometry, premises, conclusion)) return undefined
+  if (!(yield* isProvenWithin(watch, geometry, premises, conclusion))) return undefined
   const houses = [...new Set(sectors.map(({ house }) => house))].sort((a, b) => a - b)
   return {
     technique: 'multi-sector-locked-set',
     level: 'chain',
     placements: conclusion.placements,
     removals: conclusion.removals,
-    premises: trimPremises(geometry, premises, conclusion),
+    premises: yield* trimWithin(watch, geometry, premises, conclusion),
     pattern: {
       shape: 'sectors',
       cells,

@@ -5,16 +5,16 @@ import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { strongInCell, weakLink } from '../links/link.js'
 import { cellPremise } from '../premise-holds.js'
 import type { ChainLink, Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 
 /**
  * Remote pairs: cells with the same two candidates, each seeing the next. An even number of them apart, four or more, the
  * first and the last differ, so that between them they hold both digits: cells that see both lose both.
  */
-export const remotePairs: Technique = {
+export const remotePairs: Technique = slowTechnique({
   name: 'remote-pairs',
   level: 'pattern',
-  find(board, report, options) {
+  *search(board, report, options, watch) {
     const { bivalue } = factsOf(board)
     for (const first of bivalue) {
       const alike = bivalue.filter((cell) => board.candidates[cell] === board.candidates[first])
@@ -23,6 +23,7 @@ export const remotePairs: Technique = {
         ? allPaths(board, [first], alike, ((options.maxLinks ?? LINKS_OF_ALL) + 1) / 2)
         : shortestPaths(board, first, alike)
       for (const path of paths) {
+        if (watch.isDue()) yield
         const last = path[path.length - 1]!
         // fewer cells are a naked pair; each chain is told once, from its earlier end
         if (path.length < 4 || path.length % 2 !== 0 || last < first) continue
@@ -31,7 +32,7 @@ export const remotePairs: Technique = {
       }
     }
   },
-}
+})
 
 /** A shortest way from a cell to every other one that can be reached, cell by cell. */
 function shortestPaths(board: Board, first: number, cells: readonly number[]): number[][] {

@@ -1,12 +1,13 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import type { Task, Watch } from '../../limits.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
 import { LookedInVain, stampOfHouses } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
-import type { Technique } from '../technique.js'
+import { slowTechnique, type Technique } from '../technique.js'
 
 /** Some open cells of one part of two crossing houses, with the digits they may take. */
 interface Part {
@@ -21,10 +22,10 @@ interface Part {
  *
  * In the basic form the cells beside the crossing have no digits but those of the crossing; in the extended one they do.
  */
-export const sueDeCoq: Technique = {
+export const sueDeCoq: Technique = slowTechnique({
   name: 'sue-de-coq',
   level: 'chain',
-  find(board, report) {
+  *search(board, report, _, watch) {
     const { stamps } = factsOf(board)
     const crossings = crossingsOf(board.geometry)
     let found = false
@@ -36,11 +37,11 @@ export const sueDeCoq: Technique = {
       const stamp = stampOfHouses(stamps, crossings[i]!.houses)
       if (vain.at(i, stamp)) continue
       found = false
-      if (reportCrossing(board, crossings[i]!, tell)) return
+      if (yield* reportCrossing(board, crossings[i]!, tell, watch)) return
       if (!found) vain.note(i, stamp)
     }
   },
-}
+})
 
 const vain = new LookedInVain()
 
@@ -70,11 +71,12 @@ function crossingsOf(geometry: Geometry): readonly Crossing[] {
   return crossings
 }
 
-function reportCrossing(
+function* reportCrossing(
   board: Board,
   { shared, beside }: Crossing,
   report: (step: Step) => boolean,
-): boolean {
+  watch: Watch,
+): Task<boolean> {
   const crossings = crossingChoices.of(board, shared)
   let isReady = false
   const { all } = crossings
@@ -94,6 +96,7 @@ function reportCrossing(
     const first = firstChoices.helping(digits)
     if (first.most === 0 || first.most + second.most < wanted) continue
     for (let i = 0; i < first.count; i++) {
+      if (watch.isDue()) yield
       const gain = first.gains[i]!
       if (gain + second.most < wanted) continue
       const one = first.choices[i]!

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/grid/board.js'
+import { runNow } from '../../../src/limits.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { linesOf } from '../../../src/logic/lines.js'
 import { SectorMatching } from '../../../src/logic/links/sector-matching.js'
@@ -9,7 +10,7 @@ const DIGITS = [1, 2, 3, 4, 5, 6, 7, 8, 9]
 
 function matchingOf(board: Board): SectorMatching {
   const { rows, columns, blocks } = linesOf(board.geometry)
-  return SectorMatching.of(board, [rows, columns, blocks])!
+  return runNow({}, (watch) => SectorMatching.of(board, [rows, columns, blocks], watch))!
 }
 
 describe('sectors matched to cells', () => {
