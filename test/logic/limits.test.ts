@@ -1,0 +1,155 @@
+import { describe, expect, it } from 'vitest'
+import {
+  Board,
+  boxedGeometry,
+  checkClaim,
+  checkClaimAsync,
+  checkProgress,
+  checkProgressAsync,
+  type FoundStep,
+  findSteps,
+  findStepsAsync,
+  gradePuzzle,
+  gradePuzzleAsync,
+  hint,
+  hintAsync,
+  makePuzzle,
+  nextStepAsync,
+  parsePuzzle,
+  rankSteps,
+  rankStepsAsync,
+  type Step,
+  solve,
+  solveAsync,
+  verifyStep,
+  verifyStepAsync,
+  walkthrough,
+  walkthroughAsync,
+} from '../../src/index.js'
+import type { Limits } from '../../src/limits.js'
+import { premisesOf } from '../../src/logic/cases/propagation.js'
+import { seededRandom, somePuzzle } from '../count/puzzles.js'
+import { expectToKeepLimits } from '../support/limited.js'
+
+const LARGE = boxedGeometry(4, 4)
+/** Few givens, one of them impossible in a way that only a search of ages shows. */
+const hopeless = makePuzzle(somePuzzle(seededRandom(3), 0.25, 1, LARGE), LARGE)
+const board = Board.fromPuzzle(hopeless)
+const cell = board.digits.indexOf(0)
+const removal = { cell, digit: 32 - Math.clz32(board.candidates[cell]!) }
+
+/** A step that leaves the whole board to the proof. */
+const heavy: FoundStep = {
+  technique: 'forcing-net',
+  level: 'branch',
+  placements: [],
+  removals: [removal],
+  premises: premisesOf(board),
+  pattern: { shape: 'premises' },
+  before: board,
+}
+
+const says = (part: object) => (answer: unknown) =>
+  Object.entries(part).every(([key, value]) => (answer as Record<string, unknown>)[key] === value)
+
+interface Case {
+  readonly now: (limits: Limits) => unknown
+  readonly inSlices: (limits: Limits) => Promise<unknown>
+  readonly isUnfinished?: (answer: unknown) => boolean
+}
+
+const CASES: Record<string, Case> = {
+  findSteps: {
+    now: (limits) => findSteps(board, limits),
+    inSlices: (limits) => findStepsAsync(board, limits),
+  },
+  solve: {
+    now: (limits) => solve(board, limits),
+    inSlices: (limits) => solveAsync(board, limits),
+    isUnfinished: says({ status: 'stopped', stopped: 'time-limit' }),
+  },
+  hint: { now: (limits) => hint(board, limits), inSlices: (limits) => hintAsync(board, limits) },
+  rankSteps: {
+    now: (limits) => rankSteps([heavy, heavy], { ...limits, preset: 'branch' }),
+    inSlices: (limits) => rankStepsAsync([heavy, heavy], { ...limits, preset: 'branch' }),
+  },
+  verifyStep: {
+    now: (limits) => verifyStep(board, heavy, { ...limits, budget: 1e9 }),
+    inSlices: (limits) => verifyStepAsync(board, heavy, { ...limits, budget: 1e9 }),
+    isUnfinished: (answer) => (answer as { because?: { kind: string } }).because?.kind === 'time-limit',
+  },
+  checkProgress: {
+    now: (limits) => checkProgress(hopeless, board, limits),
+    inSlices: (limits) => checkProgressAsync(hopeless, board, limits),
+    isUnfinished: says({ status: 'unsound-puzzle', solutions: 'undecided', stopped: 'time-limit' }),
+  },
+  checkClaim: {
+    now: (limits) => checkClaim(board, { removed: [removal] }, limits),
+    inSlices: (limits) => checkClaimAsync(board, { removed: [removal] }, limits),
+    isUnfinished: says({ kind: 'undecided', stopped: 'time-limit' }),
+  },
+  gradePuzzle: {
+    now: (limits) => gradePuzzle(hopeless, { ...limits, nodeBudget: 1e9 }),
+    inSlices: (limits) => gradePuzzleAsync(hopeless, { ...limits, nodeBudget: 1e9 }),
+  },
+  walkthrough: {
+    now: (limits) => walkthrough(hopeless, limits),
+    inSlices: (limits) => walkthroughAsync(hopeless, limits),
+  },
+}
+
+it.each(Object.entries(CASES))('%s keeps its limits, and never answers when stopped', (_, one) =>
+  expectToKeepLimits(one.now, one.inSlices, one.isUnfinished),
+)
+
+const told = (steps: readonly Step[]) =>
+  steps.map(({ technique, placements, removals, premises, pattern }) => ({
+    technique,
+    placements,
+    removals,
+    premises,
+    pattern,
+  }))
+
+describe('calls in slices, by turns with others', () => {
+  const puzzles = [
+    '4.....8.5.3..........7......2.....6.....8.4......1.......6.3.7.5..2.....1.4......',
+    '52...6.........7.13...........4..8..6......5...........418.........3..2...87.....',
+    '..............3.85..1.2.......5.7.....4...1...9.......5......73..2.1........4...9',
+  ].map((line) => parsePuzzle(line))
+  const choice = { preset: 'chain' } as const
+
+  it('solve by the same steps as alone, even where the others come in the middle of a technique', async () => {
+    const alone = puzzles.map((puzzle) => told(solve(puzzle, choice).steps))
+    const byTurns = await Promise.all(puzzles.map((puzzle) => solveAsync(puzzle, choice)))
+    expect(byTurns.map(({ steps }) => told(steps))).toEqual(alone)
+  }, 60_000)
+
+  it('find the same steps while calls that run at once come between', async () => {
+    const [mine, other] = puzzles.map((puzzle) => Board.fromPuzzle(puzzle)) as [Board, Board]
+    const techniques = ['death-blossom', 'multi-sector-locked-set', 'aligned-pair-exclusion'] as const
+    const alone = told(findSteps(mine, { techniques }))
+    expect(alone.length).toBeGreaterThan(0)
+    let between = 0
+    const timer = setInterval(() => {
+      findSteps(other, { techniques: ['aligned-pair-exclusion', 'x-chain'], limit: 3 })
+      if (++between === 3) clearInterval(timer)
+    }, 15)
+    const steps = await findStepsAsync(mine, { techniques })
+    clearInterval(timer)
+    expect(told(steps)).toEqual(alone)
+    expect(between).toBeGreaterThan(0)
+  }, 60_000)
+
+  it('give one step, and let those that wait for a turn be stopped', async () => {
+    const [first, second] = puzzles.map((puzzle) => Board.fromPuzzle(puzzle)) as [Board, Board]
+    const controller = new AbortController()
+    const long = findStepsAsync(first, { techniques: ['forcing-net'], signal: controller.signal })
+    const waiting = findStepsAsync(second, { techniques: ['death-blossom'], timeLimit: 30 })
+    await expect(waiting).rejects.toMatchObject({ code: 'time-limit' })
+    controller.abort()
+    await expect(long).rejects.toMatchObject({ code: 'aborted' })
+    const step = await nextStepAsync(first)
+    expect(told([step!])).toEqual(told(solve(first, choice).steps.slice(0, 1)))
+  }, 60_000)
+})
