@@ -81,9 +81,12 @@ export {
   type CanonicalForm,
   type CanonicalOptions,
   canonicalForm,
+  canonicalFormAsync,
   canonicalKey,
+  canonicalKeyAsync,
   type Deduped,
   dedupePuzzles,
+  dedupePuzzlesAsync,
 } from './grid/canonical.js'
 export { DIGIT_STYLES, type DigitStyle, digitName } from './grid/digit-names.js'
 export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'

@@ -1,4 +1,5 @@
 import { StoppedError } from '../errors.js'
+import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
 import type { Geometry } from './geometry.js'
@@ -15,7 +16,7 @@ import {
 } from './symmetry.js'
 import { digitSymbol } from './text/symbols.js'
 
-export interface CanonicalOptions {
+export interface CanonicalOptions extends Limits {
   /** Steps of search before giving up; ordinary puzzles take a few hundred at most. */
   readonly maxNodes?: number
 }
@@ -41,14 +42,27 @@ const USUAL_MAX_NODES = 50_000
  * band and stack swaps, and transposition. Boxes wider than high stand for those higher than wide. In other geometries
  * (regions, diagonals) equivalence means relabelling and those turns and mirrorings that keep the geometry.
  *
- * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps.
+ * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps, `time-limit` when that was over
+ *   first, `aborted` when the signal has fired
  */
 export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): CanonicalForm {
+  return runNow(options, (watch) => formTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function canonicalFormAsync(
+  puzzle: Puzzle,
+  options: CanonicalOptions = {},
+): Promise<CanonicalForm> {
+  return runInSlices(options, (watch) => formTask(puzzle, options, watch))
+}
+
+function* formTask(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Task<CanonicalForm> {
   const { box } = puzzle.geometry
   if (!box) return canonicalByTurns(puzzle)
   const turn = box.rows > box.columns ? transposition(puzzle.geometry) : undefined
   const upright = turn ? transformPuzzle(puzzle, turn) : puzzle
-  const labelling = labellingOf(upright, options)
+  const labelling = yield* labellingOf(upright, options, watch)
   const lines = lineTransform(upright, labelling)
   const transform = turn ? followedBy(turn, lines) : lines
   const image = transformPuzzle(puzzle, transform)
@@ -62,11 +76,21 @@ export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): C
 
 /** The key of the canonical form alone, which takes less time than the whole. */
 export function canonicalKey(puzzle: Puzzle, options: CanonicalOptions = {}): string {
+  return runNow(options, (watch) => keyTask(puzzle, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function canonicalKeyAsync(puzzle: Puzzle, options: CanonicalOptions = {}): Promise<string> {
+  return runInSlices(options, (watch) => keyTask(puzzle, options, watch))
+}
+
+function* keyTask(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Task<string> {
   const { geometry } = puzzle
   const { box } = geometry
   if (!box) return canonicalByTurns(puzzle).key
   const upright = box.rows > box.columns ? transformPuzzle(puzzle, transposition(geometry)) : puzzle
-  return keyOf(upright.geometry, labellingOf(upright, options).form)
+  const { form } = yield* labellingOf(upright, options, watch)
+  return keyOf(upright.geometry, form)
 }
 
 /** What `dedupePuzzles` found. */
@@ -79,15 +103,33 @@ export interface Deduped {
   readonly undecided: readonly number[]
 }
 
-/** Keeps one puzzle of each kind: those that have the same `canonicalForm` are one. `maxNodes` is for each puzzle. */
+/**
+ * Keeps one puzzle of each kind: those that have the same `canonicalForm` are one. `maxNodes` is for each puzzle, a
+ * time limit for all of them.
+ *
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
+ */
 export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptions = {}): Deduped {
+  return runNow(options, (watch) => dedupeTask(puzzles, options, watch))
+}
+
+/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+export async function dedupePuzzlesAsync(
+  puzzles: Iterable<Puzzle>,
+  options: CanonicalOptions = {},
+): Promise<Deduped> {
+  return runInSlices(options, (watch) => dedupeTask(puzzles, options, watch))
+}
+
+function* dedupeTask(puzzles: Iterable<Puzzle>, options: CanonicalOptions, watch: Watch): Task<Deduped> {
   const firstByKey = new Map<string, number>()
   const distinct: Puzzle[] = []
   const firstOf: number[] = []
   const undecided: number[] = []
   for (const puzzle of puzzles) {
+    if (watch.isDue()) yield
     const index = firstOf.length
-    const key = keyWithin(puzzle, options)
+    const key = yield* keyWithin(puzzle, options, watch)
     if (key === undefined) undecided.push(index)
     const first = key === undefined ? undefined : firstByKey.get(key)
     firstOf.push(first ?? index)
@@ -99,18 +141,22 @@ export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptio
 }
 
 /** The canonical key, or undefined when the budget does not suffice. */
-function keyWithin(puzzle: Puzzle, options: CanonicalOptions): string | undefined {
+function* keyWithin(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Task<string | undefined> {
   try {
-    return canonicalKey(puzzle, options)
+    return yield* keyTask(puzzle, options, watch)
   } catch (error) {
-    if (error instanceof StoppedError) return undefined
+    if (error instanceof StoppedError && error.code === 'budget-spent') return undefined
     throw error
   }
 }
 
-function labellingOf(puzzle: Puzzle, { maxNodes = USUAL_MAX_NODES }: CanonicalOptions): Labelling {
+function* labellingOf(
+  puzzle: Puzzle,
+  { maxNodes = USUAL_MAX_NODES }: CanonicalOptions,
+  watch: Watch,
+): Task<Labelling> {
   const { box } = puzzle.geometry
-  return canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), maxNodes)
+  return yield* canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), maxNodes, watch)
 }
 
 function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {

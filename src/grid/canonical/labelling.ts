@@ -1,4 +1,5 @@
 import { StoppedError } from '../../errors.js'
+import type { Task, Watch } from '../../limits.js'
 import type { LineGraph } from './line-graph.js'
 import { pairWeights } from './pair-weights.js'
 import {
@@ -37,10 +38,10 @@ interface Leaf {
  * (1981): of all complete paths the one with the smallest traces and then the smallest form wins. Paths with a larger
  * trace are left; two complete paths with the same form are an automorphism, which spares the paths it maps to others.
  *
- * @throws StoppedError `budget-spent` after `maxNodes` refinements.
+ * @throws StoppedError `budget-spent` after `maxNodes` refinements, `time-limit` when that was over first
  */
-export function canonicalLabelling(graph: LineGraph, maxNodes: number): Labelling {
-  return new LabellingSearch(graph, maxNodes).run()
+export function* canonicalLabelling(graph: LineGraph, maxNodes: number, watch: Watch): Task<Labelling> {
+  return yield* new LabellingSearch(graph, maxNodes, watch).run()
 }
 
 class LabellingSearch {
@@ -57,18 +58,19 @@ class LabellingSearch {
   constructor(
     private readonly graph: LineGraph,
     private readonly maxNodes: number,
+    private readonly watch: Watch,
   ) {
     this.sums = new Int32Array(graph.vertexCount)
     this.partitions = [firstPartition(graph)]
   }
 
-  run(): Labelling {
+  *run(): Task<Labelling> {
     refine(this.graph, this.partitions[0]!, this.sums)
     if (this.targetClass(this.partitions[0]!) >= 0) {
       this.weights = pairWeights(this.graph)
       if (this.weights) refine(this.graph, this.partitions[0]!, this.sums, this.weights)
     }
-    this.visit(0)
+    yield* this.visit(0)
     const { path, rows, columns, form } = this.best!
     return {
       rows,
@@ -84,7 +86,7 @@ class LabellingSearch {
    * @returns the depth to go on from: smaller than `depth` when an automorphism made the rest of this subtree a mirror
    *   image of one seen before.
    */
-  private visit(depth: number): number {
+  private *visit(depth: number): Task<number> {
     const partition = this.partitions[depth]!
     const target = this.targetClass(partition)
     if (target < 0) return this.finish(partition)
@@ -103,12 +105,13 @@ class LabellingSearch {
       copyPartition(partition, child)
       setApart(child, vertex)
       this.spend()
+      if (this.watch.isDue()) yield
       refine(this.graph, child, this.sums, this.weights)
       if (this.isWorse(depth, child.trace)) continue
       this.path[depth] = vertex
       this.traces[depth] = child.trace
       this.path.length = this.traces.length = depth + 1
-      const goOnFrom = this.visit(depth + 1)
+      const goOnFrom = yield* this.visit(depth + 1)
       if (goOnFrom < depth) return goOnFrom
     }
     return depth
