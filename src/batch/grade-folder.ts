@@ -1,5 +1,5 @@
-import { createReadStream } from 'node:fs'
 import * as z from 'zod'
+import { throwIfAborted } from '../errors.js'
 import { gradeSchema } from '../grade/grade.js'
 import type { GradeOptions } from '../grade/grade-puzzle.js'
 import type { Geometry } from '../grid/geometry.js'
@@ -19,6 +19,7 @@ import type { BatchOptions } from './batch-options.js'
 import { type Piece, runBatch } from './batch-run.js'
 import { batchError, type Job } from './jobs.js'
 import { listFiles, unreadable } from './list-files.js'
+import { readBytes } from './read-bytes.js'
 
 const whole = z.number().int().positive()
 
@@ -87,7 +88,8 @@ type GradeJob = Extract<Job, { kind: 'grade' }>
  * ```
  *
  * Files are read as streams; what cannot be read comes out as a record with an error and its line, and the rest goes
- * on. Breaking off the loop stops the threads.
+ * on. Pipes and devices are read for as long as they give, or until the signal fires. Breaking off the loop stops the
+ * threads. A time limit is for each puzzle: one that takes longer comes out as a record with the error `time-limit`.
  *
  * @throws StoppedError `aborted` when the signal fires; RangeError for an unknown technique, preset or worker count
  */
@@ -97,9 +99,9 @@ export async function* gradeFolder(
 ): AsyncGenerator<GradeRecord> {
   const {
     workers: _,
-    signal: __,
-    onProgress: ___,
-    workerFile: ____,
+    signal,
+    onProgress: __,
+    workerFile: ___,
     extensions,
     geometry,
     ...gradeOptions
@@ -107,7 +109,7 @@ export async function* gradeFolder(
   techniquesOf(gradeOptions) // throws for an unknown name now, not once for each puzzle
   if (geometry) geometryToJson(geometry) // and for rules that records would lose
   yield* runBatch(
-    pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions),
+    pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions, signal),
     options,
     ({ file, line, title, puzzle, geometry }, outcome): GradeRecord => {
       const place = { file, ...(title !== undefined && { title }) }
@@ -123,6 +125,7 @@ async function* pieces(
   extensions: readonly string[],
   geometry: Geometry | undefined,
   options: GradeJob['options'],
+  signal: AbortSignal | undefined,
 ): AsyncGenerator<Piece<GradeJob, Place>> {
   for await (const found of listFiles(targets, extensions)) {
     const { file } = found
@@ -131,8 +134,8 @@ async function* pieces(
       continue
     }
     try {
-      const stream = createReadStream(file, { encoding: 'utf8' })
-      for await (const entry of readPuzzles(stream, geometry ? { geometry } : {})) {
+      const reading = { ...(geometry && { geometry }), ...(signal && { signal }) }
+      for await (const entry of readPuzzles(readBytes(file, signal), reading)) {
         const { line, title } = entry
         const place = { file, line, ...(title !== undefined && { title }) }
         if (!entry.ok) yield { place, error: batchError(entry.error) }
@@ -149,6 +152,7 @@ async function* pieces(
         }
       }
     } catch (cause) {
+      throwIfAborted(signal)
       yield { place: { file }, error: batchError(unreadable(file, cause)) }
     }
   }

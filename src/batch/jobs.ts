@@ -1,6 +1,6 @@
 import { GridreasonError } from '../errors.js'
 import type { Grade } from '../grade/grade.js'
-import { type GradeOptions, gradePuzzle } from '../grade/grade-puzzle.js'
+import { type GradeOptions, gradePuzzleAsync } from '../grade/grade-puzzle.js'
 import { type GeometryJson, geometryFromJson, type PuzzleJson, puzzleFromJson } from '../grid/json.js'
 import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
 import { type PackedReadings, packReadings } from './packed-reading.js'
@@ -77,7 +77,8 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
     switch (job.kind) {
       case 'grade': {
         const puzzle = puzzleFromJson(job.puzzle)
-        return { ok: true, value: gradePuzzle(puzzle, { ...job.options, ...(signal && { signal }) }) }
+        const options = { ...job.options, ...(signal && { signal }) }
+        return { ok: true, value: await gradePuzzleAsync(puzzle, options) }
       }
       case 'read': {
         const reader = await readerFor(job.options)
