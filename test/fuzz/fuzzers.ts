@@ -1,9 +1,17 @@
 import { editsFuzzer } from './edits.js'
 import { forgeriesFuzzer } from './forgeries.js'
 import type { Fuzzer } from './fuzzer.js'
+import { limitsFuzzer } from './limits.js'
 import { namesFuzzer } from './names.js'
 import { stepsFuzzer } from './steps.js'
 import { textFuzzer } from './text.js'
 
 /** Every fuzzer that `npm run fuzz` runs. */
-export const FUZZERS: readonly Fuzzer[] = [editsFuzzer, forgeriesFuzzer, namesFuzzer, stepsFuzzer, textFuzzer]
+export const FUZZERS: readonly Fuzzer[] = [
+  editsFuzzer,
+  forgeriesFuzzer,
+  limitsFuzzer,
+  namesFuzzer,
+  stepsFuzzer,
+  textFuzzer,
+]
