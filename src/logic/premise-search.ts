@@ -272,15 +272,16 @@ export class PremiseSearch {
 
   /** candidate -> those that cannot be true beside it. */
   private exclusions(): number[][] {
-    const all = this.candidates
+    // every pair is looked at, and there are millions of pairs on a large board
+    const cells = this.candidates.map(({ cell }) => cell)
+    const digits = this.candidates.map(({ digit }) => digit)
     const lists: number[][] = []
-    for (let i = 0; i < all.length; i++) lists.push([])
-    for (let i = 0; i < all.length; i++) {
-      for (let j = i + 1; j < all.length; j++) {
-        const a = all[i]!
-        const b = all[j]!
-        const clash = a.cell === b.cell || (a.digit === b.digit && this.geometry.arePeers(a.cell, b.cell))
-        if (clash) {
+    for (let i = 0; i < cells.length; i++) lists.push([])
+    for (let i = 0; i < cells.length; i++) {
+      const cell = cells[i]!
+      const digit = digits[i]!
+      for (let j = i + 1; j < cells.length; j++) {
+        if (cells[j] === cell || (digits[j] === digit && this.geometry.arePeers(cell, cells[j]!))) {
           lists[i]!.push(j)
           lists[j]!.push(i)
         }

@@ -1,7 +1,7 @@
 import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { solve } from '../logic/solve.js'
+import { solveTask } from '../logic/solve.js'
 import type { PathStep, Step } from '../logic/step.js'
 import { irreducible } from './irreducible.js'
 import { searchKeys } from './key-search.js'
@@ -83,7 +83,10 @@ const COMPARED_BY_LENGTH = 60
 export function* routeTask(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
   const start = source instanceof Board ? source : Board.fromPuzzle(source)
   const aim = options.aim ?? 'one-key'
-  const rules = aim === 'easiest' ? noHarderThanNeeded(start, resolveRules(options)) : resolveRules(options)
+  const allowed = resolveRules(options)
+  const easiest = aim === 'easiest' ? yield* noHarderThanNeeded(start, allowed, watch) : allowed
+  if (!easiest) return { status: 'stuck', tried: 0, stopped: 'time-limit' }
+  const rules: ResolvedRules = easiest
   const resting = rest(start, rules.workaday)
   if (resting.board.openCount === 0 && rules.show.length === 0)
     return { status: 'solved', ...lineOf(start, [], rules), best: 'proven', alternatives: [], tried: 0 }
@@ -112,7 +115,8 @@ export function* routeTask(source: Puzzle | Board, options: RouteOptions, watch:
       ...search,
     }
   // Rather a route with too many keys than none.
-  const path = solve(start, choiceOf(rules, [...rules.workaday, ...rules.beyond]))
+  const path = yield* solveTask(start, choiceOf(rules, [...rules.workaday, ...rules.beyond]), watch)
+  if (path.status === 'stopped') return { status: 'stuck', tried, stopped: path.stopped }
   if (path.status !== 'solved') return { status: 'stuck', ...search }
   const fallback = laidOut(start, path.steps, rules)
   return showsAll(fallback, rules)
@@ -147,16 +151,19 @@ function inOrder<Item>(items: readonly Item[], measures: readonly ((item: Item) 
   return measured.map(({ item }) => item)
 }
 
-/** The rules with the hardest techniques left out, as many as the board can do without. */
-function noHarderThanNeeded(start: Board, rules: ResolvedRules): ResolvedRules {
-  const solves = (count: number) => {
-    const techniques = [...rules.workaday, ...rules.beyond.slice(0, count)]
-    return solve(start, choiceOf(rules, techniques)).status === 'solved'
-  }
+/** The rules with the hardest techniques left out, as many as the board can do without; undefined when the time is over. */
+function* noHarderThanNeeded(
+  start: Board,
+  rules: ResolvedRules,
+  watch: Watch,
+): Task<ResolvedRules | undefined> {
   let enough = rules.beyond.length
   for (let least = 0; least < enough; ) {
     const middle = (least + enough) >> 1
-    if (solves(middle)) enough = middle
+    const techniques = [...rules.workaday, ...rules.beyond.slice(0, middle)]
+    const { status } = yield* solveTask(start, choiceOf(rules, techniques), watch)
+    if (status === 'stopped') return undefined
+    if (status === 'solved') enough = middle
     else least = middle + 1
   }
   return { ...rules, beyond: rules.beyond.slice(0, Math.max(enough, rules.show.length)) }

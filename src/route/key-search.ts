@@ -1,7 +1,8 @@
+import { isTimeOver } from '../errors.js'
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
 import type { FoundStep } from '../logic/step.js'
-import { openings } from './keys.js'
+import { type Opening, openingsBy } from './keys.js'
 import type { ResolvedRules } from './rules.js'
 
 export interface KeySearch {
@@ -54,10 +55,15 @@ export function* searchKeys(
     const lines: (readonly FoundStep[])[] = []
     const next = new Map<string, Position>()
     for (const { board, keys } of positions) {
-      for (const found of openings(board, rules)) {
-        const look = watch.read()
-        if (look === 'over') return { lines, best: 'found', tried, stopped: true }
-        if (look === 'pause') yield
+      const seen = new Set<string>()
+      for (const technique of rules.beyond) {
+        let found: readonly Opening[]
+        try {
+          found = yield* openingsBy(technique, board, rules, seen, watch)
+        } catch (error) {
+          if (!isTimeOver(error)) throw error
+          return { lines, best: 'found', tried, stopped: true }
+        }
         tried += found.length
         for (const { step, after, left } of found) {
           const line = [...keys, step]

@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
 import { digitCount } from '../grid/digits.js'
-import { findSteps } from '../logic/find.js'
+import type { Task, Watch } from '../limits.js'
+import { findTask } from '../logic/find.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { choiceOf, type ResolvedRules } from './rules.js'
@@ -15,27 +16,31 @@ export interface Opening {
 }
 
 /**
- * The openings of a board, technique by technique in the order of the rules. Of steps with the same conclusion only the
- * first, since the others open the same: so nothing is shown by a harder pattern that an easier one gives.
+ * The openings of a board by one technique. Of steps with the same conclusion only the first, since the others open the
+ * same: asked in the order of the rules, nothing is shown by a harder pattern that an easier one gives.
+ *
+ * @param seen the conclusions of the openings so far
+ * @throws StoppedError `time-limit`
  */
-export function* openings(board: Board, rules: ResolvedRules): Generator<readonly Opening[]> {
-  const seen = new Set<string>()
-  for (const technique of rules.beyond) {
-    const found: Opening[] = []
-    for (const step of instancesOf(board, technique, rules)) {
-      const conclusion = conclusionKey(step)
-      if (seen.has(conclusion)) continue
-      seen.add(conclusion)
-      const { board: after } = rest(board.apply(step), rules.workaday)
-      found.push({ step, after, left: candidatesLeft(after) })
-    }
-    yield found
+export function* openingsBy(
+  technique: TechniqueName,
+  board: Board,
+  rules: ResolvedRules,
+  seen: Set<string>,
+  watch: Watch,
+): Task<readonly Opening[]> {
+  const openings: Opening[] = []
+  const steps = yield* findTask(board, choiceOf(rules, [technique]), watch)
+  // the shortest chains first, and the smallest sets
+  for (const step of steps.sort((a, b) => a.premises.length - b.premises.length)) {
+    const conclusion = conclusionKey(step)
+    if (seen.has(conclusion)) continue
+    if (watch.isDue()) yield
+    seen.add(conclusion)
+    const { board: after } = rest(board.apply(step), rules.workaday)
+    openings.push({ step, after, left: candidatesLeft(after) })
   }
-}
-
-/** All instances of a technique, those with the fewest premises first: the shortest chains, the smallest sets. */
-function instancesOf(board: Board, technique: TechniqueName, rules: ResolvedRules): FoundStep[] {
-  return findSteps(board, choiceOf(rules, [technique])).sort((a, b) => a.premises.length - b.premises.length)
+  return openings
 }
 
 /** The conclusion of a step as a text: the same for steps that conclude the same. */
