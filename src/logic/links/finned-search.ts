@@ -33,7 +33,9 @@ export function* visitFinnedChains(
 ): Task<void> {
   const search = new FinnedSearch(graph, latest)
   latest = search
+  if (watch.isDue()) yield
   const targets = search.refuted()
+  if (watch.isDue()) yield
   const first = yield* shortestAgainstAny(search, targets, most, watch)
   if (!first || visit(first)) return
   const others: FinnedChain[] = []

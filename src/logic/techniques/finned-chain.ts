@@ -31,6 +31,7 @@ export const finnedChain: Technique = slowTechnique({
   level: 'chain',
   *search(board, report, options, watch) {
     const graph = linkGraph(board, KINDS)
+    if (watch.isDue()) yield
     const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
     const shorter = new ShorterChains(graph, 2)
