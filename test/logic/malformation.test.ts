@@ -33,6 +33,12 @@ describe('a step that makes sense', () => {
     expect(fault({})).toBeUndefined()
     expect(fault({}, STANDARD)).toBeUndefined()
     expect(fault({ assumes: 'one-solution' })).toBeUndefined()
+    // other digits in other cells are never the same entry
+    const removals = Array.from({ length: 81 * 9 }, (_, i) => ({
+      cell: Math.floor(i / 9),
+      digit: 1 + (i % 9),
+    }))
+    expect(fault({ placements: [], removals }, STANDARD)).toBeUndefined()
     expect(fault({ placements: [], removals: [], premises: [] })).toBeUndefined()
   })
 })
