@@ -1,6 +1,6 @@
 import { throwIfAborted } from '../errors.js'
 import type { Geometry } from '../grid/geometry.js'
-import { runInSlices } from '../limits.js'
+import { nextTurn, runInSlices } from '../limits.js'
 import { cutCells } from './cells/cut-cells.js'
 import { CERTAIN } from './certainty.js'
 import { chooseTurn } from './choose-turn.js'
@@ -66,13 +66,17 @@ async function readGrid(
   shape: GridShape,
   { digitReader, signal }: PageQuery,
 ): Promise<Reading> {
-  const pages = await likelyTurns(cutCells(picture.gray, lattice, picture.colour), digitReader, { signal })
+  const cells = cutCells(picture.gray, lattice, picture.colour)
+  await breathe(signal)
+  const pages = await likelyTurns(cells, digitReader, { signal })
   const { page, lead, geometry } = await runInSlices({ signal }, (watch) =>
     chooseTurn(pages, (turns) => shape.at(turns).geometries, watch),
   )
   const found = turnLattice(lattice, page.turns)
   const looks = figureLooks(picture.colour, found, page.pictures)
+  await breathe(signal)
   const read = await withCloserLook(digitReader, page.pictures, page.scores, { signal })
+  await breathe(signal)
   const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
   const upright = inFullFrame(picture, found)
   const evidence = {
@@ -85,6 +89,12 @@ async function readGrid(
     geometrySource: shape.at(page.turns).source,
   }
   return runInSlices({ signal }, (watch) => conclude(geometry, upright, page.turns, evidence, watch))
+}
+
+/** Lets timers and signals through between two parts of the work that take some milliseconds each. */
+async function breathe(signal: AbortSignal): Promise<void> {
+  await nextTurn()
+  throwIfAborted(signal)
 }
 
 function inFullFrame(picture: DecodedPicture, lattice: Lattice): Lattice {

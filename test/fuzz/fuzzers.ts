@@ -3,6 +3,7 @@ import { forgeriesFuzzer } from './forgeries.js'
 import type { Fuzzer } from './fuzzer.js'
 import { limitsFuzzer } from './limits.js'
 import { namesFuzzer } from './names.js'
+import { picturesFuzzer } from './pictures.js'
 import { stepsFuzzer } from './steps.js'
 import { textFuzzer } from './text.js'
 
@@ -12,6 +13,7 @@ export const FUZZERS: readonly Fuzzer[] = [
   forgeriesFuzzer,
   limitsFuzzer,
   namesFuzzer,
+  picturesFuzzer,
   stepsFuzzer,
   textFuzzer,
 ]

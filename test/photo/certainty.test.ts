@@ -69,6 +69,7 @@ describe('the reasons to check a reading', () => {
     ['grid-faint', { lattice: { ...lattice, support: CERTAIN.support - JUST_MORE } }],
     ['turn-unclear', { turnLead: CERTAIN.turnLead - JUST_MORE }],
     ['handwriting', { handwritingDoubts: 1 }],
+    ['box-shape', { geometrySource: 'unsure' }],
   ] as const)('%s, alone', (reason, change) => {
     expect(checkReasons({ ...fine, ...change })).toEqual([reason])
   })

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { throwIfAborted } from '../../errors.js'
+import { nextTurn } from '../../limits.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
 import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
 import { DigitNet, OUTPUTS } from './net.js'
@@ -15,6 +16,8 @@ const CLOSER_LOOKS = [
   [-1, 1],
   [1, 1],
 ] as const
+/** Cells that are read before timers and signals are let through: a few milliseconds' work. */
+const CELLS_A_TURN = 16
 const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
 
 /**
@@ -41,10 +44,13 @@ export function createNetworkReader(weights: URL = new URL('./digit-net.bin', im
     if (cells.every(isBarePaper)) return cells.map(barePaperScores)
     loading ??= readFile(weights).then((file) => new DigitNet(file))
     const net = await loading
-    return cells.map((cell) => {
+    const scores: CellScores[] = []
+    for (const [k, cell] of cells.entries()) {
+      if (k % CELLS_A_TURN === CELLS_A_TURN - 1) await nextTurn()
       throwIfAborted(signal)
-      return isBarePaper(cell) ? barePaperScores() : readInk(net, cell, looks)
-    })
+      scores.push(isBarePaper(cell) ? barePaperScores() : readInk(net, cell, looks))
+    }
+    return scores
   }
 
   return {

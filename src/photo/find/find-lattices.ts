@@ -8,9 +8,9 @@ import { goesOn } from './goes-on.js'
 import { covers, KeptLattices } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
 import {
+  closerView,
   LIKELY_SEEN,
   type SeenPlace,
-  seenCloser,
   seenGrids,
   seenWithin,
   showsGrid,
@@ -63,13 +63,18 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   const [clear, ...others] = MESH_STAGES
   yield* searchMeshes(clear!, copies, kept, budget)
   const doubted = new Set<Lattice>()
-  const counted = (known: readonly (readonly SeenPlace[])[]) =>
-    judged(kept.inReadingOrder(), known, image).map((found) =>
-      doubted.has(found.lattice) || mayBeSomethingElse(found.lattice, image)
-        ? { ...found, uncounted: true }
-        : found,
-    )
-  if (kept.fillsPicture(WELL_SEEN)) return counted([])
+  function* counted(known: readonly (readonly SeenPlace[])[]): Generator<void, FoundLattice[]> {
+    const found: FoundLattice[] = []
+    for (const lattice of kept.inReadingOrder()) {
+      yield
+      const own = judged(lattice, known, image)
+      if (!own) continue
+      const uncounted = own.uncounted || doubted.has(lattice) || mayBeSomethingElse(lattice, image)
+      found.push({ lattice, uncounted })
+    }
+    return found
+  }
+  if (kept.fillsPicture(WELL_SEEN)) return yield* counted([])
   const known: SeenPlace[][] = []
   const faint: SeenPlace[][] = []
   // grows while it is gone through: a closer look may show more grids than the first
@@ -77,12 +82,13 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   for (const first of hints) {
     yield
     if (kept.isSettledAt(middleOf(first), WELL_SEEN)) continue
-    const { places, beside } = seenCloser(image, first)
+    const { places, beside } = yield* closerView(image, first)
     if (hints.length < MOST_HINTS)
       hints.push(...beside.filter((group) => kept.supportAt(middleOf(group)) === 0))
     if (!showsGrid(places)) continue
     known.push(places)
-    const fitted = fitPlaces(copies, places)
+    yield
+    const fitted = yield* fitPlaces(copies, places)
     if (fitted) kept.offer(fitted.lattice, fitted.surely)
     else faint.push(places)
   }
@@ -95,7 +101,7 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
     kept.offer(fitted.lattice)
     doubted.add(fitted.lattice)
   }
-  return counted(known)
+  return yield* counted(known)
 }
 
 /** Squares as a crossword or a larger table has them. */
@@ -104,12 +110,17 @@ function mayBeSomethingElse(lattice: Lattice, image: GrayImage): boolean {
 }
 
 /** The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two taken. */
-function fitPlaces(copies: ShrunkCopies, places: readonly SeenPlace[]): SeenLattice | undefined {
+function* fitPlaces(
+  copies: ShrunkCopies,
+  places: readonly SeenPlace[],
+): Generator<void, SeenLattice | undefined> {
   const fitted = fitSeen(copies, places)
   // what hardly looks like a grid as it stands may look like one turned, as any squares do
   if (fitted?.surely || sureness(places) < LIKELY_SEEN) return fitted
   if (fitted && fitted.lattice.support >= WELL_SEEN) return fitted
+  yield
   const turned = seenTurned(copies.full, places)
+  yield
   const other = turned && fitSeen(copies, turned)
   return other && other.lattice.support > (fitted?.lattice.support ?? 0) ? other : fitted
 }
@@ -141,18 +152,16 @@ const KNOWN = 7
  * them, unless all rules are there without a gap; and know them well, or they must be a sound puzzle.
  */
 function judged(
-  lattices: readonly Lattice[],
+  lattice: Lattice,
   known: readonly (readonly SeenPlace[])[],
   image: GrayImage,
-): FoundLattice[] {
-  return lattices.flatMap((lattice) => {
-    if (lattice.order !== USUAL_ORDER || (lattice.support >= WELL_SEEN && !lattice.cut)) {
-      return [{ lattice, uncounted: false }]
-    }
-    const places = knownAs(lattice, known, image)
-    if (!places) return lattice.support >= WELL_SEEN ? [{ lattice, uncounted: true }] : []
-    return [{ lattice, uncounted: sureness(places) < KNOWN }]
-  })
+): Pick<FoundLattice, 'uncounted'> | undefined {
+  if (lattice.order !== USUAL_ORDER || (lattice.support >= WELL_SEEN && !lattice.cut)) {
+    return { uncounted: false }
+  }
+  const places = knownAs(lattice, known, image)
+  if (!places) return lattice.support >= WELL_SEEN ? { uncounted: true } : undefined
+  return { uncounted: sureness(places) < KNOWN }
 }
 
 function knownAs(

@@ -90,6 +90,7 @@ export function* searchMeshes(
     yield
     if (kept.fillsPicture()) return
     const quads = findQuads(search, blocked)
+    yield
     for (const mesh of findMeshes(quads, SMALLEST_MESH).slice(0, MOST_MESHES)) {
       if (budget.left <= 0) break
       const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))

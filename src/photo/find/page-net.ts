@@ -120,8 +120,8 @@ export interface CloserView {
   readonly beside: readonly SeenPlace[][]
 }
 
-/** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture. */
-export function seenCloser(image: GrayImage, first: SeenPlace[]): CloserView {
+/** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture; a view a step. */
+export function* closerView(image: GrayImage, first: SeenPlace[]): Generator<void, CloserView> {
   let places = first
   const beside: SeenPlace[][] = []
   for (let look = 0; look < MOST_LOOKS; look++) {
@@ -129,6 +129,7 @@ export function seenCloser(image: GrayImage, first: SeenPlace[]): CloserView {
     const around = frameOf(places.map(({ point }) => point))
     const extent = extentOf(around)
     if (complete && (look > 0 || extent > CLOSE_ENOUGH * Math.max(image.width, image.height))) break
+    yield
     const groups = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
     const closer = nearest(groups, meanPoint(places.map(({ point }) => point)))
     beside.push(...groups.filter((group) => group !== closer))

@@ -3,7 +3,7 @@ import type { FontSet } from '../../../fixtures/draw/font-families.js'
 import { drawPicture, type Kind } from '../../../fixtures/draw/scenes.js'
 import { decodePicture } from '../../../src/photo/decode/decode-picture.js'
 import { type FoundLattice, latticeSearch } from '../../../src/photo/find/find-lattices.js'
-import { seenCloser, seenGrids, showsGrid } from '../../../src/photo/find/page-net.js'
+import { closerView, seenGrids, showsGrid } from '../../../src/photo/find/page-net.js'
 import { seenTurned } from '../../../src/photo/find/turned-view.js'
 import { createPhotoReader, type GrayImage, NoGridFound } from '../../../src/photo.js'
 
@@ -14,7 +14,10 @@ async function page(kind: Kind, seed: number, fonts: FontSet) {
 }
 
 function allFound(image: GrayImage): FoundLattice[] {
-  const search = latticeSearch(image)
+  return ended(latticeSearch(image))
+}
+
+function ended<T>(search: Generator<void, T>): T {
   for (;;) {
     const step = search.next()
     if (step.done) return step.value
@@ -26,7 +29,7 @@ describe('grids on drawn pages', () => {
     const { label, picture } = await page('photos', 2301608445, 'kept-aside')
     const scale = picture.gray.width / picture.fullWidth
     const corners = [0, 9, 90, 99].map((k) => label.grids[0]!.lattice[k]!.map((value) => value * scale))
-    const { places } = seenCloser(picture.gray, seenGrids(picture.gray)[0]!)
+    const { places } = ended(closerView(picture.gray, seenGrids(picture.gray)[0]!))
     const turned = seenTurned(picture.gray, places)!
     expect(showsGrid(turned)).toBe(true)
     const [found, ...others] = allFound(picture.gray)
