@@ -116,6 +116,21 @@ describe('a photo reader', () => {
   })
 })
 
+describe('a reading with a time limit', () => {
+  it('ends soon after it, with an error that says so', async () => {
+    const bytes = readFileSync(path('7-crossword.jpg'))
+    const start = performance.now()
+    await expect(reader.read(bytes, { timeLimit: 40 })).rejects.toMatchObject({ code: 'time-limit' })
+    // machines that run tests are busy; without a limit it takes ten times as long
+    expect(performance.now() - start).toBeLessThan(600)
+  })
+
+  it('is read as ever where there is time enough', async () => {
+    const [reading] = await reader.read(path('6-screen.jpg'), { timeLimit: 1e12 })
+    expect(reading.puzzle.givens).toEqual(labels.get('6-screen.jpg')![0])
+  })
+})
+
 describe('a page of grids that cannot be read', () => {
   const drawn = async (kind: Kind, seed: number) =>
     (await drawPicture({ kind, seed, fonts: 'kept-aside', name: 'page' })).data

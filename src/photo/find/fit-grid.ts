@@ -39,12 +39,12 @@ export class ShrunkCopies {
  *
  * @param mesh, quads on the copy that is shrunk by `factor`
  */
-export function fitGrid(
+export function* fitGrid(
   copies: ShrunkCopies,
   factor: number,
   mesh: Mesh,
   quads: readonly CellQuad[],
-): Lattice | undefined {
+): Generator<void, Lattice | undefined> {
   let members = [...mesh.cells]
   let map = mapOfMesh(members, extentOf(members))
   for (let round = 0; round < 3 && map; round++) {
@@ -60,7 +60,8 @@ export function fitGrid(
   const image = copies.by(fine)
   const first = mapOfMesh(cells, extentOf(cells))
   if (!first) return undefined
-  const window = findWindow(image, first)
+  const window = yield* findWindow(image, first)
+  yield
   if (window) {
     const { columns, rows, map } = window
     const square = columns === rows && ORDERS.includes(columns)

@@ -95,12 +95,21 @@ export function* searchMeshes(
       if (budget.left <= 0) break
       const { x, y } = meanPoint(mesh.cells.map(({ centre }) => centre))
       if (kept.supportAt({ x: x * factor, y: y * factor }) > 0) continue
-      const before = looksTaken()
-      const lattice = fitGrid(copies, factor, mesh, quads)
-      budget.left -= looksTaken() - before
+      const lattice = yield* payingLooks(fitGrid(copies, factor, mesh, quads), budget)
       if (lattice) kept.offer(lattice)
       yield
     }
+  }
+}
+
+/** Goes on with work step by step; looks that others take between its steps are not paid for. */
+function* payingLooks<T>(work: Generator<void, T>, budget: LookBudget): Generator<void, T> {
+  for (;;) {
+    const before = looksTaken()
+    const step = work.next()
+    budget.left -= looksTaken() - before
+    if (step.done) return step.value
+    yield
   }
 }
 

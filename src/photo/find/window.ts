@@ -21,11 +21,12 @@ export interface GridWindow {
 /**
  * Decides which rows and columns belong to the grid: those whose cells are closed by rules on all sides, looked at on the
  * picture from a row and column before the mesh to one after it. As long as more are found the map is fitted anew to all of
- * them and the look goes one further, so that a few cells are enough to begin with.
+ * them and the look goes one further, so that a few cells are enough to begin with; a look a step.
  */
-export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefined {
+export function* findWindow(image: GrayImage, mesh: GridMap): Generator<void, GridWindow | undefined> {
   let map = mesh
   for (let round = 0; round < MOST_EXTENSIONS; round++) {
+    yield
     const before = map.extent
     const range = {
       left: before.left - 1,
@@ -44,6 +45,7 @@ export function findWindow(image: GrayImage, mesh: GridMap): GridWindow | undefi
     const rows = found.bottom - found.top
     // larger than any grid: of no use, so its rules need not be fitted
     if (Math.max(columns, rows) > LARGEST_ORDER) return { columns, rows, map }
+    yield
     const refitted = mapOfBlock(image, map, found, !same)
     if (!refitted) return undefined
     map = refitted
