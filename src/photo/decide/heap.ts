@@ -2,10 +2,6 @@
 export class CheapestFirst<T extends { readonly cost: number }> {
   readonly #items: T[] = []
 
-  get size(): number {
-    return this.#items.length
-  }
-
   push(item: T): void {
     const items = this.#items
     let hole = items.length
