@@ -35,6 +35,13 @@ export function checkOptions<Options extends object>(
   }
 }
 
+/** Options without those that are undefined, to be handed on to a function that takes them. */
+export function defined<Options extends object>(
+  options: Options,
+): { [Name in keyof Options]?: Exclude<Options[Name], undefined> } {
+  return Object.fromEntries(Object.entries(options).filter(([, value]) => value !== undefined)) as never
+}
+
 function unknownOption(name: string, known: readonly string[]): InputError {
   const found = JSON.stringify(name.slice(0, LONGEST_SHOWN))
   const expected = known.length === 0 ? 'no options' : `one of ${known.join(', ')}`
@@ -112,6 +119,14 @@ export function listOf(check: Check, what = 'a list'): Check {
     // by number, so that holes in a list are seen, too
     for (let i = 0; i < value.length; i++) check(value[i], `${name}[${i}]`)
   }
+}
+
+export const iterable: Check = (value, name) => {
+  if (
+    typeof value !== 'object' ||
+    typeof (value as Iterable<unknown> | null)?.[Symbol.iterator] !== 'function'
+  )
+    throw argumentError(name, 'a list', value)
 }
 
 /** What has entries by number: a list or a typed array. */

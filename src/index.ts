@@ -89,7 +89,8 @@ export {
   dedupePuzzlesAsync,
 } from './grid/canonical.js'
 export { DIGIT_STYLES, type DigitStyle, digitName } from './grid/digit-names.js'
-export { type DigitSet, digitCount, digitSet, digitsOf } from './grid/digits.js'
+export { digitCount, digitsOf } from './grid/digit-sets.js'
+export { type DigitSet, digitSet } from './grid/digits.js'
 export {
   boxedGeometry,
   cellName,

@@ -1,4 +1,5 @@
-import { StoppedError, throwIfAborted } from './errors.js'
+import { abortSignal, amount, type OptionChecks } from './check-arguments.js'
+import { InputError, StoppedError, throwIfAborted } from './errors.js'
 
 /**
  * How long a call may take. A plain call keeps the thread to itself, so it can only keep its time limit (a signal must
@@ -10,6 +11,9 @@ export interface Limits {
   /** Stops the call, which then throws a StoppedError `aborted`. */
   readonly signal?: AbortSignal
 }
+
+/** For the public entries that take limits. */
+export const LIMIT_CHECKS: OptionChecks<Limits> = { timeLimit: amount(0), signal: abortSignal }
 
 /** What an unfinished answer says about why it is unfinished. */
 export type StoppedBy = 'time-limit'
@@ -45,10 +49,11 @@ export class Watch {
 
   /**
    * @param slice milliseconds after which other work should run; never, unless the call is asynchronous
-   * @throws StoppedError `aborted` when the signal has fired already; RangeError for a time limit that is none
+   * @throws StoppedError `aborted` when the signal has fired already; InputError `argument` for a time limit that is none
    */
   constructor({ timeLimit = Number.POSITIVE_INFINITY, signal }: Limits, slice = Number.POSITIVE_INFINITY) {
-    if (!(timeLimit >= 0)) throw new RangeError(`timeLimit must be milliseconds from 0, not ${timeLimit}`)
+    if (!(timeLimit >= 0))
+      throw new InputError('argument', `timeLimit must be milliseconds from 0, not ${timeLimit}`)
     throwIfAborted(signal)
     this.signal = signal
     this.timeLimit = timeLimit

@@ -1,4 +1,13 @@
 import { availableParallelism } from 'node:os'
+import {
+  abortSignal,
+  argumentError,
+  callback,
+  listOf,
+  type OptionChecks,
+  string,
+  whole,
+} from '../check-arguments.js'
 import { createPool, inThisThread, type JobRunner } from './pool.js'
 
 /** How far a batch is. */
@@ -22,11 +31,26 @@ export interface BatchOptions {
   readonly extensions?: readonly string[]
 }
 
-/** @throws RangeError for a number of workers that is no number of workers */
+export const BATCH_CHECKS: OptionChecks<BatchOptions> = {
+  workers: whole(0),
+  workerFile: (value, name) => {
+    if (typeof value !== 'string' && !(value instanceof URL))
+      throw argumentError(name, 'a path or a URL', value)
+  },
+  signal: abortSignal,
+  onProgress: callback,
+  extensions: listOf(string, 'a list of extensions'),
+}
+
+/** Files and folders: one name, or a list. */
+export function checkTargets(targets: unknown): void {
+  if (typeof targets !== 'string') checkNames(targets, 'targets')
+}
+
+const checkNames = listOf(string, 'the path of a file or folder, or a list of paths')
+
 export async function openRunner(options: BatchOptions): Promise<JobRunner> {
   const workers = options.workers ?? availableParallelism()
-  if (!Number.isInteger(workers) || workers < 0)
-    throw new RangeError(`workers must be a whole number from 0, not ${workers}.`)
   const { signal, workerFile } = options
   if (workers === 0) return inThisThread(signal)
   return createPool(workers, { ...(signal && { signal }), ...(workerFile && { workerFile }) })

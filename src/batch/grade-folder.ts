@@ -1,8 +1,9 @@
 import * as z from 'zod'
+import { checkOptions, type OptionChecks } from '../check-arguments.js'
 import { throwIfAborted } from '../errors.js'
 import { gradeSchema } from '../grade/grade.js'
-import type { GradeOptions } from '../grade/grade-puzzle.js'
-import type { Geometry } from '../grid/geometry.js'
+import { GRADE_CHECKS, type GradeOptions } from '../grade/grade-puzzle.js'
+import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import {
   type GeometryJson,
   geometryFromJson,
@@ -14,8 +15,7 @@ import type { Puzzle } from '../grid/puzzle.js'
 import { parsePuzzle } from '../grid/text/parse.js'
 import { readPuzzles } from '../grid/text/stream.js'
 import { formatPuzzle } from '../grid/text/write.js'
-import { techniquesOf } from '../logic/choice.js'
-import type { BatchOptions } from './batch-options.js'
+import { BATCH_CHECKS, type BatchOptions, checkTargets } from './batch-options.js'
 import { type Piece, runBatch } from './batch-run.js'
 import { batchError, type Job } from './jobs.js'
 import { listFiles, unreadable } from './list-files.js'
@@ -78,6 +78,12 @@ interface Place {
 
 type GradeJob = Extract<Job, { kind: 'grade' }>
 
+const FOLDER_CHECKS: OptionChecks<GradeFolderOptions> = {
+  ...GRADE_CHECKS,
+  ...BATCH_CHECKS,
+  geometry: checkGeometry,
+}
+
 /**
  * Grades every puzzle of files and folders, on all cores, in input order.
  *
@@ -91,12 +97,14 @@ type GradeJob = Extract<Job, { kind: 'grade' }>
  * on. Pipes and devices are read for as long as they give, or until the signal fires. Breaking off the loop stops the
  * threads. A time limit is for each puzzle: one that takes longer comes out as a record with the error `time-limit`.
  *
- * @throws StoppedError `aborted` when the signal fires; RangeError for an unknown technique, preset or worker count
+ * @throws StoppedError `aborted` when the signal fires; InputError `argument` for an unknown technique, preset or worker count
  */
-export async function* gradeFolder(
+export function gradeFolder(
   targets: string | readonly string[],
   options: GradeFolderOptions = {},
 ): AsyncGenerator<GradeRecord> {
+  checkTargets(targets)
+  checkOptions<GradeFolderOptions>(options, FOLDER_CHECKS)
   const {
     workers: _,
     signal,
@@ -106,9 +114,8 @@ export async function* gradeFolder(
     geometry,
     ...gradeOptions
   } = options
-  techniquesOf(gradeOptions) // throws for an unknown name now, not once for each puzzle
-  if (geometry) geometryToJson(geometry) // and for rules that records would lose
-  yield* runBatch(
+  if (geometry) geometryToJson(geometry) // throws for rules that records would lose
+  return runBatch(
     pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions, signal),
     options,
     ({ file, line, title, puzzle, geometry }, outcome): GradeRecord => {

@@ -1,8 +1,10 @@
+import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
+import { checkGeometry } from '../grid/geometry.js'
 import { geometryToJson } from '../grid/json.js'
 import type { PhotoReaderOptions, ReadOptions } from '../photo/reader.js'
 import type { Reading } from '../photo/reading.js'
 import type { UnreadGrid } from '../photo/unread.js'
-import type { BatchOptions } from './batch-options.js'
+import { BATCH_CHECKS, type BatchOptions, checkTargets } from './batch-options.js'
 import { type Piece, runBatch } from './batch-run.js'
 import { type BatchError, batchError, type Job } from './jobs.js'
 import { listFiles } from './list-files.js'
@@ -12,6 +14,12 @@ export interface ReadFolderOptions
   extends BatchOptions,
     Pick<PhotoReaderOptions, 'maxPixels'>,
     Pick<ReadOptions, 'geometry'> {}
+
+const FOLDER_CHECKS: OptionChecks<ReadFolderOptions> = {
+  ...BATCH_CHECKS,
+  maxPixels: amount(1),
+  geometry: checkGeometry,
+}
 
 /** All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none. */
 export type ReadRecord =
@@ -30,14 +38,16 @@ type ReadJob = Extract<Job, { kind: 'read' }>
  * for await (const record of readFolder('photos', { onProgress: ({ done }) => console.log(done) })) …
  * ```
  *
- * @throws StoppedError `aborted` when the signal fires; RangeError for a number of workers that is none
+ * @throws StoppedError `aborted` when the signal fires; InputError `argument` for a number of workers that is none
  */
-export async function* readFolder(
+export function readFolder(
   targets: string | readonly string[],
   options: ReadFolderOptions = {},
 ): AsyncGenerator<ReadRecord> {
+  checkTargets(targets)
+  checkOptions<ReadFolderOptions>(options, FOLDER_CHECKS)
   const readerOptions = options.maxPixels === undefined ? {} : { maxPixels: options.maxPixels }
-  yield* runBatch(
+  return runBatch(
     pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, {
       options: readerOptions,
       ...(options.geometry && { geometry: geometryToJson(options.geometry) }),

@@ -1,8 +1,9 @@
+import { checkOptions } from '../check-arguments.js'
 import type { Candidate } from '../grid/board.js'
 import { allDigits, digitBit } from '../grid/digits.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 import type { SolutionSearch } from './search.js'
 
@@ -23,11 +24,15 @@ export interface Backbone {
  * @throws StoppedError `aborted` when the signal has fired
  */
 export function backbone(puzzle: Puzzle, budget: CountBudget = {}): Backbone | undefined {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runNow(budget, (watch) => backboneTask(puzzle, budget, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function backboneAsync(puzzle: Puzzle, budget: CountBudget = {}): Promise<Backbone | undefined> {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runInSlices(budget, (watch) => backboneTask(puzzle, budget, watch))
 }
 

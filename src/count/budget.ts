@@ -1,5 +1,6 @@
-import { StoppedError } from '../errors.js'
-import type { Limits, Look, StoppedBy, Task, Watch } from '../limits.js'
+import { count, type OptionChecks } from '../check-arguments.js'
+import { InputError, StoppedError } from '../errors.js'
+import { LIMIT_CHECKS, type Limits, type Look, type StoppedBy, type Task, type Watch } from '../limits.js'
 import type { SolutionSearch } from './search.js'
 
 /** What every question of this room may cost. */
@@ -10,6 +11,9 @@ export interface CountBudget extends Limits {
    */
   readonly nodeBudget?: number
 }
+
+/** For the public entries that take a budget. */
+export const COUNT_CHECKS: OptionChecks<CountBudget> = { ...LIMIT_CHECKS, nodeBudget: count(0) }
 
 export const DEFAULT_NODE_BUDGET = 1_000_000
 
@@ -29,7 +33,8 @@ export class NodeBudget {
   private readonly stretch: number
 
   constructor({ nodeBudget = DEFAULT_NODE_BUDGET }: Pick<CountBudget, 'nodeBudget'>, watch: Watch) {
-    if (!(nodeBudget >= 0)) throw new RangeError(`nodeBudget must be a number from 0, not ${nodeBudget}`)
+    if (!(nodeBudget >= 0))
+      throw new InputError('argument', `nodeBudget must be a number from 0, not ${nodeBudget}`)
     this.left = nodeBudget
     this.watch = watch
     this.stretch = watch.isTimed ? STRETCH : Number.POSITIVE_INFINITY

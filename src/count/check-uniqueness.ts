@@ -1,7 +1,8 @@
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkOptions } from '../check-arguments.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { backboneOf } from './backbone.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { type Conflict, conflictOf, IN_PASSING } from './conflict.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 
@@ -39,11 +40,15 @@ export type Verdict =
  * @throws StoppedError `aborted` when the signal has fired
  */
 export function checkUniqueness(puzzle: Puzzle, budget: CountBudget = {}): Verdict {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runNow(budget, (watch) => verdictTask(puzzle, budget, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function checkUniquenessAsync(puzzle: Puzzle, budget: CountBudget = {}): Promise<Verdict> {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runInSlices(budget, (watch) => verdictTask(puzzle, budget, watch))
 }
 

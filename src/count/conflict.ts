@@ -1,7 +1,8 @@
+import { checkOptions } from '../check-arguments.js'
 import { Board, type BoardContradiction, type Candidate } from '../grid/board.js'
-import { findClashes, type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
+import { checkPuzzle, findClashes, type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 import { BranchAllowance, hittingSet } from './hitting-set.js'
 import type { SolutionSearch } from './search.js'
@@ -43,6 +44,8 @@ export const IN_PASSING: Effort = { nodes: 20_000, branches: 2_000 }
  *   `aborted` when the signal has fired
  */
 export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conflict | undefined {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runNow(budget, (watch) => conflictTask(puzzle, budget, watch))
 }
 
@@ -51,6 +54,8 @@ export async function smallestConflictAsync(
   puzzle: Puzzle,
   budget: CountBudget = {},
 ): Promise<Conflict | undefined> {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runInSlices(budget, (watch) => conflictTask(puzzle, budget, watch))
 }
 

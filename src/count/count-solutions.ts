@@ -1,12 +1,16 @@
-import type { Puzzle } from '../grid/puzzle.js'
+import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
+import { InputError } from '../errors.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface CountOptions extends CountBudget {
   /** Stop once this many are found; no limit when left out (the node budget still holds). */
   readonly limit?: number
 }
+
+const LIMIT_COUNT_CHECKS: OptionChecks<CountOptions> = { ...COUNT_CHECKS, limit: amount(0) }
 
 export interface SolutionCount {
   /** Solutions found: exactly how many there are when `complete`, else at least so many. */
@@ -23,6 +27,8 @@ export interface SolutionCount {
  * @throws StoppedError `aborted` when the signal has fired
  */
 export function countSolutions(puzzle: Puzzle, options: CountOptions = {}): SolutionCount {
+  checkPuzzle(puzzle)
+  checkOptions<CountOptions>(options, LIMIT_COUNT_CHECKS)
   return runNow(options, (watch) => countTask(puzzle, options, watch))
 }
 
@@ -31,6 +37,8 @@ export async function countSolutionsAsync(
   puzzle: Puzzle,
   options: CountOptions = {},
 ): Promise<SolutionCount> {
+  checkPuzzle(puzzle)
+  checkOptions<CountOptions>(options, LIMIT_COUNT_CHECKS)
   return runInSlices(options, (watch) => countTask(puzzle, options, watch))
 }
 
@@ -48,6 +56,9 @@ export function solutionsOf(
   puzzle: Puzzle,
   options: CountOptions & { readonly limit: number },
 ): SolutionList {
+  checkPuzzle(puzzle)
+  checkOptions<CountOptions>(options, LIMIT_COUNT_CHECKS)
+  LIMIT_COUNT_CHECKS.limit(options?.limit, 'limit')
   return runNow(options, (watch) => solutionsTask(puzzle, options, watch))
 }
 
@@ -56,6 +67,9 @@ export async function solutionsOfAsync(
   puzzle: Puzzle,
   options: CountOptions & { readonly limit: number },
 ): Promise<SolutionList> {
+  checkPuzzle(puzzle)
+  checkOptions<CountOptions>(options, LIMIT_COUNT_CHECKS)
+  LIMIT_COUNT_CHECKS.limit(options?.limit, 'limit')
   return runInSlices(options, (watch) => solutionsTask(puzzle, options, watch))
 }
 
@@ -99,6 +113,6 @@ function* countTask(
 
 function checkedLimit(limit: number | undefined): number {
   if (limit === undefined) return Number.POSITIVE_INFINITY
-  if (!(limit >= 0)) throw new RangeError(`limit must be a number from 0, not ${limit}`)
+  if (!(limit >= 0)) throw new InputError('argument', `limit must be a number from 0, not ${limit}`)
   return limit
 }

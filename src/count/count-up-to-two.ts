@@ -1,6 +1,8 @@
-import { type Geometry, STANDARD } from '../grid/geometry.js'
+import { arrayLike, checkOptions, count } from '../check-arguments.js'
+import { InputError } from '../errors.js'
+import { checkGeometry, type Geometry, STANDARD } from '../grid/geometry.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { budgetSpent, type CountBudget, DEFAULT_NODE_BUDGET, NodeBudget } from './budget.js'
+import { budgetSpent, COUNT_CHECKS, type CountBudget, DEFAULT_NODE_BUDGET, NodeBudget } from './budget.js'
 import { borrowSearch, createSearch, giveBackSearch } from './engine.js'
 import type { SolutionSearch } from './search.js'
 
@@ -12,7 +14,7 @@ const searches = new Map<Geometry, SolutionSearch>()
  *
  * @param givens cell -> digit, 0 for an open cell; clashing givens simply have no solution
  * @param limits a node budget, or a budget with a time limit
- * @throws RangeError when `givens` has the wrong length or a number out of range
+ * @throws InputError `argument` when `givens` has the wrong length or a number out of range
  * @throws StoppedError `budget-spent` or `time-limit` when that was spent before it was settled
  */
 export function countUpToTwo(
@@ -20,8 +22,11 @@ export function countUpToTwo(
   geometry: Geometry = STANDARD,
   limits: number | CountBudget = DEFAULT_NODE_BUDGET,
 ): 0 | 1 | 2 {
-  if (typeof limits === 'object')
+  if (typeof limits !== 'number') {
+    checkOptions<CountBudget>(limits, COUNT_CHECKS)
     return runNow(limits, (watch) => upToTwoTask(givens, geometry, limits, watch))
+  }
+  checkNodes(limits, 'limits')
   assertGivens(givens, geometry)
   let search = searches.get(geometry)
   if (search === undefined) {
@@ -45,8 +50,11 @@ export async function countUpToTwoAsync(
   geometry: Geometry = STANDARD,
   limits: CountBudget = {},
 ): Promise<0 | 1 | 2> {
+  checkOptions<CountBudget>(limits, COUNT_CHECKS)
   return runInSlices(limits, (watch) => upToTwoTask(givens, geometry, limits, watch))
 }
+
+const checkNodes = count(0)
 
 const UNSETTLED = 'how many solutions there are'
 
@@ -73,13 +81,18 @@ function* upToTwoTask(
 }
 
 function assertGivens(givens: ArrayLike<number>, geometry: Geometry): void {
+  checkGeometry(geometry)
+  arrayLike(givens, 'givens')
   if (givens.length !== geometry.cellCount) {
-    throw new RangeError(`a ${geometry.name} grid has ${geometry.cellCount} cells, not ${givens.length}`)
+    throw new InputError(
+      'argument',
+      `a ${geometry.name} grid has ${geometry.cellCount} cells, not ${givens.length}`,
+    )
   }
   for (let cell = 0; cell < givens.length; cell++) {
     const digit = givens[cell]!
     if (!(digit >= 0 && digit <= geometry.order) || digit !== (digit | 0)) {
-      throw new RangeError(`cell ${cell} holds ${digit}; 0 to ${geometry.order} is meant`)
+      throw new InputError('argument', `cell ${cell} holds ${digit}; 0 to ${geometry.order} is meant`)
     }
   }
 }

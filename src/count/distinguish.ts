@@ -1,7 +1,9 @@
+import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
+import { InputError } from '../errors.js'
 import type { Candidate } from '../grid/board.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 import { BranchAllowance, hittingSet } from './hitting-set.js'
 import type { SolutionSearch } from './search.js'
@@ -42,6 +44,7 @@ export interface DistinguishOptions extends CountBudget {
   readonly limit?: number
 }
 
+const DISTINGUISH_CHECKS: OptionChecks<DistinguishOptions> = { ...COUNT_CHECKS, limit: amount(2) }
 const DEFAULT_LIMIT = 200
 const BRANCHES = 200_000
 
@@ -55,6 +58,8 @@ export function distinguishingCells(
   puzzle: Puzzle,
   options: DistinguishOptions = {},
 ): Distinction | undefined {
+  checkPuzzle(puzzle)
+  checkOptions<DistinguishOptions>(options, DISTINGUISH_CHECKS)
   return runNow(options, (watch) => distinguishTask(puzzle, options, watch))
 }
 
@@ -63,6 +68,8 @@ export async function distinguishingCellsAsync(
   puzzle: Puzzle,
   options: DistinguishOptions = {},
 ): Promise<Distinction | undefined> {
+  checkPuzzle(puzzle)
+  checkOptions<DistinguishOptions>(options, DISTINGUISH_CHECKS)
   return runInSlices(options, (watch) => distinguishTask(puzzle, options, watch))
 }
 
@@ -72,7 +79,7 @@ function* distinguishTask(
   watch: Watch,
 ): Task<Distinction | undefined> {
   const limit = options.limit ?? DEFAULT_LIMIT
-  if (!(limit >= 2)) throw new RangeError(`limit must be a number from 2, not ${limit}`)
+  if (!(limit >= 2)) throw new InputError('argument', `limit must be a number from 2, not ${limit}`)
   const budget = new NodeBudget(options, watch)
   const search = borrowSearch(puzzle.geometry)
   try {

@@ -1,7 +1,8 @@
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkOptions, type OptionChecks, object } from '../check-arguments.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { assertSeed } from '../grid/random.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface RandomSolutionOptions extends CountBudget {
@@ -9,13 +10,15 @@ export interface RandomSolutionOptions extends CountBudget {
   readonly seed: number
 }
 
+const RANDOM_CHECKS: OptionChecks<RandomSolutionOptions> = { ...COUNT_CHECKS, seed: assertSeed }
+
 /**
  * One of the puzzle's solutions, every one with the same chance; `undefined` when it has none.
  *
  * All solutions are visited, and the k-th takes the place of the one in hand with chance 1/k: then each of n was kept
  * with chance 1/k · k/(k+1) · … · (n-1)/n = 1/n. Picking branches at random instead would be quick and not uniform.
  *
- * @throws RangeError for a seed that is no whole number
+ * @throws InputError `argument` for a seed that is no whole number
  * @throws StoppedError `budget-spent` or `time-limit` when the solutions are too many to visit, `aborted` when the signal
  *   has fired
  */
@@ -23,6 +26,9 @@ export function randomSolution(
   puzzle: Puzzle,
   options: RandomSolutionOptions,
 ): readonly number[] | undefined {
+  checkPuzzle(puzzle)
+  object(options, 'options')
+  checkOptions<RandomSolutionOptions>(options, RANDOM_CHECKS)
   return runNow(options, (watch) => randomTask(puzzle, options, watch))
 }
 
@@ -31,6 +37,9 @@ export async function randomSolutionAsync(
   puzzle: Puzzle,
   options: RandomSolutionOptions,
 ): Promise<readonly number[] | undefined> {
+  checkPuzzle(puzzle)
+  object(options, 'options')
+  checkOptions<RandomSolutionOptions>(options, RANDOM_CHECKS)
   return runInSlices(options, (watch) => randomTask(puzzle, options, watch))
 }
 

@@ -1,8 +1,9 @@
+import { checkOptions } from '../check-arguments.js'
 import type { Candidate } from '../grid/board.js'
 import { allDigits, digitBit } from '../grid/digits.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type CountBudget, NodeBudget, type StopReason } from './budget.js'
+import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 
 export interface RedundantGivens {
@@ -22,6 +23,8 @@ export interface RedundantGivens {
  * @throws StoppedError `aborted` when the signal has fired
  */
 export function redundantGivens(puzzle: Puzzle, budget: CountBudget = {}): RedundantGivens {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runNow(budget, (watch) => redundantTask(puzzle, budget, watch))
 }
 
@@ -30,6 +33,8 @@ export async function redundantGivensAsync(
   puzzle: Puzzle,
   budget: CountBudget = {},
 ): Promise<RedundantGivens> {
+  checkPuzzle(puzzle)
+  checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runInSlices(budget, (watch) => redundantTask(puzzle, budget, watch))
 }
 

@@ -1,6 +1,6 @@
-import { string } from '../check-arguments.js'
+import { argumentError, string } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { cellName, checkGeometry, type Geometry } from '../grid/geometry.js'
+import { cellName, checkCell, checkGeometry, type Geometry } from '../grid/geometry.js'
 
 /**
  * Names of several cells at once, and back. `r4c56` is common practice among solvers and belongs to no language, so
@@ -30,18 +30,24 @@ function groups(cells: readonly number[], near: (cell: number) => number, far: (
   return [...nearsOf.values()]
 }
 
+function checkCells(geometry: Geometry, cells: readonly number[]): void {
+  checkGeometry(geometry)
+  if (!Array.isArray(cells)) throw argumentError('cells', 'a list of cells', cells)
+  for (let i = 0; i < cells.length; i++) checkCell(geometry, cells[i], `cells[${i}]`)
+}
+
 /**
  * Cells in as few compact groups as rows or columns allow, each group a name of its own. A cell named twice counts once.
  *
  * `cellGroups(STANDARD, [0, 1, 9, 10, 80])` is `['r12c12', 'r9c9']`; on a 16×16 grid the first would be `r1,2c1,2`.
  *
- * @throws RangeError when there is no such cell
+ * @throws InputError `argument` when there is no such cell
  */
 export function cellGroups(geometry: Geometry, cells: readonly number[]): string[] {
+  checkCells(geometry, cells)
   const { order } = geometry
   const ascending = [...new Set(cells)].sort((a, b) => a - b)
   if (ascending.length === 1) return [cellName(geometry, ascending[0]!)]
-  for (const cell of ascending) cellName(geometry, cell) // throws where there is none
   const row = (cell: number) => Math.floor(cell / order) + 1
   const column = (cell: number) => (cell % order) + 1
   const byRow = groups(ascending, row, column)

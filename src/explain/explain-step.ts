@@ -1,10 +1,12 @@
+import { checkOptions } from '../check-arguments.js'
+import { checkFoundStep, checkPattern } from '../logic/check-step.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import { argue } from './argument/argue.js'
 import type { Fact, Reason } from './argument/facts.js'
 import { reasonsFor } from './argument/reasons.js'
 import { conclusionNotation, linkNotation } from './notation.js'
-import { type VoiceOptions, voiceOf } from './voice.js'
+import { VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 export type ExplainOptions = VoiceOptions
 
@@ -34,10 +36,19 @@ export interface Explanation {
  * Puts a step into words.
  *
  * `explainStep(step).sentences.join(' ')` of an XY-wing begins "The pivot r5c5 is 1 or 2. If the pivot …".
- * A step of an unknown technique is explained by its shape, and one whose shape has no words by its premises.
+ * A step whose shape has no words is explained by its premises.
+ *
+ * @throws InputError `argument` for what is no step found on a board
  */
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
-  const { wording, digits } = voiceOf(options)
+  checkFoundStep(step)
+  checkPattern(step.before.geometry, step.pattern)
+  checkOptions<ExplainOptions>(options, VOICE_CHECKS)
+  return explain(step, voiceOf(options))
+}
+
+/** The same for a step that was found here. */
+export function explain(step: FoundStep, { wording, digits }: Voice): Explanation {
   const { geometry } = step.before
   const facts = argue(step)
   const pattern = step.pattern

@@ -1,17 +1,18 @@
-import { Board } from '../grid/board.js'
+import { checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
+import { type Board, boardFrom } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { progressTask } from '../logic/check-progress.js'
-import type { Choice } from '../logic/choice.js'
+import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import { findTask } from '../logic/find.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
-import { type Explanation, explainStep } from './explain-step.js'
+import { type Explanation, explain } from './explain-step.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { type MistakeHint, mistakeHint } from './mistake-hint.js'
 import { planPicture } from './picture/plan.js'
-import { type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
@@ -66,6 +67,13 @@ export type Hint<Depth extends HintDepth = HintDepth> =
     }
   | { readonly kind: 'solved' | 'stuck'; readonly says: readonly string[] }
 
+const HINT_CHECKS: OptionChecks<HintOptions> = {
+  ...CHOICE_CHECKS,
+  ...LIMIT_CHECKS,
+  ...VOICE_CHECKS,
+  depth: oneOf(HINT_DEPTHS),
+}
+
 /**
  * The next step on a board, of which as much is said as the depth allows.
  *
@@ -76,13 +84,14 @@ export type Hint<Depth extends HintDepth = HintDepth> =
  *
  * The board is compared with the solution first, so that no hint is built on a mistake.
  *
- * @throws RangeError for an unknown depth, technique or preset; StoppedError `time-limit` when that was over first,
+ * @throws InputError `argument` for an unknown depth, technique or preset; StoppedError `time-limit` when that was over first,
  *   `aborted` when the signal has fired
  */
 export function hint<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,
   options: HintOptions<Depth> = {},
 ): Hint<Depth> {
+  checkOptions<HintOptions>(options, HINT_CHECKS)
   return runNow(options, (watch) => hintTask(source, options, watch))
 }
 
@@ -91,6 +100,7 @@ export async function hintAsync<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,
   options: HintOptions<Depth> = {},
 ): Promise<Hint<Depth>> {
+  checkOptions<HintOptions>(options, HINT_CHECKS)
   return runInSlices(options, (watch) => hintTask(source, options, watch))
 }
 
@@ -99,13 +109,10 @@ function* hintTask<Depth extends HintDepth>(
   options: HintOptions<Depth>,
   watch: Watch,
 ): Task<Hint<Depth>> {
-  const board = source instanceof Board ? source : Board.fromPuzzle(source)
+  const board = boardFrom(source)
   const voice = voiceOf(options)
   const words = voice.wording.hint
   const depth: HintDepth = options.depth ?? 'look'
-  const told = HINT_DEPTHS.indexOf(depth)
-  if (told < 0)
-    throw new RangeError(`There is no hint depth "${depth}"; choose one of ${HINT_DEPTHS.join(', ')}.`)
   const progress = yield* progressTask(board.puzzle, board, {}, watch)
   if (progress.status === 'unsound-puzzle' && progress.stopped === 'time-limit') throw watch.timeIsOver()
   if (progress.status === 'unsound-puzzle')
@@ -123,7 +130,7 @@ function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
   const told = HINT_DEPTHS.indexOf(depth)
   const houses = whereToLook(step)
   const { cells, digits } = whatToSee(step)
-  const explanation = explainStep(step, voice)
+  const explanation = explain(step, voice)
   const words = voice.wording.hint
   const says = [
     [words.look(geometry, houses)],

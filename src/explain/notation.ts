@@ -1,6 +1,7 @@
-import type { Candidate } from '../grid/board.js'
-import { type DigitStyle, digitName } from '../grid/digit-names.js'
-import { cellName, type Geometry } from '../grid/geometry.js'
+import { type Candidate, checkCandidates } from '../grid/board.js'
+import { checkStyle, type DigitStyle, digitName } from '../grid/digit-names.js'
+import { cellName, checkGeometry, type Geometry } from '../grid/geometry.js'
+import { checkPattern } from '../logic/check-step.js'
 import type { ChainLink, ChainNode } from '../logic/step.js'
 import { cellsNotation } from './cell-names.js'
 
@@ -17,6 +18,10 @@ export function conclusionNotation(
   removals: readonly Candidate[],
   style?: DigitStyle,
 ): string {
+  checkGeometry(geometry)
+  checkCandidates(geometry, placements, 'placements')
+  checkCandidates(geometry, removals, 'removals')
+  if (style !== undefined) checkStyle(style, 'style')
   const placed = placements.map(({ cell, digit }) => `${cellName(geometry, cell)}=${digitName(digit, style)}`)
   const cellsOf = new Map<number, number[]>()
   for (const { cell, digit } of removals) {
@@ -49,6 +54,9 @@ export function linkNotation(
   loop = false,
   style?: DigitStyle,
 ): string {
+  checkGeometry(geometry)
+  checkPattern(geometry, { shape: 'chain', links, loop }, 'chain')
+  if (style !== undefined) checkStyle(style, 'style')
   let text = ''
   let digits = ''
   let cells: ChainNode | undefined

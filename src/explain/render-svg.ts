@@ -1,6 +1,17 @@
-import type { Board, Candidate } from '../grid/board.js'
+import {
+  argumentError,
+  boolean,
+  checkOptions,
+  listOf,
+  type OptionChecks,
+  object,
+  oneOf,
+  string,
+} from '../check-arguments.js'
+import { type Board, type Candidate, checkBoard, checkCandidates } from '../grid/board.js'
 import { digitName } from '../grid/digit-names.js'
 import { digitsOf } from '../grid/digits.js'
+import { checkFoundStep, checkPattern } from '../logic/check-step.js'
 import type { FoundStep } from '../logic/step.js'
 import type { CurveSpace, Obstacle } from './picture/curves.js'
 import { drawGroup, drawLinks } from './picture/draw-links.js'
@@ -11,7 +22,7 @@ import { drawCell, drawMark } from './picture/marks.js'
 import { drawDiagonals, drawHouse, drawRules } from './picture/outlines.js'
 import { type PicturePlan, planPicture } from './picture/plan.js'
 import { element, escapeText } from './picture/xml.js'
-import { type VoiceOptions, voiceOf } from './voice.js'
+import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
 
 export interface SvgOptions extends VoiceOptions {
   /** The step to show on the board. */
@@ -28,6 +39,22 @@ export interface SvgOptions extends VoiceOptions {
   readonly width?: number
 }
 
+const SVG_CHECKS: OptionChecks<SvgOptions> = {
+  ...VOICE_CHECKS,
+  step: (step, name) => {
+    checkFoundStep(step as FoundStep, name)
+    checkPattern((step as FoundStep).before.geometry, (step as FoundStep).pattern, `${name}.pattern`)
+  },
+  placed: listOf(object),
+  marks: oneOf(['all', 'step', 'none']),
+  legend: boolean,
+  title: string,
+  width: (width, name) => {
+    if (typeof width !== 'number' || !(width > 0 && width < Number.POSITIVE_INFINITY))
+      throw argumentError(name, 'a number of pixels above 0', width)
+  },
+}
+
 const NO_PLAN: PicturePlan = { cells: new Map(), candidates: [], houses: [], links: [], groups: [] }
 const DIGIT_FONT = CELL * 0.58
 /** A digit of two characters has to make do with the room of one. */
@@ -39,9 +66,12 @@ const FONT_FAMILY = "'DejaVu Sans', Verdana, Helvetica, sans-serif"
  * page. Roles differ by shape, weight and hatching, not by colour alone.
  */
 export function renderSvg(board: Board, options: SvgOptions = {}): string {
+  checkBoard(board)
+  checkOptions<SvgOptions>(options, SVG_CHECKS)
   const { step } = options
-  if (options.width !== undefined && !(options.width > 0 && options.width < Number.POSITIVE_INFINITY))
-    throw new RangeError(`\`width\` is ${options.width}; it takes a number of pixels above 0.`)
+  if (step && step.before.geometry !== board.geometry)
+    throw argumentError('step', `a step on a board of ${board.geometry.name}`, step)
+  if (options.placed) checkCandidates(board.geometry, options.placed, 'placed')
   const voice = voiceOf(options)
   const { wording } = voice
   const name = (digit: number) => digitName(digit, voice.digits)

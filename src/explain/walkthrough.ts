@@ -1,14 +1,15 @@
-import type { CountBudget } from '../count/budget.js'
+import { boolean, checkOptions, type OptionChecks, object, oneOf, string } from '../check-arguments.js'
+import { COUNT_CHECKS, type CountBudget } from '../count/budget.js'
 import { verdictTask } from '../count/check-uniqueness.js'
 import { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { type Choice, techniquesOf } from '../logic/choice.js'
+import { CHOICE_CHECKS, type Choice, techniquesOf } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
 import { type SolvePath, solveTask } from '../logic/solve.js'
 import { type Route, type RouteLine, routeTask } from '../route/find-route.js'
 import { WORKADAY_TECHNIQUES } from '../route/workaday.js'
-import { type VoiceOptions, voiceOf } from './voice.js'
+import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
 import { compose, type WalkthroughSource } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
 import { renderMarkdown } from './walkthrough/markdown.js'
@@ -31,6 +32,15 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
   readonly onlyWhatMatters?: boolean
 }
 
+const WALKTHROUGH_CHECKS: OptionChecks<WalkthroughOptions> = {
+  ...CHOICE_CHECKS,
+  ...COUNT_CHECKS,
+  ...VOICE_CHECKS,
+  format: oneOf(WALKTHROUGH_FORMATS),
+  title: string,
+  onlyWhatMatters: boolean,
+}
+
 /**
  * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is sound, the step
  * that cracks it and what that step rests on, then every step with its reasons and picture, singles gathered in runs.
@@ -38,13 +48,15 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
  *
  * Give it a path to show that path, or a puzzle or a reading to have it solved first with the techniques chosen.
  *
- * @throws RangeError for an unknown format, technique or preset; StoppedError `time-limit` when that was over first,
+ * @throws InputError `argument` for an unknown format, technique or preset; StoppedError `time-limit` when that was over first,
  *   `aborted` when the signal has fired
  */
 export function walkthrough(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions = {},
 ): string {
+  object(source, 'source')
+  checkOptions<WalkthroughOptions>(options, WALKTHROUGH_CHECKS)
   return runNow(options, (watch) => walkthroughTask(source, options, watch))
 }
 
@@ -53,6 +65,8 @@ export async function walkthroughAsync(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions = {},
 ): Promise<string> {
+  object(source, 'source')
+  checkOptions<WalkthroughOptions>(options, WALKTHROUGH_CHECKS)
   return runInSlices(options, (watch) => walkthroughTask(source, options, watch))
 }
 
@@ -62,8 +76,6 @@ function* walkthroughTask(
   watch: Watch,
 ): Task<string> {
   const format = options.format ?? 'html'
-  if (!WALKTHROUGH_FORMATS.includes(format))
-    throw new RangeError(`There is no format "${format}"; choose one of ${WALKTHROUGH_FORMATS.join(', ')}.`)
   const voice = voiceOf(options)
   const title = options.title ?? voice.wording.walkthrough.title
   const blocks = compose(yield* sourceOf(source, options, watch), title, voice)

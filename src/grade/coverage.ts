@@ -1,11 +1,12 @@
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkOptions, iterable } from '../check-arguments.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CATALOGUE } from '../logic/catalogue.js'
 import type { Choice } from '../logic/choice.js'
 import { LEVELS, type Level } from '../logic/level.js'
-import { type SolveOptions, solveTask } from '../logic/solve.js'
+import { SOLVE_CHECKS, type SolveOptions, solveTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
-import type { Grade } from './grade.js'
+import { checkGrade, type Grade } from './grade.js'
 
 /** What one technique did over many puzzles. */
 export interface TechniqueCoverage {
@@ -34,6 +35,7 @@ export interface Coverage {
 
 /** Adds up grades; any number of them, without keeping one. */
 export function coverage(grades: Iterable<Grade>): Coverage {
+  iterable(grades, 'grades')
   const counter = new CoverageCounter()
   for (const grade of grades) counter.add(grade)
   return counter.result
@@ -51,7 +53,9 @@ export class CoverageCounter {
     { puzzles: number; steps: number; bottleneckIn: number }
   >()
 
+  /** @throws InputError `argument` for what is no grade */
   add(grade: Grade): void {
+    checkGrade(grade, 'grade')
     this.puzzles++
     this.steps += grade.steps
     if (grade.status === 'solved') {
@@ -91,6 +95,8 @@ export class CoverageCounter {
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): TechniqueName[] {
+  checkPuzzle(puzzle)
+  checkOptions<SolveOptions>(options, SOLVE_CHECKS)
   return runNow(options, (watch) => indispensableTask(puzzle, options, watch))
 }
 
@@ -99,6 +105,8 @@ export async function indispensableTechniquesAsync(
   puzzle: Puzzle,
   options: SolveOptions = {},
 ): Promise<TechniqueName[]> {
+  checkPuzzle(puzzle)
+  checkOptions<SolveOptions>(options, SOLVE_CHECKS)
   return runInSlices(options, (watch) => indispensableTask(puzzle, options, watch))
 }
 

@@ -1,3 +1,4 @@
+import { checkFoundStep } from '../logic/check-step.js'
 import type { FoundStep, Premise } from '../logic/step.js'
 
 /**
@@ -17,8 +18,16 @@ import type { FoundStep, Premise } from '../logic/step.js'
  *
  * Worked out on a 9×9 grid: the last cell of a row is 1; a hidden single in a box with six open cells 6; a naked single
  * 9; a naked pair (9 + 9) × 3 = 54; an XY-wing (9 + 9 + 9) × 4 = 108.
+ *
+ * @throws InputError `argument` for what is no step found on a board
  */
 export function stepEffort(step: FoundStep): number {
+  checkFoundStep(step)
+  return effortOf(step)
+}
+
+/** The same for a step that was found here. */
+export function effortOf(step: FoundStep): number {
   let looks = 0
   let held = 0
   for (const premise of step.premises) {

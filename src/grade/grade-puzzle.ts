@@ -1,15 +1,19 @@
-import type { CountBudget } from '../count/budget.js'
+import { checkOptions, type OptionChecks } from '../check-arguments.js'
+import { COUNT_CHECKS, type CountBudget } from '../count/budget.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import { StoppedError } from '../errors.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { CHOICE_CHECKS } from '../logic/choice.js'
 import { LEVELS } from '../logic/level.js'
 import { type SolveOptions, type SolvePath, solveTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
-import { stepEffort } from './effort.js'
+import { effortOf } from './effort.js'
 import type { Grade } from './grade.js'
 
 export interface GradeOptions extends SolveOptions, CountBudget {}
+
+export const GRADE_CHECKS: OptionChecks<GradeOptions> = { ...COUNT_CHECKS, ...CHOICE_CHECKS }
 
 /**
  * Grades a puzzle by the path that takes the easiest technique each time.
@@ -20,14 +24,18 @@ export interface GradeOptions extends SolveOptions, CountBudget {}
  *
  * A puzzle that does not have exactly one solution is not solved: its grade says so and nothing more.
  *
- * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; RangeError for an unknown technique or preset
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError `argument` for an unknown technique or preset
  */
 export function gradePuzzle(puzzle: Puzzle, options: GradeOptions = {}): Grade {
+  checkPuzzle(puzzle)
+  checkOptions<GradeOptions>(options, GRADE_CHECKS)
   return runNow(options, (watch) => gradeTask(puzzle, options, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function gradePuzzleAsync(puzzle: Puzzle, options: GradeOptions = {}): Promise<Grade> {
+  checkPuzzle(puzzle)
+  checkOptions<GradeOptions>(options, GRADE_CHECKS)
   return runInSlices(options, (watch) => gradeTask(puzzle, options, watch))
 }
 
@@ -67,7 +75,7 @@ export function gradePath(
   let bottleneck: Grade['bottleneck'] = null
   path.steps.forEach((step, index) => {
     techniques[step.technique] = (techniques[step.technique] ?? 0) + 1
-    const own = stepEffort(step)
+    const own = effortOf(step)
     effort += own
     const harder = bottleneck ? LEVELS.indexOf(step.level) - LEVELS.indexOf(bottleneck.level) : 1
     if (harder > 0 || (harder === 0 && bottleneck && own > bottleneck.effort)) {

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { amount, object, oneOf, whole as wholeNumber } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { LEVELS } from '../logic/level.js'
 import { TECHNIQUE_NAMES } from '../logic/technique-names.js'
@@ -66,11 +67,38 @@ function notAGrade(trouble: string, cause: unknown): InputError {
   )
 }
 
+const checkLevel = oneOf(LEVELS)
+const checkOutcome = oneOf(['solved', 'stuck', 'not-tried'])
+const checkEffort = amount(0)
+const checkSteps = wholeNumber(0)
+const checkTechnique = oneOf(TECHNIQUE_NAMES)
+
+/** What comparing and adding up look at, and no more, since lists of grades are long; `parseGrade` looks at all. */
+export function checkGrade(grade: Grade, name: string): void {
+  object(grade, name)
+  checkOutcome(grade.status, `${name}.status`)
+  checkEffort(grade.effort, `${name}.effort`)
+  checkSteps(grade.steps, `${name}.steps`)
+  if (grade.level !== null) checkLevel(grade.level, `${name}.level`)
+  if (grade.bottleneck !== null) {
+    object(grade.bottleneck, `${name}.bottleneck`)
+    checkTechnique(grade.bottleneck.technique, `${name}.bottleneck.technique`)
+    checkEffort(grade.bottleneck.effort, `${name}.bottleneck.effort`)
+  }
+  object(grade.techniques, `${name}.techniques`)
+  for (const [technique, steps] of Object.entries(grade.techniques)) {
+    checkTechnique(technique, `${name}.techniques`)
+    checkSteps(steps, `${name}.techniques.${technique}`)
+  }
+}
+
 /**
  * Orders grades by what the puzzles demand, least first: solved before stuck before not tried, then by level, by the
  * effort of the hardest step and by the effort of the whole path. For `Array.prototype.sort`.
  */
 export function compareGrades(a: Grade, b: Grade): number {
+  checkGrade(a, 'a')
+  checkGrade(b, 'b')
   const outcomes = ['solved', 'stuck', 'not-tried'] as const
   const level = (grade: Grade) => (grade.level === null ? -1 : LEVELS.indexOf(grade.level))
   return (

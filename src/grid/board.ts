@@ -1,6 +1,8 @@
+import { argumentError, arrayLike, isWhole, object, shown } from '../check-arguments.js'
+import { InputError } from '../errors.js'
 import { allDigits, type DigitSet, digitBit } from './digits.js'
-import type { Geometry } from './geometry.js'
-import { type Puzzle, uncheckedPuzzle } from './puzzle.js'
+import { checkCell, type Geometry } from './geometry.js'
+import { checkPuzzle, type Puzzle, uncheckedPuzzle } from './puzzle.js'
 
 /** A digit in a cell, as a possibility or a fact. `cell` counts from 0, `digit` from 1. */
 export interface Candidate {
@@ -65,6 +67,7 @@ export class Board {
 
   /** All pencil marks that the givens leave. */
   static fromPuzzle(puzzle: Puzzle): Board {
+    checkPuzzle(puzzle)
     const { geometry, givens } = puzzle
     return Board.fromMarks(puzzle, givens, new Array(geometry.cellCount).fill(allDigits(geometry.order)))
   }
@@ -82,13 +85,16 @@ export class Board {
    *
    * @param digits cell -> placed digit (givens included) or 0
    * @param candidates cell -> candidates noted, or undefined; a set is ignored where a digit is placed
-   * @throws RangeError when a list has another length than the board, a number makes no sense there, or a digit is not the given
+   * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a digit is not the given
    */
   static fromMarks(
     puzzle: Puzzle,
     digits: ArrayLike<number>,
     candidates: ArrayLike<DigitSet | undefined>,
   ): Board {
+    checkPuzzle(puzzle)
+    arrayLike(digits, 'digits')
+    arrayLike(candidates, 'candidates')
     const { geometry, givens } = puzzle
     assertLengths(geometry, digits, candidates)
     assertDigits(puzzle, digits)
@@ -114,9 +120,14 @@ export class Board {
    * A board from all that its owner has done, removals under placed digits included: `Board.fromParts(puzzle, board)` gives
    * an equal board.
    *
-   * @throws RangeError when a list has another length than the board, a number makes no sense there, or a digit is not the given
+   * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a digit is not the given
    */
   static fromParts(puzzle: Puzzle, parts: BoardParts): Board {
+    checkPuzzle(puzzle)
+    object(parts, 'parts')
+    arrayLike(parts.digits, 'parts.digits')
+    arrayLike(parts.removed, 'parts.removed')
+    arrayLike(parts.noted, 'parts.noted')
     const { geometry, givens } = puzzle
     assertLengths(geometry, parts.digits, parts.removed)
     assertLengths(geometry, parts.digits, parts.noted)
@@ -152,8 +163,13 @@ export class Board {
     return open
   }
 
-  /** Where a digit may still go in a house, as a set of positions (bit i: the i-th cell of the house). */
+  /** Where a digit may still go in a house, as a set of positions (bit i: the i-th cell of the house).
+   *
+   * @throws InputError `argument` for a house or digit that there is not
+   */
   placesIn(house: number, digit: number): DigitSet {
+    assertWithin('house', house, 0, this.geometry.houses.length - 1)
+    assertWithin('digit', digit, 1, this.geometry.order)
     const bit = digitBit(digit)
     const cells = this.geometry.houses[house]!.cells
     let places = 0
@@ -163,6 +179,7 @@ export class Board {
 
   /** Does this cell show marks of its owner? Not where nothing was noted and nothing removed. */
   isNoted(cell: number): boolean {
+    assertWithin('cell', cell, 0, this.geometry.cellCount - 1)
     return this.noted[cell] === 1 || this.removed[cell]! > 0
   }
 
@@ -171,9 +188,11 @@ export class Board {
    * takes its place: the board is then the one that would be had the other never been there. A removal is kept where the candidate does
    * not show, too, since a digit rules it out or stands in the cell; one from a given changes nothing.
    *
-   * @throws RangeError for a cell or digit that there is not, or a digit placed on another that was given
+   * @throws InputError `argument` for a cell or digit that there is not, or a digit placed on another that was given
    */
-  apply({ placements, removals }: Conclusion): Board {
+  apply(conclusion: Conclusion): Board {
+    checkConclusion(conclusion)
+    const { placements, removals } = conclusion
     const { geometry } = this
     const candidates = this.candidates.slice()
     let { digits, removed }: { digits: readonly number[]; removed: readonly DigitSet[] } = this
@@ -194,7 +213,10 @@ export class Board {
         const before = placed[cell]!
         if (before === digit) continue
         if (this.given[cell])
-          throw new RangeError(`Cell ${cell} has the given ${before}, so ${digit} cannot be placed there.`)
+          throw new InputError(
+            'argument',
+            `Cell ${cell} has the given ${before}, so ${digit} cannot be placed there.`,
+          )
         placed[cell] = digit
         candidates[cell] = 0
         if (before !== 0) showPeers(geometry, placed, removed, candidates, cell, before)
@@ -209,7 +231,7 @@ export class Board {
    * A new board without the digit of a cell: the one that would be had it never been placed, with the marks that were there and
    * around it. An open cell stays as it is.
    *
-   * @throws RangeError for a cell that there is not, or one with a given
+   * @throws InputError `argument` for a cell that there is not, or one with a given
    */
   erase(cell: number): Board {
     this.assertOwn(cell, 'erased')
@@ -227,9 +249,10 @@ export class Board {
   /**
    * A new board with removals undone: the candidates show again, but for those that a digit rules out.
    *
-   * @throws RangeError for a cell or digit that there is not
+   * @throws InputError `argument` for a cell or digit that there is not
    */
   restore(candidates: readonly Candidate[]): Board {
+    checkList(candidates, 'candidates')
     const removed = this.removed.slice()
     for (const { cell, digit } of candidates) {
       this.assertCandidate(cell, digit)
@@ -243,7 +266,7 @@ export class Board {
    * are restored and the others removed. A candidate that is ruled out now and not in the set stays what it was: nobody had the
    * choice to note it. `undefined` clears the cell: nothing noted, nothing removed.
    *
-   * @throws RangeError for a cell that there is not, one with a given, or a set with other digits than there are
+   * @throws InputError `argument` for a cell that there is not, one with a given, or a set with other digits than there are
    */
   note(cell: number, marks: DigitSet | undefined): Board {
     this.assertOwn(cell, 'noted in')
@@ -266,7 +289,10 @@ export class Board {
   private assertOwn(cell: number, done: string): void {
     assertWithin('cell', cell, 0, this.geometry.cellCount - 1)
     if (this.given[cell])
-      throw new RangeError(`Cell ${cell} has the given ${this.digits[cell]}, so it cannot be ${done}.`)
+      throw new InputError(
+        'argument',
+        `Cell ${cell} has the given ${this.digits[cell]}, so it cannot be ${done}.`,
+      )
   }
 
   private assertCandidate(cell: number, digit: number): void {
@@ -317,16 +343,63 @@ export type BoardContradiction =
       readonly digit: number
     }
 
+/** @throws InputError `argument` for what is no board, a copy through JSON or from another thread among them */
+export function checkBoard(value: unknown, name = 'board'): asserts value is Board {
+  if (!(value instanceof Board))
+    throw argumentError(
+      name,
+      'a Board',
+      value,
+      'Make one with Board.fromPuzzle, parseBoard or, from saved data, boardFromJson.',
+    )
+}
+
+/** A board as it is, or the one that a puzzle begins with. */
+export function boardFrom(source: Board | Puzzle, name = 'source'): Board {
+  if (source instanceof Board) return source
+  checkPuzzle(source, name)
+  return Board.fromPuzzle(source)
+}
+
+/** The shape of what a board applies; each number is looked at when it is. */
+function checkConclusion(conclusion: Conclusion): void {
+  object(conclusion, 'conclusion')
+  checkList(conclusion.placements, 'conclusion.placements')
+  checkList(conclusion.removals, 'conclusion.removals')
+}
+
+/** By hand and not by `listOf`, as solving applies thousands of conclusions. */
+function checkList(list: readonly Candidate[], name: string): void {
+  if (!Array.isArray(list)) throw argumentError(name, 'a list of candidates', list)
+  for (let i = 0; i < list.length; i++)
+    if (typeof list[i] !== 'object' || list[i] === null)
+      throw argumentError(`${name}[${i}]`, 'a cell and a digit', list[i])
+}
+
+/** @throws InputError `argument` unless these are candidates of the geometry */
+export function checkCandidates(geometry: Geometry, list: readonly Candidate[], name: string): void {
+  checkList(list, name)
+  list.forEach(({ cell, digit }, i) => {
+    checkCell(geometry, cell, `${name}[${i}].cell`)
+    if (!isWhole(digit, 1, geometry.order))
+      throw argumentError(`${name}[${i}].digit`, `a digit from 1 to ${geometry.order}`, digit)
+  })
+}
+
 function assertWithin(what: string, n: unknown, least: number, most: number, cell?: number): void {
   if (Number.isInteger(n) && (n as number) >= least && (n as number) <= most) return
   const where = cell === undefined ? '' : ` in cell ${cell}`
-  throw new RangeError(`There is no ${what} ${n}${where}; they go from ${least} to ${most}.`)
+  throw new InputError(
+    'argument',
+    `There is no ${what} ${shown(n)}${where}; they go from ${least} to ${most}.`,
+  )
 }
 
 function assertLengths(geometry: Geometry, digits: ArrayLike<number>, marks: ArrayLike<unknown>): void {
   const { cellCount, name } = geometry
   if (digits.length !== cellCount || marks.length !== cellCount)
-    throw new RangeError(
+    throw new InputError(
+      'argument',
       `A board of ${name} takes ${cellCount} digits and sets of candidates, not ${digits.length} and ${marks.length}.`,
     )
 }
@@ -335,7 +408,8 @@ function assertDigits({ geometry, givens }: Puzzle, digits: ArrayLike<number>): 
   for (let cell = 0; cell < geometry.cellCount; cell++) {
     assertWithin('digit', digits[cell], 0, geometry.order, cell)
     if (digits[cell] !== 0 && givens[cell] !== 0 && digits[cell] !== givens[cell])
-      throw new RangeError(
+      throw new InputError(
+        'argument',
         `Cell ${cell} has the given ${givens[cell]}, so ${digits[cell]} cannot stand there.`,
       )
   }

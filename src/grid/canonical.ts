@@ -1,10 +1,11 @@
+import { checkOptions, count, iterable, type OptionChecks } from '../check-arguments.js'
 import { StoppedError } from '../errors.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
 import type { Geometry } from './geometry.js'
 import { geometryToJson } from './json.js'
-import type { Puzzle } from './puzzle.js'
+import { checkPuzzle, type Puzzle } from './puzzle.js'
 import {
   followedBy,
   type GridTransform,
@@ -37,6 +38,8 @@ export interface CanonicalForm {
 
 const USUAL_MAX_NODES = 50_000
 
+const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECKS, maxNodes: count(0) }
+
 /**
  * The canonical form of a puzzle or a full grid: equal exactly for puzzles that are the same under relabelling, line,
  * band and stack swaps, and transposition. Boxes wider than high stand for those higher than wide. In other geometries
@@ -46,6 +49,8 @@ const USUAL_MAX_NODES = 50_000
  *   first, `aborted` when the signal has fired
  */
 export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): CanonicalForm {
+  checkPuzzle(puzzle)
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runNow(options, (watch) => formTask(puzzle, options, watch))
 }
 
@@ -54,6 +59,8 @@ export async function canonicalFormAsync(
   puzzle: Puzzle,
   options: CanonicalOptions = {},
 ): Promise<CanonicalForm> {
+  checkPuzzle(puzzle)
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runInSlices(options, (watch) => formTask(puzzle, options, watch))
 }
 
@@ -76,11 +83,15 @@ function* formTask(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Tas
 
 /** The key of the canonical form alone, which takes less time than the whole. */
 export function canonicalKey(puzzle: Puzzle, options: CanonicalOptions = {}): string {
+  checkPuzzle(puzzle)
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runNow(options, (watch) => keyTask(puzzle, options, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function canonicalKeyAsync(puzzle: Puzzle, options: CanonicalOptions = {}): Promise<string> {
+  checkPuzzle(puzzle)
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runInSlices(options, (watch) => keyTask(puzzle, options, watch))
 }
 
@@ -110,6 +121,8 @@ export interface Deduped {
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptions = {}): Deduped {
+  iterable(puzzles, 'puzzles')
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runNow(options, (watch) => dedupeTask(puzzles, options, watch))
 }
 
@@ -118,6 +131,8 @@ export async function dedupePuzzlesAsync(
   puzzles: Iterable<Puzzle>,
   options: CanonicalOptions = {},
 ): Promise<Deduped> {
+  iterable(puzzles, 'puzzles')
+  checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runInSlices(options, (watch) => dedupeTask(puzzles, options, watch))
 }
 

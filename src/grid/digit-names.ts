@@ -5,7 +5,7 @@ import { digitSymbol } from './text/symbols.js'
 export const DIGIT_STYLES = ['letters', 'numbers'] as const
 export type DigitStyle = (typeof DIGIT_STYLES)[number]
 
-const checkStyle = oneOf(DIGIT_STYLES)
+export const checkStyle = oneOf(DIGIT_STYLES)
 const checkDigit = whole(1, 16)
 
 /**

@@ -1,3 +1,4 @@
+import { iterable, whole } from '../check-arguments.js'
 /**
  * Sets of digits as one integer: digit d (1-based) is bit d - 1. Orders up to 16 fit with room to spare.
  * The names are those of set algebra; a set of digits is called `DigitSet`, and so is a set of positions in a house.
@@ -15,12 +16,14 @@ export function allDigits(order: number): DigitSet {
   return (1 << order) - 1
 }
 
-/** @throws RangeError for what is no digit of any grid, 1 to 16 */
+const checkDigit = whole(1, 16)
+
+/** @throws InputError `argument` for what is no digit of any grid, 1 to 16 */
 export function digitSet(digits: Iterable<number>): DigitSet {
+  iterable(digits, 'digits')
   let set = 0
   for (const digit of digits) {
-    if (!Number.isInteger(digit) || digit < 1 || digit > 16)
-      throw new RangeError(`There is no digit ${digit}.`)
+    checkDigit(digit, 'digit')
     set |= digitBit(digit)
   }
   return set

@@ -1,4 +1,13 @@
-import { argumentError } from '../check-arguments.js'
+import {
+  argumentError,
+  boolean,
+  checkOptions,
+  isWhole,
+  listOf,
+  type OptionChecks,
+  string,
+  whole,
+} from '../check-arguments.js'
 import { InputError } from '../errors.js'
 
 /** What a house is on the page. Regions are the irregular pieces of a jigsaw grid, boxes the rectangular ones. */
@@ -144,22 +153,19 @@ function areBoxes(pieces: readonly { readonly cells: readonly number[] }[]): boo
   })
 }
 
+const checkSide = whole(1)
 const boxedCache = new Map<string, Geometry>()
 
 /**
  * The grid whose boxes are `boxRows` × `boxColumns` cells: `boxedGeometry(3, 3)` is the standard 9×9,
  * `boxedGeometry(2, 3)` the 6×6 with boxes two high and three wide. The same value comes back for the same numbers.
  *
- * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16.
+ * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16, `argument` for sides that are no whole numbers.
  */
 export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
+  checkSide(boxRows, 'boxRows')
+  checkSide(boxColumns, 'boxColumns')
   const order = boxRows * boxColumns
-  if (!Number.isInteger(boxRows) || !Number.isInteger(boxColumns) || boxRows < 1 || boxColumns < 1) {
-    throw new InputError(
-      'geometry-shape',
-      `Box sides must be whole numbers from 1, not ${boxRows} and ${boxColumns}.`,
-    )
-  }
   if (order < MIN_ORDER || order > MAX_ORDER) {
     throw new InputError(
       'geometry-shape',
@@ -177,18 +183,29 @@ export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
   return geometry
 }
 
+export interface RegionOptions {
+  /** Do both diagonals count, too? */
+  readonly diagonals?: boolean
+}
+
+const REGION_CHECKS: OptionChecks<RegionOptions> = { diagonals: boolean }
+const checkRegions = listOf(whole(0))
+
 /**
  * A grid with irregular regions, extra diagonals, or both. Regions that are the boxes of a usual grid, in the usual
  * order, are called boxes.
  *
  * @param regions cell -> region number (0-based), row by row, `order × order` of them; each region has `order` cells.
- * @throws InputError `geometry-shape` when the numbers do not describe such a grid.
+ * @throws InputError `geometry-shape` when the numbers do not describe such a grid, `argument` for what is no list of numbers.
  */
 export function regionGeometry(
   name: string,
   regions: readonly number[],
-  options: { readonly diagonals?: boolean } = {},
+  options: RegionOptions = {},
 ): Geometry {
+  string(name, 'name')
+  checkRegions(regions, 'regions')
+  checkOptions<RegionOptions>(options, REGION_CHECKS)
   const order = Math.round(Math.sqrt(regions.length))
   if (order * order !== regions.length || order < MIN_ORDER || order > MAX_ORDER) {
     throw new InputError(
@@ -254,19 +271,31 @@ export function withFurtherPeers(
   return extended
 }
 
+const checkOrder = whole(0)
+
 /** The standard 9×9 grid with 3×3 boxes. */
 export const STANDARD: Geometry = boxedGeometry(3, 3)
 
 /**
  * The box shape meant when only the order is known: boxes as square as they come, wider than high
  * (4: 2×2, 6: 2×3, 8: 2×4, 9: 3×3, 10: 2×5, 12: 3×4, 14: 2×7, 15: 3×5, 16: 4×4), or undefined for prime orders.
+ *
+ * @throws InputError `argument` for what is no whole number
  */
 export function usualGeometry(order: number): Geometry | undefined {
+  checkOrder(order, 'order')
   if (order < MIN_ORDER || order > MAX_ORDER) return undefined
   for (let rows = Math.floor(Math.sqrt(order)); rows > 1; rows--) {
     if (order % rows === 0) return boxedGeometry(rows, order / rows)
   }
   return undefined
+}
+
+/** @throws InputError `argument` for what is no cell of the geometry, or no geometry */
+export function checkCell(geometry: Geometry, cell: unknown, name = 'cell'): asserts cell is number {
+  checkGeometry(geometry)
+  const last = geometry.cellCount - 1
+  if (!isWhole(cell, 0, last)) throw argumentError(name, `a cell of ${geometry.name}, 0 to ${last}`, cell)
 }
 
 /**
@@ -292,9 +321,9 @@ export function squareGeometry(order: number): Geometry | undefined {
 /**
  * `r1c1` is the top left cell: rows and columns from 1.
  *
- * @throws RangeError when there is no such cell
+ * @throws InputError `argument` when there is no such cell
  */
 export function cellName(geometry: Geometry, cell: number): string {
-  if (!geometry.housesOf[cell]) throw new RangeError(`There is no cell ${cell} in ${geometry.name}.`)
+  checkCell(geometry, cell)
   return `r${Math.floor(cell / geometry.order) + 1}c${(cell % geometry.order) + 1}`
 }

@@ -1,10 +1,10 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
-import { Board } from './board.js'
+import { Board, checkBoard } from './board.js'
 import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
-import { boxedGeometry, type Geometry, regionGeometry } from './geometry.js'
+import { boxedGeometry, checkGeometry, type Geometry, regionGeometry } from './geometry.js'
 import { assertCarried, piecesOf } from './pieces.js'
-import { makePuzzle, type Puzzle } from './puzzle.js'
+import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
 
 const digit = z.int().min(1).max(16)
 const digitOrEmpty = z.int().min(0).max(16)
@@ -52,6 +52,7 @@ const carried = new WeakSet<Geometry>()
 
 /** @throws InputError `geometry-shape` for rules that saved data has no words for, so that none is lost */
 export function geometryToJson(geometry: Geometry): GeometryJson {
+  checkGeometry(geometry)
   const json = jsonOf(geometry)
   if (!carried.has(geometry)) {
     assertCarried(geometry, () => geometryOf(json))
@@ -72,6 +73,7 @@ export function geometryFromJson(data: unknown): Geometry {
 }
 
 export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
+  checkPuzzle(puzzle)
   return { type: 'puzzle', geometry: geometryToJson(puzzle.geometry), givens: [...puzzle.givens] }
 }
 
@@ -82,6 +84,7 @@ export function puzzleFromJson(data: unknown): Puzzle {
 }
 
 export function boardToJson(board: Board): BoardJson {
+  checkBoard(board)
   return {
     type: 'board',
     geometry: geometryToJson(board.geometry),

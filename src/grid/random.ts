@@ -1,13 +1,14 @@
-/** @throws RangeError for what is no whole number: it would count as some seed or other without a word */
-export function assertSeed(seed: number): void {
-  if (!Number.isInteger(seed)) throw new RangeError(`\`seed\` is ${seed}; it takes a whole number.`)
+import { argumentError } from '../check-arguments.js'
+/** @throws InputError `argument` for what is no whole number: it would count as some seed or other without a word */
+export function assertSeed(seed: unknown): void {
+  if (!Number.isInteger(seed)) throw argumentError('seed', 'a whole number', seed)
 }
 
 /**
  * Numbers in [0, 1) that depend on the seed alone, for transforms and tests that must come back the same. One 32-bit
  * state stepped by a constant and scrambled by two multiplications (the finisher of MurmurHash3, public domain).
  *
- * @throws RangeError for a seed that is no whole number
+ * @throws InputError `argument` for a seed that is no whole number
  */
 export function seededRandom(seed: number): () => number {
   assertSeed(seed)

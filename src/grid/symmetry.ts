@@ -1,7 +1,9 @@
-import { Board, type Candidate, type Conclusion } from './board.js'
+import { argumentError, isWhole, listOf, object, shown } from '../check-arguments.js'
+import { InputError } from '../errors.js'
+import { Board, type Candidate, type Conclusion, checkBoard } from './board.js'
 import { type DigitSet, digitBit, digitsOf } from './digits.js'
-import { boxedGeometry, type Geometry } from './geometry.js'
-import { makePuzzle, type Puzzle } from './puzzle.js'
+import { boxedGeometry, checkGeometry, type Geometry } from './geometry.js'
+import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
 import { seededRandom, shuffled } from './random.js'
 
 /**
@@ -23,36 +25,44 @@ export interface GridTransform {
 /**
  * A transform from where cells and digits go.
  *
- * @throws RangeError when these are no permutations, or when some house would not stay a house.
+ * @throws InputError `argument` when these are no permutations, or when some house would not stay a house.
  */
 export function makeTransform(
   from: Geometry,
   to: Geometry,
   cellTo: readonly number[],
-  digitTo: readonly number[] = Array.from({ length: from.order + 1 }, (_, digit) => digit),
+  digitTo?: readonly number[],
 ): GridTransform {
+  checkGeometry(from, 'from')
+  checkGeometry(to, 'to')
   assertPermutation('Cells', cellTo, from.cellCount)
-  assertPermutation('Digits', digitTo, from.order + 1)
-  if (digitTo[0] !== 0) throw new RangeError('An empty cell stays empty: digitTo[0] must be 0.')
+  const names = digitTo ?? identity(from.order + 1)
+  assertPermutation('Digits', names, from.order + 1)
+  if (names[0] !== 0) throw new InputError('argument', 'An empty cell stays empty: digitTo[0] must be 0.')
   const housesByCells = new Map(to.houses.map((house) => [house.cells.join(), house.index]))
   const houseTo = from.houses.map((house) => {
     const image = house.cells.map((cell) => cellTo[cell]!).sort((a, b) => a - b)
     const index = housesByCells.get(image.join())
-    if (index === undefined) throw new RangeError(`The image of ${house.name} is no house of ${to.name}.`)
+    if (index === undefined)
+      throw new InputError('argument', `The image of ${house.name} is no house of ${to.name}.`)
     return index
   })
-  return { from, to, cellTo, digitTo, houseTo }
+  return { from, to, cellTo, digitTo: names, houseTo }
 }
 
 function assertPermutation(what: string, list: readonly number[], length: number): void {
-  const isComplete = list.length === length && new Set(list).size === length
+  const isComplete = Array.isArray(list) && list.length === length && new Set(list).size === length
   if (!isComplete || !list.every((x) => Number.isInteger(x) && x >= 0 && x < length)) {
-    throw new RangeError(`${what} must be sent to every number from 0 to ${length - 1}, each once.`)
+    throw new InputError(
+      'argument',
+      `${what} must be sent to every number from 0 to ${length - 1}, each once.`,
+    )
   }
 }
 
 /** New names for digits: `digitTo[d]` for digit d, index 0 unused (0). */
 export function relabelling(geometry: Geometry, digitTo: readonly number[]): GridTransform {
+  checkGeometry(geometry)
   return makeTransform(geometry, geometry, identity(geometry.cellCount), digitTo)
 }
 
@@ -60,34 +70,39 @@ export function relabelling(geometry: Geometry, digitTo: readonly number[]): Gri
  * Rows and columns to new places: row r goes to `rowTo[r]`. Rows of a band must stay together, and so must the columns
  * of a stack.
  *
- * @throws RangeError when they do not.
+ * @throws InputError `argument` when they do not.
  */
 export function lineSwap(
   geometry: Geometry,
   rowTo: readonly number[],
-  columnTo: readonly number[] = identity(geometry.order),
+  columnTo?: readonly number[],
 ): GridTransform {
+  checkGeometry(geometry)
   assertPermutation('Rows', rowTo, geometry.order)
-  assertPermutation('Columns', columnTo, geometry.order)
+  const columns = columnTo ?? identity(geometry.order)
+  assertPermutation('Columns', columns, geometry.order)
   return makeTransform(
     geometry,
     geometry,
-    cellMap(geometry.order, (r, c) => [rowTo[r]!, columnTo[c]!]),
+    cellMap(geometry.order, (r, c) => [rowTo[r]!, columns[c]!]),
   )
 }
 
 /** Rows become columns. Boxes of 2×3 become boxes of 3×2. */
 export function transposition(geometry: Geometry): GridTransform {
+  checkGeometry(geometry)
   return turned(geometry, (r, c) => [c, r])
 }
 
 /** A quarter turn clockwise. */
 export function quarterTurn(geometry: Geometry): GridTransform {
+  checkGeometry(geometry)
   return turned(geometry, (r, c) => [c, geometry.order - 1 - r])
 }
 
 /** Left and right change places. */
 export function mirroring(geometry: Geometry): GridTransform {
+  checkGeometry(geometry)
   return turned(geometry, (r, c) => [r, geometry.order - 1 - c])
 }
 
@@ -103,8 +118,11 @@ function turned(
 
 /** First one, then the other. */
 export function followedBy(first: GridTransform, second: GridTransform): GridTransform {
+  checkTransform(first, 'first')
+  checkTransform(second, 'second')
   if (first.to !== second.from) {
-    throw new RangeError(
+    throw new InputError(
+      'argument',
       `A transform to ${first.to.name} cannot be followed by one from ${second.from.name}.`,
     )
   }
@@ -118,6 +136,7 @@ export function followedBy(first: GridTransform, second: GridTransform): GridTra
 }
 
 export function inverse(transform: GridTransform): GridTransform {
+  checkTransform(transform)
   const { from, to, cellTo, digitTo, houseTo } = transform
   return {
     from: to,
@@ -133,9 +152,10 @@ export function inverse(transform: GridTransform): GridTransform {
  * and, with square boxes, transposition; for other grids the turns and mirrorings that send regions to regions. Each
  * is as likely as any other.
  *
- * @throws RangeError for a seed that is no whole number
+ * @throws InputError `argument` for a seed that is no whole number
  */
 export function randomTransform(geometry: Geometry, seed: number): GridTransform {
+  checkGeometry(geometry)
   const random = seededRandom(seed)
   const digitTo = [0, ...shuffled(identity(geometry.order), random).map((digit) => digit + 1)]
   const moved = geometry.box ? randomLines(geometry, geometry.box, random) : randomTurn(geometry, random)
@@ -168,6 +188,7 @@ function randomTurn(geometry: Geometry, random: () => number): GridTransform {
 
 /** Those of the eight turns and mirrorings of the square that send every house to a house, the identity first. */
 export function squareSymmetries(geometry: Geometry): GridTransform[] {
+  checkGeometry(geometry)
   const last = geometry.order - 1
   const moves: ((r: number, c: number) => readonly [number, number])[] = [
     (r, c) => [r, c],
@@ -183,19 +204,23 @@ export function squareSymmetries(geometry: Geometry): GridTransform[] {
     try {
       return [makeTransform(geometry, geometry, cellMap(geometry.order, move))]
     } catch (error) {
-      if (error instanceof RangeError) return []
+      if (error instanceof InputError) return []
       throw error
     }
   })
 }
 
 export function transformPuzzle(puzzle: Puzzle, transform: GridTransform): Puzzle {
+  checkPuzzle(puzzle)
+  checkTransform(transform)
   assertFrom(puzzle.geometry, transform)
   return makePuzzle(moveDigits(puzzle.givens, transform), transform.to)
 }
 
 /** The same half-solved board seen through the transform: givens, placed digits, removals and notes. */
 export function transformBoard(board: Board, transform: GridTransform): Board {
+  checkBoard(board)
+  checkTransform(transform)
   assertFrom(board.geometry, transform)
   const removed = new Array<DigitSet>(board.geometry.cellCount).fill(0)
   const noted = new Array<number>(board.geometry.cellCount).fill(0)
@@ -207,15 +232,25 @@ export function transformBoard(board: Board, transform: GridTransform): Board {
   return Board.fromParts(transformPuzzle(board.puzzle, transform), { digits, removed, noted })
 }
 
-export function transformCandidate({ cell, digit }: Candidate, transform: GridTransform): Candidate {
+export function transformCandidate(candidate: Candidate, transform: GridTransform): Candidate {
+  checkTransform(transform)
+  object(candidate, 'candidate')
+  const { cell, digit } = candidate
   const image = { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
   if (image.cell === undefined || !image.digit)
-    throw new RangeError(`There is no digit ${digit} in cell ${cell} of ${transform.from.name}.`)
+    throw new InputError(
+      'argument',
+      `There is no digit ${shown(digit)} in cell ${shown(cell)} of ${transform.from.name}.`,
+    )
   return image
 }
 
 /** What a deduction does to a board, in the transformed grid; candidates in order of cell and digit. */
 export function transformConclusion(conclusion: Conclusion, transform: GridTransform): Conclusion {
+  checkTransform(transform)
+  object(conclusion, 'conclusion')
+  checkList(conclusion.placements, 'conclusion.placements')
+  checkList(conclusion.removals, 'conclusion.removals')
   const move = (candidates: readonly Candidate[]) =>
     candidates
       .map((candidate) => transformCandidate(candidate, transform))
@@ -223,9 +258,33 @@ export function transformConclusion(conclusion: Conclusion, transform: GridTrans
   return { placements: move(conclusion.placements), removals: move(conclusion.removals) }
 }
 
+const checkList = listOf(object)
+
+/** Transforms are plain data of known shape; what made them has looked at the numbers. */
+function checkTransform(transform: GridTransform, name = 'transform'): void {
+  object(transform, name)
+  const { from, to, cellTo, digitTo, houseTo } = transform
+  checkGeometry(from, `${name}.from`)
+  checkGeometry(to, `${name}.to`)
+  checkMap(cellTo, from.cellCount, `${name}.cellTo`)
+  checkMap(digitTo, from.order + 1, `${name}.digitTo`)
+  checkMap(houseTo, from.houses.length, `${name}.houseTo`)
+}
+
+function checkMap(list: readonly number[], length: number, name: string): void {
+  if (!Array.isArray(list) || list.length !== length)
+    throw argumentError(name, `a list of ${length} numbers`, list)
+  for (let i = 0; i < length; i++)
+    if (!isWhole(list[i], 0, length - 1))
+      throw argumentError(`${name}[${i}]`, `a whole number from 0 to ${length - 1}`, list[i])
+}
+
 function assertFrom(geometry: Geometry, transform: GridTransform): void {
   if (geometry !== transform.from) {
-    throw new RangeError(`A transform of ${transform.from.name} cannot be applied to ${geometry.name}.`)
+    throw new InputError(
+      'argument',
+      `A transform of ${transform.from.name} cannot be applied to ${geometry.name}.`,
+    )
   }
 }
 

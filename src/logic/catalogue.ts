@@ -120,10 +120,10 @@ export function techniquesUpTo(level: Level): Technique[] {
   return CATALOGUE.filter((technique) => LEVELS.indexOf(technique.level) <= limit)
 }
 
-const checkName = oneOf(TECHNIQUE_NAMES, 'the name of a technique (see TECHNIQUE_NAMES)')
+export const checkTechniqueName = oneOf(TECHNIQUE_NAMES, 'the name of a technique (see TECHNIQUE_NAMES)')
 
 /** @throws InputError `argument` when no technique has that name */
 export function techniqueNamed(name: string): Technique {
-  checkName(name, 'technique')
+  checkTechniqueName(name, 'technique')
   return CATALOGUE.find((technique) => technique.name === name)!
 }

@@ -1,8 +1,17 @@
+import { checkOptions, type OptionChecks, object } from '../check-arguments.js'
 import { isTimeOver } from '../errors.js'
-import type { Board, Candidate } from '../grid/board.js'
-import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
+import { type Board, type Candidate, checkBoard } from '../grid/board.js'
+import {
+  LIMIT_CHECKS,
+  type Limits,
+  runInSlices,
+  runNow,
+  type StoppedBy,
+  type Task,
+  type Watch,
+} from '../limits.js'
 import { premisesOf } from './cases/propagation.js'
-import { techniqueNamed } from './catalogue.js'
+import { checkTechniqueName } from './catalogue.js'
 import { assertOnBoard, type Claim, candidateList, claimsOf } from './claim.js'
 import { exclude } from './exclude.js'
 import { findTask } from './find.js'
@@ -47,14 +56,26 @@ export type ClaimVerdict =
 
 const BUDGET = 100_000
 
+/** Candidates have checks of their own, which say where an entry is wrong; what is no premise proves nothing. */
+const CLAIM_CHECKS: OptionChecks<OwnClaim> = {
+  placed: () => {},
+  removed: () => {},
+  technique: checkTechniqueName,
+  because: () => {},
+}
+
 /**
  * Is a person's deduction right, and is it right for the reason they give? Where both a technique and premises are given, both
  * must bear it out.
  *
- * @throws RangeError when the claim names a technique that is not in the catalogue
+ * @throws InputError `argument` when the claim names a technique that is not in the catalogue
  * @throws InputError `claim-shape` when what is placed or removed is no list of candidates of the board
  */
 export function checkClaim(board: Board, own: OwnClaim, limits: Limits = {}): ClaimVerdict {
+  checkBoard(board)
+  object(own, 'own')
+  checkOptions<OwnClaim>(own, CLAIM_CHECKS)
+  checkOptions<Limits>(limits, LIMIT_CHECKS)
   return runNow(limits, (watch) => claimTask(board, own, watch))
 }
 
@@ -64,6 +85,10 @@ export async function checkClaimAsync(
   own: OwnClaim,
   limits: Limits = {},
 ): Promise<ClaimVerdict> {
+  checkBoard(board)
+  object(own, 'own')
+  checkOptions<OwnClaim>(own, CLAIM_CHECKS)
+  checkOptions<Limits>(limits, LIMIT_CHECKS)
   return runInSlices(limits, (watch) => claimTask(board, own, watch))
 }
 
@@ -78,7 +103,6 @@ function* claimTask(board: Board, own: OwnClaim, watch: Watch): Task<ClaimVerdic
     (one, i) =>
       named.findIndex(({ kind, candidate }) => kind === one.kind && isSame(candidate, one.candidate)) === i,
   )
-  if (own.technique !== undefined) techniqueNamed(own.technique)
   if (claims.length === 0) return { kind: 'nothing' }
   const idle = claims.find((claim) => isIdle(board, claim))
   if (idle) return { kind: 'nothing', claim: idle }

@@ -1,10 +1,19 @@
+import { checkOptions, type OptionChecks } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import { InputError } from '../errors.js'
-import type { Board, Candidate } from '../grid/board.js'
+import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
-import type { Puzzle } from '../grid/puzzle.js'
-import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
+import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
+import {
+  LIMIT_CHECKS,
+  type Limits,
+  runInSlices,
+  runNow,
+  type StoppedBy,
+  type Task,
+  type Watch,
+} from '../limits.js'
 import { assertOnBoard, type Claim } from './claim.js'
 import { type Mistake, mistakesOf } from './mistakes.js'
 
@@ -40,6 +49,9 @@ export type Progress =
 
 const COUNT_BUDGET = 1_000_000
 
+/** Entries have a check of their own, which says where one is wrong. */
+const PROGRESS_CHECKS: OptionChecks<ProgressOptions> = { ...LIMIT_CHECKS, history: () => {} }
+
 /**
  * How a half-solved board stands against the one solution of its puzzle. Cells without a digit or without notes are no mistakes, and
  * neither are candidates that only a wrong digit rules out: they come back when it is erased or overwritten.
@@ -49,6 +61,9 @@ const COUNT_BUDGET = 1_000_000
  *   StoppedError `aborted` when the signal has fired
  */
 export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOptions = {}): Progress {
+  checkPuzzle(puzzle)
+  checkBoard(board)
+  checkOptions<ProgressOptions>(options, PROGRESS_CHECKS)
   return runNow(options, (watch) => progressTask(puzzle, board, options, watch))
 }
 
@@ -58,6 +73,9 @@ export async function checkProgressAsync(
   board: Board,
   options: ProgressOptions = {},
 ): Promise<Progress> {
+  checkPuzzle(puzzle)
+  checkBoard(board)
+  checkOptions<ProgressOptions>(options, PROGRESS_CHECKS)
   return runInSlices(options, (watch) => progressTask(puzzle, board, options, watch))
 }
 

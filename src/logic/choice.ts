@@ -1,9 +1,9 @@
+import { boolean, count, listOf, type OptionChecks, oneOf } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
-import { assertCount } from './assert-count.js'
-import { CATALOGUE, techniqueNamed, techniquesUpTo } from './catalogue.js'
-import type { Level } from './level.js'
+import { CATALOGUE, checkTechniqueName, techniqueNamed, techniquesUpTo } from './catalogue.js'
+import { LEVELS, type Level } from './level.js'
 import type { FindOptions, Technique } from './technique.js'
 import type { TechniqueName } from './technique-names.js'
 
@@ -26,13 +26,20 @@ export interface Choice {
   readonly maxLinks?: number
 }
 
+/** For the public entries that take a choice. */
+export const CHOICE_CHECKS: OptionChecks<Choice> = {
+  preset: oneOf(LEVELS),
+  techniques: listOf(checkTechniqueName, 'a list of names of techniques'),
+  oneSolution: boolean,
+  maxLinks: count(1),
+}
+
 /**
  * The techniques that a choice names, in order.
  *
- * @throws RangeError for an unknown name or preset, or a longest chain that is no number of links
+ * @throws InputError `argument` for an unknown name or preset, or a longest chain that is no number of links
  */
 export function techniquesOf(choice: Choice): readonly Technique[] {
-  assertCount('maxLinks', choice.maxLinks, 1)
   // a name given twice is tried where it comes first
   if (choice.techniques) return [...new Set(choice.techniques)].map((name) => techniqueNamed(name))
   return choice.preset ? techniquesUpTo(choice.preset) : CATALOGUE

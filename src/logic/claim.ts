@@ -1,3 +1,4 @@
+import { listOf, object } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import type { Candidate, Conclusion } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
@@ -45,8 +46,14 @@ function wrongClaim(where: string, value: unknown, expected: string): InputError
   })
 }
 
+const checkCandidates = listOf(object)
+
 /** The claims that a conclusion makes, placements first. */
-export function claimsOf({ placements, removals }: Conclusion): Claim[] {
+export function claimsOf(conclusion: Conclusion): Claim[] {
+  object(conclusion, 'conclusion')
+  const { placements, removals } = conclusion
+  checkCandidates(placements, 'placements')
+  checkCandidates(removals, 'removals')
   return [
     ...placements.map((candidate) => ({ kind: 'placement' as const, candidate })),
     ...removals.map((candidate) => ({ kind: 'removal' as const, candidate })),

@@ -1,5 +1,8 @@
+import { listOf, whole } from '../check-arguments.js'
+import { InputError } from '../errors.js'
 import type { Board, Conclusion } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
+import { checkPath } from './check-step.js'
 import { filled } from './number-lists.js'
 import type { PathStep, Premise } from './step.js'
 
@@ -90,13 +93,18 @@ function ascending(a: number, b: number): number {
   return a - b
 }
 
+const checkIndex = whole(0)
+const checkIndices = listOf(checkIndex)
+
 /**
  * The steps that a step of a path needs, directly or through others, ascending: what must be shown before it, and
  * nothing else.
  *
- * @throws RangeError when the path has no such step
+ * @throws InputError `argument` when the path has no such step
  */
 export function setUp(path: readonly PathStep[], index: number): number[] {
+  checkPath(path)
+  checkIndex(index, 'index')
   return neededFor(path, [index]).filter((step) => step !== index)
 }
 
@@ -106,9 +114,11 @@ export function setUp(path: readonly PathStep[], index: number): number[] {
  *
  * @param keep indices of the steps that matter; by default every step that places a digit, so that what drops out are
  *   removals that nothing rests on
- * @throws RangeError when the path has no such step
+ * @throws InputError `argument` when the path has no such step
  */
 export function cutBack(path: readonly PathStep[], keep?: readonly number[]): PathStep[] {
+  checkPath(path)
+  if (keep !== undefined) checkIndices(keep, 'keep')
   const targets = keep ?? path.flatMap((step, index) => (step.placements.length > 0 ? [index] : []))
   const needed = neededFor(path, targets)
   const newIndex = new Map(needed.map((old, index) => [old, index]))
@@ -128,7 +138,8 @@ function neededFor(path: readonly PathStep[], targets: readonly number[]): numbe
   const open = [...targets]
   for (let index = open.pop(); index !== undefined; index = open.pop()) {
     const step = path[index]
-    if (!step) throw new RangeError(`The path has ${path.length} steps; there is no step ${index}.`)
+    if (!step)
+      throw new InputError('argument', `The path has ${path.length} steps; there is no step ${index}.`)
     if (needed.has(index)) continue
     needed.add(index)
     open.push(...step.restsOn)

@@ -1,8 +1,8 @@
-import type { Board } from '../grid/board.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { assertCount } from './assert-count.js'
+import { boolean, checkOptions, count, type OptionChecks } from '../check-arguments.js'
+import { type Board, checkBoard } from '../grid/board.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { isWithinLength } from './chain-length.js'
-import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
+import { CHOICE_CHECKS, type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { identityOf, withoutPartial } from './identity.js'
 import { useMemory, withMemory } from './memory.js'
 import type { FoundStep, Step } from './step.js'
@@ -18,6 +18,9 @@ export interface FindStepsOptions extends Choice, Limits {
   readonly allLengths?: boolean
 }
 
+const NEXT_CHECKS: OptionChecks<Choice & Limits> = { ...CHOICE_CHECKS, ...LIMIT_CHECKS }
+const FIND_CHECKS: OptionChecks<FindStepsOptions> = { ...NEXT_CHECKS, limit: count(0), allLengths: boolean }
+
 /**
  * Every instance of every chosen technique on this board, easiest technique first, each once. What concludes from the same
  * premises only a part of what another instance of its technique does is left out. On a board that shows a contradiction
@@ -28,15 +31,19 @@ export interface FindStepsOptions extends Choice, Limits {
  * findSteps(board, { preset: 'mark', limit: 1 }) // the next easy step
  * ```
  *
- * @throws RangeError for an unknown technique or preset, or a number that makes no sense; StoppedError `time-limit` when
+ * @throws InputError `argument` for an unknown technique or preset, or a number that makes no sense; StoppedError `time-limit` when
  *   that was over first, `aborted` when the signal has fired
  */
 export function findSteps(board: Board, options: FindStepsOptions = {}): FoundStep[] {
+  checkBoard(board)
+  checkOptions<FindStepsOptions>(options, FIND_CHECKS)
   return runNow(options, (watch) => findTask(board, options, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function findStepsAsync(board: Board, options: FindStepsOptions = {}): Promise<FoundStep[]> {
+  checkBoard(board)
+  checkOptions<FindStepsOptions>(options, FIND_CHECKS)
   return runInSlices(options, (watch) => findTask(board, options, watch))
 }
 
@@ -45,7 +52,6 @@ export function* findTask(
   options: Omit<FindStepsOptions, keyof Limits>,
   watch: Watch,
 ): Task<FoundStep[]> {
-  assertCount('limit', options.limit, 0)
   const limit = options.limit ?? Number.POSITIVE_INFINITY
   const techniques = techniquesOf(options)
   const oneSolution = new OneSolution(board, options)
@@ -86,6 +92,7 @@ export function* findTask(
  * @throws as `findSteps` does
  */
 export function nextStep(board: Board, choice: Choice & Limits = {}): FoundStep | undefined {
+  checkOptions<Choice & Limits>(choice, NEXT_CHECKS)
   return findSteps(board, { ...choice, limit: 1 })[0]
 }
 
@@ -94,6 +101,7 @@ export async function nextStepAsync(
   board: Board,
   choice: Choice & Limits = {},
 ): Promise<FoundStep | undefined> {
+  checkOptions<Choice & Limits>(choice, NEXT_CHECKS)
   const [step] = await findStepsAsync(board, { ...choice, limit: 1 })
   return step
 }

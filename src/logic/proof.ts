@@ -1,7 +1,7 @@
+import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { isTimeOver } from '../errors.js'
-import type { Board, Candidate } from '../grid/board.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { assertCount } from './assert-count.js'
+import { type Board, type Candidate, checkBoard } from '../grid/board.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { type Claim, claimsOf } from './claim.js'
 import { findMalformation, type Malformation } from './malformation.js'
 import { type ExchangeFault, findExchangeFault } from './one-solution.js'
@@ -43,6 +43,8 @@ export interface VerifyOptions extends Limits {
 const DEFAULT_BUDGET = 200_000
 const PROVEN: StepVerdict = { proven: true }
 
+const VERIFY_CHECKS: OptionChecks<VerifyOptions> = { ...LIMIT_CHECKS, budget: count(0) }
+
 /**
  * Is this step proven on this board by its premises alone?
  *
@@ -59,6 +61,8 @@ const PROVEN: StepVerdict = { proven: true }
  * @throws StoppedError `aborted` when the signal has fired
  */
 export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}): StepVerdict {
+  checkBoard(board)
+  checkOptions<VerifyOptions>(options, VERIFY_CHECKS)
   return runNow(options, (watch) => verifyTask(board, step, options, watch))
 }
 
@@ -68,6 +72,8 @@ export async function verifyStepAsync(
   step: Step,
   options: VerifyOptions = {},
 ): Promise<StepVerdict> {
+  checkBoard(board)
+  checkOptions<VerifyOptions>(options, VERIFY_CHECKS)
   return runInSlices(options, (watch) => verifyTask(board, step, options, watch))
 }
 
@@ -77,7 +83,6 @@ export function* verifyTask(
   options: Omit<VerifyOptions, keyof Limits>,
   watch: Watch,
 ): Task<StepVerdict> {
-  assertCount('budget', options.budget, 0)
   const because = yield* findFault(board, step, { left: options.budget ?? DEFAULT_BUDGET }, watch)
   return because ? { proven: false, because } : PROVEN
 }

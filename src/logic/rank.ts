@@ -1,5 +1,7 @@
+import { boolean, checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
 import type { Board } from '../grid/board.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { checkFoundSteps } from './check-step.js'
 import { LEVELS, type Level } from './level.js'
 import { solveTask } from './solve.js'
 import type { FoundStep } from './step.js'
@@ -21,6 +23,12 @@ export interface RankOptions extends Limits {
   readonly oneSolution?: boolean
 }
 
+const RANK_CHECKS: OptionChecks<RankOptions> = {
+  ...LIMIT_CHECKS,
+  preset: oneOf(LEVELS),
+  oneSolution: boolean,
+}
+
 /**
  * Orders steps by what follows when each is applied to its board and the easier techniques are run to rest: first those
  * after which the puzzle falls, then by digits placed, then by candidates gone. Equal ones keep their order.
@@ -28,6 +36,8 @@ export interface RankOptions extends Limits {
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function rankSteps(steps: readonly FoundStep[], options: RankOptions = {}): RankedStep[] {
+  checkFoundSteps(steps)
+  checkOptions<RankOptions>(options, RANK_CHECKS)
   return runNow(options, (watch) => rankTask(steps, options, watch))
 }
 
@@ -36,6 +46,8 @@ export async function rankStepsAsync(
   steps: readonly FoundStep[],
   options: RankOptions = {},
 ): Promise<RankedStep[]> {
+  checkFoundSteps(steps)
+  checkOptions<RankOptions>(options, RANK_CHECKS)
   return runInSlices(options, (watch) => rankTask(steps, options, watch))
 }
 

@@ -1,10 +1,19 @@
+import { checkOptions, type OptionChecks } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import { isTimeOver } from '../errors.js'
-import { Board, type BoardContradiction } from '../grid/board.js'
+import { type Board, type BoardContradiction, boardFrom } from '../grid/board.js'
 import { type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
-import { type Limits, runInSlices, runNow, type StoppedBy, type Task, type Watch } from '../limits.js'
+import {
+  LIMIT_CHECKS,
+  type Limits,
+  runInSlices,
+  runNow,
+  type StoppedBy,
+  type Task,
+  type Watch,
+} from '../limits.js'
 import { isWithinLength } from './chain-length.js'
-import { type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
+import { CHOICE_CHECKS, type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
 import { Dependencies } from './dependencies.js'
 import { factsOf, moveFacts } from './facts.js'
 import { useMemory, withMemory } from './memory.js'
@@ -38,6 +47,8 @@ export type SolvePath = {
     }
 )
 
+export const SOLVE_CHECKS: OptionChecks<SolveOptions> = { ...CHOICE_CHECKS, ...LIMIT_CHECKS }
+
 /**
  * Solves as a person would: the easiest step that the choice allows, again and again. Every step comes with the board
  * it was found on and the earlier steps it rests on, and passes `verifyStep`.
@@ -47,19 +58,21 @@ export type SolvePath = {
  * path.status // 'solved' | 'stuck' | 'invalid' | 'stopped'
  * ```
  *
- * @throws StoppedError `aborted` when the signal has fired; RangeError for an unknown technique or preset
+ * @throws StoppedError `aborted` when the signal has fired; InputError `argument` for an unknown technique or preset
  */
 export function solve(source: Puzzle | Board, options: SolveOptions = {}): SolvePath {
+  checkOptions<SolveOptions>(options, SOLVE_CHECKS)
   return runNow(options, (watch) => solveTask(source, options, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
 export async function solveAsync(source: Puzzle | Board, options: SolveOptions = {}): Promise<SolvePath> {
+  checkOptions<SolveOptions>(options, SOLVE_CHECKS)
   return runInSlices(options, (watch) => solveTask(source, options, watch))
 }
 
 export function* solveTask(source: Puzzle | Board, choice: Choice, watch: Watch): Task<SolvePath> {
-  const start = source instanceof Board ? source : Board.fromPuzzle(source)
+  const start = boardFrom(source)
   const finder = new EasiestStep(start, choice)
   const dependencies = new Dependencies(start)
   const steps: PathStep[] = []

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { nearNames, shown } from '../check-arguments.js'
+import { nearNames, object, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { LEVELS } from './level.js'
 import type { CaseTree, Step } from './step.js'
@@ -48,7 +48,7 @@ const caseTree: z.ZodType<CaseTree> = z.lazy(() =>
   }),
 )
 
-const pattern = z.discriminatedUnion('shape', [
+export const patternSchema = z.discriminatedUnion('shape', [
   z.strictObject({ shape: z.literal('single'), cell: number, digit: number, house: number.optional() }),
   z.strictObject({ shape: z.literal('locked'), digit: number, from: number, to: number, cells: numbers }),
   z.strictObject({
@@ -115,7 +115,7 @@ export const stepSchema = z.strictObject({
   removals: candidates,
   premises: z.array(premise),
   assumes: z.literal('one-solution').optional(),
-  pattern,
+  pattern: patternSchema,
 })
 
 function unknownTechnique(input: unknown): string {
@@ -126,6 +126,7 @@ function unknownTechnique(input: unknown): string {
 
 /** A step as JSON text; reads back equal with `parseStep`. The board of a found step is not part of it. */
 export function formatStep(step: Step): string {
+  object(step, 'step')
   const { technique, level, placements, removals, premises, assumes, pattern } = step
   return JSON.stringify({ technique, level, placements, removals, premises, assumes, pattern })
 }

@@ -99,7 +99,9 @@ describe('before a hint', () => {
   })
 
   it('an unknown depth is a mistake of the program', () => {
-    expect(() => hint(puzzle, { depth: 'deeper' as never })).toThrow(RangeError)
+    expect(() => hint(puzzle, { depth: 'deeper' as never })).toThrow(
+      expect.objectContaining({ code: 'argument' }),
+    )
   })
 })
 

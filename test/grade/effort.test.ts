@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { stepEffort } from '../../src/grade/effort.js'
+import { effortOf, stepEffort } from '../../src/grade/effort.js'
 import { solve } from '../../src/logic/solve.js'
 import type { FoundStep, Premise } from '../../src/logic/step.js'
 import { boardOf, boardWithMarks } from '../support/boards.js'
@@ -49,7 +49,7 @@ describe('stepEffort', () => {
         fc.nat(),
         (premises, more, pick) => {
           const step = stepOn(board, { shape: 'premises' }, { premises })
-          expect(stepEffort(withPremises(step, [...premises, more]))).toBeGreaterThan(stepEffort(step))
+          expect(effortOf(withPremises(step, [...premises, more]))).toBeGreaterThan(effortOf(step))
           const at = pick % premises.length
           const wider = premises.map((old, i): Premise => {
             if (i !== at) return old
@@ -57,7 +57,7 @@ describe('stepEffort', () => {
               ? { ...old, digits: [...old.digits, 0] }
               : { ...old, cells: [...old.cells, 81] }
           })
-          expect(stepEffort(withPremises(step, wider))).toBeGreaterThan(stepEffort(step))
+          expect(effortOf(withPremises(step, wider))).toBeGreaterThan(effortOf(step))
         },
       ),
       { seed: 12 },

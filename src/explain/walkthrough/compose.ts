@@ -7,7 +7,7 @@ import { setUp } from '../../logic/dependencies.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { PathStep } from '../../logic/step.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
-import { explainStep } from '../explain-step.js'
+import { explain } from '../explain-step.js'
 import type { Voice } from '../voice.js'
 import type { Block } from './document.js'
 import { hardestLevel, keyStep } from './key-step.js'
@@ -133,7 +133,7 @@ function profile(steps: readonly PathStep[], voice: Voice): Block[] {
 
 /** Sentences, links and reasons of a step: what stands next to its picture. */
 function argument(step: PathStep, voice: Voice): Block[] {
-  const { sentences, reasons, links } = explainStep(step, voice)
+  const { sentences, reasons, links } = explain(step, voice)
   const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
   if (links !== undefined) {
     blocks.push({ kind: 'text', text: `${voice.wording.walkthrough.links}: ${links}`, tone: 'notation' })

@@ -1,3 +1,4 @@
+import { checkOptions, string } from '../../check-arguments.js'
 import { InputError } from '../../errors.js'
 import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
@@ -6,7 +7,14 @@ import { SheetCutter } from './cutter.js'
 import { foreignError, foreignKind } from './foreign.js'
 import { agreedGeometry, saidGeometry } from './geometry-line.js'
 import { lineKind, splitLines, type TextLine, withoutRemark } from './lines.js'
-import { noCells, noFormatError, type ParseOptions, readSheet, type SheetOptions } from './read-sheet.js'
+import {
+  noCells,
+  noFormatError,
+  PARSE_CHECKS,
+  type ParseOptions,
+  readSheet,
+  type SheetOptions,
+} from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
 import type { SheetEntry } from './sheet-reader.js'
 
@@ -30,12 +38,18 @@ const LONGEST_TEXT = 200_000
  *   what was found there and what was expected.
  */
 export function parsePuzzle(text: string, options: ParseOptions = {}): Puzzle {
+  checkParse(text, options)
   const { sheet, geometry } = parseText(text, options)
   return sheetPuzzle(sheet, geometry)
 }
 
-/** `parsePuzzle` for people who would rather look at a result than catch. */
+/**
+ * `parsePuzzle` for people who would rather look at a result than catch.
+ *
+ * @throws InputError `argument` for what is no text or no option, which no other text mends
+ */
 export function safeParsePuzzle(text: string, options: ParseOptions = {}): ParsedPuzzle {
+  checkParse(text, options)
   return caught(() => ({ ok: true, puzzle: parsePuzzle(text, options) }))
 }
 
@@ -46,13 +60,24 @@ export function safeParsePuzzle(text: string, options: ParseOptions = {}): Parse
  * @throws InputError as `parsePuzzle` does.
  */
 export function parseBoard(text: string, options: ParseOptions = {}): Board {
+  checkParse(text, options)
   const { sheet, geometry } = parseText(text, { ...options, wantsMarks: true })
   return sheetBoard(sheet, geometry)
 }
 
-/** `parseBoard` for people who would rather look at a result than catch. */
+/**
+ * `parseBoard` for people who would rather look at a result than catch.
+ *
+ * @throws InputError as `safeParsePuzzle` does
+ */
 export function safeParseBoard(text: string, options: ParseOptions = {}): ParsedBoard {
+  checkParse(text, options)
   return caught(() => ({ ok: true, board: parseBoard(text, options) }))
+}
+
+function checkParse(text: string, options: ParseOptions): void {
+  string(text, 'text')
+  checkOptions<ParseOptions>(options, PARSE_CHECKS)
 }
 
 function caught<T>(parse: () => T): T | { ok: false; error: InputError } {
@@ -65,7 +90,6 @@ function caught<T>(parse: () => T): T | { ok: false; error: InputError } {
 }
 
 function parseText(text: string, options: SheetOptions): { sheet: Sheet; geometry: Geometry } {
-  if (typeof text !== 'string') throw new TypeError(`Puzzle text must be a string, not ${typeof text}.`)
   if (text.length > LONGEST_TEXT) {
     throw new InputError(
       'text-shape',

@@ -1,5 +1,6 @@
+import { type OptionChecks, oneOf } from '../../check-arguments.js'
 import { InputError } from '../../errors.js'
-import type { Geometry } from '../geometry.js'
+import { checkGeometry, type Geometry } from '../geometry.js'
 import type { TextFormat } from './format.js'
 import { TEXT_FORMATS, type TextFormatName } from './formats.js'
 import type { TextLine } from './lines.js'
@@ -64,14 +65,15 @@ function caughtSheet(format: TextFormat, lines: readonly TextLine[], { geometry 
   }
 }
 
-/** @throws RangeError for a name that is not in the list: a mistake in the program, not in the text. */
+export const checkFormat = oneOf(TEXT_FORMATS.map(({ name }) => name))
+
+/** For the public entries that read text. */
+export const PARSE_CHECKS: OptionChecks<ParseOptions> = { geometry: checkGeometry, format: checkFormat }
+
+/** @throws InputError `argument` for a name that is not in the list */
 export function formatNamed(name: string): TextFormat {
-  const format = TEXT_FORMATS.find((candidate) => candidate.name === name)
-  if (!format) {
-    const names = TEXT_FORMATS.map((candidate) => candidate.name).join(', ')
-    throw new RangeError(`There is no text format "${name}"; there are ${names}.`)
-  }
-  return format
+  checkFormat(name, 'format')
+  return TEXT_FORMATS.find((format) => format.name === name)!
 }
 
 export function noFormatError(lines: readonly TextLine[]): InputError {

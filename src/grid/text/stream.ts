@@ -1,12 +1,13 @@
+import { argumentError, checkOptions, type OptionChecks } from '../../check-arguments.js'
 import { InputError } from '../../errors.js'
-import { type Limits, nextTurn, Watch } from '../../limits.js'
+import { LIMIT_CHECKS, type Limits, nextTurn, Watch } from '../../limits.js'
 import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
 import { SheetCutter } from './cutter.js'
 import { BEGINNING, foreignError, foreignKind } from './foreign.js'
 import { LineSplitter, LONGEST_LINE, type StreamLine } from './read-lines.js'
-import type { ParseOptions, SheetOptions } from './read-sheet.js'
+import { PARSE_CHECKS, type ParseOptions, type SheetOptions } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
 import type { SheetEntry } from './sheet-reader.js'
 import { within } from './within.js'
@@ -41,22 +42,39 @@ export type BoardEntry = EntryPlace &
  * after the last of them is seen, so that a lost row is noticed. Without a geometry, lines of sixteen symbols are rows of
  * 16×16 puzzles if most of their digits are above 4, and 4×4 puzzles if few are.
  *
+ * @throws InputError `argument` for what is no text, at once or when it comes
  * @throws StoppedError `aborted` or `time-limit`, within 100 ms even while the input is silent
  */
-export async function* readPuzzles(
-  chunks: TextChunks,
-  options: ReadOptions = {},
-): AsyncGenerator<PuzzleEntry> {
+export function readPuzzles(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<PuzzleEntry> {
+  checkStream(chunks, options)
+  return puzzleEntries(chunks, options)
+}
+
+async function* puzzleEntries(chunks: TextChunks, options: ReadOptions): AsyncGenerator<PuzzleEntry> {
   for await (const { place, result } of readEntries(chunks, options, sheetPuzzle)) {
     yield result.ok ? { ...place, ok: true, puzzle: result.value } : { ...place, ...result }
   }
 }
 
 /** `readPuzzles` for half-solved grids with pencil marks. */
-export async function* readBoards(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<BoardEntry> {
+export function readBoards(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<BoardEntry> {
+  checkStream(chunks, options)
+  return boardEntries(chunks, options)
+}
+
+async function* boardEntries(chunks: TextChunks, options: ReadOptions): AsyncGenerator<BoardEntry> {
   for await (const { place, result } of readEntries(chunks, { ...options, wantsMarks: true }, sheetBoard)) {
     yield result.ok ? { ...place, ok: true, board: result.value } : { ...place, ...result }
   }
+}
+
+const STREAM_CHECKS: OptionChecks<ReadOptions> = { ...PARSE_CHECKS, ...LIMIT_CHECKS }
+
+function checkStream(chunks: TextChunks, options: ReadOptions): void {
+  const { [Symbol.iterator]: plain, [Symbol.asyncIterator]: async } = Object(chunks)
+  if (typeof plain !== 'function' && typeof async !== 'function')
+    throw argumentError('chunks', 'text in pieces, such as a stream of a file or a list of strings', chunks)
+  checkOptions<ReadOptions>(options, STREAM_CHECKS)
 }
 
 type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: InputError }
@@ -151,5 +169,5 @@ function judged(beginning: string): { piece: string; foreign?: never } | { forei
 
 function decodeBytes(decoder: InstanceType<typeof TextDecoder>, chunk: unknown): string {
   if (chunk instanceof Uint8Array) return decoder.decode(chunk, { stream: true })
-  throw new TypeError(`Text comes in strings or in bytes (Uint8Array), not in ${typeof chunk}.`)
+  throw argumentError('chunks', 'text in strings or in bytes (Uint8Array)', chunk)
 }

@@ -1,14 +1,15 @@
-import { argumentError } from '../../check-arguments.js'
-import { Board } from '../board.js'
+import { argumentError, boolean, checkOptions, type OptionChecks, oneOf } from '../../check-arguments.js'
+import { type Board, boardFrom } from '../board.js'
+import { checkStyle } from '../digit-names.js'
 import { type Geometry, squareGeometry } from '../geometry.js'
 import { piecesOf, samePieces } from '../pieces.js'
 import type { Puzzle } from '../puzzle.js'
 import { SEPARATORS, type WriteOptions } from './format.js'
 import type { TextFormatName } from './formats.js'
 import { geometryLine } from './geometry-line.js'
-import { formatNamed } from './read-sheet.js'
+import { checkFormat, formatNamed } from './read-sheet.js'
 import { boxesOfPieces, piecesBetweenWalls } from './rules.js'
-import { EMPTY_SYMBOLS, isEmptySymbol } from './symbols.js'
+import { EMPTY_SYMBOLS } from './symbols.js'
 
 /** Styles that can show a digit in two characters; `separated` always does. */
 const NUMBERED: readonly TextFormatName[] = ['ruled', 'separated']
@@ -20,7 +21,15 @@ export interface FormatOptions extends WriteOptions {
    * Without it, a line such as `# geometry: 3x2` comes first wherever the style alone does not show the rules (all but
    * `json`). Say false where the geometry is kept elsewhere and handed in again for reading.
    */
-  readonly geometryLine?: false
+  readonly geometryLine?: boolean
+}
+
+const FORMAT_CHECKS: OptionChecks<FormatOptions> = {
+  style: checkFormat,
+  empty: oneOf(EMPTY_SYMBOLS),
+  separator: oneOf(SEPARATORS),
+  geometryLine: boolean,
+  digits: checkStyle,
 }
 
 /**
@@ -31,14 +40,12 @@ export interface FormatOptions extends WriteOptions {
  * printed or placed.
  *
  * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
- * @throws InputError `argument` for digits as numbers above order 9 in a style of one character a digit
- * @throws RangeError for a style that does not exist, or a character that would not read back as what it stands for.
+ * @throws InputError `argument` for a style that does not exist, a character that would not read back as what it stands for, or digits
+ *   as numbers above order 9 in a style of one character a digit
  */
 export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}): string {
-  const { empty = '.', separator = ',' } = options
-  if (!isEmptySymbol(empty)) throw unreadable('empty', empty, EMPTY_SYMBOLS)
-  if (!SEPARATORS.includes(separator)) throw unreadable('separator', separator, SEPARATORS)
-  const board = puzzle instanceof Board ? puzzle : Board.fromPuzzle(puzzle)
+  const board = boardFrom(puzzle, 'puzzle')
+  checkOptions<FormatOptions>(options, FORMAT_CHECKS)
   const style = options.style ?? 'line'
   if (options.digits === 'numbers' && board.geometry.order > 9 && !NUMBERED.includes(style))
     throw argumentError('style', `${NUMBERED.join(' or ')} for digits as numbers above order 9`, style)
@@ -81,10 +88,4 @@ function isWalled(geometry: Geometry): boolean {
   )
   const boxes = boxesOfPieces(order, pieces)
   return samePieces(drawn, pieces) && boxes?.rows !== 1 && boxes?.columns !== 1
-}
-
-function unreadable(option: string, found: string, known: readonly string[]): RangeError {
-  return new RangeError(
-    `\`${option}\` is ${JSON.stringify(found)}; it is one of ${known.map((one) => JSON.stringify(one)).join(' ')}.`,
-  )
 }

@@ -16,5 +16,5 @@ it('gives up on a grid that takes too long, and on nothing else', () => {
   const count = solutionCounter(geometry)
   // few givens, one of them wrong in a way that only a long search shows
   expect(count(somePuzzle(seededRandom(3), 0.25, 1, geometry))).toBeUndefined()
-  expect(() => count([1, 2, 3])).toThrow(RangeError)
+  expect(() => count([1, 2, 3])).toThrow(expect.objectContaining({ code: 'argument' }))
 })
