@@ -2,8 +2,14 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { StoppedError } from '../../src/errors.js'
 import { canonicalForm, canonicalKey, dedupePuzzles } from '../../src/grid/canonical.js'
-import { boxedGeometry, type Geometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
-import { makePuzzle, type Puzzle, uncheckedPuzzle } from '../../src/grid/puzzle.js'
+import {
+  boxedGeometry,
+  type Geometry,
+  regionGeometry,
+  STANDARD,
+  withFurtherPeers,
+} from '../../src/grid/geometry.js'
+import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import {
   followedBy,
   type GridTransform,
@@ -261,11 +267,8 @@ describe('dedupePuzzles', () => {
   })
 
   it('refuses rules that a key cannot say, so that nothing else has the same key', () => {
-    const further = {
-      ...STANDARD,
-      peersOf: STANDARD.peersOf.map((peers, cell) => (cell > 1 ? peers : [...peers, 80 - cell])),
-    }
-    expect(() => canonicalKey(uncheckedPuzzle(new Array(81).fill(0), further))).toThrow(
+    const further = withFurtherPeers(STANDARD, 'further peers', [[0, 80]])
+    expect(() => canonicalKey(makePuzzle(new Array(81).fill(0), further))).toThrow(
       expect.objectContaining({ code: 'geometry-shape' }),
     )
   })

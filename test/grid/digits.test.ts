@@ -30,6 +30,6 @@ describe('a set of digits', () => {
   })
 
   it.each([0, 17, -1, 1.5, Number.NaN, '3'])('has no digit %s', (digit) => {
-    expect(() => digitSet([1, digit as number])).toThrow(`There is no digit ${digit}.`)
+    expect(() => digitSet([1, digit as number])).toThrow(/`digit` must be a whole number from 1 to 16/)
   })
 })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { boxedGeometry, type Geometry, regionGeometry } from '../../../src/grid/geometry.js'
+import { boxedGeometry, type Geometry, regionGeometry, withFurtherPeers } from '../../../src/grid/geometry.js'
 import { geometryToJson, puzzleFromJson } from '../../../src/grid/json.js'
 import { piecesOf, sameRules } from '../../../src/grid/pieces.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
@@ -326,8 +326,7 @@ describe('the geometry line', () => {
   })
 
   it('refuses rules that it has no words for', () => {
-    const standard = boxedGeometry(3, 3)
-    const further = { ...standard, peersOf: standard.peersOf.with(0, [...standard.peersOf[0]!, 80]) }
+    const further = withFurtherPeers(boxedGeometry(3, 3), 'further peers', [[0, 80]])
     expect(() => geometryLine(further)).toThrow(/would be lost in writing/)
     expect(() => geometryToJson(further)).toThrow(/would be lost in writing/)
   })
