@@ -1,4 +1,4 @@
-import { arrayLike, checkOptions, count } from '../check-arguments.js'
+import { arrayLike, checkOptions, count, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { checkGeometry, type Geometry, STANDARD } from '../grid/geometry.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
@@ -91,8 +91,8 @@ function assertGivens(givens: ArrayLike<number>, geometry: Geometry): void {
   }
   for (let cell = 0; cell < givens.length; cell++) {
     const digit = givens[cell]!
-    if (!(digit >= 0 && digit <= geometry.order) || digit !== (digit | 0)) {
-      throw new InputError('argument', `cell ${cell} holds ${digit}; 0 to ${geometry.order} is meant`)
+    if (typeof digit !== 'number' || !(digit >= 0 && digit <= geometry.order) || digit !== (digit | 0)) {
+      throw new InputError('argument', `cell ${cell} holds ${shown(digit)}; 0 to ${geometry.order} is meant`)
     }
   }
 }

@@ -4,6 +4,7 @@ import { solutionsTask } from '../count/count-solutions.js'
 import { StoppedError } from '../errors.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { checkSolvePath } from '../logic/check-step.js'
 import { CHOICE_CHECKS } from '../logic/choice.js'
 import { LEVELS } from '../logic/level.js'
 import { type SolveOptions, type SolvePath, solveTask } from '../logic/solve.js'
@@ -65,6 +66,7 @@ const NOTHING = { steps: 0, level: null, effort: 0, bottleneck: null, techniques
 export function gradePath(
   path: SolvePath,
 ): Pick<Grade, 'status' | 'steps' | 'level' | 'effort' | 'bottleneck' | 'techniques'> {
+  checkSolvePath(path)
   if (path.status === 'stopped')
     throw new StoppedError(
       'time-limit',

@@ -153,6 +153,7 @@ export class Board {
   }
 
   hasCandidate(cell: number, digit: number): boolean {
+    if (typeof cell !== 'number' || typeof digit !== 'number') return false
     return digit >= 1 && digit <= this.geometry.order && (this.candidates[cell]! & digitBit(digit)) !== 0
   }
 
@@ -354,11 +355,15 @@ export function checkBoard(value: unknown, name = 'board'): asserts value is Boa
     )
 }
 
+/** @throws InputError `argument` for what is neither a board nor a puzzle */
+export function checkSource(source: unknown, name = 'source'): asserts source is Board | Puzzle {
+  if (!(source instanceof Board)) checkPuzzle(source, name)
+}
+
 /** A board as it is, or the one that a puzzle begins with. */
 export function boardFrom(source: Board | Puzzle, name = 'source'): Board {
-  if (source instanceof Board) return source
-  checkPuzzle(source, name)
-  return Board.fromPuzzle(source)
+  checkSource(source, name)
+  return source instanceof Board ? source : Board.fromPuzzle(source)
 }
 
 /** The shape of what a board applies; each number is looked at when it is. */

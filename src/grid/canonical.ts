@@ -144,6 +144,7 @@ function* dedupeTask(puzzles: Iterable<Puzzle>, options: CanonicalOptions, watch
   for (const puzzle of puzzles) {
     if (watch.isDue()) yield
     const index = firstOf.length
+    checkPuzzle(puzzle, `puzzles[${index}]`)
     const key = yield* keyWithin(puzzle, options, watch)
     if (key === undefined) undecided.push(index)
     const first = key === undefined ? undefined : firstByKey.get(key)

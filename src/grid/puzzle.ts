@@ -1,4 +1,4 @@
-import { argumentError, arrayLike, isWhole } from '../check-arguments.js'
+import { argumentError, arrayLike, isWhole, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { checkGeometry, type Geometry, STANDARD } from './geometry.js'
 
@@ -76,7 +76,7 @@ function assertDigits(digits: ArrayLike<number>, geometry: Geometry): void {
     if (!Number.isInteger(digit) || digit < 0 || digit > geometry.order) {
       throw new InputError(
         'text-symbol',
-        `Cell ${cell} holds ${digit}; a ${geometry.name} puzzle takes 0 (empty) to ${geometry.order}.`,
+        `Cell ${cell} holds ${shown(digit)}; a ${geometry.name} puzzle takes 0 (empty) to ${geometry.order}.`,
       )
     }
   }

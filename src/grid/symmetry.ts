@@ -36,7 +36,7 @@ export function makeTransform(
   checkGeometry(from, 'from')
   checkGeometry(to, 'to')
   assertPermutation('Cells', cellTo, from.cellCount)
-  const names = digitTo ?? identity(from.order + 1)
+  const names = digitTo === undefined ? identity(from.order + 1) : digitTo
   assertPermutation('Digits', names, from.order + 1)
   if (names[0] !== 0) throw new InputError('argument', 'An empty cell stays empty: digitTo[0] must be 0.')
   const housesByCells = new Map(to.houses.map((house) => [house.cells.join(), house.index]))
@@ -63,6 +63,7 @@ function assertPermutation(what: string, list: readonly number[], length: number
 /** New names for digits: `digitTo[d]` for digit d, index 0 unused (0). */
 export function relabelling(geometry: Geometry, digitTo: readonly number[]): GridTransform {
   checkGeometry(geometry)
+  assertPermutation('Digits', digitTo, geometry.order + 1)
   return makeTransform(geometry, geometry, identity(geometry.cellCount), digitTo)
 }
 
@@ -79,7 +80,7 @@ export function lineSwap(
 ): GridTransform {
   checkGeometry(geometry)
   assertPermutation('Rows', rowTo, geometry.order)
-  const columns = columnTo ?? identity(geometry.order)
+  const columns = columnTo === undefined ? identity(geometry.order) : columnTo
   assertPermutation('Columns', columns, geometry.order)
   return makeTransform(
     geometry,
@@ -236,13 +237,13 @@ export function transformCandidate(candidate: Candidate, transform: GridTransfor
   checkTransform(transform)
   object(candidate, 'candidate')
   const { cell, digit } = candidate
-  const image = { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
-  if (image.cell === undefined || !image.digit)
+  const { cellCount, order } = transform.from
+  if (!isWhole(cell, 0, cellCount - 1) || !isWhole(digit, 1, order))
     throw new InputError(
       'argument',
       `There is no digit ${shown(digit)} in cell ${shown(cell)} of ${transform.from.name}.`,
     )
-  return image
+  return { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
 }
 
 /** What a deduction does to a board, in the transformed grid; candidates in order of cell and digit. */

@@ -85,7 +85,7 @@ export function* progressTask(
   options: Omit<ProgressOptions, keyof Limits>,
   watch: Watch,
 ): Task<Progress> {
-  const history = options.history ?? []
+  const { history = [] } = options
   assertOfPuzzle(puzzle, board)
   assertOnBoard(board.geometry, history)
   const counting = { limit: 2, nodeBudget: COUNT_BUDGET }

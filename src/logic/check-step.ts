@@ -72,4 +72,4 @@ export function checkSolvePath(path: unknown, name = 'path'): void {
   checkBoard(board, `${name}.board`)
 }
 
-const checkStatus = oneOf(['solved', 'stuck', 'invalid'])
+const checkStatus = oneOf(['solved', 'stuck', 'invalid', 'stopped'])

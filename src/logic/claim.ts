@@ -15,8 +15,10 @@ export interface Claim {
  * @throws InputError `claim-shape` for what is no list of claims, or names a cell or digit that the geometry does not have
  */
 export function assertOnBoard({ cellCount, order }: Geometry, claims: readonly Claim[]): void {
-  if (!Array.isArray(claims)) throw wrongClaim('', claims, 'a list')
-  claims.forEach((claim, i) => {
+  if (!Array.isArray(claims))
+    throw wrongClaim('', claims, 'a list')
+    // spread, so that holes are seen, too
+  ;[...claims].forEach((claim, i) => {
     const { kind, candidate } = claim ?? {}
     if (kind !== 'placement' && kind !== 'removal')
       throw wrongClaim(`[${i}].kind`, kind, 'placement or removal')

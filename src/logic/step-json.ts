@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { nearNames, object, shown } from '../check-arguments.js'
+import { argumentError, nearNames, object, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { LEVELS } from './level.js'
 import type { CaseTree, Step } from './step.js'
@@ -128,7 +128,17 @@ function unknownTechnique(input: unknown): string {
 export function formatStep(step: Step): string {
   object(step, 'step')
   const { technique, level, placements, removals, premises, assumes, pattern } = step
-  return JSON.stringify({ technique, level, placements, removals, premises, assumes, pattern })
+  const saved = { technique, level, placements, removals, premises, assumes, pattern }
+  const { error } = stepSchema.safeParse(saved)
+  const part = error?.issues[0]?.path.map(String).join('.')
+  if (error)
+    throw argumentError(
+      'step',
+      `a step; its ${part || 'shape'} is not one`,
+      step,
+      'See findSteps and parseStep.',
+    )
+  return JSON.stringify(saved)
 }
 
 export type StepResult =

@@ -1,12 +1,21 @@
-import { Board } from '../grid/board.js'
+import { checkOptions, count, type OptionChecks, oneOf } from '../check-arguments.js'
+import { Board, checkSource } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { solveTask } from '../logic/solve.js'
 import type { PathStep, Step } from '../logic/step.js'
 import { irreducible } from './irreducible.js'
 import { searchKeys } from './key-search.js'
 import { type Chapter, type LaidOut, layOut } from './lay-out.js'
-import { choiceOf, type ResolvedRules, type RouteAim, type RouteRules, resolveRules } from './rules.js'
+import {
+  choiceOf,
+  type ResolvedRules,
+  ROUTE_AIMS,
+  type RouteAim,
+  type RouteRules,
+  RULE_CHECKS,
+  resolveRules,
+} from './rules.js'
 import { isSingle, rest } from './workaday.js'
 
 export interface RouteOptions extends RouteRules, Limits {
@@ -49,6 +58,13 @@ export type Route =
   /** The techniques that the rules allow do not finish the puzzle, or not within the time limit. */
   | (RouteSearch & { readonly status: 'stuck' })
 
+const ROUTE_CHECKS: OptionChecks<RouteOptions> = {
+  ...RULE_CHECKS,
+  ...LIMIT_CHECKS,
+  aim: oneOf(ROUTE_AIMS),
+  alternatives: count(0),
+}
+
 /**
  * A route through a puzzle or from a half-solved board: which steps to show, and in which order.
  *
@@ -68,11 +84,15 @@ export type Route =
  * @throws InputError `argument` for an unknown technique
  */
 export function findRoute(source: Puzzle | Board, options: RouteOptions = {}): Route {
+  checkSource(source)
+  checkOptions<RouteOptions>(options, ROUTE_CHECKS)
   return runNow(options, (watch) => routeTask(source, options, watch))
 }
 
 /** The same as a promise: other work runs meanwhile, and `signal` stops it. */
-export function findRouteAsync(source: Puzzle | Board, options: RouteOptions = {}): Promise<Route> {
+export async function findRouteAsync(source: Puzzle | Board, options: RouteOptions = {}): Promise<Route> {
+  checkSource(source)
+  checkOptions<RouteOptions>(options, ROUTE_CHECKS)
   return runInSlices(options, (watch) => routeTask(source, options, watch))
 }
 

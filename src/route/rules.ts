@@ -1,5 +1,6 @@
+import type { OptionChecks } from '../check-arguments.js'
 import { techniqueNamed, techniquesUpTo } from '../logic/catalogue.js'
-import type { Choice } from '../logic/choice.js'
+import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import type { Level } from '../logic/level.js'
 import type { Step } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
@@ -30,6 +31,16 @@ export interface RouteRules {
   readonly maxLinks?: number
   /** May steps rest on the puzzle having one solution? As for `findSteps`. */
   readonly oneSolution?: boolean
+}
+
+const techniques = CHOICE_CHECKS.techniques
+
+/** For the public entries that take rules. */
+export const RULE_CHECKS: OptionChecks<RouteRules> = {
+  ...CHOICE_CHECKS,
+  workaday: techniques,
+  avoid: techniques,
+  show: techniques,
 }
 
 /** The rules of a route, every default filled in. */

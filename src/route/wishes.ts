@@ -1,9 +1,11 @@
+import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { solutionsOf } from '../count/count-solutions.js'
-import type { Board, Candidate } from '../grid/board.js'
+import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitsOf } from '../grid/digits.js'
 import { makePuzzle } from '../grid/puzzle.js'
-import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import type { Claim } from '../logic/claim.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { CHOICE_CHECKS } from '../logic/choice.js'
+import { assertOnBoard, type Claim } from '../logic/claim.js'
 import { findSteps } from '../logic/find.js'
 import { candidatesGone } from '../logic/rank.js'
 import type { FoundStep } from '../logic/step.js'
@@ -13,6 +15,8 @@ import { rest } from './workaday.js'
 export interface WishOptions
   extends Pick<RouteRules, 'techniques' | 'preset' | 'maxLinks' | 'oneSolution'>,
     Limits {}
+
+const WISH_CHECKS: OptionChecks<WishOptions> = { ...CHOICE_CHECKS, ...LIMIT_CHECKS }
 
 /**
  * The patterns that prove a wished removal or placement on this board: of every technique the instance with the fewest
@@ -27,11 +31,21 @@ export interface WishOptions
  * @throws StoppedError `time-limit`
  */
 export function proofsOf(board: Board, claim: Claim, options: WishOptions = {}): FoundStep[] {
+  checkBoard(board)
+  assertOnBoard(board.geometry, [claim])
+  checkOptions<WishOptions>(options, WISH_CHECKS)
   return runNow(options, (watch) => proofsTask(board, claim, options, watch))
 }
 
 /** The same as a promise: other work runs meanwhile, and `signal` stops it. */
-export function proofsOfAsync(board: Board, claim: Claim, options: WishOptions = {}): Promise<FoundStep[]> {
+export async function proofsOfAsync(
+  board: Board,
+  claim: Claim,
+  options: WishOptions = {},
+): Promise<FoundStep[]> {
+  checkBoard(board)
+  assertOnBoard(board.geometry, [claim])
+  checkOptions<WishOptions>(options, WISH_CHECKS)
   return runInSlices(options, (watch) => proofsTask(board, claim, options, watch))
 }
 
@@ -84,6 +98,12 @@ export interface Opener {
 
 const USUAL_LIMIT = 10
 
+const OPENERS_CHECKS: OptionChecks<OpenersOptions> = {
+  ...WISH_CHECKS,
+  workaday: CHOICE_CHECKS.techniques,
+  limit: count(0),
+}
+
 /**
  * Which candidates are worth a hunt: those whose removal lets the workaday techniques do most, each with its easiest
  * proof. Only candidates that are no part of a solution are named; the board is taken to where the workaday techniques
@@ -92,11 +112,15 @@ const USUAL_LIMIT = 10
  * @throws StoppedError `time-limit`
  */
 export function openers(board: Board, options: OpenersOptions = {}): Opener[] {
+  checkBoard(board)
+  checkOptions<OpenersOptions>(options, OPENERS_CHECKS)
   return runNow(options, (watch) => openersTask(board, options, watch))
 }
 
 /** The same as a promise: other work runs meanwhile, and `signal` stops it. */
-export function openersAsync(board: Board, options: OpenersOptions = {}): Promise<Opener[]> {
+export async function openersAsync(board: Board, options: OpenersOptions = {}): Promise<Opener[]> {
+  checkBoard(board)
+  checkOptions<OpenersOptions>(options, OPENERS_CHECKS)
   return runInSlices(options, (watch) => openersTask(board, options, watch))
 }
 

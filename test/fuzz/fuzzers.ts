@@ -1,3 +1,4 @@
+import { argumentsFuzzer } from './arguments.js'
 import { editsFuzzer } from './edits.js'
 import { forgeriesFuzzer } from './forgeries.js'
 import type { Fuzzer } from './fuzzer.js'
@@ -9,6 +10,7 @@ import { textFuzzer } from './text.js'
 
 /** Every fuzzer that `npm run fuzz` runs. */
 export const FUZZERS: readonly Fuzzer[] = [
+  argumentsFuzzer,
   editsFuzzer,
   forgeriesFuzzer,
   limitsFuzzer,

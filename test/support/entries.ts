@@ -1,0 +1,325 @@
+import {
+  Board,
+  boardToJson,
+  boxedGeometry,
+  CoverageCounter,
+  findSteps,
+  formatStep,
+  geometryToJson,
+  gradePuzzle,
+  mirroring,
+  parsePuzzle,
+  puzzleToJson,
+  STANDARD,
+  solve,
+} from '../../src/index.js'
+
+/** What is handed in where something else is expected, each with a name for the report. */
+export const JUNK: readonly (readonly [string, unknown])[] = [
+  ['undefined', undefined],
+  ['null', null],
+  ['true', true],
+  ['0', 0],
+  ['1', 1],
+  ['-1', -1],
+  ['1.5', 1.5],
+  ['NaN', Number.NaN],
+  ['a large number', 1e9],
+  ['a bigint', 10n],
+  ['a symbol', Symbol('junk')],
+  ['an empty string', ''],
+  ['a string', 'junk'],
+  ['{}', {}],
+  ['an object without a prototype', Object.create(null)],
+  ['[]', []],
+  ['[undefined]', [undefined]],
+  ['[null]', [null]],
+  ['[1]', [1]],
+  ['a list with a hole', new Array(1)],
+  ['["junk"]', ['junk']],
+  ['[{}]', [{}]],
+  ['a function', () => undefined],
+  ['a Date', new Date(0)],
+  ['a Map', new Map()],
+  ['a copy of a geometry', JSON.parse(JSON.stringify(STANDARD))],
+  ['a spread geometry', { ...STANDARD }],
+  ['a geometry with another order', { ...STANDARD, order: 4 }],
+  ['a geometry', boxedGeometry(2, 2)],
+  ['saved data of a geometry', geometryToJson(STANDARD)],
+  ['a puzzle of one cell', { geometry: STANDARD, givens: [1] }],
+  ['a puzzle with a digit out of range', { geometry: STANDARD, givens: new Array(81).fill(10) }],
+  ['a puzzle on a copy of a geometry', { geometry: { ...STANDARD }, givens: new Array(81).fill(0) }],
+  ['saved data of a puzzle', puzzleToJson(parsePuzzle('.'.repeat(81), { geometry: STANDARD }))],
+  ['a copy of a board', JSON.parse(JSON.stringify(Board.fromPuzzle(parsePuzzle('1'.padEnd(81, '.')))))],
+  ['a board without parts', Object.assign({}, Board.fromPuzzle(parsePuzzle('1'.padEnd(81, '.'))))],
+]
+
+/** May this value stand here, though it is none of the usual ones? */
+type Allows = (value: unknown) => boolean
+
+/** An argument: a value that is right, what else may stand there, and for options what each may be. */
+export interface Argument {
+  readonly good: unknown
+  readonly allows: Allows
+  readonly options?: Readonly<Record<string, Allows>>
+}
+
+const never: Allows = () => false
+const whole =
+  (least: number, most = Number.POSITIVE_INFINITY): Allows =>
+  (value) =>
+    Number.isInteger(value) && (value as number) >= least && (value as number) <= most
+const amount =
+  (least: number): Allows =>
+  (value) =>
+    typeof value === 'number' && value >= least
+const anyString: Allows = (value) => typeof value === 'string'
+const flag: Allows = (value) => typeof value === 'boolean'
+const emptyList: Allows = (value) => Array.isArray(value) && value.length === 0
+const isList: Allows = (value) => Array.isArray(value)
+/** What JavaScript takes for options without any: an object that has none. */
+const noOptions: Allows = (value) =>
+  value === undefined ||
+  (typeof value === 'object' && value !== null && !Array.isArray(value) && Object.keys(value).length === 0)
+
+export const arg = (good: unknown, allows: Allows = never): Argument => ({ good, allows })
+export const optional = (good: unknown, allows: Allows = never): Argument => ({
+  good,
+  allows: (value) => value === undefined || allows(value),
+})
+export const options = (known: Readonly<Record<string, Allows>>, good: object = {}): Argument => ({
+  good,
+  allows: Object.keys(good).length === 0 ? noOptions : never,
+  options: known,
+})
+
+const aPuzzle = parsePuzzle(
+  '5...6.....6.1.27..4...7...3.....95.4..4..7...2..3......8..2....7....3.9..3...42..',
+)
+const path = solve(aPuzzle)
+const halfway = solve(aPuzzle, { preset: 'mark' }).board
+const stuck = solve(aPuzzle).board
+const step = findSteps(halfway, { limit: 1 })[0]!
+const transform = mirroring(STANDARD)
+const grade = gradePuzzle(aPuzzle)
+
+const puzzle = arg(aPuzzle)
+const board = arg(halfway)
+const source = arg(aPuzzle)
+const geometry = arg(STANDARD, (value) => value === JUNK.find(([name]) => name === 'a geometry')![1])
+const cell = arg(0, whole(0, 80))
+const digit = arg(1, whole(1, 9))
+const foundStep = arg(step)
+const aTransform = arg(transform)
+
+const LIMITS = { signal: never, timeLimit: amount(0) }
+const BUDGET = { ...LIMITS, nodeBudget: whole(0) }
+const TECHNIQUES: Allows = emptyList
+const CHOICE = {
+  preset: never,
+  techniques: TECHNIQUES,
+  oneSolution: flag,
+  maxLinks: whole(1),
+}
+const VOICE = { wording: never, digits: never }
+const PARSE = { geometry: geometry.allows, format: never }
+
+export type Entries = Readonly<Record<string, readonly Argument[]>>
+
+/** Arguments of every function of the core. */
+export const CORE: Entries = {
+  // route
+  findRoute: [
+    arg(stuck),
+    options({
+      ...CHOICE,
+      ...LIMITS,
+      workaday: emptyList,
+      avoid: emptyList,
+      show: emptyList,
+      aim: never,
+      alternatives: whole(0),
+    }),
+  ],
+  openers: [arg(stuck), options({ ...CHOICE, ...LIMITS, workaday: emptyList, limit: whole(0) })],
+  proofsOf: [
+    arg(stuck),
+    arg({ kind: 'removal', candidate: { cell: 0, digit: 1 } }),
+    options({ ...CHOICE, ...LIMITS }),
+  ],
+  // count
+  backbone: [puzzle, options(BUDGET)],
+  checkUniqueness: [puzzle, options(BUDGET)],
+  countSolutions: [puzzle, options({ ...BUDGET, limit: amount(0) })],
+  countUpToTwo: [
+    arg(aPuzzle.givens),
+    optional(STANDARD),
+    { ...options(BUDGET), allows: (value) => noOptions(value) || whole(0)(value) },
+  ],
+  distinguishingCells: [puzzle, options({ ...BUDGET, limit: amount(2) })],
+  randomSolution: [puzzle, options({ ...BUDGET, seed: whole(Number.NEGATIVE_INFINITY) }, { seed: 1 })],
+  redundantGivens: [puzzle, options(BUDGET)],
+  smallestConflict: [puzzle, options(BUDGET)],
+  solutionsOf: [puzzle, options({ ...BUDGET, limit: amount(0) }, { limit: 1 })],
+  // explain
+  cellGroups: [
+    geometry,
+    arg([0, 1], (value) => emptyList(value) || (isList(value) && String(value) === '1')),
+  ],
+  conclusionNotation: [
+    geometry,
+    arg([{ cell: 0, digit: 1 }], emptyList),
+    arg([], emptyList),
+    optional('letters'),
+  ],
+  explainStep: [foundStep, options(VOICE)],
+  hint: [source, options({ ...CHOICE, ...VOICE, depth: never, ...LIMITS })],
+  linkNotation: [geometry, arg([], emptyList), optional(false, flag), optional('letters')],
+  parseCells: [geometry, arg('r1c1', (value) => value === '')],
+  renderSvg: [
+    board,
+    options({
+      ...VOICE,
+      step: never,
+      placed: emptyList,
+      marks: never,
+      legend: flag,
+      title: anyString,
+      width: (value) => typeof value === 'number' && value > 0,
+    }),
+  ],
+  techniqueTitle: [arg('x-wing')],
+  walkthrough: [
+    arg(solve(stuck)),
+    options({ ...CHOICE, ...BUDGET, ...VOICE, format: never, title: anyString, onlyWhatMatters: flag }),
+  ],
+  // grade
+  compareGrades: [arg(grade), arg(grade)],
+  coverage: [arg([grade], (value) => emptyList(value) || value instanceof Map)],
+  gradePath: [arg(path)],
+  gradePuzzle: [puzzle, options({ ...CHOICE, ...BUDGET })],
+  indispensableTechniques: [puzzle, options({ ...CHOICE, ...LIMITS })],
+  parseGrade: [arg(grade)],
+  stepEffort: [foundStep],
+  // grid
+  boardFromJson: [arg(boardToJson(halfway))],
+  boardToJson: [board],
+  boxedGeometry: [arg(3, whole(1)), arg(3, whole(1))],
+  canonicalForm: [puzzle, options({ ...LIMITS, maxNodes: whole(0) })],
+  canonicalKey: [puzzle, options({ ...LIMITS, maxNodes: whole(0) })],
+  cellName: [geometry, cell],
+  dedupePuzzles: [
+    arg([aPuzzle], (value) => emptyList(value) || value instanceof Map),
+    options({ ...LIMITS, maxNodes: whole(0) }),
+  ],
+  digitCount: [arg(5, whole(0, 0xffff))],
+  digitName: [digit, optional('letters')],
+  digitSet: [
+    arg(
+      [1, 2],
+      (value) => emptyList(value) || (isList(value) && String(value) === '1') || value instanceof Map,
+    ),
+  ],
+  digitsOf: [arg(5, whole(0, 0xffff))],
+  findClashes: [arg(STANDARD), arg(aPuzzle.givens)],
+  followedBy: [aTransform, aTransform],
+  formatPuzzle: [
+    source,
+    options({ style: never, empty: never, separator: never, geometryLine: flag, digits: never }),
+  ],
+  geometryFromJson: [
+    arg(
+      geometryToJson(STANDARD),
+      (value) => value === JUNK.find(([n]) => n === 'saved data of a geometry')![1],
+    ),
+  ],
+  geometryToJson: [geometry],
+  inverse: [aTransform],
+  lineSwap: [arg(STANDARD), arg([1, 0, 2, 3, 4, 5, 6, 7, 8]), optional([0, 1, 2, 3, 4, 5, 6, 7, 8])],
+  makePuzzle: [arg(aPuzzle.givens), optional(STANDARD)],
+  makeTransform: [arg(STANDARD), arg(STANDARD), arg(transform.cellTo), optional(transform.digitTo)],
+  mirroring: [geometry],
+  parseBoard: [arg(aPuzzle.givens.join('')), options(PARSE)],
+  parsePuzzle: [arg(aPuzzle.givens.join('')), options(PARSE)],
+  puzzleFromJson: [
+    arg(puzzleToJson(aPuzzle), (value) => value === JUNK.find(([n]) => n === 'saved data of a puzzle')![1]),
+  ],
+  puzzleToJson: [puzzle],
+  quarterTurn: [geometry],
+  randomTransform: [geometry, arg(1, whole(Number.NEGATIVE_INFINITY))],
+  readBoards: [
+    arg(['1'], (value) => anyString(value) || emptyList(value) || value instanceof Map || isList(value)),
+    options({ ...PARSE, ...LIMITS }),
+  ],
+  readPuzzles: [
+    arg(['1'], (value) => anyString(value) || emptyList(value) || value instanceof Map || isList(value)),
+    options({ ...PARSE, ...LIMITS }),
+  ],
+  regionGeometry: [
+    arg('jigsaw', anyString),
+    arg(STANDARD.housesOf.map(([, , box]) => box! - 18)),
+    options({ diagonals: flag }),
+  ],
+  relabelling: [arg(STANDARD), arg(transform.digitTo)],
+  safeParseBoard: [arg(aPuzzle.givens.join(''), anyString), options(PARSE)],
+  safeParsePuzzle: [arg(aPuzzle.givens.join(''), anyString), options(PARSE)],
+  squareSymmetries: [geometry],
+  transformBoard: [board, aTransform],
+  transformCandidate: [arg({ cell: 0, digit: 1 }), aTransform],
+  transformConclusion: [arg({ placements: [], removals: [] }), aTransform],
+  transformPuzzle: [puzzle, aTransform],
+  transposition: [geometry],
+  usualGeometry: [arg(9, whole(0))],
+  // logic
+  checkClaim: [
+    board,
+    options({ placed: emptyList, removed: emptyList, technique: never, because: () => true }),
+    options(LIMITS),
+  ],
+  checkProgress: [puzzle, board, options({ ...LIMITS, history: emptyList })],
+  claimsOf: [arg({ placements: [], removals: [] })],
+  cutBack: [arg(path.steps, emptyList), optional([0], isList)],
+  findSteps: [arg(stuck), options({ ...CHOICE, ...LIMITS, limit: whole(0), allLengths: flag })],
+  formatStep: [foundStep],
+  nextStep: [board, options({ ...CHOICE, ...LIMITS })],
+  parseStep: [arg(JSON.parse(formatStep(step)))],
+  rankSteps: [arg([step], emptyList), options({ ...LIMITS, preset: never, oneSolution: flag })],
+  safeParseStep: [arg(JSON.parse(formatStep(step)), () => true)],
+  setUp: [arg(path.steps), arg(3, whole(0, path.steps.length - 1))],
+  solve: [source, options({ ...CHOICE, ...LIMITS })],
+  verifyStep: [board, arg(step, () => true), options({ ...LIMITS, budget: whole(0) })],
+}
+
+export interface Methods {
+  /** Of the class itself. */
+  readonly fixed: Entries
+  /** Of a value of the class. */
+  readonly own: Entries
+  readonly make: () => object
+}
+
+/** Methods of the classes of the core. */
+export const METHODS: Readonly<Record<string, Methods>> = {
+  Board: {
+    fixed: {
+      fromPuzzle: [puzzle],
+      fromMarks: [puzzle, arg(aPuzzle.givens), arg(new Array(81).fill(511))],
+      fromParts: [puzzle, arg(halfway)],
+    },
+    own: {
+      apply: [arg({ placements: [], removals: [] })],
+      erase: [arg(aPuzzle.givens.indexOf(0), whole(0, 80))],
+      hasCandidate: [arg(0, () => true), arg(1, () => true)],
+      isNoted: [cell],
+      note: [arg(aPuzzle.givens.indexOf(0), whole(0, 80)), optional(7, whole(0, 511))],
+      placesIn: [arg(0, whole(0, 26)), digit],
+      restore: [arg([], emptyList)],
+    },
+    make: () => halfway,
+  },
+  CoverageCounter: {
+    fixed: {},
+    own: { add: [arg(grade)] },
+    make: () => new CoverageCounter(),
+  },
+}
