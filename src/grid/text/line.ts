@@ -115,7 +115,7 @@ const SHORTEST_PIECE = 10
  * be taken: it may be the solution, or a number.
  */
 function mayBeCells({ text }: Token, cells: Token): boolean {
-  if (text.length < SHORTEST_PIECE) return false
+  if (text.length < Math.min(SHORTEST_PIECE, cells.text.length / 4)) return false
   const symbols = text.match(/[0-9._*xXoO?-]/g)?.length ?? 0
   if (symbols < text.length * 0.8) return false
   return text.length * 2 > cells.text.length || blanks(cells.text) === 0
