@@ -101,7 +101,12 @@ function holds(data: unknown, cells: readonly number[], order: number): boolean 
 const isBreak = (line: string) => line.trim() === '' || /^\s*[#[{]/.test(line) || isHeading(line)
 
 function isHeading(line: string): boolean {
-  if (/^\s*(\(\d+\)|\d{1,4}[.):]|\d{1,3}|[a-z][.):]?)\s*$/i.test(line)) return true
+  // four symbols may be a row of a small grid
+  if (
+    /^\s*(\(\d+\)|\d{1,2}[.):]|\d{3,4}[):]|\d{1,3}|[a-z][.):]?)\s*$/i.test(line) &&
+    line.trim().length !== 4
+  )
+    return true
   return (
     (line.match(/[a-zé]{2,}/gi) ?? []).some((word) => /[h-zé]/i.test(word) && !/^[a-gxo]+$/i.test(word)) &&
     !/[0-9._*x?-]{16}/i.test(line)
@@ -166,10 +171,37 @@ function isInRows(
     const own = rows.slice(start, start + order)
     if (start < 0 || own.length < order || !own.every(isRow)) continue
     const isRuler = (line: string) => isBreak(line) || isDrawn(line, marks, order)
-    if (isAlone || [isBreak, isRuler].some((parts) => isWellParted(lines, rows, start, order, parts)))
+    if (
+      isAlone ||
+      isOfOneStyle(lines, own) ||
+      [isBreak, isRuler].some((parts) => isWellParted(lines, rows, start, order, parts))
+    )
       return true
   }
   return false
+}
+
+/**
+ * Are these lines one after another and all in one style, of mark and separator, which the lines before and after do not
+ * have? Nobody changes the style within a grid, so such lines belong together.
+ */
+function isOfOneStyle(lines: readonly string[], rows: readonly number[]): boolean {
+  const [first, last] = [rows[0]!, rows.at(-1)!]
+  if (last - first !== rows.length - 1) return false
+  const style = styleOf(rows.map((row) => lines[row]!).join('\n'))
+  const isOther = (line: string | undefined) => {
+    if (line === undefined || isBreak(line)) return true
+    const other = styleOf(line)
+    return other !== undefined && other !== style
+  }
+  return style !== undefined && isOther(lines[first - 1]) && isOther(lines[last + 1])
+}
+
+/** The one mark for empty cells in a text and the one separator; undefined where there are several, or no mark. */
+function styleOf(text: string): string | undefined {
+  const marks = new Set([...text.toLowerCase()].filter((symbol) => MARKS.has(symbol)))
+  const separators = new Set(text.match(/[,;\t|]/g))
+  return marks.size === 1 && separators.size <= 1 ? [...marks, ...separators].join() : undefined
 }
 
 /** Do the rows around stand in blocks that come out as whole grids, or in equal bands? */

@@ -76,7 +76,13 @@ function mazeDrawing({ rows, gaps }: Layers, order: number): Drawing | undefined
       row.at(-1)?.from === right &&
       row.every((bar) => (bar.from - left) % step === 0 && bar.to === bar.from + 1),
   )
-  if (!onLattice) return undefined
+  // A symbol where a wall would stand belongs to a cell of a narrower step.
+  const isClear = rows.every((row, r) =>
+    Array.from({ length: order + 1 }, (_, c) => left + c * step).every(
+      (at) => (row.text[at] ?? ' ') === ' ' || bars[r]!.some((bar) => bar.from === at),
+    ),
+  )
+  if (!onLattice || !isClear) return undefined
 
   const hasBarAt = bars.map((row) => new Set(row.map((bar) => (bar.from - left) / step)))
   const hasRuleAt = (gap: number, column: number) =>

@@ -1,4 +1,4 @@
-import { hasRules, isOneSymbol, isRuleLine, type TextLine } from './lines.js'
+import { hasRules, isOneSymbol, isRuleLine, type TextLine, withoutBars } from './lines.js'
 
 /** The most cells that a row can have; a line with more symbols is no row, unless it has pencil marks. */
 export const LONGEST_ROW = 16
@@ -70,7 +70,7 @@ export function profileOf(line: TextLine): Profile {
   }
   return {
     hasBars: hasRules(text),
-    isDrawn: isRuleLine(text) || (separators === 0 && isOneSymbol(text.replace(/\s+/g, ''))),
+    isDrawn: isRuleLine(text) || (separators === 0 && isOneSymbol(withoutBars(text).replace(/\s+/g, ''))),
     widths: { values: separators === 0 ? 0 : separators + 1, symbols, words },
     endsInSeparator: lastIsSeparator,
     longestRun,

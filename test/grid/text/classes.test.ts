@@ -382,3 +382,24 @@ describe('digits that have run together', () => {
     expect(faultOf(text(['12|34', '34|1', '21|43', '43|21']))).toMatch(/^Line/)
   })
 })
+
+describe('framed grids with blanks for empty cells', () => {
+  const rows = (...lines: string[]) => `+-----+-----+\n${lines.join('\n')}\n+-----+-----+`
+  const blank = '|     |     |'
+
+  it('counts rows of blanks alone', async () => {
+    const one = rows('| 4   |   3 |', blank, '+-----+-----+', blank, '|     | 1   |')
+    const other = rows(blank, blank, '+-----+-----+', '| 1   |   4 |', '|   4 |     |')
+    const found: string[] = []
+    for await (const entry of readPuzzles([`${one}\n\n\n${other}`]))
+      found.push(entry.ok ? entry.puzzle.givens.join('') : entry.error.code)
+    expect(found).toEqual(['4003000000000010', '0000000010040400'])
+  })
+
+  it('takes no digit for a grid line, so that the end of a larger grid is no smaller grid', () => {
+    const lines = ['| 4     |     1 | 3 9   |', '|       |       |       |', '| 3     |       |   7 1 |']
+    const end = ['|     5 |       |     4 |', '|       |       |     5 |', '|       |   6   |       |']
+    const rule = '+-------+-------+-------+'
+    expect(safeParsePuzzle([...lines, rule, ...end, rule].join('\n')).ok).toBe(false)
+  })
+})
