@@ -19,7 +19,7 @@ export async function* within<Item>(
     return
   }
   const source =
-    Symbol.asyncIterator in items
+    typeof items !== 'string' && Symbol.asyncIterator in items
       ? items[Symbol.asyncIterator]()
       : (items as Iterable<Item>)[Symbol.iterator]()
   let fail: ((reason: unknown) => void) | undefined

@@ -186,4 +186,12 @@ describe('readPuzzles', () => {
       for await (const _ of readPuzzles([81] as unknown as string[])) break
     }).rejects.toThrow(/strings or in bytes/)
   })
+
+  it('reads a text handed in whole, with limits, too', async () => {
+    for (const options of [{}, { timeLimit: 60_000 }]) {
+      const entries: PuzzleEntry[] = []
+      for await (const entry of readPuzzles(A, options)) entries.push(entry)
+      expect(entries).toMatchObject([{ ok: true }])
+    }
+  })
 })
