@@ -140,9 +140,12 @@ function exclusionSteps(
   const removals = claimed.filter((candidate) => needsItsPartners(board, cells, candidate))
   if (removals.length === 0) return []
   const together = exclusionStep(board, technique, cells, removals)
-  return together.pattern.shape === 'exclusion' || removals.length === 1
-    ? [together]
-    : removals.map((removal) => exclusionStep(board, technique, cells, [removal]))
+  const steps =
+    together.pattern.shape === 'exclusion' || removals.length === 1
+      ? [together]
+      : removals.map((removal) => exclusionStep(board, technique, cells, [removal]))
+  // On boards with few digits the proof can be too large for a search: nobody could check such a step.
+  return steps.filter((step) => isProvenBy(board.geometry, step.premises, step))
 }
 
 /**
