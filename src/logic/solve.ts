@@ -72,31 +72,53 @@ export async function solveAsync(source: Puzzle | Board, options: SolveOptions =
 }
 
 export function* solveTask(source: Puzzle | Board, choice: Choice, watch: Watch): Task<SolvePath> {
-  const start = boardFrom(source)
-  const finder = new EasiestStep(start, choice)
-  const dependencies = new Dependencies(start)
-  const steps: PathStep[] = []
-  let board = start
-  const broken = start.contradiction
-  if (broken) return { status: 'invalid', because: broken, steps, board }
+  const path: Line = { steps: [], board: boardFrom(source) }
   try {
-    // On a finished board every technique would look in vain.
-    for (let open = start.openCount; open > 0; ) {
-      if (factsOf(board).broken) return { status: 'invalid', because: board.contradiction!, steps, board }
-      const step = yield* finder.next(board, watch)
-      if (!step) break
-      const after = board.apply(step)
-      moveFacts(board, after, step)
-      steps.push(pathStep(step, board, dependencies.of(step.premises)))
-      dependencies.record(steps.length - 1, step, board, after)
-      open -= step.placements.length
-      board = after
-    }
-    if (board.openCount === 0) return { status: 'solved', steps, board }
-    return { ...(yield* whyStuck(board, watch)), steps, board }
+    yield* restTask(path, choice, watch)
+    if (path.board.openCount === 0 && !path.board.contradiction) return { status: 'solved', ...path }
+    const broken = path.board.contradiction
+    if (broken) return { status: 'invalid', because: broken, ...path }
+    return { ...(yield* whyStuck(path.board, watch)), ...path }
   } catch (error) {
     if (!isTimeOver(error)) throw error
-    return { status: 'stopped', stopped: 'time-limit', steps, board }
+    return { status: 'stopped', stopped: 'time-limit', ...path }
+  }
+}
+
+/** Steps so far, and the board they lead to. */
+interface Line {
+  steps: PathStep[]
+  board: Board
+}
+
+/**
+ * Takes the easiest step again and again until none is found; a board that shows a contradiction ends it as well. Unlike
+ * `solve` it does not ask why no step was left.
+ */
+export function runToRest(start: Board, choice: Choice): Readonly<Line> {
+  const path: Line = { steps: [], board: start }
+  runNow({}, (watch) => restTask(path, choice, watch))
+  return path
+}
+
+/** Goes on with the path it is given, which is as far as it got whatever ends it. */
+function* restTask(path: Line, choice: Choice, watch: Watch): Task<void> {
+  const start = path.board
+  if (start.contradiction) return
+  const finder = new EasiestStep(start, choice)
+  const dependencies = new Dependencies(start)
+  // On a finished board no technique would find anything.
+  for (let open = start.openCount; open > 0; ) {
+    const { board, steps } = path
+    if (factsOf(board).broken) return
+    const step = yield* finder.next(board, watch)
+    if (!step) return
+    const after = board.apply(step)
+    moveFacts(board, after, step)
+    steps.push(pathStep(step, board, dependencies.of(step.premises)))
+    dependencies.record(steps.length - 1, step, board, after)
+    open -= step.placements.length
+    path.board = after
   }
 }
 

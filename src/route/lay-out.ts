@@ -1,10 +1,9 @@
 import type { Board, Candidate } from '../grid/board.js'
 import { Dependencies } from '../logic/dependencies.js'
 import { findSteps } from '../logic/find.js'
-import { solve } from '../logic/solve.js'
 import type { PathStep, Step } from '../logic/step.js'
 import { isDone, restated } from './replay.js'
-import { isSingle, SINGLES } from './workaday.js'
+import { isSingle, rest, SINGLES } from './workaday.js'
 
 /** A part of a route: the set-up of a key and the key, or what follows the last key. */
 export interface Chapter {
@@ -44,7 +43,7 @@ class Path {
   }
 
   addSingles(): void {
-    for (const step of solve(this.board, { techniques: SINGLES, oneSolution: false }).steps) this.add(step)
+    for (const step of rest(this.board, SINGLES).steps) this.add(step)
   }
 }
 

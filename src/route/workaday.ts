@@ -1,5 +1,5 @@
 import type { Board } from '../grid/board.js'
-import { type SolvePath, solve } from '../logic/solve.js'
+import { runToRest } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
 /** What a practised solver does without a thought: singles, locked candidates and subsets. */
@@ -29,6 +29,6 @@ export function isSingle({ technique }: { readonly technique: string }): boolean
 }
 
 /** Runs the workaday techniques until none of them finds anything more. */
-export function rest(board: Board, workaday: readonly TechniqueName[]): SolvePath {
-  return solve(board, { techniques: workaday, oneSolution: false })
+export function rest(board: Board, workaday: readonly TechniqueName[]): ReturnType<typeof runToRest> {
+  return runToRest(board, { techniques: workaday, oneSolution: false })
 }
