@@ -27,7 +27,7 @@ import {
   walkthroughAsync,
 } from '../../src/index.js'
 import type { Limits } from '../../src/limits.js'
-import { premisesOf } from '../../src/logic/cases/propagation.js'
+import { cellPremise } from '../../src/logic/premise-holds.js'
 import { seededRandom, somePuzzle } from '../count/puzzles.js'
 import { expectToKeepLimits } from '../support/limited.js'
 
@@ -35,19 +35,27 @@ const LARGE = boxedGeometry(4, 4)
 /** Few givens, one of them impossible in a way that only a search of ages shows. */
 const hopeless = makePuzzle(somePuzzle(seededRandom(3), 0.25, 1, LARGE), LARGE)
 const board = Board.fromPuzzle(hopeless)
-const cell = board.digits.indexOf(0)
-const removal = { cell, digit: 32 - Math.clz32(board.candidates[cell]!) }
+/** A candidate whose removal neither follows nor is refuted but by a search of ages. */
+const removal = { cell: 66, digit: 1 }
 
-/** A step that leaves the whole board to the proof. */
+/** Sixteen cells with fifteen digits to share: that they cannot is a count, which a search must try out way by way. */
+const crowded = Board.fromMarks(
+  makePuzzle(new Array(LARGE.cellCount).fill(0), LARGE),
+  new Array(LARGE.cellCount).fill(0),
+  Array.from({ length: LARGE.cellCount }, (_, cell) => (cell < LARGE.order ? 0x7fff : 0xffff)),
+)
 const heavy: FoundStep = {
   technique: 'forcing-net',
   level: 'branch',
   placements: [],
-  removals: [removal],
-  premises: premisesOf(board),
+  removals: [{ cell: 0, digit: 1 }],
+  premises: LARGE.houses[0]!.cells.map((cell) => cellPremise(crowded, cell)),
   pattern: { shape: 'premises' },
-  before: board,
+  before: crowded,
 }
+
+/** A step after which the search for others goes on for ages. */
+const slow: FoundStep = { ...heavy, removals: [removal], before: board }
 
 const says = (part: object) => (answer: unknown) =>
   Object.entries(part).every(([key, value]) => (answer as Record<string, unknown>)[key] === value)
@@ -70,12 +78,12 @@ const CASES: Record<string, Case> = {
   },
   hint: { now: (limits) => hint(board, limits), inSlices: (limits) => hintAsync(board, limits) },
   rankSteps: {
-    now: (limits) => rankSteps([heavy, heavy], { ...limits, preset: 'branch' }),
-    inSlices: (limits) => rankStepsAsync([heavy, heavy], { ...limits, preset: 'branch' }),
+    now: (limits) => rankSteps([slow, slow], { ...limits, preset: 'branch' }),
+    inSlices: (limits) => rankStepsAsync([slow, slow], { ...limits, preset: 'branch' }),
   },
   verifyStep: {
-    now: (limits) => verifyStep(board, heavy, { ...limits, budget: 1e9 }),
-    inSlices: (limits) => verifyStepAsync(board, heavy, { ...limits, budget: 1e9 }),
+    now: (limits) => verifyStep(crowded, heavy, { ...limits, budget: 1e9 }),
+    inSlices: (limits) => verifyStepAsync(crowded, heavy, { ...limits, budget: 1e9 }),
     isUnfinished: (answer) => (answer as { because?: { kind: string } }).because?.kind === 'time-limit',
   },
   checkProgress: {
