@@ -12,7 +12,7 @@ import { build } from 'esbuild'
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
 /** Ceilings in bytes; raise one only in the commit that needs it, and say there what it bought. */
-const CEILINGS = { tarball: 1146 * KIB, coreMinified: 371 * KIB, parserOnly: 140 * KIB }
+const CEILINGS = { tarball: 1332 * KIB, coreMinified: 442 * KIB, parserOnly: 157 * KIB }
 
 const work = mkdtempSync(join(tmpdir(), 'gridreason-package-'))
 try {
