@@ -16,7 +16,8 @@ export function isWritten(
   )
 }
 
-const MARKS = new Set(['', '.', '0', '_', '*', 'x', 'X', 'o', 'O', '-', '?'])
+/** `!` is a cell with no candidate left, `+5` a digit that a solver placed: neither is a given. */
+const MARKS = new Set(['', '.', '0', '_', '*', 'x', 'X', 'o', 'O', '-', '?', '!'])
 const SYMBOLS = '123456789ABCDEFG'
 
 function digitOf(text: string, order: number): number | undefined {
@@ -24,7 +25,7 @@ function digitOf(text: string, order: number): number | undefined {
     .trim()
     .replace(/^"(.*)"$/, '$1')
     .trim()
-  if (MARKS.has(bare)) return 0
+  if (MARKS.has(bare) || /^\+[1-9A-G]$/i.test(bare)) return 0
   const digit =
     bare.length === 1 ? SYMBOLS.indexOf(bare.toUpperCase()) + 1 : /^1[0-6]$/.test(bare) ? Number(bare) : 0
   return digit > 0 && digit <= order ? digit : undefined

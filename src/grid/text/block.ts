@@ -22,8 +22,9 @@ export type Block =
   /** Nothing but drawn lines. */
   | { readonly kind: 'drawn' }
 
-/** Symbols of a drawn line of one symbol that may also stand for empty cells. */
-const NEVER_DRAWN = '.0'
+/** Symbols that are hardly ever drawn with, and those that stand for empty cells as well. */
+const OFTEN_EMPTY = '.0'
+const OTHER_MARKS = '.0_*xo?-'
 
 /** Shares of digits above 4 among all digits: lines of 16 symbols are 4×4 grids below the first, 16×16 rows above the second. */
 const FEW_LARGE = 0.2
@@ -75,7 +76,10 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
     const symbols = line.text.replace(/\s+/g, '')
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
-    if (/[1-9a-g]/.test(symbol) || NEVER_DRAWN.includes(symbol)) return false
+    if (/[1-9a-g]/.test(symbol)) return false
+    // dots and zeros are a row of empty cells, unless the rows around have another mark for these
+    if (OFTEN_EMPTY.includes(symbol))
+      return !lengthsOf.has(symbol) && [...OTHER_MARKS].some((mark) => lengthsOf.has(mark))
     if (/[xo?_]/.test(symbol) && /^\s*(\S\s+)+\S\s*$/.test(line.text)) return false
     return !lengthsOf.get(symbol)?.has(symbols.length)
   })
@@ -157,6 +161,8 @@ function bestCut(content: readonly Profile[], hasBars: boolean) {
 function roleOf(profile: Profile, cut: Cut, width: number, trailing: boolean): Role {
   const cells = profile.widths[cut] - (trailing ? 1 : 0)
   if (cells === width) return 'row'
-  if (cells === 2 * width || profile.widths.symbols === 2 * width) return 'double'
+  // where the line end is lost, the values on either side have run together
+  const isJoined = cut !== 'symbols' && cells === 2 * width - 1
+  if (cells === 2 * width || isJoined || profile.widths.symbols === 2 * width) return 'double'
   return cells > width / 2 && cells <= width + 2 ? 'near' : 'foreign'
 }

@@ -28,6 +28,8 @@ interface OpenBlock {
   readonly notes: Notes
   readonly lines: TextLine[]
   length: number
+  /** Some line so far has bars between cells. */
+  hasBars: boolean
   /** The lines are taken for a grid each; those before have been handed out. */
   isLinewise: boolean
 }
@@ -135,18 +137,19 @@ export class SheetCutter {
       yield this.reader.entry([line], this.book.take())
       return
     }
-    if (this.block && endsDrawing(this.block.lines, line)) {
+    if (this.block && endsDrawing(this.block, line)) {
       yield* this.closeBlock()
       this.gap = Math.max(this.gap, GAP.drawn)
     }
     if (!this.block) {
       yield* this.run.part(this.gap)
       this.gap = GAP.none
-      this.block = { notes: this.book.take(), lines: [], length: 0, isLinewise: false }
+      this.block = { notes: this.book.take(), lines: [], length: 0, hasBars: false, isLinewise: false }
     }
     const { block } = this
     block.lines.push(line)
     block.length += line.text.length + 1
+    block.hasBars ||= hasRules(line.text) && !isRuleLine(line.text)
     if (block.lines.length === LINES_TO_DECIDE && this.areGridsEach(block.lines)) {
       yield* this.run.end()
       yield* this.eachLine(block)
@@ -238,7 +241,7 @@ export class SheetCutter {
   private *closeRows(part: Part): Generator<SheetEntry> {
     const { width, rows, lines, roles } = part
     const isPlain = lines.some((line) => isSixteen(profileOf(line)))
-    const isWhole = width > 0 && rows > 0 && rows % width === 0
+    const isWhole = width > 0 && rows > 0 && rows % width === 0 && isDrawnEvenly(part)
     const parts =
       isWhole && roles.every((role) => role === 'row' || role === 'drawn') ? undefined : byWidth(part)
     if (parts) {
@@ -277,12 +280,24 @@ export class SheetCutter {
 }
 
 /** Does the line begin another drawing, or something else below one? Two frames meet, or rows have no bars any more. */
-function endsDrawing(before: readonly TextLine[], line: TextLine): boolean {
-  const last = before.at(-1)
-  if (before.length < 2 || !last || !isRuleLine(last.text)) return false
-  const hasBars = before.some(({ text }) => hasRules(text) && !isRuleLine(text))
-  if (!hasBars) return false
-  return isRuleLine(line.text) || (before.length > 4 && !hasRules(line.text))
+function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
+  const last = lines.at(-1)
+  if (!hasBars || lines.length < 2 || !last || !isRuleLine(last.text)) return false
+  return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text))
+}
+
+/** Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost. */
+function isDrawnEvenly({ lines, roles, width }: Part): boolean {
+  if (lines.some(({ text }) => hasRules(text))) return true
+  const offsets: number[] = []
+  let rows = 0
+  for (const role of roles) {
+    if (role === 'drawn') offsets.push(rows % width)
+    else rows += role === 'double' ? 2 : role === 'foreign' ? 0 : 1
+  }
+  for (let height = width; height > 1; height--)
+    if (width % height === 0 && offsets.every((offset) => offset % height === 0)) return true
+  return offsets.length === 0
 }
 
 function cutAt(lines: readonly TextLine[], isCut: (i: number) => boolean): TextLine[][] {

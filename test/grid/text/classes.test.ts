@@ -403,3 +403,44 @@ describe('framed grids with blanks for empty cells', () => {
     expect(safeParsePuzzle([...lines, rule, ...end, rule].join('\n')).ok).toBe(false)
   })
 })
+
+describe('lines of one symbol, and lines that only draw, among rows', () => {
+  const A = '003020600900305001001806400008102900700000008006708200002609500800203009005010300'
+  const rows = A.match(/.{9}/g)!
+  const read = async (text: string) => {
+    const found: string[] = []
+    for await (const entry of readPuzzles([text]))
+      found.push(entry.ok ? entry.puzzle.givens.join('') : entry.error.code)
+    return found
+  }
+
+  it('takes no line of dots for a row where zeros are the empty cells', async () => {
+    expect(await read([...rows.slice(0, 3), '.........', ...rows.slice(3)].join('\n'))).toEqual([
+      'text-shape',
+    ])
+    expect(await read([...rows.slice(1, 3), '.........', ...rows.slice(3)].join('\n'))).toEqual([
+      'text-shape',
+    ])
+  })
+
+  it('does not let a grid that lost a row take one from across a drawn line', async () => {
+    const ruler = '-'.repeat(40)
+    const lost = [...rows, rows[8]!, ruler, ...rows.slice(1)].join('\n')
+    for (const entry of await read(lost)) expect(entry === A || entry === 'text-shape').toBe(true)
+    expect(await read([...rows, ruler, ...rows].join('\n'))).toEqual([A, A])
+  })
+
+  it('takes two rows run together for two, however their values are parted', async () => {
+    const values = rows.map((row) => [...row].join(','))
+    const text = [...values.slice(0, 7), values[7]! + values[8]!, ...values].join('\n')
+    const found = await read(text)
+    expect(found.at(-1)).toBe(A)
+    for (const other of found.slice(0, -1)) expect(other).toBe('text-shape')
+  })
+
+  it('takes many lines that only draw in a time that grows with their number', () => {
+    const begin = process.cpuUsage()
+    expect(safeParsePuzzle('\n-'.repeat(30_000)).ok).toBe(false)
+    expect(process.cpuUsage(begin).user / 1000).toBeLessThan(2000)
+  })
+})
