@@ -26,9 +26,9 @@ const SLICE = 8
 
 /**
  * Looks between two readings of the clock. A look costs a few nanoseconds and a reading some fifty; loops look once in
- * a turn that takes microseconds to a few milliseconds, so sixteen of them are still well within what limits promise.
+ * a turn that takes microseconds to some milliseconds, so a few of them are still well within what limits promise.
  */
-const LOOKS_A_READING = 16
+const LOOKS_A_READING = 4
 
 // Not `Date`, whose time can be set while the call is running.
 const clock = globalThis.performance ?? Date

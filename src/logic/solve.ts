@@ -96,8 +96,13 @@ interface Line {
  * `solve` it does not ask why no step was left.
  */
 export function runToRest(start: Board, choice: Choice): Readonly<Line> {
+  return runNow({}, (watch) => runToRestTask(start, choice, watch))
+}
+
+/** @throws StoppedError `time-limit` */
+export function* runToRestTask(start: Board, choice: Choice, watch: Watch): Task<Readonly<Line>> {
   const path: Line = { steps: [], board: start }
-  runNow({}, (watch) => restTask(path, choice, watch))
+  yield* restTask(path, choice, watch)
   return path
 }
 

@@ -1,4 +1,5 @@
 import { checkOptions, count, type OptionChecks, oneOf } from '../check-arguments.js'
+import { isTimeOver } from '../errors.js'
 import { Board, checkSource } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
@@ -16,7 +17,7 @@ import {
   RULE_CHECKS,
   resolveRules,
 } from './rules.js'
-import { isSingle, rest } from './workaday.js'
+import { isSingle, rest, restWithin } from './workaday.js'
 
 export interface RouteOptions extends RouteRules, Limits {
   /**
@@ -101,13 +102,22 @@ const COMPARED = 6
 const COMPARED_BY_LENGTH = 60
 
 export function* routeTask(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
+  try {
+    return yield* searchedRoute(source, options, watch)
+  } catch (error) {
+    if (!isTimeOver(error)) throw error
+    return { status: 'stuck', tried: 0, stopped: 'time-limit' }
+  }
+}
+
+function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
   const start = source instanceof Board ? source : Board.fromPuzzle(source)
   const aim = options.aim ?? 'one-key'
   const allowed = resolveRules(options)
   const easiest = aim === 'easiest' ? yield* noHarderThanNeeded(start, allowed, watch) : allowed
   if (!easiest) return { status: 'stuck', tried: 0, stopped: 'time-limit' }
   const rules: ResolvedRules = easiest
-  const resting = rest(start, rules.workaday)
+  const resting = yield* restWithin(watch, start, rules.workaday)
   if (resting.board.openCount === 0 && rules.show.length === 0)
     return { status: 'solved', ...lineOf(start, [], rules), best: 'proven', alternatives: [], tried: 0 }
   const byLength = aim === 'shortest' || aim === 'fewest-hard'

@@ -5,7 +5,7 @@ import { findTask } from '../logic/find.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { choiceOf, type ResolvedRules } from './rules.js'
-import { rest } from './workaday.js'
+import { restWithin } from './workaday.js'
 
 /** A step beyond the workaday ones, on a board where these rest, and the board where they rest after it. */
 export interface Opening {
@@ -37,7 +37,7 @@ export function* openingsBy(
     if (seen.has(conclusion)) continue
     if (watch.isDue()) yield
     seen.add(conclusion)
-    const { board: after } = rest(board.apply(step), rules.workaday)
+    const { board: after } = yield* restWithin(watch, board.apply(step), rules.workaday)
     openings.push({ step, after, left: candidatesLeft(after) })
   }
   return openings

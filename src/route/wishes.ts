@@ -10,7 +10,7 @@ import { findSteps } from '../logic/find.js'
 import { candidatesGone } from '../logic/rank.js'
 import type { FoundStep } from '../logic/step.js'
 import { choiceOf, type ResolvedRules, type RouteRules, resolveRules } from './rules.js'
-import { rest } from './workaday.js'
+import { restWithin } from './workaday.js'
 
 export interface WishOptions
   extends Pick<RouteRules, 'techniques' | 'preset' | 'maxLinks' | 'oneSolution'>,
@@ -129,7 +129,11 @@ function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task
   const found: Opener[] = []
   for (const candidate of falseCandidates(board)) {
     if (watch.isDue()) yield
-    const { board: after } = rest(board.apply({ placements: [], removals: [candidate] }), rules.workaday)
+    const { board: after } = yield* restWithin(
+      watch,
+      board.apply({ placements: [], removals: [candidate] }),
+      rules.workaday,
+    )
     found.push({
       candidate,
       finishes: after.openCount === 0,

@@ -6,6 +6,7 @@ import { randomTransform, transformPuzzle } from '../../src/grid/symmetry.js'
 import * as library from '../../src/index.js'
 import type { Limits } from '../../src/limits.js'
 import { premisesOf } from '../../src/logic/cases/propagation.js'
+import type { Premise } from '../../src/logic/step.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { below, pick, type Random } from './boards.js'
 import { type Counts, type Fuzzer, FuzzFault } from './fuzzer.js'
@@ -42,6 +43,10 @@ function somePuzzle(random: Random, geometry: Geometry): Puzzle {
   return makePuzzle(givens, solution.geometry)
 }
 
+function alternativesOf(premise: Premise): readonly number[] {
+  return premise.kind === 'cell' ? premise.digits : premise.cells
+}
+
 /** Calls of everything that can take long, with options that make it take longer. */
 function someSubject({ puzzle, board, random }: Input): Subject {
   const all = { nodeBudget: Number.POSITIVE_INFINITY }
@@ -60,7 +65,8 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     level: 'branch',
     placements: [],
     removals: removed,
-    premises: premisesOf(board),
+    // a cell or house with nothing left makes no premise
+    premises: premisesOf(board).filter((premise) => alternativesOf(premise).length > 0),
     pattern: { shape: 'premises' },
     before: board,
   }
