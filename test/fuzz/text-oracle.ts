@@ -26,6 +26,8 @@ function digitOf(text: string, order: number): number | undefined {
     .replace(/^"(.*)"$/, '$1')
     .trim()
   if (MARKS.has(bare) || /^\+[1-9A-G]$/i.test(bare)) return 0
+  // pencil marks
+  if (order <= 9 && /^[1-9]{2,}$/.test(bare)) return 0
   const digit =
     bare.length === 1 ? SYMBOLS.indexOf(bare.toUpperCase()) + 1 : /^1[0-6]$/.test(bare) ? Number(bare) : 0
   return digit > 0 && digit <= order ? digit : undefined
@@ -121,7 +123,7 @@ function isDrawn(line: string, marks: ReadonlySet<string>, order: number): boole
   return (
     bare.length > 1 &&
     bare === bare[0]!.repeat(bare.length) &&
-    '*_xo?-~='.includes(bare[0]!.toLowerCase()) &&
+    '*_xo?-~=.0'.includes(bare[0]!.toLowerCase()) &&
     (!marks.has(bare[0]!.toLowerCase()) || bare.length !== order)
   )
 }
@@ -198,11 +200,12 @@ function isOfOneStyle(lines: readonly string[], rows: readonly number[]): boolea
   return style !== undefined && isOther(lines[first - 1]) && isOther(lines[last + 1])
 }
 
-/** The one mark for empty cells in a text and the one separator; undefined where there are several, or no mark. */
+/** The mark for empty cells and the separator of a text, one of each at most; undefined where there are more, or none. */
 function styleOf(text: string): string | undefined {
   const marks = new Set([...text.toLowerCase()].filter((symbol) => MARKS.has(symbol)))
   const separators = new Set(text.match(/[,;\t|]/g))
-  return marks.size === 1 && separators.size <= 1 ? [...marks, ...separators].join() : undefined
+  const isOne = marks.size <= 1 && separators.size <= 1 && marks.size + separators.size > 0
+  return isOne ? [...marks, ...separators].join() : undefined
 }
 
 /** Do the rows around stand in blocks that come out as whole grids, or in equal bands? */

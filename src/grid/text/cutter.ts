@@ -218,9 +218,7 @@ export class SheetCutter {
    * part grids; else in equal bands.
    */
   private *closeBetweenDrawn({ width, lines, roles, notes }: Part): Generator<SheetEntry> {
-    const lengthOf = ({ text }: TextLine) => text.trim().length
-    const longestRow = Math.max(...lines.filter((_, i) => roles[i] !== 'drawn').map(lengthOf))
-    const isLonger = (i: number) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
+    const isLonger = drawnBeyondRows(lines, roles)
     const areParting = roles.some((_, i) => isLonger(i))
     const pieces = cutAt(lines, (i) => (areParting ? isLonger(i) : roles[i] === 'drawn'))
     const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
@@ -286,14 +284,25 @@ function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
   return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text))
 }
 
+/** Which lines are drawn and longer than any row: such lines stand between grids, never within one. */
+function drawnBeyondRows(lines: readonly TextLine[], roles: Part['roles']): (i: number) => boolean {
+  const lengthOf = ({ text }: TextLine) => text.trim().length
+  let longestRow = 0
+  for (const [i, line] of lines.entries())
+    if (roles[i] !== 'drawn') longestRow = Math.max(longestRow, lengthOf(line))
+  return (i) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
+}
+
 /** Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost. */
 function isDrawnEvenly({ lines, roles, width }: Part): boolean {
   if (lines.some(({ text }) => hasRules(text))) return true
   const offsets: number[] = []
+  const isLonger = drawnBeyondRows(lines, roles)
   let rows = 0
-  for (const role of roles) {
-    if (role === 'drawn') offsets.push(rows % width)
-    else rows += role === 'double' ? 2 : role === 'foreign' ? 0 : 1
+  for (const [i, role] of roles.entries()) {
+    if (role !== 'drawn') rows += role === 'double' ? 2 : role === 'foreign' ? 0 : 1
+    else if (isLonger(i) && rows % width !== 0) return false
+    else offsets.push(rows % width)
   }
   for (let height = width; height > 1; height--)
     if (width % height === 0 && offsets.every((offset) => offset % height === 0)) return true

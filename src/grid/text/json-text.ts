@@ -110,6 +110,9 @@ function gridsOf(data: unknown, place: Place): (Sheet | InputError)[] {
 const isCell = (value: unknown) =>
   typeof value !== 'object' && !(typeof value === 'string' && value.length > 2)
 
+/** An empty cell, or a digit of a 4×4 grid. */
+const isSmall = (value: unknown) => /^[0-4._*xo?-]?$/i.test(String(value ?? ''))
+
 /** The one grid that a list is, or what is wrong with it; undefined for a list of several. */
 function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | InputError | undefined {
   if (list.length === 0) return listError(line, 'an empty list', '81 values for a 9×9 grid')
@@ -121,6 +124,11 @@ function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | I
       Array.isArray(row) && row.length > 0 && row.every((value) => value === null || isCell(value)),
   )
   if (!areRows) return undefined
+  const sixteens = rows.filter((row) => row.length === 16)
+  const hasLarge = sixteens.flat().some((value) => !isSmall(value))
+  // Lists of sixteen with digits above 4 among them are the rows of a 16×16 grid, be they one too few or too many.
+  if (rows.length !== 16 && sixteens.length * 2 > rows.length && hasLarge && order !== 4)
+    return listError(line, `${rows.length} rows of a 16×16 grid`, '16')
   const fitting = rows.filter((row) => row.length === rows.length).length
   if (orderOfCount(rows.length ** 2) === 0 || fitting * 2 <= rows.length) return undefined
   const wrong = rows.findIndex((row) => row.length !== rows.length)
@@ -133,8 +141,7 @@ function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | I
   }
   // Sixteen lists of sixteen are one grid or sixteen 4×4 ones.
   if (rows.length === 16 && order !== 16) {
-    const large = rows.flat().some((value) => !/^[0-4._*]?$/.test(String(value ?? '')))
-    if (order === 4 || !large) return undefined
+    if (order === 4 || rows.flat().every(isSmall)) return undefined
   }
   return caughtSheet(() => listSheet(rows.flat(), line))
 }
