@@ -217,10 +217,14 @@ function lineOf(start: Board, keys: readonly Step[], rules: ResolvedRules): Rout
 }
 
 function laidOut(start: Board, steps: readonly Step[], rules: ResolvedRules): RouteLine {
-  const needed = irreducible(
-    start,
-    steps.filter((step) => !isSingle(step)),
-  )
-  const line: LaidOut = layOut(start, needed, rules.isKey)
-  return { ...line, keys: line.steps.flatMap((step, index) => (rules.isKey(step) ? [index] : [])) }
+  const beyondSingles = (all: readonly Step[]) => all.filter((step) => !isSingle(step))
+  let needed: readonly Step[] = irreducible(start, beyondSingles(steps))
+  for (;;) {
+    const line: LaidOut = layOut(start, needed, rules.isKey)
+    // In another order a step may do less than it did, and another then do without it.
+    const shown = beyondSingles(line.steps)
+    needed = irreducible(start, shown)
+    if (needed.length === shown.length)
+      return { ...line, keys: line.steps.flatMap((step, index) => (rules.isKey(step) ? [index] : [])) }
+  }
 }
