@@ -75,9 +75,9 @@ export class SheetReader {
       // a grid line right below belongs to the grid above it
       while (roles[i + 1] === 'drawn') i++
       const part = take(i + 1)
-      yield part.roles.every(isSound)
-        ? this.entry(prepared(...withoutEnds(part)), part.notes)
-        : this.brokenGrid(part)
+      if (!part.roles.every(isSound)) yield this.brokenGrid(part)
+      else if (isMixed(part)) yield this.asEntry(part.lines[0]!.number, part.notes, mixed(part))
+      else yield this.entry(prepared(...withoutEnds(part)), part.notes)
     }
   }
 
@@ -227,6 +227,30 @@ function withoutEnds({ lines, roles }: Part): [readonly TextLine[], readonly Rol
 
 function isSound(role: Role): boolean {
   return role === 'row' || role === 'drawn'
+}
+
+/** What stands between the values of a line: each separator with the space after it. */
+function partingsOf({ text }: TextLine): Set<string> {
+  return new Set(text.trim().match(/[,;\t] ?/g))
+}
+
+/**
+ * Are some rows parted in a way that no other row is? Nobody changes from `1,2` to `1, 2` within a grid: such rows are of
+ * two grids, of which one has a row too few.
+ */
+function isMixed({ lines }: Pick<Part, 'lines'>): boolean {
+  const [first, ...others] = lines.map(partingsOf).filter(({ size }) => size > 0)
+  return first !== undefined && others.some((other) => ![...other].some((parting) => first.has(parting)))
+}
+
+function mixed({ lines }: Pick<Part, 'lines'>): Reading {
+  const error = textError(
+    'text-shape',
+    { line: lines[0]!.number },
+    'rows with different separators',
+    'one way to part values in a grid, and a break between grids',
+  )
+  return { error }
 }
 
 function wrongRows(line: number, rows: number, width: number): InputError {

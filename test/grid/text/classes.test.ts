@@ -436,6 +436,14 @@ describe('lines of one symbol, and lines that only draw, among rows', () => {
     for (const other of found.slice(0, -1)) expect(other).toBe('text-shape')
   })
 
+  it('makes no grid of rows that are parted in two ways', async () => {
+    const tight = rows.map((row) => [...row].join(','))
+    const wide = rows.map((row) => [...row].join(', '))
+    const split = [tight[0]!.slice(0, 9), tight[0]!.slice(9), ...tight.slice(1), ...wide.slice(1)].join('\n')
+    for (const entry of await read(split)) expect(entry).toBe('text-shape')
+    expect(await read([...tight, ...wide].join('\n'))).toEqual([A, A])
+  })
+
   it('takes many lines that only draw in a time that grows with their number', () => {
     const begin = process.cpuUsage()
     expect(safeParsePuzzle('\n-'.repeat(30_000)).ok).toBe(false)
