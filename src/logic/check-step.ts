@@ -29,7 +29,7 @@ export function checkStep(geometry: Geometry, step: Step, name = 'step'): void {
     throw argumentError(`${name}.${fault.where}`, `right for ${geometry.name}`, fault.trouble, ADVICE)
 }
 
-/** What people look at, in every part: for what is to be told or drawn. */
+/** What people look at, in every part: what words and pictures are made from. */
 export function checkPattern(geometry: Geometry, pattern: Pattern, name = 'step.pattern'): void {
   const { error } = patternSchema.safeParse(pattern)
   const issue = error?.issues[0]

@@ -75,7 +75,7 @@ export function* conclude(
 }
 
 export interface SettleOptions extends Limits {
-  /** The grid's geometry, where the reading has another or asks for it (`box-shape`); of the same order. */
+  /** The grid's geometry, where the reading has another or is not sure of it (`box-shape`); of the same order. */
   readonly geometry?: Geometry
 }
 

@@ -36,6 +36,7 @@ async function stoppedAfter(target: string): Promise<number> {
 /** Longer than the 100 ms that limits promise, as other programs run on the machine of a test. */
 const PATIENCE = 1500
 
+// Windows has neither named pipes in the file system nor devices such as /dev/zero.
 describe.skipIf(process.platform === 'win32')('gradeFolder on what is no file', () => {
   it('stops at the signal while nobody writes into a pipe, and while a writer is silent', async () => {
     expect(await stoppedAfter(pipe('unopened'))).toBeLessThan(PATIENCE)

@@ -105,7 +105,7 @@ export function sheetGeometry(sheet: Sheet, asked: Geometry | undefined): Geomet
   return squareGeometry(order) ?? askForGeometry(order, line)
 }
 
-/** Which boxes a grid has cannot be told from its number of cells where several shapes fit. */
+/** Where several box shapes fit, the number of cells does not say which boxes a grid has. */
 function askForGeometry(order: number, line: number): never {
   const cells = `a grid of ${order}×${order} cells`
   const shapes = boxedGeometriesOf(order).map((geometry) => geometry.name)
