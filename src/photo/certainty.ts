@@ -5,7 +5,7 @@ import type { GeometrySource } from './shape/grid-shape.js'
 
 /**
  * What a reading must show to be called certain. The margins are in nats and were set on drawn photographs of typefaces
- * kept aside from training (`npm run bench:calibration`; the table stands in DEVELOPERS.md). Of `marginInDoubt` 7 was tried first, and how
+ * kept aside from training (`npm run bench:calibration`; the table is in README.md of this room). Of `marginInDoubt` 7 was tried first, and how
  * many real photos it left certain had a part in taking 6; nothing else comes from the real photos that measure it.
  */
 export const CERTAIN = {
