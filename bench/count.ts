@@ -3,6 +3,7 @@
 // Every contender answers the same question (none, one or several solutions) for the same puzzles in the same run. They
 // take turns of about equal length and each contender's best turn counts, so that other load on the machine hits all
 // alike. The peer is the general exact-cover library `dancing-links` in the best of its encodings.
+
 import { parseArgs } from 'node:util'
 import { setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
@@ -10,6 +11,7 @@ import { createSearch } from '../src/count/engine.js'
 import { GeneralSearch } from '../src/count/general-search.js'
 import { PlainKernel9 } from '../src/count/kernel9/plain.js'
 import type { SolutionSearch } from '../src/count/search.js'
+import { layoutOf } from '../src/grid/layout.js'
 import { checkUniqueness, countUpToTwo, makePuzzle, type Puzzle, STANDARD } from '../src/index.js'
 import { COVER_ENCODINGS, countByCover } from './support/exact-cover.js'
 import { type PuzzleLine, readPuzzleLines } from './support/puzzle-lines.js'
@@ -55,7 +57,7 @@ const CONTENDERS: readonly Contender[] = [
   OURS,
   { name: 'countUpToTwo', answer: ({ givens }) => countUpToTwo(givens) },
   { name: 'TypeScript kernel', answer: bySearch(new PlainKernel9()) },
-  { name: 'general search', answer: bySearch(new GeneralSearch(STANDARD)) },
+  { name: 'general search', answer: bySearch(new GeneralSearch(layoutOf(STANDARD))) },
 ]
 const PEERS: readonly Contender[] = COVER_ENCODINGS.map((encoding) => ({
   name: `dancing-links, ${encoding}`,

@@ -95,7 +95,6 @@ export {
   boxedGeometry,
   cellName,
   type Geometry,
-  type House,
   regionGeometry,
   STANDARD,
   usualGeometry,
@@ -105,15 +104,13 @@ export {
   boardFromJson,
   boardSchema,
   boardToJson,
-  type GeometryJson,
-  geometryFromJson,
   geometrySchema,
-  geometryToJson,
   type PuzzleJson,
   puzzleFromJson,
   puzzleSchema,
   puzzleToJson,
 } from './grid/json.js'
+export { HOUSE_KINDS, type House, type HouseKind, type Layout, layoutOf } from './grid/layout.js'
 export { type Clash, findClashes, makePuzzle, type Puzzle } from './grid/puzzle.js'
 export {
   followedBy,

@@ -1,4 +1,5 @@
 import { GeneralSearch } from '../../src/count/general-search.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import type { Geometry } from '../../src/index.js'
 import { seededRandom, shuffled } from '../../test/count/puzzles.js'
 
@@ -27,7 +28,7 @@ function filledGrid(geometry: Geometry, random: () => number): number[] {
  */
 export function digPuzzle(geometry: Geometry, givens: number, seed: number): number[] {
   const random = seededRandom(seed)
-  const search = new GeneralSearch(geometry)
+  const search = new GeneralSearch(layoutOf(geometry))
   const puzzle = filledGrid(geometry, random)
   let left = geometry.cellCount
   for (const cell of shuffled(numbers(geometry.cellCount), random)) {

@@ -4,13 +4,7 @@ import { throwIfAborted } from '../errors.js'
 import { gradeSchema } from '../grade/grade.js'
 import { GRADE_CHECKS, type GradeOptions } from '../grade/grade-puzzle.js'
 import { checkGeometry, type Geometry } from '../grid/geometry.js'
-import {
-  type GeometryJson,
-  geometryFromJson,
-  geometrySchema,
-  geometryToJson,
-  puzzleToJson,
-} from '../grid/json.js'
+import { geometrySchema, savedGeometry } from '../grid/json.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { parsePuzzle } from '../grid/text/parse.js'
 import { readPuzzles } from '../grid/text/stream.js'
@@ -57,7 +51,7 @@ export type GradeRecord = z.infer<typeof gradeRecordSchema>
  * @throws InputError for a puzzle or a geometry that a record does not hold
  */
 export function recordedPuzzle({ puzzle, geometry }: Extract<GradeRecord, { puzzle: string }>): Puzzle {
-  return parsePuzzle(puzzle, { geometry: geometryFromJson(geometry) })
+  return parsePuzzle(puzzle, { geometry: savedGeometry(geometry) })
 }
 
 export interface GradeFolderOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
@@ -73,7 +67,7 @@ interface Place {
   readonly line?: number
   readonly title?: string
   readonly puzzle?: string
-  readonly geometry?: GeometryJson
+  readonly geometry?: Geometry
 }
 
 type GradeJob = Extract<Job, { kind: 'grade' }>
@@ -114,7 +108,6 @@ export function gradeFolder(
     geometry,
     ...gradeOptions
   } = options
-  if (geometry) geometryToJson(geometry) // throws for rules that records would lose
   return runBatch(
     pieces(targets, extensions ?? TEXT_EXTENSIONS, geometry, gradeOptions, signal),
     options,
@@ -147,14 +140,13 @@ async function* pieces(
         const place = { file, line, ...(title !== undefined && { title }) }
         if (!entry.ok) yield { place, error: batchError(entry.error) }
         else {
-          const puzzle = puzzleToJson(entry.puzzle)
           yield {
             place: {
               ...place,
               puzzle: formatPuzzle(entry.puzzle, { geometryLine: false }),
-              geometry: puzzle.geometry,
+              geometry: entry.puzzle.geometry,
             },
-            job: { kind: 'grade', puzzle, options },
+            job: { kind: 'grade', puzzle: entry.puzzle, options },
           }
         }
       }

@@ -1,28 +1,29 @@
 import { GridreasonError } from '../errors.js'
 import type { Grade } from '../grade/grade.js'
 import { type GradeOptions, gradePuzzleAsync } from '../grade/grade-puzzle.js'
-import { type GeometryJson, geometryFromJson, type PuzzleJson, puzzleFromJson } from '../grid/json.js'
+import type { Geometry } from '../grid/geometry.js'
+import type { Puzzle } from '../grid/puzzle.js'
 import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
-import { type PackedReadings, packReadings } from './packed-reading.js'
+import type { Reading, Readings } from '../photo/reading.js'
 
 /** Work for one thread, and what comes of it. Everything in here can be cloned. */
 export type Job =
   | {
       readonly kind: 'grade'
-      /** As data: geometries hold functions, which do not travel between threads. */
-      readonly puzzle: PuzzleJson
+      readonly puzzle: Puzzle
       readonly options: Omit<GradeOptions, 'signal'>
     }
   | {
       readonly kind: 'read'
       readonly file: string
       readonly options: Pick<PhotoReaderOptions, 'maxPixels'>
-      readonly geometry?: GeometryJson
+      readonly geometry?: Geometry
     }
 
 export interface JobResults {
   readonly grade: Grade
-  readonly read: PackedReadings
+  /** What was read of a picture, and what was not. */
+  readonly read: { readonly readings: readonly Reading[]; readonly unread: Readings['unread'] }
 }
 
 export type JobOutcome<K extends Job['kind'] = Job['kind']> =
@@ -76,15 +77,14 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
   try {
     switch (job.kind) {
       case 'grade': {
-        const puzzle = puzzleFromJson(job.puzzle)
         const options = { ...job.options, ...(signal && { signal }) }
-        return { ok: true, value: await gradePuzzleAsync(puzzle, options) }
+        return { ok: true, value: await gradePuzzleAsync(job.puzzle, options) }
       }
       case 'read': {
         const reader = await readerFor(job.options)
-        const geometry = job.geometry && geometryFromJson(job.geometry)
-        const options = { ...(signal && { signal }), ...(geometry && { geometry }) }
-        return { ok: true, value: packReadings(await reader.read(job.file, options)) }
+        const options = { ...(signal && { signal }), ...(job.geometry && { geometry: job.geometry }) }
+        const readings = await reader.read(job.file, options)
+        return { ok: true, value: { readings: [...readings], unread: readings.unread } }
       }
       default:
         return job satisfies never

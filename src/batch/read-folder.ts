@@ -1,6 +1,5 @@
 import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
 import { checkGeometry } from '../grid/geometry.js'
-import { geometryToJson } from '../grid/json.js'
 import type { PhotoReaderOptions, ReadOptions } from '../photo/reader.js'
 import type { Reading } from '../photo/reading.js'
 import type { UnreadGrid } from '../photo/unread.js'
@@ -8,7 +7,6 @@ import { BATCH_CHECKS, type BatchOptions, checkTargets } from './batch-options.j
 import { type Piece, runBatch } from './batch-run.js'
 import { type BatchError, batchError, type Job } from './jobs.js'
 import { listFiles } from './list-files.js'
-import { unpackReadings } from './packed-reading.js'
 
 export interface ReadFolderOptions
   extends BatchOptions,
@@ -50,11 +48,11 @@ export function readFolder(
   return runBatch(
     pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, {
       options: readerOptions,
-      ...(options.geometry && { geometry: geometryToJson(options.geometry) }),
+      ...(options.geometry && { geometry: options.geometry }),
     }),
     options,
     ({ file }, outcome): ReadRecord =>
-      outcome.ok ? { file, ...unpackReadings(outcome.value) } : { file, error: outcome.error },
+      outcome.ok ? { file, ...outcome.value } : { file, error: outcome.error },
   )
 }
 

@@ -1,12 +1,12 @@
 import { arrayLike, checkOptions, count, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { checkGeometry, type Geometry, STANDARD } from '../grid/geometry.js'
+import { perLayout } from '../grid/per-layout.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { budgetSpent, COUNT_CHECKS, type CountBudget, DEFAULT_NODE_BUDGET, NodeBudget } from './budget.js'
 import { borrowSearch, createSearch, giveBackSearch } from './engine.js'
-import type { SolutionSearch } from './search.js'
 
-const searches = new Map<Geometry, SolutionSearch>()
+const searchFor = perLayout((_, geometry) => createSearch(geometry))
 
 /**
  * No, one or several solutions, for callers that ask thousands of times: 0, 1, or 2 for "two or more". Takes plain
@@ -28,11 +28,7 @@ export function countUpToTwo(
   }
   checkNodes(limits, 'limits')
   assertGivens(givens, geometry)
-  let search = searches.get(geometry)
-  if (search === undefined) {
-    search = createSearch(geometry)
-    searches.set(geometry, search)
-  }
+  const search = searchFor(geometry)
   search.start(givens)
   const first = search.next(limits)
   if (first === 'exhausted') return 0

@@ -1,4 +1,6 @@
 import { type Geometry, STANDARD } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
+import { perLayout } from '../grid/per-layout.js'
 import { GeneralSearch } from './general-search.js'
 import { PlainKernel9 } from './kernel9/plain.js'
 import { WasmKernel9 } from './kernel9/wasm.js'
@@ -6,22 +8,20 @@ import type { SolutionSearch } from './search.js'
 
 /** A search of its own for a geometry: the fastest that knows the geometry and runs here. */
 export function createSearch(geometry: Geometry): SolutionSearch {
-  if (geometry !== STANDARD) return new GeneralSearch(geometry)
+  if (geometry.key !== STANDARD.key) return new GeneralSearch(layoutOf(geometry))
   return WasmKernel9.create() ?? new PlainKernel9()
 }
 
-const idle = new WeakMap<Geometry, SolutionSearch[]>()
+const idle = perLayout((): SolutionSearch[] => [])
 
 /**
  * Lends a search until it is given back, so that thousands of small questions share one set of tables. A question asked
  * while another is still in progress gets a search of its own.
  */
 export function borrowSearch(geometry: Geometry): SolutionSearch {
-  return idle.get(geometry)?.pop() ?? createSearch(geometry)
+  return idle(geometry).pop() ?? createSearch(geometry)
 }
 
 export function giveBackSearch(geometry: Geometry, search: SolutionSearch): void {
-  const searches = idle.get(geometry)
-  if (searches) searches.push(search)
-  else idle.set(geometry, [search])
+  idle(geometry).push(search)
 }

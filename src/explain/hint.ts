@@ -1,5 +1,6 @@
 import { checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
 import { type Board, boardFrom } from '../grid/board.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { progressTask } from '../logic/check-progress.js'
@@ -169,6 +170,7 @@ function whatToSee(step: FoundStep): { cells: number[]; digits: number[] } {
 /** The house the pattern is about, or the boxes (regions) its cells lie in. */
 function whereToLook(step: FoundStep): number[] {
   const { geometry } = step.before
+  const layout = layoutOf(geometry)
   const { pattern } = step
   switch (pattern.shape) {
     case 'locked':
@@ -185,8 +187,8 @@ function whereToLook(step: FoundStep): number[] {
   }
   const houses = new Set<number>()
   for (const cell of whatToSee(step).cells) {
-    for (const house of geometry.housesOf[cell]!) {
-      const { kind } = geometry.houses[house]!
+    for (const house of layout.housesOf[cell]!) {
+      const { kind } = layout.houses[house]!
       if (kind === 'box' || kind === 'region') houses.add(house)
     }
   }

@@ -1,5 +1,6 @@
 import type { Board } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import type { JudgedProgress } from '../logic/check-progress.js'
 import type { Mistake } from '../logic/mistakes.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
@@ -53,8 +54,9 @@ export function mistakeHint(
 
 /** Where to look: the house of a clash, else the box or region of the cell, which gives less away than its row and column. */
 function houseOf(geometry: Geometry, mistake: Mistake): number {
+  const layout = layoutOf(geometry)
   if (mistake.kind === 'clash') return mistake.house
-  const houses = geometry.housesOf[mistake.cell]!
-  const isPiece = (house: number) => /^(box|region)$/.test(geometry.houses[house]!.kind)
+  const houses = layout.housesOf[mistake.cell]!
+  const isPiece = (house: number) => /^(box|region)$/.test(layout.houses[house]!.kind)
   return houses.find(isPiece) ?? houses[0]!
 }

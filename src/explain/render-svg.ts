@@ -69,7 +69,7 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   checkBoard(board)
   checkOptions<SvgOptions>(options, SVG_CHECKS)
   const { step } = options
-  if (step && step.before.geometry !== board.geometry)
+  if (step && step.before.geometry.key !== board.geometry.key)
     throw argumentError('step', `a step on a board of ${board.geometry.name}`, step)
   if (options.placed) checkCandidates(board.geometry, options.placed, 'placed')
   const voice = voiceOf(options)

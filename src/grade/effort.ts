@@ -1,3 +1,4 @@
+import { layoutOf } from '../grid/layout.js'
 import { checkFoundStep } from '../logic/check-step.js'
 import type { FoundStep, Premise } from '../logic/step.js'
 
@@ -45,5 +46,5 @@ function looksAt(step: FoundStep, premise: Premise): number {
   const { geometry, digits } = step.before
   if (premise.kind === 'cell') return digits[premise.cell] !== 0 ? 1 : geometry.order
   if (premise.cells.length === 1 && digits[premise.cells[0]!] === premise.digit) return 1
-  return geometry.houses[premise.house]!.cells.filter((cell) => digits[cell] === 0).length
+  return layoutOf(geometry).houses[premise.house]!.cells.filter((cell) => digits[cell] === 0).length
 }

@@ -2,6 +2,7 @@ import { argumentError, arrayLike, isWhole, object, shown } from '../check-argum
 import { InputError } from '../errors.js'
 import { allDigits, type DigitSet, digitBit } from './digits.js'
 import { checkCell, type Geometry } from './geometry.js'
+import { layoutOf } from './layout.js'
 import { checkPuzzle, type Puzzle, uncheckedPuzzle } from './puzzle.js'
 
 /** A digit in a cell, as a possibility or a fact. `cell` counts from 0, `digit` from 1. */
@@ -169,10 +170,10 @@ export class Board {
    * @throws InputError `argument` for a house or digit that there is not
    */
   placesIn(house: number, digit: number): DigitSet {
-    assertWithin('house', house, 0, this.geometry.houses.length - 1)
+    assertWithin('house', house, 0, layoutOf(this.geometry).houses.length - 1)
     assertWithin('digit', digit, 1, this.geometry.order)
     const bit = digitBit(digit)
-    const cells = this.geometry.houses[house]!.cells
+    const cells = layoutOf(this.geometry).houses[house]!.cells
     let places = 0
     for (let i = 0; i < cells.length; i++) if (this.candidates[cells[i]!]! & bit) places |= 1 << i
     return places
@@ -310,7 +311,7 @@ export class Board {
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       if (this.digits[cell] === 0 && this.candidates[cell] === 0) return { kind: 'empty-cell', cell }
     }
-    for (const house of geometry.houses) {
+    for (const house of layoutOf(geometry).houses) {
       let placed = 0
       let open = 0
       for (const cell of house.cells) {
@@ -445,13 +446,13 @@ function leftByDigits(geometry: Geometry, digits: readonly number[]): DigitSet[]
 /** What the digits in sight leave in one cell, whether it is open or not. */
 function leftIn(geometry: Geometry, digits: readonly number[], cell: number): DigitSet {
   let left = allDigits(geometry.order)
-  for (const peer of geometry.peersOf[cell]!) if (digits[peer]) left &= ~digitBit(digits[peer]!)
+  for (const peer of layoutOf(geometry).peersOf[cell]!) if (digits[peer]) left &= ~digitBit(digits[peer]!)
   return left
 }
 
 function strikePeers(geometry: Geometry, candidates: DigitSet[], cell: number, digit: number): void {
   const keep = ~digitBit(digit)
-  const peers = geometry.peersOf[cell]!
+  const peers = layoutOf(geometry).peersOf[cell]!
   for (let i = 0; i < peers.length; i++) candidates[peers[i]!] = candidates[peers[i]!]! & keep
 }
 
@@ -464,10 +465,11 @@ function showPeers(
   cell: number,
   digit: number,
 ): void {
+  const layout = layoutOf(geometry)
   const bit = digitBit(digit)
-  for (const peer of geometry.peersOf[cell]!) {
+  for (const peer of layout.peersOf[cell]!) {
     if (digits[peer] !== 0 || removed[peer]! & bit) continue
-    if (geometry.peersOf[peer]!.every((other) => digits[other] !== digit))
+    if (layout.peersOf[peer]!.every((other) => digits[other] !== digit))
       candidates[peer] = candidates[peer]! | bit
   }
 }

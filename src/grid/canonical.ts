@@ -4,7 +4,7 @@ import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch }
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
 import type { Geometry } from './geometry.js'
-import { geometryToJson } from './json.js'
+import { assertSayable, piecesOf } from './pieces.js'
 import { checkPuzzle, type Puzzle } from './puzzle.js'
 import {
   followedBy,
@@ -187,15 +187,15 @@ function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {
  * @throws InputError `geometry-shape` for rules that the key has no words for, as others would have the same key
  */
 function geometryKey(geometry: Geometry): string {
-  const json = geometryToJson(geometry)
-  if (json.kind === 'boxes') return `${json.rows}x${json.columns}`
+  assertSayable(geometry)
+  if (geometry.box) return geometry.key
   const symbolOf = new Map<number, string>()
-  const symbols = json.regions.map((piece) => {
+  const symbols = piecesOf(geometry).map((piece) => {
     const symbol = symbolOf.get(piece) ?? digitSymbol(symbolOf.size + 1)
     symbolOf.set(piece, symbol)
     return symbol
   })
-  return `${symbols.join('')}${json.diagonals ? '+diagonals' : ''}`
+  return `${symbols.join('')}${geometry.diagonals ? '+diagonals' : ''}`
 }
 
 /** From a labelling to where each cell and digit goes; digits without givens take the names that are left, in order. */

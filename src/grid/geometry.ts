@@ -1,6 +1,7 @@
 import {
   argumentError,
   boolean,
+  type Check,
   checkOptions,
   isWhole,
   listOf,
@@ -10,147 +11,90 @@ import {
 } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 
-/** What a house is on the page. Regions are the irregular pieces of a jigsaw grid, boxes the rectangular ones. */
-export const HOUSE_KINDS = ['row', 'column', 'box', 'region', 'diagonal'] as const
-export type HouseKind = (typeof HOUSE_KINDS)[number]
-
-export interface House {
-  /** Position in `geometry.houses`. */
-  readonly index: number
-  readonly kind: HouseKind
-  /** Number within its kind, from 1: row 1 is the top one, box 1 the top left one. */
-  readonly number: number
-  /** Cell numbers in reading order; always `order` of them. */
-  readonly cells: readonly number[]
-  /** As people write it: `row 1`, `column 4`, `box 9`. */
-  readonly name: string
-}
-
 /**
- * A geometry is data: cells, houses and who sees whom. Techniques and counters ask this value and never assume 9.
- * Cells are numbered row by row from 0 (top left) to `cellCount - 1`.
+ * What a grid is, as plain data: it can be saved as JSON, cloned and sent to another thread, and serves there as it does here.
+ * Cells are numbered row by row from 0 (top left) to `cellCount - 1`. What follows from it (houses, who sees whom) is looked
+ * up with `layoutOf`, so nothing needs to assume 9.
  */
 export interface Geometry {
-  /** Stable text that describes the geometry completely for boxed grids (`3x3`, `2x3`); a caller's own otherwise. */
+  /** Stable text that describes the rules completely: `3x3`, `2x3`; two geometries with one key are the same. */
+  readonly key: string
+  /** What people call it: the key of a boxed grid, a caller's own text otherwise. */
   readonly name: string
   /** Digits run from 1 to `order`; the grid has `order` rows and columns. 4 to 16. */
   readonly order: number
   readonly cellCount: number
-  /** Box height and width in cells; `undefined` for grids of irregular regions and for those with extra diagonals. */
-  readonly box: { readonly rows: number; readonly columns: number } | undefined
-  readonly houses: readonly House[]
-  /** cell -> indices of its houses, in the order row, column, box or region, extras. */
-  readonly housesOf: readonly (readonly number[])[]
-  /** cell -> cells that cannot hold the same digit, ascending: those that share a house with it, and any further peers. */
-  readonly peersOf: readonly (readonly number[])[]
-  /** Can two different cells not hold the same digit? */
-  arePeers(a: number, b: number): boolean
-  /** Position of a cell within a house (0-based), or -1. */
-  positionIn(house: number, cell: number): number
+  /** Box height and width in cells; left out for grids of irregular regions and for those with extra diagonals. */
+  readonly box?: { readonly rows: number; readonly columns: number }
+  /** cell -> number of its region, where there is no `box`. */
+  readonly regions?: readonly number[]
+  /** Set when both diagonals hold every digit once, too. */
+  readonly diagonals?: true
+  /** Further pairs of cells that cannot hold the same digit, though they may share no house. */
+  readonly furtherPeers?: readonly (readonly [number, number])[]
 }
 
 const MIN_ORDER = 4
 const MAX_ORDER = 16
 
-function finishGeometry(
-  name: string,
-  order: number,
-  box: Geometry['box'],
-  pieces: readonly { kind: HouseKind; cells: readonly number[] }[],
-): Geometry {
-  const cellCount = order * order
-  const counters = new Map<HouseKind, number>()
-  const houses: House[] = pieces.map(({ kind, cells }, index) => {
-    const number = (counters.get(kind) ?? 0) + 1
-    counters.set(kind, number)
-    return {
-      index,
-      kind,
-      number,
-      cells: [...cells].sort((a, b) => a - b),
-      name: `${kind} ${number}`,
-    }
-  })
-  const housesOf: number[][] = Array.from({ length: cellCount }, () => [])
-  const sees = new Uint8Array(cellCount * cellCount)
-  const position = new Int8Array(houses.length * cellCount).fill(-1)
-  for (const house of houses) {
-    house.cells.forEach((cell, i) => {
-      housesOf[cell]!.push(house.index)
-      position[house.index * cellCount + cell] = i
-      for (const other of house.cells) if (other !== cell) sees[cell * cellCount + other] = 1
-    })
-  }
-  const peersOf = housesOf.map((_, cell) => {
-    const peers: number[] = []
-    for (let other = 0; other < cellCount; other++) if (sees[cell * cellCount + other]) peers.push(other)
-    return peers
-  })
-  const geometry: Geometry = Object.freeze({
-    name,
-    order,
-    cellCount,
-    box,
-    houses,
-    housesOf,
-    peersOf,
-    arePeers: (a: number, b: number) => sees[a * cellCount + b] === 1,
-    positionIn: (house: number, cell: number) => position[house * cellCount + cell]!,
-  })
-  made.add(geometry)
+/** Geometries made here, and those from elsewhere (saved data, clones) that were checked, each with the one made of it. */
+const known = new WeakMap<object, Geometry>()
+
+function finished(geometry: Geometry): Geometry {
+  for (const part of Object.values(geometry)) if (typeof part === 'object') Object.freeze(part)
+  known.set(Object.freeze(geometry), geometry)
   return geometry
 }
 
-/** Geometries are made here alone; a copy (through JSON, or from another thread) has lost its functions. */
-const made = new WeakSet<object>()
+/**
+ * The frozen geometry that a value is or is a copy of. One from elsewhere is checked once, by making it anew from what
+ * defines it.
+ *
+ * @throws InputError `argument` for what is no geometry
+ */
+export function geometryFrom(value: unknown, name = 'geometry'): Geometry {
+  const before = known.get(value as object)
+  if (before) return before
+  const fault = (trouble: string): InputError =>
+    argumentError(name, 'a geometry', value, `${trouble}Make one with boxedGeometry or regionGeometry.`)
+  if (typeof value !== 'object' || value === null) throw fault('')
+  try {
+    const geometry = remade(value as Geometry)
+    if (!geometry || !isSameData(value, geometry)) throw fault('')
+    known.set(value, geometry)
+    return geometry
+  } catch (error) {
+    if (error instanceof InputError && error.code === 'geometry-shape') throw fault(`${error.message} `)
+    if (error instanceof InputError) throw fault('')
+    throw error
+  }
+}
 
-/** @throws InputError `argument` for what is no geometry, saved data and copies among them */
+/** @throws InputError `argument` for what is no geometry */
 export function checkGeometry(value: unknown, name = 'geometry'): asserts value is Geometry {
-  if (made.has(value as object)) return
-  throw argumentError(
-    name,
-    'a geometry',
-    value,
-    'Make one with boxedGeometry or regionGeometry, or from saved data with geometryFromJson (a puzzle with ' +
-      'puzzleFromJson): a copy made through JSON or sent by another thread does not serve.',
+  geometryFrom(value, name)
+}
+
+/** The geometry that this data defines, whatever else the data says. */
+function remade({ name, box, regions, diagonals, furtherPeers }: Geometry): Geometry | undefined {
+  const geometry = regions
+    ? regionGeometry(name, regions, { diagonals: diagonals === true })
+    : box && boxedGeometry(box.rows, box.columns)
+  if (!geometry || furtherPeers === undefined) return geometry
+  string(name, 'name')
+  checkPairs(furtherPeers, 'furtherPeers')
+  return withFurtherPeers(geometry, name, furtherPeers)
+}
+
+function isSameData(value: object, geometry: Geometry): boolean {
+  const data = value as Record<string, unknown>
+  const parts = Object.entries(geometry)
+  const names = Object.keys(data).filter((name) => data[name] !== undefined)
+  // what is a list or an object defines the geometry, so that it agrees when the key does
+  return (
+    names.length === parts.length &&
+    parts.every(([name, part]) => (typeof part === 'object' ? name in data : data[name] === part))
   )
-}
-
-function rowsAndColumns(order: number): { kind: HouseKind; cells: number[] }[] {
-  const line = Array.from({ length: order }, (_, i) => i)
-  return [
-    ...line.map((r) => ({
-      kind: 'row' as const,
-      cells: line.map((c) => r * order + c),
-    })),
-    ...line.map((c) => ({
-      kind: 'column' as const,
-      cells: line.map((r) => r * order + c),
-    })),
-  ]
-}
-
-/** The cells of each box, boxes and cells in reading order. */
-function boxCells(boxRows: number, boxColumns: number): number[][] {
-  const order = boxRows * boxColumns
-  return Array.from({ length: order }, (_, box) => {
-    const top = Math.floor(box / boxRows) * boxRows
-    const left = (box % boxRows) * boxColumns
-    const cells: number[] = []
-    for (let r = 0; r < boxRows; r++)
-      for (let c = 0; c < boxColumns; c++) cells.push((top + r) * order + left + c)
-    return cells
-  })
-}
-
-/** Are these pieces boxes of one shape, numbered as boxes are? */
-function areBoxes(pieces: readonly { readonly cells: readonly number[] }[]): boolean {
-  const order = pieces.length
-  return pieces.some((_, i) => {
-    const rows = i + 1
-    if (rows === 1 || rows === order || order % rows !== 0) return false
-    return boxCells(rows, order / rows).every((cells, box) => cells.join() === pieces[box]!.cells.join())
-  })
 }
 
 const checkSide = whole(1)
@@ -173,12 +117,10 @@ export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
     )
   }
   const name = `${boxRows}x${boxColumns}`
-  const known = boxedCache.get(name)
-  if (known) return known
-  const geometry = finishGeometry(name, order, { rows: boxRows, columns: boxColumns }, [
-    ...rowsAndColumns(order),
-    ...boxCells(boxRows, boxColumns).map((cells) => ({ kind: 'box' as const, cells })),
-  ])
+  const before = boxedCache.get(name)
+  if (before) return before
+  const box = { rows: boxRows, columns: boxColumns }
+  const geometry = finished({ key: name, name, order, cellCount: order * order, box })
   boxedCache.set(name, geometry)
   return geometry
 }
@@ -213,38 +155,29 @@ export function regionGeometry(
       `A region map has order × order numbers with order ${MIN_ORDER} to ${MAX_ORDER}; this one has ${regions.length}.`,
     )
   }
-  const pieces: { kind: HouseKind; cells: number[] }[] = Array.from({ length: order }, () => ({
-    kind: 'region',
-    cells: [],
-  }))
+  const sizes = new Array<number>(order).fill(0)
   regions.forEach((region, cell) => {
-    const piece = pieces[region]
-    if (!piece) {
+    if (region >= order) {
       throw new InputError(
         'geometry-shape',
         `Region numbers run from 0 to ${order - 1}; cell ${cell} says ${region}.`,
       )
     }
-    piece.cells.push(cell)
+    sizes[region]!++
   })
-  pieces.forEach((piece, region) => {
-    if (piece.cells.length !== order) {
+  sizes.forEach((size, region) => {
+    if (size !== order) {
       throw new InputError(
         'geometry-shape',
-        `Region ${region} has ${piece.cells.length} cells; each region needs ${order}.`,
+        `Region ${region} has ${size} cells; each region needs ${order}.`,
       )
     }
   })
-  if (areBoxes(pieces)) for (const piece of pieces) piece.kind = 'box'
-  if (options.diagonals) {
-    const line = Array.from({ length: order }, (_, i) => i)
-    pieces.push({ kind: 'diagonal', cells: line.map((i) => i * order + i) })
-    pieces.push({
-      kind: 'diagonal',
-      cells: line.map((i) => i * order + order - 1 - i),
-    })
-  }
-  return finishGeometry(name, order, undefined, [...rowsAndColumns(order), ...pieces])
+  const key = regions.map((region) => region.toString(MAX_ORDER)).join('')
+  const shape = { name, order, cellCount: regions.length, regions: [...regions] }
+  return finished(
+    options.diagonals ? { key: `${key}+diagonals`, ...shape, diagonals: true } : { key, ...shape },
+  )
 }
 
 /**
@@ -256,20 +189,32 @@ export function withFurtherPeers(
   name: string,
   pairs: readonly (readonly [number, number])[],
 ): Geometry {
-  const peers = geometry.peersOf.map((known) => new Set(known))
-  for (const [one, other] of pairs) {
-    peers[one]!.add(other)
-    peers[other]!.add(one)
-  }
-  const extended: Geometry = Object.freeze({
+  const furtherPeers = [
+    ...(geometry.furtherPeers ?? []),
+    ...pairs.map(([one, other]) => [one, other] as const),
+  ]
+  const last = furtherPeers.find(
+    ([one, other]) => Math.max(one, other) >= geometry.cellCount || one === other,
+  )
+  if (last)
+    throw new InputError(
+      'geometry-shape',
+      `Cells ${last.join(' and ')} of ${geometry.name} are no pair of cells.`,
+    )
+  const [rules] = geometry.key.split('+peers')
+  return finished({
     ...geometry,
+    key: `${rules}+peers${furtherPeers.map((pair) => pair.join('-'))}`,
     name,
-    peersOf: peers.map((known) => [...known].sort((a, b) => a - b)),
-    arePeers: (a: number, b: number) => peers[a]!.has(b),
+    furtherPeers,
   })
-  made.add(extended)
-  return extended
 }
+
+const cellPair: Check = (value, name) => {
+  listOf(whole(0))(value, name)
+  if ((value as unknown[]).length !== 2) throw argumentError(name, 'a pair of cells', value)
+}
+const checkPairs = listOf(cellPair)
 
 const checkOrder = whole(0)
 

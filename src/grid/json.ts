@@ -2,23 +2,23 @@ import * as z from 'zod'
 import { InputError } from '../errors.js'
 import { Board, checkBoard } from './board.js'
 import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
-import { boxedGeometry, checkGeometry, type Geometry, regionGeometry } from './geometry.js'
-import { assertCarried, piecesOf } from './pieces.js'
+import { type Geometry, geometryFrom } from './geometry.js'
 import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
 
 const digit = z.int().min(1).max(16)
 const digitOrEmpty = z.int().min(0).max(16)
 
-/** A geometry as saved data: the sides of its boxes, or its regions (cell -> region number) and extra diagonals. */
-export const geometrySchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('boxes'), rows: z.int().positive(), columns: z.int().positive() }),
-  z.strictObject({
-    kind: z.literal('regions'),
-    name: z.string(),
-    regions: z.array(z.int().nonnegative()).max(256),
-    diagonals: z.boolean(),
-  }),
-])
+/** A geometry as saved data, which is the geometry itself. */
+export const geometrySchema: z.ZodType<Geometry> = z.strictObject({
+  key: z.string(),
+  name: z.string(),
+  order: z.int().positive(),
+  cellCount: z.int().positive(),
+  box: z.strictObject({ rows: z.int().positive(), columns: z.int().positive() }).exactOptional(),
+  regions: z.array(z.int().nonnegative()).max(256).exactOptional(),
+  diagonals: z.literal(true).exactOptional(),
+  furtherPeers: z.array(z.tuple([z.int().nonnegative(), z.int().nonnegative()])).exactOptional(),
+})
 
 /** A puzzle as saved data; `givens` has one number a cell, row by row, 0 for an empty one. */
 export const puzzleSchema = z.strictObject({
@@ -43,51 +43,25 @@ export const boardSchema = z.strictObject({
   removed: z.array(setOfDigits).max(256).optional(),
 })
 
-export type GeometryJson = z.infer<typeof geometrySchema>
 export type PuzzleJson = z.infer<typeof puzzleSchema>
 export type BoardJson = z.infer<typeof boardSchema>
 
-/** Geometries that have been saved and came back with the same rules. */
-const carried = new WeakSet<Geometry>()
-
-/** @throws InputError `geometry-shape` for rules that saved data has no words for, so that none is lost */
-export function geometryToJson(geometry: Geometry): GeometryJson {
-  checkGeometry(geometry)
-  const json = jsonOf(geometry)
-  if (!carried.has(geometry)) {
-    assertCarried(geometry, () => geometryOf(json))
-    carried.add(geometry)
-  }
-  return json
-}
-
-function jsonOf(geometry: Geometry): GeometryJson {
-  if (geometry.box) return { kind: 'boxes', rows: geometry.box.rows, columns: geometry.box.columns }
-  const diagonals = geometry.houses.some((house) => house.kind === 'diagonal')
-  return { kind: 'regions', name: geometry.name, regions: piecesOf(geometry), diagonals }
-}
-
-/** @throws InputError `json-shape` or `geometry-shape` */
-export function geometryFromJson(data: unknown): Geometry {
-  return geometryOf(checked(geometrySchema, data, 'geometry'))
-}
-
 export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
   checkPuzzle(puzzle)
-  return { type: 'puzzle', geometry: geometryToJson(puzzle.geometry), givens: [...puzzle.givens] }
+  return { type: 'puzzle', geometry: puzzle.geometry, givens: [...puzzle.givens] }
 }
 
 /** @throws InputError `json-shape`, `geometry-shape`, or what `makePuzzle` throws */
 export function puzzleFromJson(data: unknown): Puzzle {
   const { geometry, givens } = checked(puzzleSchema, data, 'puzzle')
-  return makePuzzle(givens, geometryOf(geometry))
+  return makePuzzle(givens, savedGeometry(geometry))
 }
 
 export function boardToJson(board: Board): BoardJson {
   checkBoard(board)
   return {
     type: 'board',
-    geometry: geometryToJson(board.geometry),
+    geometry: board.geometry,
     givens: [...board.puzzle.givens],
     placed: Array.from(board.digits, (placed, cell) => (board.given[cell] ? 0 : placed)),
     candidates: Array.from(board.candidates, (set, cell) => (board.noted[cell] ? digitsOf(set) : null)),
@@ -103,7 +77,7 @@ export function boardToJson(board: Board): BoardJson {
  */
 export function boardFromJson(data: unknown): Board {
   const json = checked(boardSchema, data, 'board')
-  const geometry = geometryOf(json.geometry)
+  const geometry = savedGeometry(json.geometry)
   const puzzle = makePuzzle(json.givens, geometry)
   for (const name of ['placed', 'candidates', 'removed'] as const) {
     const list = json[name]
@@ -142,10 +116,14 @@ function savedSet(digits: readonly number[], path: string, { order }: Geometry):
   return set
 }
 
-function geometryOf(json: GeometryJson): Geometry {
-  return json.kind === 'boxes'
-    ? boxedGeometry(json.rows, json.columns)
-    : regionGeometry(json.name, json.regions, { diagonals: json.diagonals })
+/** @throws InputError `geometry-shape` when the parts of a saved geometry do not fit each other */
+export function savedGeometry(json: Geometry): Geometry {
+  try {
+    return geometryFrom(json)
+  } catch (cause) {
+    if (!(cause instanceof InputError)) throw cause
+    throw new InputError('geometry-shape', cause.message, { cause })
+  }
 }
 
 /** Saved data that fits its schema, or the `json-shape` error that says where it does not. */

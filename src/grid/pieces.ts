@@ -1,11 +1,12 @@
 import { InputError } from '../errors.js'
 import type { Geometry } from './geometry.js'
+import { layoutOf } from './layout.js'
 
 /** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */
 export function piecesOf(geometry: Geometry): number[] {
   const pieces = new Array<number>(geometry.cellCount).fill(0)
   let count = 0
-  for (const house of geometry.houses) {
+  for (const house of layoutOf(geometry).houses) {
     if (house.kind !== 'box' && house.kind !== 'region') continue
     for (const cell of house.cells) pieces[cell] = count
     count++
@@ -27,32 +28,21 @@ export function samePieces(a: readonly number[], b: readonly number[]): boolean 
 
 /** Do two geometries have the same houses and the same peers, whatever they are called? */
 export function sameRules(a: Geometry, b: Geometry): boolean {
-  if (a === b) return true
-  if (a.order !== b.order || a.houses.length !== b.houses.length) return false
-  const houses = new Set(a.houses.map((house) => house.cells.join()))
+  const [one, other] = [layoutOf(a), layoutOf(b)]
+  if (one === other) return true
+  if (one.order !== other.order || one.houses.length !== other.houses.length) return false
+  const houses = new Set(one.houses.map((house) => house.cells.join()))
   return (
-    b.houses.every((house) => houses.has(house.cells.join())) &&
-    a.peersOf.every((peers, cell) => peers.join() === b.peersOf[cell]!.join())
+    other.houses.every((house) => houses.has(house.cells.join())) &&
+    one.peersOf.every((peers, cell) => peers.join() === other.peersOf[cell]!.join())
   )
 }
 
-/**
- * @param readBack what comes back from the words that were found for this geometry
- * @throws InputError `geometry-shape` when that is another one, so that no rule is lost in writing
- */
-export function assertCarried(geometry: Geometry, readBack: () => Geometry): void {
-  try {
-    if (sameRules(readBack(), geometry)) return
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error
-  }
-  throw uncarried(geometry)
-}
-
-/** The error for rules that a way of saving has no words for. */
-function uncarried(geometry: Geometry): InputError {
+/** @throws InputError `geometry-shape` for rules that neither a line of text nor a canonical key has words for */
+export function assertSayable(geometry: Geometry): void {
+  if (geometry.furtherPeers === undefined) return
   const name = `the geometry "${geometry.name}"`
-  return new InputError(
+  throw new InputError(
     'geometry-shape',
     `The rules of ${name} go beyond boxes, regions and both diagonals and would be lost in writing; keep them elsewhere and hand the geometry in when reading.`,
     { found: name, expected: 'boxes or regions, with or without both diagonals' },

@@ -1,6 +1,7 @@
 import { argumentError, arrayLike, isWhole, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { checkGeometry, type Geometry, STANDARD } from './geometry.js'
+import { checkGeometry, type Geometry, geometryFrom, STANDARD } from './geometry.js'
+import { layoutOf } from './layout.js'
 
 /**
  * Only in the types: what extends it comes out of a checked bridge and cannot be written down by hand. The member is
@@ -31,10 +32,10 @@ const made = new WeakSet<object>()
  *   `argument` for what is no list or no geometry.
  */
 export function makePuzzle(givens: ArrayLike<number>, geometry: Geometry = STANDARD): Puzzle {
-  checkGeometry(geometry)
+  const rules = geometryFrom(geometry)
   arrayLike(givens, 'givens')
-  assertDigits(givens, geometry)
-  const puzzle = uncheckedPuzzle(Object.freeze(Array.from(givens)), geometry)
+  assertDigits(givens, rules)
+  const puzzle = uncheckedPuzzle(Object.freeze(Array.from(givens)), rules)
   made.add(Object.freeze(puzzle))
   return puzzle
 }
@@ -99,7 +100,7 @@ export function findClashes(geometry: Geometry, digits: ArrayLike<number>): Clas
   arrayLike(digits, 'digits')
   assertDigits(digits, geometry)
   const clashes: Clash[] = []
-  for (const house of geometry.houses) {
+  for (const house of layoutOf(geometry).houses) {
     const cellsOf = new Map<number, number[]>()
     for (const cell of house.cells) {
       const digit = digits[cell]!

@@ -3,6 +3,7 @@ import { InputError } from '../errors.js'
 import { Board, type Candidate, type Conclusion, checkBoard } from './board.js'
 import { type DigitSet, digitBit, digitsOf } from './digits.js'
 import { boxedGeometry, checkGeometry, type Geometry } from './geometry.js'
+import { layoutOf } from './layout.js'
 import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
 import { seededRandom, shuffled } from './random.js'
 
@@ -39,8 +40,8 @@ export function makeTransform(
   const names = digitTo === undefined ? identity(from.order + 1) : digitTo
   assertPermutation('Digits', names, from.order + 1)
   if (names[0] !== 0) throw new InputError('argument', 'An empty cell stays empty: digitTo[0] must be 0.')
-  const housesByCells = new Map(to.houses.map((house) => [house.cells.join(), house.index]))
-  const houseTo = from.houses.map((house) => {
+  const housesByCells = new Map(layoutOf(to).houses.map((house) => [house.cells.join(), house.index]))
+  const houseTo = layoutOf(from).houses.map((house) => {
     const image = house.cells.map((cell) => cellTo[cell]!).sort((a, b) => a - b)
     const index = housesByCells.get(image.join())
     if (index === undefined)
@@ -269,7 +270,7 @@ function checkTransform(transform: GridTransform, name = 'transform'): void {
   checkGeometry(to, `${name}.to`)
   checkMap(cellTo, from.cellCount, `${name}.cellTo`)
   checkMap(digitTo, from.order + 1, `${name}.digitTo`)
-  checkMap(houseTo, from.houses.length, `${name}.houseTo`)
+  checkMap(houseTo, layoutOf(from).houses.length, `${name}.houseTo`)
 }
 
 function checkMap(list: readonly number[], length: number, name: string): void {
@@ -281,7 +282,7 @@ function checkMap(list: readonly number[], length: number, name: string): void {
 }
 
 function assertFrom(geometry: Geometry, transform: GridTransform): void {
-  if (geometry !== transform.from) {
+  if (geometry.key !== transform.from.key) {
     throw new InputError(
       'argument',
       `A transform of ${transform.from.name} cannot be applied to ${geometry.name}.`,

@@ -4,6 +4,7 @@ import { InputError } from '../errors.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import {
   LIMIT_CHECKS,
@@ -106,7 +107,7 @@ export function* progressTask(
     // what digits rule out is nobody's removal, and goes with the wrong one among them
     if (board.digits[cell] !== 0 || (board.removed[cell]! & digitBit(digit)) === 0) continue
     const explained = wrongDigits.some(
-      (wrong) => wrong.digit === digit && board.geometry.arePeers(wrong.cell, cell),
+      (wrong) => wrong.digit === digit && layoutOf(board.geometry).arePeers(wrong.cell, cell),
     )
     if (!explained) wrongRemovals.push({ cell, digit })
   }
@@ -141,7 +142,10 @@ function assertOfPuzzle({ geometry, givens }: Puzzle, board: Board): void {
 }
 
 function haveSameHouses(one: Geometry, other: Geometry): boolean {
-  if (one === other) return true
-  const cellsOf = ({ houses }: Geometry): string[] => houses.map(({ cells }) => cells.join()).sort()
+  if (one.key === other.key) return true
+  const cellsOf = (geometry: Geometry): string[] =>
+    layoutOf(geometry)
+      .houses.map(({ cells }) => cells.join())
+      .sort()
   return cellsOf(one).join(' ') === cellsOf(other).join(' ')
 }

@@ -43,7 +43,7 @@ export function checkPattern(geometry: Geometry, pattern: Pattern, name = 'step.
 export function checkPath(path: readonly PathStep[], name = 'path'): void {
   checkSteps(path, name)
   path.forEach(({ restsOn, before }, index) => {
-    if (before.geometry !== path[0]!.before.geometry)
+    if (before.geometry.key !== path[0]!.before.geometry.key)
       throw argumentError(`${name}[${index}].before`, 'of the same geometry as those before', before)
     checkRests(restsOn, index, `${name}[${index}].restsOn`)
   })

@@ -2,6 +2,7 @@ import { listOf, whole } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import type { Board, Conclusion } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
+import { layoutOf } from '../grid/layout.js'
 import { checkPath } from './check-step.js'
 import { filled } from './number-lists.js'
 import type { PathStep, Premise } from './step.js'
@@ -36,7 +37,7 @@ export class Dependencies {
       const { cell } = placements[i]!
       placedBy[cell] = step
       this.recordCell(step, cell, before, after)
-      const peers = before.geometry.peersOf[cell]!
+      const peers = layoutOf(before.geometry).peersOf[cell]!
       for (let j = 0; j < peers.length; j++) this.recordCell(step, peers[j]!, before, after)
     }
   }
@@ -76,7 +77,7 @@ export class Dependencies {
       return
     }
     const bit = digitBit(digit)
-    const houseCells = this.start.geometry.houses[house]!.cells
+    const houseCells = layoutOf(this.start.geometry).houses[house]!.cells
     for (let i = 0; i < houseCells.length; i++) {
       const cell = houseCells[i]!
       if (this.start.candidates[cell]! & bit && !cells.includes(cell))

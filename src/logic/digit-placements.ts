@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import { factsOf } from './facts.js'
 import { holderMask, maskWords, peerMasks } from './links/cell-masks.js'
 import { zeros } from './number-lists.js'
@@ -81,11 +82,12 @@ function housesWithPlaces(board: Board, digit: number): number {
  */
 function isPlacement(board: Board, digit: number, placement: Placement, houses: number): boolean {
   const { candidates, digits, geometry } = board
+  const layout = layoutOf(geometry)
   const bit = digitBit(digit)
   let met = 0
   for (let i = 0; i < placement.length; i++) {
     const cell = placement[i]!
-    if (candidates[cell]! & bit) met += geometry.housesOf[cell]!.length
+    if (candidates[cell]! & bit) met += layout.housesOf[cell]!.length
     else if (digits[cell] !== digit) return false
   }
   return met === houses

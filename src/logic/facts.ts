@@ -1,6 +1,7 @@
 import type { Board, Conclusion } from '../grid/board.js'
 import { type DigitSet, digitCount } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import { houseTables } from './house-tables.js'
 import { zeros } from './number-lists.js'
 
@@ -114,7 +115,8 @@ class BoardFacts implements Facts {
    */
   moveTo(after: Board, { placements, removals }: Conclusion): BoardFacts {
     const { candidates } = this.board
-    const { order, peersOf } = after.geometry
+    const { order } = after.geometry
+    const { peersOf } = layoutOf(after.geometry)
     let broken = this.broken
     lastStamp++
     for (let i = 0; i < removals.length; i++) {
@@ -187,7 +189,7 @@ class BoardFacts implements Facts {
     if (!list) {
       list = []
       const { geometry } = this.board
-      for (const { index, cells } of geometry.houses) {
+      for (const { index, cells } of layoutOf(geometry).houses) {
         const set = this.places[index * geometry.order + digit - 1]!
         if (!holdsTwo(set)) continue
         list.push({ house: index, ends: [cells[31 - Math.clz32(set & -set)]!, cells[31 - Math.clz32(set)]!] })
@@ -212,7 +214,8 @@ class BoardFacts implements Facts {
 
 /** Does the digit of this entry of `places` stand in the house? */
 function standsIn(board: Board, house: number, entry: number): boolean {
-  const { order, houses } = board.geometry
+  const { order } = board.geometry
+  const { houses } = layoutOf(board.geometry)
   const digit = (entry % order) + 1
   const { cells } = houses[house]!
   for (let i = 0; i < cells.length; i++) if (board.digits[cells[i]!] === digit) return true
@@ -245,7 +248,7 @@ export function moveFacts(before: Board, after: Board, conclusion: Conclusion): 
 
 /** Cells of a house at these positions. */
 export function cellsAt(geometry: Geometry, house: number, positions: DigitSet): number[] {
-  const { cells } = geometry.houses[house]!
+  const { cells } = layoutOf(geometry).houses[house]!
   const found: number[] = []
   for (let rest = positions; rest !== 0; rest &= rest - 1) found.push(cells[31 - Math.clz32(rest & -rest)]!)
   return found
@@ -254,12 +257,13 @@ export function cellsAt(geometry: Geometry, house: number, positions: DigitSet):
 /** Cells that have a candidate and see every one of these cells (and are none of them), ascending. */
 export function candidatesSeenByAll(board: Board, digit: number, cells: readonly number[]): number[] {
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const bit = 1 << (digit - 1)
   const seen: number[] = []
-  for (const cell of geometry.peersOf[cells[0]!]!) {
+  for (const cell of layout.peersOf[cells[0]!]!) {
     if (!(candidates[cell]! & bit)) continue
     let byAll = true
-    for (let i = 1; i < cells.length && byAll; i++) byAll = geometry.arePeers(cell, cells[i]!)
+    for (let i = 1; i < cells.length && byAll; i++) byAll = layout.arePeers(cell, cells[i]!)
     if (byAll) seen.push(cell)
   }
   return seen

@@ -1,4 +1,5 @@
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 
 /** Flat copies of a geometry's lists, for loops that run once a board. */
 export interface HouseTables {
@@ -16,6 +17,7 @@ let lastTables: HouseTables | undefined
 
 /** The tables of a geometry, made once. */
 export function houseTables(geometry: Geometry): HouseTables {
+  const layout = layoutOf(geometry)
   if (geometry === lastGeometry) return lastTables!
   let found = tablesOf.get(geometry)
   if (!found) {
@@ -24,14 +26,14 @@ export function houseTables(geometry: Geometry): HouseTables {
     const positionBit: number[] = []
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       from[cell] = rowBase.length
-      for (const house of geometry.housesOf[cell]!) {
+      for (const house of layout.housesOf[cell]!) {
         rowBase.push(house * geometry.order)
-        positionBit.push(1 << geometry.positionIn(house, cell))
+        positionBit.push(1 << layout.positionIn(house, cell))
       }
     }
     from[geometry.cellCount] = rowBase.length
     found = {
-      houseCount: geometry.houses.length,
+      houseCount: layout.houses.length,
       from,
       rowBase: Uint16Array.from(rowBase),
       positionBit: Uint16Array.from(positionBit),

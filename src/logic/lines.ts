@@ -1,4 +1,6 @@
-import type { Geometry, House } from '../grid/geometry.js'
+import type { Geometry } from '../grid/geometry.js'
+import type { House } from '../grid/layout.js'
+import { layoutOf } from '../grid/layout.js'
 
 /** A geometry's rows, columns and blocks (boxes or regions), sorted out once. */
 export interface Lines {
@@ -14,7 +16,7 @@ const known = new WeakMap<Geometry, Lines>()
 export function linesOf(geometry: Geometry): Lines {
   let lines = known.get(geometry)
   if (!lines) {
-    const { houses } = geometry
+    const { houses } = layoutOf(geometry)
     const blocks = houses.filter(({ kind }) => kind === 'box' || kind === 'region')
     const blockOf = new Array<number>(geometry.cellCount).fill(-1)
     for (const { cells, index } of blocks) for (const cell of cells) blockOf[cell] = index

@@ -1,4 +1,5 @@
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Step } from './step.js'
 
 /** A step that makes no sense on its geometry. `where` is a path such as `premises[2].cells`. */
@@ -22,9 +23,10 @@ type Trouble = Malformation['trouble']
  * are there, numbers are in range for the geometry, lists name nothing twice and are not empty.
  */
 export function findMalformation(geometry: Geometry, step: Step): Malformation | undefined {
+  const layout = layoutOf(geometry)
   const isCell = (n: unknown): boolean => isNumberBelow(n, geometry.cellCount, 0)
   const isDigit = (n: unknown): boolean => isNumberBelow(n, geometry.order + 1, 1)
-  const isHouse = (n: unknown): boolean => isNumberBelow(n, geometry.houses.length, 0)
+  const isHouse = (n: unknown): boolean => isNumberBelow(n, layout.houses.length, 0)
   const fault = (where: string, trouble: Trouble): Malformation => ({ kind: 'malformed', where, trouble })
 
   if (typeof step !== 'object' || step === null) return fault('step', 'unknown-kind')

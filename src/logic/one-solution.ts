@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
 import type { Claim } from './claim.js'
 import { PremiseSearch, type ProofBudget } from './premise-search.js'
@@ -70,19 +71,20 @@ function findOtherFilling(
   budget: ProofBudget,
 ): 'found' | 'none' | 'budget-spent' {
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const digitIn = new Map(trues.map(({ cell, digit }) => [cell, digit]))
   if (!cells.every((cell) => digitIn.has(cell))) return 'none'
   const further = furtherPeersOf(geometry)
   if (!further && canSwapTwoDigits(geometry, cells, digitIn)) return 'found'
   const digitsOfHouse = new Map<number, Set<number>>()
   for (const cell of cells) {
-    for (const house of geometry.housesOf[cell]!) {
+    for (const house of layout.housesOf[cell]!) {
       const digits = digitsOfHouse.get(house) ?? new Set()
       digitsOfHouse.set(house, digits.add(digitIn.get(cell)!))
     }
   }
   const premises: Premise[] = cells.map((cell) => {
-    const [first, ...others] = geometry.housesOf[cell]!.map((house) => digitsOfHouse.get(house)!)
+    const [first, ...others] = layout.housesOf[cell]!.map((house) => digitsOfHouse.get(house)!)
     const digits = [...first!].filter(
       (digit) =>
         others.every((other) => other.has(digit)) &&
@@ -107,6 +109,7 @@ function canSwapTwoDigits(
   cells: readonly number[],
   digitIn: ReadonlyMap<number, number>,
 ): boolean {
+  const layout = layoutOf(geometry)
   const [first] = cells
   if (first === undefined) return false
   const one = digitIn.get(first)!
@@ -117,7 +120,7 @@ function canSwapTwoDigits(
   for (const cell of cells) {
     const digit = digitIn.get(cell)
     if (digit !== one && digit !== other) continue
-    for (const house of geometry.housesOf[cell]!)
+    for (const house of layout.housesOf[cell]!)
       surplus.set(house, (surplus.get(house) ?? 0) + (digit === one ? 1 : -1))
   }
   return [...surplus.values()].every((count) => count === 0)
@@ -129,7 +132,7 @@ const furtherPeers = new WeakMap<Geometry, readonly (readonly number[])[] | fals
 function furtherPeersOf(geometry: Geometry): readonly (readonly number[])[] | false {
   let known = furtherPeers.get(geometry)
   if (known === undefined) {
-    const { housesOf, peersOf, positionIn } = geometry
+    const { housesOf, peersOf, positionIn } = layoutOf(geometry)
     const lists = peersOf.map((peers, cell) =>
       peers.filter((peer) => housesOf[cell]!.every((house) => positionIn(house, peer) < 0)),
     )
@@ -156,6 +159,6 @@ function isFreeBeyond(
     if (cells.includes(peer)) return true
     const own = standing(peer)
     if (own !== undefined) return own !== digit
-    return geometry.peersOf[peer]!.some((other) => standing(other) === digit)
+    return layoutOf(geometry).peersOf[peer]!.some((other) => standing(other) === digit)
   })
 }

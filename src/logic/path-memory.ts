@@ -1,4 +1,5 @@
 import type { Board } from '../grid/board.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
 import { type Facts, factsOf, type Stamps } from './facts.js'
 import type { Step } from './step.js'
@@ -66,7 +67,7 @@ export function stampOfCells({ ofCell }: Stamps, cells: readonly number[]): numb
 /** cell -> the stamp of all that it sees. */
 export const stampsAround = oncePerBoard((board): readonly number[] => {
   const { stamps } = factsOf(board)
-  return board.geometry.housesOf.map((houses) => stampOfHouses(stamps, houses))
+  return layoutOf(board.geometry).housesOf.map((houses) => stampOfHouses(stamps, houses))
 })
 
 /** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */

@@ -1,4 +1,5 @@
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Pattern } from './step.js'
 
 type Kind = 'cell' | 'digit' | 'house'
@@ -27,7 +28,8 @@ const IN_SHAPE: Partial<Record<Pattern['shape'], Readonly<Record<string, Kind>>>
 /** Where a pattern names a cell, digit or house that the geometry does not have; undefined where all are there. */
 export function misplacedNumber(geometry: Geometry, pattern: Pattern): string | undefined {
   const kinds = { ...USUAL, ...IN_SHAPE[pattern.shape] }
-  const { cellCount, order, houses } = geometry
+  const { cellCount, order } = geometry
+  const { houses } = layoutOf(geometry)
   const fits = (n: number, kind: Kind): boolean =>
     kind === 'digit' ? n >= 1 && n <= order : n < (kind === 'cell' ? cellCount : houses.length)
   const search = (value: unknown, kind: Kind | undefined, where: string): string | undefined => {

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../grid/board.js'
 import { digitBit, digitSet, digitsOf } from '../grid/digits.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Premise } from './step.js'
 
 /** A premise that does not hold on the board as it stands. */
@@ -24,7 +25,7 @@ export function cellPremise(board: Board, cell: number): Premise {
 export function housePremise(board: Board, house: number, digit: number): Premise {
   const bit = digitBit(digit)
   const cells: number[] = []
-  for (const cell of board.geometry.houses[house]!.cells) {
+  for (const cell of layoutOf(board.geometry).houses[house]!.cells) {
     if (board.digits[cell] === digit || board.candidates[cell]! & bit) cells.push(cell)
   }
   return { kind: 'house', house, digit, cells }

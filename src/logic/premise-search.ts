@@ -1,5 +1,6 @@
 import type { Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
 import { zeros } from './number-lists.js'
 import type { Premise } from './step.js'
@@ -281,7 +282,7 @@ export class PremiseSearch {
       const cell = cells[i]!
       const digit = digits[i]!
       for (let j = i + 1; j < cells.length; j++) {
-        if (cells[j] === cell || (digits[j] === digit && this.geometry.arePeers(cell, cells[j]!))) {
+        if (cells[j] === cell || (digits[j] === digit && layoutOf(this.geometry).arePeers(cell, cells[j]!))) {
           lists[i]!.push(j)
           lists[j]!.push(i)
         }

@@ -1,5 +1,5 @@
 import { abortSignal, amount, argumentError, type Check, checkOptions } from '../check-arguments.js'
-import type { Geometry } from '../grid/geometry.js'
+import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import type { Limits } from '../limits.js'
 import { DEFAULT_MAX_PIXELS, decodePicture } from './decode/decode-picture.js'
 import type { PictureInput } from './decode/picture-input.js'
@@ -54,7 +54,7 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
   return {
     async read(input, options = {}) {
-      checkOptions(options, { signal: abortSignal, timeLimit: amount(0), geometry: isGeometry })
+      checkOptions(options, { signal: abortSignal, timeLimit: amount(0), geometry: checkGeometry })
       return withinLimits(options, async (signal) => {
         const picture = await decodePicture(input, { maxPixels, signal })
         return readPage(picture, { digitReader, geometry: options.geometry, signal })
@@ -62,12 +62,6 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
     },
     close: () => digitReader.close(),
   }
-}
-
-const isGeometry: Check = (value, name) => {
-  const { order, housesOf, arePeers } = (value ?? {}) as Partial<Geometry>
-  if (typeof order !== 'number' || !Array.isArray(housesOf) || typeof arePeers !== 'function')
-    throw argumentError(name, 'a geometry, as `boxedGeometry` and `regionGeometry` make them', value)
 }
 
 const isDigitReader: Check = (value, name) => {

@@ -1,4 +1,5 @@
 import type { Board, Candidate } from '../grid/board.js'
+import { layoutOf } from '../grid/layout.js'
 import { Dependencies } from '../logic/dependencies.js'
 import { findSteps } from '../logic/find.js'
 import type { PathStep, Step } from '../logic/step.js'
@@ -120,7 +121,7 @@ function nearest(steps: readonly PathStep[], waiting: number[], last: number | u
 
 /** What two steps have in common, for eyes that go from one to the other: 2 for a digit, 1 for cells that see each other. */
 function kinship(one: PathStep, other: PathStep): number {
-  const { arePeers } = one.before.geometry
+  const { arePeers } = layoutOf(one.before.geometry)
   let sharesDigit = false
   let areClose = false
   for (const a of concluded(one))

@@ -1,5 +1,6 @@
 import type { Board } from '../grid/board.js'
 import { firstDigit } from '../grid/digits.js'
+import { layoutOf } from '../grid/layout.js'
 import { cellPremise, housePremise } from '../logic/premise-holds.js'
 import { verifyStep } from '../logic/proof.js'
 import type { Premise, Step } from '../logic/step.js'
@@ -52,6 +53,7 @@ export function isDone(board: Board, { placements, removals }: Step): boolean {
  */
 export function withSingles(start: Board): Board {
   const { geometry } = start
+  const layout = layoutOf(geometry)
   let board = start
   for (;;) {
     const placements: { cell: number; digit: number }[] = []
@@ -65,8 +67,8 @@ export function withSingles(start: Board): Board {
       const set = board.candidates[cell]!
       if (set !== 0 && (set & (set - 1)) === 0) place(cell, firstDigit(set))
     }
-    for (let house = 0; house < geometry.houses.length; house++) {
-      const { cells } = geometry.houses[house]!
+    for (let house = 0; house < layout.houses.length; house++) {
+      const { cells } = layout.houses[house]!
       let once = 0
       let more = 0
       for (let i = 0; i < cells.length; i++) {

@@ -2,6 +2,7 @@ import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { solutionsOf } from '../count/count-solutions.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitsOf } from '../grid/digits.js'
+import { layoutOf } from '../grid/layout.js'
 import { makePuzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CHOICE_CHECKS } from '../logic/choice.js'
@@ -71,7 +72,7 @@ function concludes({ placements, removals, before }: FoundStep, { kind, candidat
     placements.some((placed) =>
       placed.cell === cell
         ? placed.digit !== digit
-        : placed.digit === digit && before.geometry.arePeers(placed.cell, cell),
+        : placed.digit === digit && layoutOf(before.geometry).arePeers(placed.cell, cell),
     )
   )
 }

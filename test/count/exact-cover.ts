@@ -1,4 +1,5 @@
 import { DancingLinks } from 'dancing-links'
+import { layoutOf } from '../../src/grid/layout.js'
 import type { Puzzle } from '../../src/index.js'
 
 const library = new DancingLinks<number>()
@@ -8,7 +9,8 @@ const library = new DancingLinks<number>()
  * column for each cell and one for each digit in each house, one row for each digit in each cell that the givens allow.
  */
 export function solutionsByCover({ geometry, givens }: Puzzle, limit: number): string[] {
-  const { order, cellCount, houses, housesOf } = geometry
+  const { order, cellCount } = geometry
+  const { houses, housesOf } = layoutOf(geometry)
   const solver = library.createSolver({ columns: cellCount + houses.length * order })
   for (let cell = 0; cell < cellCount; cell++) {
     for (let digit = 1; digit <= order; digit++) {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { GeneralSearch } from '../../src/count/general-search.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/index.js'
 import { DIAGONAL_9, JIGSAW_5, JIGSAW_6, JIGSAW_9 } from './geometries.js'
 import { fromLine, seededRandom, somePuzzle } from './puzzles.js'
@@ -13,7 +14,7 @@ const HARDER = '0000000030010056000900400700000090507000000080504020000800200900
 
 /** Nodes until the search has found that many solutions, or all. */
 function nodesFor(geometry: Geometry, givens: readonly number[], solutions: number): number[] {
-  const search = new GeneralSearch(geometry)
+  const search = new GeneralSearch(layoutOf(geometry))
   search.start(givens)
   let found = 0
   while (found < solutions && search.next(20_000) === 'solution') found++

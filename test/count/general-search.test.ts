@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { GeneralSearch, type SearchSpace } from '../../src/count/general-search.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/index.js'
 import { allSolutions } from './engines.js'
 import { solutionsByCover } from './exact-cover.js'
@@ -13,7 +14,7 @@ describe.each(MANY_GEOMETRIES.map((geometry) => ({ name: geometry.name, geometry
   'against the exact-cover library dancing-links on $name',
   ({ geometry }) => {
     it('finds the same solutions: none, one and many', () => {
-      const search = new GeneralSearch(geometry)
+      const search = new GeneralSearch(layoutOf(geometry))
       const kinds = new Set<string>()
       // the larger the grid, the more of it stays, so that the library answers in time
       const least = geometry.order <= 6 ? 0.1 : geometry.order <= 9 ? 0.4 : 0.6

@@ -9,6 +9,7 @@ import { distinguishingCells } from '../../src/count/distinguish.js'
 import { randomSolution } from '../../src/count/random-solution.js'
 import { redundantGivens } from '../../src/count/redundant-givens.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 
 // There are 288 grids of order 4: every answer can be read off the whole list.
@@ -20,7 +21,7 @@ function allGrids(): number[][] {
   for (const cell of CELLS)
     grids = grids.flatMap((grid) =>
       [1, 2, 3, 4].flatMap((digit) =>
-        FOUR.peersOf[cell]!.some((peer) => grid[peer] === digit) ? [] : [[...grid, digit]],
+        layoutOf(FOUR).peersOf[cell]!.some((peer) => grid[peer] === digit) ? [] : [[...grid, digit]],
       ),
     )
   return grids

@@ -3,6 +3,7 @@ import { HINT_DEPTHS, type HintDepth, type HintOptions, hint, type StepHint } fr
 import { ENGLISH } from '../../src/explain/words/english.js'
 import { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { solve } from '../../src/logic/solve.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
@@ -55,7 +56,7 @@ describe('hint', () => {
   it('points to houses that hold the pattern', () => {
     const { board } = solve(puzzle, { preset: 'mark' })
     const { houses, cells } = stepHint(board, { depth: 'cells' })
-    const covered = new Set(houses.flatMap((house) => board.geometry.houses[house]!.cells))
+    const covered = new Set(houses.flatMap((house) => layoutOf(board.geometry).houses[house]!.cells))
     for (const cell of cells) expect(covered.has(cell)).toBe(true)
   })
 

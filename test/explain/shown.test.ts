@@ -9,7 +9,8 @@ import { englishTerms } from '../../src/explain/words/english-terms.js'
 import { Board } from '../../src/grid/board.js'
 import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
 import { digitsOf } from '../../src/grid/digits.js'
-import { STANDARD } from '../../src/grid/geometry.js'
+import { STANDARD, withFurtherPeers } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { ALL_GEOMETRIES, ALL_ORDERS, slantedGeometry } from '../support/any-geometry.js'
@@ -65,13 +66,14 @@ describe.each(ALL_ORDERS.flatMap((order) => DIGIT_STYLES.map((style) => [order, 
 )
 
 describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))('%s', (_, geometry) => {
+  const layout = layoutOf(geometry)
   it('has a name of its own for each house, alone and with others', () => {
     const terms = englishTerms(geometry)
-    const names = geometry.houses.map(({ index }) => terms.house(index))
-    expect(new Set(names).size).toBe(geometry.houses.length)
-    expect(names).toEqual(geometry.houses.map(({ name }) => name))
-    const pairs = geometry.houses.flatMap(({ index }) =>
-      geometry.houses.slice(index + 1).map((other) => terms.houses([index, other.index])),
+    const names = layout.houses.map(({ index }) => terms.house(index))
+    expect(new Set(names).size).toBe(layout.houses.length)
+    expect(names).toEqual(layout.houses.map(({ name }) => name))
+    const pairs = layout.houses.flatMap(({ index }) =>
+      layout.houses.slice(index + 1).map((other) => terms.houses([index, other.index])),
     )
     expect(new Set(pairs).size).toBe(pairs.length)
   })
@@ -81,10 +83,10 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
     expect(rule).toMatch(/^Each row, column and .*\.$/)
     expect(rule).toContain(`1 to ${geometry.order} once each`)
     for (const kind of ['box', 'region', 'diagonal'] as const) {
-      const has = geometry.houses.some((house) => house.kind === kind)
+      const has = layout.houses.some((house) => house.kind === kind)
       expect(rule.includes(kind), `${kind} in "${rule}"`).toBe(has)
     }
-    for (const { kind, name } of geometry.houses)
+    for (const { kind, name } of layout.houses)
       if (kind === 'region' || kind === 'diagonal') expect(rule).toContain(name)
   })
 
@@ -107,8 +109,9 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
 
 describe('the rule of a geometry with peers outside its houses', () => {
   it('says that there are some', () => {
-    const peersOf = STANDARD.peersOf.map((peers, cell) => (cell === 0 ? [...peers, 80] : peers))
-    expect(ENGLISH.rule({ ...STANDARD, peersOf })).toContain('further cells must not hold the same digit')
+    expect(ENGLISH.rule(withFurtherPeers(STANDARD, 'further peers', [[0, 80]]))).toContain(
+      'further cells must not hold the same digit',
+    )
     expect(ENGLISH.rule(STANDARD)).not.toContain('further')
   })
 })

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Fact, Reason } from '../../src/explain/argument/facts.js'
 import { explainStep } from '../../src/explain/explain-step.js'
 import type { Candidate } from '../../src/grid/board.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { exclude } from '../../src/logic/exclude.js'
 import { findSteps } from '../../src/logic/find.js'
 import { solve } from '../../src/logic/solve.js'
@@ -19,6 +20,7 @@ const SEEDS = Array.from({ length: 24 }, (_, i) => 2000 + i)
 /** What a solution says about the words. */
 function checker(step: FoundStep, solution: ArrayLike<number>) {
   const { geometry } = step.before
+  const layout = layoutOf(geometry)
   const isTrue = ({ cell, digit }: Candidate) => solution[cell] === digit
   const holds = ({ digit, cells }: ChainNode) => cells.some((cell) => solution[cell] === digit)
   const oneOf = (nodes: readonly ChainNode[]) => expect(nodes.some(holds)).toBe(true)
@@ -104,7 +106,7 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         const sectors = said.houses.flatMap(({ house, digits }) => digits.map((digit) => ({ house, digit })))
         expect(sectors).toHaveLength(said.cells.length)
         for (const { house, digit } of sectors)
-          oneOf([{ digit, cells: said.cells.filter((cell) => geometry.positionIn(house, cell) >= 0) }])
+          oneOf([{ digit, cells: said.cells.filter((cell) => layout.positionIn(house, cell) >= 0) }])
         return
       }
       case 'extras':
@@ -165,7 +167,7 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         expect(why.digits).not.toContain(subject.digit)
         return
       case 'covered':
-        expect(geometry.positionIn(why.cover, subject.cell)).toBeGreaterThanOrEqual(0)
+        expect(layout.positionIn(why.cover, subject.cell)).toBeGreaterThanOrEqual(0)
         for (const fin of why.fins) excluded({ cell: fin, digit: subject.digit })
         return
       case 'excluded-by-each':

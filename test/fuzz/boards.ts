@@ -2,6 +2,7 @@ import { createSearch } from '../../src/count/engine.js'
 import { Board } from '../../src/grid/board.js'
 import { allDigits, digitBit } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { shuffled } from '../../src/grid/random.js'
 import { solve } from '../../src/logic/solve.js'
@@ -92,7 +93,7 @@ function givensOf(
   if (kind === 'several') for (const cell of standing.slice(0, 1 + below(random, 4))) givens[cell] = 0
   if (kind === 'none') {
     const cell = standing[0]!
-    const seen = new Set(geometry.peersOf[cell]!.map((peer) => givens[peer]))
+    const seen = new Set(layoutOf(geometry).peersOf[cell]!.map((peer) => givens[peer]))
     const others = Array.from({ length: geometry.order }, (_, i) => i + 1).filter(
       (digit) => digit !== solution[cell] && !seen.has(digit),
     )
@@ -129,7 +130,7 @@ function struck(
   const placed = digits.map((digit, cell) => (digit === 0 && random() < written ? solution[cell]! : digit))
   // a wrong given may stand against the solution
   const clashes = placed.some((digit, cell) =>
-    geometry.peersOf[cell]!.some((peer) => digit && placed[peer] === digit),
+    layoutOf(geometry).peersOf[cell]!.some((peer) => digit && placed[peer] === digit),
   )
   return Board.fromMarks(puzzle, clashes ? digits : placed, marks)
 }

@@ -2,6 +2,7 @@ import { HINT_DEPTHS, hint } from '../../src/explain/hint.js'
 import { Board } from '../../src/grid/board.js'
 import { allDigits } from '../../src/grid/digits.js'
 import { boardFromJson, boardToJson } from '../../src/grid/json.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { shuffled } from '../../src/grid/random.js'
 import { parseBoard } from '../../src/grid/text/parse.js'
@@ -155,7 +156,9 @@ function judged(solution: readonly number[], listed: ListedBoard, board: Board, 
   for (const mistake of mistakes)
     if (mistake.kind === 'clash') {
       const { house, digit, cells } = mistake
-      const found = board.geometry.houses[house]!.cells.filter((cell) => listed.digits[cell] === digit)
+      const found = layoutOf(board.geometry).houses[house]!.cells.filter(
+        (cell) => listed.digits[cell] === digit,
+      )
       if (found.length < 2 || found.join() !== cells.join()) fault('a clash that is none')
     }
   if (status === 'off-track') {

@@ -3,6 +3,7 @@ import { createSearch } from '../../src/count/engine.js'
 import { Board, type Candidate } from '../../src/grid/board.js'
 import { allDigits, digitBit, digitsOf } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
 import { type Claim, claimsOf } from '../../src/logic/claim.js'
 import { cellPremise, housePremise } from '../../src/logic/premise-holds.js'
@@ -87,7 +88,7 @@ function forged(
 /** A step of true premises that hang together by a house, about anything. */
 function madeUp(random: Random, board: Board): Step {
   const { geometry } = board
-  const around = pick(random, geometry.houses).cells
+  const around = pick(random, layoutOf(geometry).houses).cells
   const premises = Array.from({ length: 1 + below(random, 8) }, (): Premise => {
     const cell = random() < 0.7 ? pick(random, around) : below(random, geometry.cellCount)
     return somePremise(random, board, cell)
@@ -106,7 +107,7 @@ function somePremise(random: Random, board: Board, cell: number): Premise {
   if (random() < 0.6) return cellPremise(board, cell)
   return housePremise(
     board,
-    pick(random, board.geometry.housesOf[cell]!),
+    pick(random, layoutOf(board.geometry).housesOf[cell]!),
     1 + below(random, board.geometry.order),
   )
 }

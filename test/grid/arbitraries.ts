@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { Board } from '../../src/grid/board.js'
 import { allDigits } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { seededRandom, shuffled } from '../../src/grid/random.js'
 
@@ -80,11 +81,12 @@ export function anyBoard(geometry: Geometry): fc.Arbitrary<Board> {
 
 /** A full grid without clashes, drawn from a seed by backtracking on the cell with the fewest digits left. */
 export function fullGrid(geometry: Geometry, seed: number): Puzzle {
+  const layout = layoutOf(geometry)
   const random = seededRandom(seed)
   const digits = new Array<number>(geometry.cellCount).fill(0)
   const open = (cell: number) =>
     Array.from({ length: geometry.order }, (_, i) => i + 1).filter(
-      (digit) => !geometry.peersOf[cell]!.some((peer) => digits[peer] === digit),
+      (digit) => !layout.peersOf[cell]!.some((peer) => digits[peer] === digit),
     )
   const fill = (): boolean => {
     let next = -1
@@ -128,7 +130,9 @@ export function anyPartOfAGrid(geometry: Geometry): fc.Arbitrary<Puzzle> {
 /** Everything that a board shows, for comparison. */
 export function boardFacts(board: Board) {
   return {
-    houses: board.geometry.houses.map((house) => house.cells.join()).join(' '),
+    houses: layoutOf(board.geometry)
+      .houses.map((house) => house.cells.join())
+      .join(' '),
     given: Array.from(board.given),
     digits: Array.from(board.digits),
     candidates: Array.from(board.candidates),

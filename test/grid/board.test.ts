@@ -12,6 +12,7 @@ import {
   onlyDigit,
 } from '../../src/grid/digits.js'
 import { STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { findClashes, makePuzzle } from '../../src/grid/puzzle.js'
 import { anyBoard, anyPuzzle, boardFacts, GEOMETRIES, SEED } from './arbitraries.js'
 
@@ -43,13 +44,16 @@ function struck(board: Board, candidates: readonly number[][], { cell, digit }: 
   return candidates.map((digits, other) =>
     other === cell
       ? []
-      : board.geometry.houses.some((house) => house.cells.includes(cell) && house.cells.includes(other))
+      : layoutOf(board.geometry).houses.some(
+            (house) => house.cells.includes(cell) && house.cells.includes(other),
+          )
         ? digits.filter((d) => d !== digit)
         : digits,
   )
 }
 
 describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))('%s', (_, geometry) => {
+  const layout = layoutOf(geometry)
   const anyCandidate = fc.record({
     cell: fc.nat(geometry.cellCount - 1),
     digit: fc.integer({ min: 1, max: geometry.order }),
@@ -60,7 +64,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
       fc.property(anyPuzzle(geometry), (puzzle) => {
         const board = Board.fromPuzzle(puzzle)
         for (let cell = 0; cell < geometry.cellCount; cell += 5) {
-          const seen = geometry.peersOf[cell]!.map((peer) => puzzle.givens[peer])
+          const seen = layout.peersOf[cell]!.map((peer) => puzzle.givens[peer])
           const left = Array.from({ length: geometry.order }, (_, i) => i + 1).filter(
             (digit) => !seen.includes(digit),
           )
@@ -102,7 +106,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
           (set, cell) => set === 0 && board.digits[cell] === 0,
         )
         const clash = findClashes(geometry, board.digits).length > 0
-        const noPlace = geometry.houses.some((house) =>
+        const noPlace = layout.houses.some((house) =>
           Array.from({ length: geometry.order }, (_, i) => i + 1).some(
             (digit) =>
               !house.cells.some((cell) => board.digits[cell] === digit || board.hasCandidate(cell, digit)),
@@ -121,10 +125,10 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
     fc.assert(
       fc.property(
         anyBoard(geometry),
-        fc.nat(geometry.houses.length - 1),
+        fc.nat(layout.houses.length - 1),
         anyCandidate,
         (board, house, { digit }) => {
-          const cells = geometry.houses[house]!.cells
+          const cells = layout.houses[house]!.cells
           const positions = cells.flatMap((cell, i) => (board.hasCandidate(cell, digit) ? [i + 1] : []))
           expect(digitsOf(board.placesIn(house, digit))).toEqual(positions)
         },

@@ -9,6 +9,7 @@ import {
   STANDARD,
   withFurtherPeers,
 } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import {
   followedBy,
@@ -31,6 +32,7 @@ const eitherPuzzle = (geometry: Geometry) =>
 
 /** Every full grid of a boxed geometry whose first cells are as given, by plain backtracking. */
 function* fullGrids(geometry: Geometry, start: readonly number[]): Generator<number[]> {
+  const layout = layoutOf(geometry)
   const digits = start.concat(new Array(geometry.cellCount - start.length).fill(0))
   function* fill(cell: number): Generator<number[]> {
     if (cell === geometry.cellCount) {
@@ -39,7 +41,7 @@ function* fullGrids(geometry: Geometry, start: readonly number[]): Generator<num
     }
     if (cell < start.length) return yield* fill(cell + 1)
     for (let digit = 1; digit <= geometry.order; digit++) {
-      if (geometry.peersOf[cell]!.some((peer) => digits[peer] === digit)) continue
+      if (layout.peersOf[cell]!.some((peer) => digits[peer] === digit)) continue
       digits[cell] = digit
       yield* fill(cell + 1)
       digits[cell] = 0

@@ -16,7 +16,7 @@ describe('the bridge to a puzzle', () => {
 
   it('refuses what is no list, no geometry, of another size or out of range', () => {
     expect(() => makePuzzle(undefined as never)).toThrow(argument(/`givens` must be a list, not undefined/))
-    expect(() => makePuzzle([], { ...STANDARD })).toThrow(argument(/`geometry` must be a geometry/))
+    expect(() => makePuzzle([], { ...STANDARD, order: 4 })).toThrow(argument(/`geometry` must be a geometry/))
     expect(() => makePuzzle([1])).toThrow(expect.objectContaining({ code: 'text-shape' }))
     expect(() => makePuzzle(new Array(16).fill(5), boxedGeometry(2, 2))).toThrow(
       expect.objectContaining({ code: 'text-symbol' }),
@@ -50,10 +50,11 @@ describe('the shape of what is handed in as a puzzle', () => {
     expect(check({ geometry: STANDARD, givens: holes })).toThrow(argument(/not undefined/))
   })
 
-  it('says how to make a geometry that came as data again', () => {
+  it('is right with a copy of a geometry, and wrong with what is none', () => {
     const copy = JSON.parse(JSON.stringify(STANDARD))
-    expect(check({ geometry: copy, givens: open })).toThrow(argument(/geometryFromJson.*puzzleFromJson/))
-    for (const value of [undefined, null, 9, '3x3', {}, [], copy, { ...STANDARD }, Object.create(STANDARD)])
-      expect(() => checkGeometry(value)).toThrow(argument(/`geometry` must be a geometry/))
+    for (const geometry of [copy, { ...STANDARD }, structuredClone(STANDARD)])
+      expect(check({ geometry, givens: open })).not.toThrow()
+    for (const value of [undefined, null, 9, '3x3', {}, [], { ...copy, order: 4 }, Object.create(STANDARD)])
+      expect(() => checkGeometry(value)).toThrow(argument(/`geometry` must be a geometry.*boxedGeometry/))
   })
 })

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../src/grid/board.js'
 import { boxedGeometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { misplaced } from '../../src/logic/digit-placements.js'
 import { housePremise } from '../../src/logic/premise-holds.js'
 import { PremiseSearch } from '../../src/logic/premise-search.js'
@@ -13,8 +14,8 @@ import { stuckBoards } from '../support/random-boards.js'
 function ruledOutByHouses(board: Board, digit: number): number[] {
   const { geometry } = board
   const cells = [...board.candidates.keys()].filter((cell) => board.hasCandidate(cell, digit))
-  const premises = geometry.houses
-    .map(({ index }): Premise => housePremise(board, index, digit))
+  const premises = layoutOf(geometry)
+    .houses.map(({ index }): Premise => housePremise(board, index, digit))
     .filter((premise) => premise.kind === 'house' && premise.cells.some((cell) => cells.includes(cell)))
   const search = new PremiseSearch(geometry, premises)
   return cells.filter(

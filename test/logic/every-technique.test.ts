@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
 import type { Board } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
 import { findSteps } from '../../src/logic/find.js'
@@ -53,7 +54,8 @@ function dropsBreak(board: Board, step: FoundStep): boolean {
 
 /** One premise moved to another cell or house, its list unchanged. */
 function shifted(board: Board, premise: Premise, random: () => number): Premise {
-  const { cellCount, houses } = board.geometry
+  const { cellCount } = board.geometry
+  const { houses } = layoutOf(board.geometry)
   return premise.kind === 'cell'
     ? { ...premise, cell: Math.floor(random() * cellCount) }
     : { ...premise, house: Math.floor(random() * houses.length) }

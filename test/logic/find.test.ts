@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { digitsOf } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
 import { findSteps } from '../../src/logic/find.js'
 import type { Step } from '../../src/logic/step.js'
@@ -50,7 +51,7 @@ describe('findSteps', () => {
     const cell = board.digits.indexOf(0)
     const digits = digitsOf(board.candidates[cell]!)
     const emptied = board.apply({ placements: [], removals: digits.map((digit) => ({ cell, digit })) })
-    const [peer] = board.geometry.peersOf[cell]!.filter((other) => board.digits[other])
+    const [peer] = layoutOf(board.geometry).peersOf[cell]!.filter((other) => board.digits[other])
     const twice = board.apply({ placements: [{ cell, digit: board.digits[peer!]! }], removals: [] })
     for (const broken of [emptied, twice]) {
       expect(broken.contradiction).toBeDefined()

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { layoutOf } from '../../src/grid/layout.js'
 import {
   Board,
   boxedGeometry,
@@ -49,7 +50,7 @@ const heavy: FoundStep = {
   level: 'branch',
   placements: [],
   removals: [{ cell: 0, digit: 1 }],
-  premises: LARGE.houses[0]!.cells.map((cell) => cellPremise(crowded, cell)),
+  premises: layoutOf(LARGE).houses[0]!.cells.map((cell) => cellPremise(crowded, cell)),
   pattern: { shape: 'premises' },
   before: crowded,
 }

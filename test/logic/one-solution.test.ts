@@ -4,6 +4,7 @@ import { solutionsOf } from '../../src/count/count-solutions.js'
 import { Board, type Candidate } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { cellPremise } from '../../src/logic/premise-holds.js'
 import { verifyStep } from '../../src/logic/proof.js'
@@ -171,8 +172,9 @@ function hasOtherFilling(
   filling: readonly Candidate[],
   around: readonly Candidate[] = [],
 ): boolean {
+  const layout = layoutOf(geometry)
   const digitsOfHouses = (some: readonly Candidate[]) =>
-    geometry.houses
+    layout.houses
       .map((house) => some.flatMap(({ cell, digit }) => (house.cells.includes(cell) ? [digit] : [])).sort())
       .join(' ')
   const wanted = digitsOfHouses(filling)
@@ -184,9 +186,8 @@ function hasOtherFilling(
     const { cell } = filling[next]!
     return used.some(
       (digit) =>
-        ![...around, ...other].some(
-          (known) => known.digit === digit && geometry.arePeers(known.cell, cell),
-        ) && fill(next + 1, [...other, { cell, digit }]),
+        ![...around, ...other].some((known) => known.digit === digit && layout.arePeers(known.cell, cell)) &&
+        fill(next + 1, [...other, { cell, digit }]),
     )
   }
   return fill(0, [])

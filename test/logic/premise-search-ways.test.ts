@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Candidate } from '../../src/grid/board.js'
 import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { alternativesOf, PremiseSearch } from '../../src/logic/premise-search.js'
 import type { Premise } from '../../src/logic/step.js'
 import { cell, at as cellNamed } from '../support/steps.js'
@@ -120,13 +121,15 @@ describe('the ways that are visited', () => {
         kind: 'house' as const,
         house: index,
         digit,
-        cells: positions.map((position) => SMALL.houses[index]!.cells[position - 1]!),
+        cells: positions.map((position) => layoutOf(SMALL).houses[index]!.cells[position - 1]!),
       })),
     )
     const text = (candidates: readonly Candidate[]) =>
       candidates.map(({ cell: c, digit }) => `${c}=${digit}`).sort()
     const clash = (a: Candidate, b: Candidate) =>
-      a.cell === b.cell ? a.digit !== b.digit : a.digit === b.digit && SMALL.arePeers(a.cell, b.cell)
+      a.cell === b.cell
+        ? a.digit !== b.digit
+        : a.digit === b.digit && layoutOf(SMALL).arePeers(a.cell, b.cell)
     fc.assert(
       fc.property(fc.array(premise, { minLength: 1, maxLength: 5 }), (premises) => {
         const { ways } = waysOf(new PremiseSearch(SMALL, premises))

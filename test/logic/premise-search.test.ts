@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Candidate } from '../../src/grid/board.js'
 import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { alternativesOf, PremiseSearch } from '../../src/logic/premise-search.js'
 import type { Premise } from '../../src/logic/step.js'
 
@@ -11,7 +12,7 @@ const SMALL = boxedGeometry(2, 2)
 /** Is there a choice of one alternative a premise such that no two chosen candidates clash? Tried one by one. */
 function hasWayOut(premises: readonly Premise[], denied: Candidate, value: boolean): boolean {
   const clash = (a: Candidate, b: Candidate) =>
-    a.cell === b.cell ? a.digit !== b.digit : a.digit === b.digit && SMALL.arePeers(a.cell, b.cell)
+    a.cell === b.cell ? a.digit !== b.digit : a.digit === b.digit && layoutOf(SMALL).arePeers(a.cell, b.cell)
   const same = (a: Candidate, b: Candidate) => a.cell === b.cell && a.digit === b.digit
   const choose = (index: number, chosen: readonly Candidate[]): boolean => {
     const premise = premises[index]
@@ -33,7 +34,7 @@ const premise: fc.Arbitrary<Premise> = fc.oneof(
     kind: 'house' as const,
     house,
     digit,
-    cells: positions.map((position) => SMALL.houses[house]!.cells[position - 1]!),
+    cells: positions.map((position) => layoutOf(SMALL).houses[house]!.cells[position - 1]!),
   })),
 )
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
 import { Board } from '../../src/grid/board.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { findSteps } from '../../src/logic/find.js'
 import { verifyStep } from '../../src/logic/proof.js'
@@ -70,7 +71,7 @@ describe('proofsOf', () => {
     const { cell, digit } = single!.placements[0]!
     const placed = proofsOf(start, { kind: 'placement', candidate: { cell, digit } }, { preset: 'scan' })
     expect(placed[0]!.placements).toEqual([{ cell, digit }])
-    const peer = start.geometry.peersOf[cell]!.find((other) => start.hasCandidate(other, digit))!
+    const peer = layoutOf(start.geometry).peersOf[cell]!.find((other) => start.hasCandidate(other, digit))!
     const removed = proofsOf(start, { kind: 'removal', candidate: { cell: peer, digit } }, { preset: 'scan' })
     expect(removed.length).toBeGreaterThan(0)
     expect(proofsOf(start, { kind: 'removal', candidate: { cell, digit } }, { preset: 'scan' })).toEqual([])

@@ -1,4 +1,5 @@
 import type { Geometry } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 
 /**
  * Every way to fill the grid, by trying each digit in each cell, those with the fewest choices first. It draws no conclusions and
@@ -8,10 +9,11 @@ import type { Geometry } from '../../src/grid/geometry.js'
  * @param limit stop after so many
  */
 export function fillings(
-  { order, cellCount, arePeers }: Geometry,
+  geometry: Geometry,
   isAllowed: (cell: number, digit: number) => boolean,
   limit = Number.POSITIVE_INFINITY,
 ): number[][] {
+  const { order, cellCount, arePeers } = layoutOf(geometry)
   const cells = Array.from({ length: cellCount }, (_, cell) => cell)
   const peersOf = cells.map((cell) => cells.filter((other) => other !== cell && arePeers(cell, other)))
   const digits = Array.from({ length: order }, (_, i) => i + 1)

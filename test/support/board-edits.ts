@@ -1,5 +1,6 @@
 import { Board } from '../../src/grid/board.js'
 import { type DigitSet, digitBit, digitsOf } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
 
 /** Something that a person does to a board. */
@@ -61,7 +62,7 @@ export class ListedBoard {
   }
 
   private isSeen(cell: number, digit: number): boolean {
-    return this.puzzle.geometry.houses.some(
+    return layoutOf(this.puzzle.geometry).houses.some(
       ({ cells }) =>
         cells.includes(cell) && cells.some((other) => other !== cell && this.digits[other] === digit),
     )
@@ -103,7 +104,7 @@ export function differenceFrom(listed: ListedBoard, board: Board): string | unde
 
 /** All that a board holds, as text that can be compared; its geometry by its houses. */
 export function boardText({ geometry, given, digits, candidates, removed, noted }: Board): string {
-  const houses = geometry.houses.map(({ cells }) => cells)
+  const houses = layoutOf(geometry).houses.map(({ cells }) => cells)
   return JSON.stringify({ houses, given, digits, candidates, removed, noted })
 }
 

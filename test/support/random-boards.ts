@@ -2,6 +2,7 @@ import { countSolutions, solutionsOf } from '../../src/count/count-solutions.js'
 import { Board } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
+import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { seededRandom, shuffled } from '../../src/grid/random.js'
 import type { Step } from '../../src/logic/step.js'
@@ -9,13 +10,14 @@ import type { Technique } from '../../src/logic/technique.js'
 
 /** A puzzle with one solution from which no given can be dropped, made from a seed. */
 export function randomPuzzle(seed: number, geometry: Geometry = STANDARD): Puzzle {
+  const layout = layoutOf(geometry)
   const random = seededRandom(seed)
   const { order, cellCount } = geometry
   const givens: number[] = new Array(cellCount).fill(0)
   const digits = Array.from({ length: order }, (_, i) => i + 1)
   // a few random digits that do not clash, then some solution of these
   for (const cell of shuffled([...givens.keys()], random).slice(0, order)) {
-    const free = digits.filter((digit) => geometry.peersOf[cell]!.every((peer) => givens[peer] !== digit))
+    const free = digits.filter((digit) => layout.peersOf[cell]!.every((peer) => givens[peer] !== digit))
     const tried = shuffled(free, random)[0]!
     givens[cell] = tried
     if (countSolutions(makePuzzle(givens, geometry), { limit: 1 }).count === 0) givens[cell] = 0

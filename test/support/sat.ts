@@ -1,6 +1,7 @@
 import Logic from 'logic-solver'
 import type { Board, Candidate, Conclusion } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
 
 const name = ({ cell, digit }: Candidate): string => `c${cell}d${digit}`
 
@@ -17,7 +18,7 @@ export function boardFormula(board: Board): { implies(conclusion: Conclusion): b
     const open = digits[cell] ? [digits[cell]!] : digitsOf(candidates[cell]!)
     alternatives.push(open.map((digit) => name({ cell, digit })))
   }
-  for (const { cells } of geometry.houses) {
+  for (const { cells } of layoutOf(geometry).houses) {
     for (let digit = 1; digit <= geometry.order; digit++) {
       const places = cells.filter((cell) => digits[cell] === digit || board.hasCandidate(cell, digit))
       alternatives.push(places.map((cell) => name({ cell, digit })))

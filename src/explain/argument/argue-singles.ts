@@ -1,4 +1,5 @@
 import { digitBit, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
 import type { Fact } from './facts.js'
 
@@ -21,10 +22,11 @@ function greedyCover<T>(wanted: readonly T[], offers: readonly { readonly by: nu
 
 function onlyCandidate(step: FoundStep, cell: number, digit: number): Fact {
   const { geometry, digits } = step.before
+  const layout = layoutOf(geometry)
   const others = Array.from({ length: geometry.order }, (_, i) => i + 1).filter((d) => d !== digit)
-  const offers = geometry.housesOf[cell]!.map((house) => ({
+  const offers = layout.housesOf[cell]!.map((house) => ({
     by: house,
-    has: others.filter((d) => geometry.houses[house]!.cells.some((c) => c !== cell && digits[c] === d)),
+    has: others.filter((d) => layout.houses[house]!.cells.some((c) => c !== cell && digits[c] === d)),
   }))
   const cover = greedyCover(
     others.filter((d) => offers.some((offer) => offer.has.includes(d))),
@@ -37,10 +39,11 @@ function onlyCandidate(step: FoundStep, cell: number, digit: number): Fact {
 
 function onlyPlace(step: FoundStep, house: number, cell: number, digit: number): Fact {
   const { geometry, digits } = step.before
-  const open = geometry.houses[house]!.cells.filter((c) => c !== cell && digits[c] === 0)
+  const layout = layoutOf(geometry)
+  const open = layout.houses[house]!.cells.filter((c) => c !== cell && digits[c] === 0)
   const offers: { by: number; has: number[] }[] = []
   for (let c = 0; c < geometry.cellCount; c++) {
-    if (digits[c] === digit) offers.push({ by: c, has: open.filter((other) => geometry.arePeers(c, other)) })
+    if (digits[c] === digit) offers.push({ by: c, has: open.filter((other) => layout.arePeers(c, other)) })
   }
   const cover = greedyCover(
     open.filter((c) => offers.some((offer) => offer.has.includes(c))),
@@ -62,7 +65,7 @@ export function argueSingle(step: FoundStep, pattern: Extract<Pattern, { shape: 
   const { geometry, digits, candidates } = step.before
   const { cell, digit, house } = pattern
   if (house !== undefined) {
-    const open = geometry.houses[house]!.cells.filter((c) => digits[c] === 0)
+    const open = layoutOf(geometry).houses[house]!.cells.filter((c) => digits[c] === 0)
     if (open.length === 1) return [{ kind: 'last-cell', house, cell, digit }]
     return [onlyPlace(step, house, cell, digit)]
   }

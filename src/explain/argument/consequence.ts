@@ -1,6 +1,7 @@
 import type { Candidate } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
 import { alternativesOf } from '../../logic/premise-search.js'
 import type { ChainNode, Premise } from '../../logic/step.js'
@@ -107,9 +108,10 @@ function lockedCells(
   cells: readonly (Left & { readonly cell: number })[],
   named: Set<string>,
 ): Found | undefined {
+  const layout = layoutOf(geometry)
   for (let size = 2; size <= MOST_LOCKED; size++) {
-    for (const { index } of geometry.houses) {
-      const inHouse = cells.filter(({ cell }) => geometry.positionIn(index, cell) >= 0)
+    for (const { index } of layout.houses) {
+      const inHouse = cells.filter(({ cell }) => layout.positionIn(index, cell) >= 0)
       for (let chosen = 0; chosen < 1 << inHouse.length; chosen++) {
         if (digitCount(chosen) !== size) continue
         const set = inHouse.filter((_, i) => chosen & (1 << i))

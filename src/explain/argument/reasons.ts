@@ -1,4 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
+import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { placesIn, setEnds, wingEnds } from './argue.js'
@@ -62,6 +63,7 @@ function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean):
 /** The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate. */
 function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): Reason | undefined {
   const { geometry } = step.before
+  const layout = layoutOf(geometry)
   const { cell, digit } = removed
   const excludedBy = (node: ChainNode) =>
     node.cells.every((c) => exclude(geometry, { cell: c, digit: node.digit }, removed))
@@ -69,7 +71,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     case 'single':
       return { kind: 'only-choice' }
     case 'locked': {
-      const inside = geometry.positionIn(pattern.to, cell) >= 0 && !pattern.cells.includes(cell)
+      const inside = layout.positionIn(pattern.to, cell) >= 0 && !pattern.cells.includes(cell)
       if (digit !== pattern.digit || !inside) return undefined
       return { kind: 'taken-elsewhere', house: pattern.to, digit, cells: pattern.cells }
     }
@@ -82,9 +84,9 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       return { kind: 'digits-used', cells: pattern.cells, digits: pattern.digits }
     }
     case 'fish': {
-      const cover = pattern.cover.find((house) => geometry.positionIn(house, cell) >= 0)
-      const inBase = pattern.base.some((house) => geometry.positionIn(house, cell) >= 0)
-      const seesFins = pattern.fins.every((fin) => geometry.arePeers(fin, cell))
+      const cover = pattern.cover.find((house) => layout.positionIn(house, cell) >= 0)
+      const inBase = pattern.base.some((house) => layout.positionIn(house, cell) >= 0)
+      const seesFins = pattern.fins.every((fin) => layout.arePeers(fin, cell))
       if (digit !== pattern.digit || cover === undefined || inBase || !seesFins) return undefined
       return { kind: 'covered', cover, base: pattern.base, fins: pattern.fins }
     }
@@ -112,7 +114,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     }
     case 'sectors': {
       const uses = ({ house, digits }: (typeof pattern.houses)[number]) =>
-        digits.includes(digit) && geometry.positionIn(house, cell) >= 0
+        digits.includes(digit) && layout.positionIn(house, cell) >= 0
       const house = pattern.cells.includes(cell) ? undefined : pattern.houses.find(uses)?.house
       return house === undefined
         ? undefined
@@ -121,7 +123,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
             house,
             digit,
             cells: pattern.cells.filter(
-              (other) => geometry.positionIn(house, other) >= 0 && step.before.hasCandidate(other, digit),
+              (other) => layout.positionIn(house, other) >= 0 && step.before.hasCandidate(other, digit),
             ),
           }
     }

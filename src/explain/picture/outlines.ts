@@ -1,12 +1,14 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { CELL, type Layout } from './layout.js'
 import { INK, type Look, RULE } from './looks.js'
 import { element, short } from './xml.js'
 
 /** The box or region of a cell. */
 function regionOf(geometry: Geometry, cell: number): number | undefined {
-  return geometry.housesOf[cell]!.find((house) => {
-    const { kind } = geometry.houses[house]!
+  const gridLayout = layoutOf(geometry)
+  return gridLayout.housesOf[cell]!.find((house) => {
+    const { kind } = gridLayout.houses[house]!
     return kind === 'box' || kind === 'region'
   })
 }
@@ -45,8 +47,8 @@ export function drawRules(layout: Layout): string {
 
 /** Diagonal houses are shown by a faint line through their cells, from corner to corner of the grid. */
 export function drawDiagonals(layout: Layout): string {
-  return layout.geometry.houses
-    .filter((house) => house.kind === 'diagonal')
+  return layoutOf(layout.geometry)
+    .houses.filter((house) => house.kind === 'diagonal')
     .map((house) => {
       const from = layout.centre(house.cells[0]!)
       const to = layout.centre(house.cells[house.cells.length - 1]!)
@@ -70,7 +72,7 @@ export function drawDiagonals(layout: Layout): string {
  */
 export function drawHouse(layout: Layout, house: number, look: Look, inset: number): string {
   const { geometry } = layout
-  const { cells, kind } = geometry.houses[house]!
+  const { cells, kind } = layoutOf(geometry).houses[house]!
   const inside = new Set(cells)
   const { order } = geometry
   const within = (cell: number, down: number, right: number) => {

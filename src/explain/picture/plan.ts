@@ -1,4 +1,5 @@
 import { digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { alternativesOf } from '../../logic/premise-search.js'
 import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
@@ -180,12 +181,13 @@ function planSingle(
 ): void {
   if (pattern.house !== undefined) plan.house([pattern.house], 'house')
   const { geometry, digits } = step.before
+  const layout = layoutOf(geometry)
   for (const fact of argueSingle(step, pattern)) {
     if (fact.kind === 'only-place') plan.cell(fact.blockers, 'blocker')
     if (fact.kind === 'only-candidate') {
       for (const { house, digits: seen } of fact.seen) {
         plan.cell(
-          geometry.houses[house]!.cells.filter((cell) => seen.includes(digits[cell]!)),
+          layout.houses[house]!.cells.filter((cell) => seen.includes(digits[cell]!)),
           'blocker',
         )
       }

@@ -1,11 +1,12 @@
 import { cellName, type Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { capital, count, englishTerms } from './english-terms.js'
 import { titleOf } from './technique-title.js'
 import type { HintWording } from './wording.js'
 
 /** Where a house is that cannot be found by its number alone. */
 function placeOf(geometry: Geometry, house: number): string | undefined {
-  const { kind, name, cells } = geometry.houses[house]!
+  const { kind, name, cells } = layoutOf(geometry).houses[house]!
   const [first, last] = [cells[0]!, cells[cells.length - 1]!].map((cell) => cellName(geometry, cell))
   if (kind === 'diagonal') return `${capital(name)} runs from ${first} to ${last}.`
   return kind === 'region' ? `${capital(name)} is the one with ${first}.` : undefined

@@ -1,5 +1,6 @@
 import { type DigitStyle, digitRange } from '../../grid/digit-names.js'
-import { cellName, type Geometry, type House } from '../../grid/geometry.js'
+import { cellName, type Geometry } from '../../grid/geometry.js'
+import { type House, layoutOf } from '../../grid/layout.js'
 import { count, list } from './english-terms.js'
 
 /**
@@ -7,7 +8,8 @@ import { count, list } from './english-terms.js'
  * well, or which region has which number, so that later sentences can name them.
  */
 export function englishRule(geometry: Geometry, style?: DigitStyle): string {
-  const { order, houses } = geometry
+  const { order } = geometry
+  const { houses } = layoutOf(geometry)
   const boxes = houses.filter(({ kind }) => kind === 'box')
   const regions = houses.filter(({ kind }) => kind === 'region')
   const diagonals = houses.filter(({ kind }) => kind === 'diagonal')
@@ -32,16 +34,8 @@ export function englishRule(geometry: Geometry, style?: DigitStyle): string {
     const first = regions.map(({ name, cells }) => `${name} at ${cellName(geometry, cells[0]!)}`)
     sentences.push(`Seen row by row, the regions begin with ${list(first)}.`)
   }
-  if (hasFurtherPeers(geometry)) sentences.push('Some further cells must not hold the same digit either.')
+  if (geometry.furtherPeers) sentences.push('Some further cells must not hold the same digit either.')
   return sentences.join(' ')
-}
-
-/** Are there cells that exclude each other's digits without a house that they share? */
-function hasFurtherPeers({ houses, housesOf, peersOf }: Geometry): boolean {
-  return peersOf.some((peers, cell) => {
-    const inHouses = new Set(housesOf[cell]!.flatMap((house) => houses[house]!.cells))
-    return peers.some((peer) => !inHouses.has(peer))
-  })
 }
 
 /** `3×3 box`; where the sides differ, which is which. */

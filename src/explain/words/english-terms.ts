@@ -1,6 +1,7 @@
 import type { Candidate } from '../../grid/board.js'
 import { type DigitStyle, digitName } from '../../grid/digit-names.js'
 import { cellName, type Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { ChainNode, Premise } from '../../logic/step.js'
 import { cellGroups } from '../cell-names.js'
 
@@ -53,9 +54,10 @@ export function capital(text: string): string {
 
 /** `row 1`; several of one kind share the noun: `rows 2 and 6`. */
 function housesName(geometry: Geometry, houses: readonly number[]): string {
+  const layout = layoutOf(geometry)
   const numbersOf = new Map<string, number[]>()
   for (const index of houses) {
-    const { kind, number } = geometry.houses[index]!
+    const { kind, number } = layout.houses[index]!
     const numbers = numbersOf.get(kind)
     if (numbers) numbers.push(number)
     else numbersOf.set(kind, [number])

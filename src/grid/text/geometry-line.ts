@@ -1,6 +1,6 @@
 import { InputError } from '../../errors.js'
 import { boxedGeometry, type Geometry, regionGeometry, squareGeometry } from '../geometry.js'
-import { assertCarried, piecesOf, sameRules } from '../pieces.js'
+import { assertSayable, piecesOf, sameRules } from '../pieces.js'
 import { GEOMETRY_LINE, type TextLine } from './lines.js'
 import { textError } from './sheet.js'
 import { digitSymbol, quoteFound, symbolDigit } from './symbols.js'
@@ -90,16 +90,15 @@ const written = new WeakMap<Geometry, string>()
 export function geometryLine(geometry: Geometry): string {
   let line = written.get(geometry)
   if (line === undefined) {
-    const said = lineFor(geometry)
-    assertCarried(geometry, () => readGeometryLine(said, 1))
-    written.set(geometry, said)
-    line = said
+    assertSayable(geometry)
+    line = lineFor(geometry)
+    written.set(geometry, line)
   }
   return line
 }
 
 function lineFor(geometry: Geometry): string {
-  const diagonals = geometry.houses.some((house) => house.kind === 'diagonal') ? ' diagonals' : ''
+  const diagonals = geometry.diagonals ? ' diagonals' : ''
   const { order } = geometry
   const pieces = piecesOf(geometry)
   const square = squareGeometry(order)

@@ -8,6 +8,7 @@ import {
   regionGeometry,
   squareGeometry,
 } from '../geometry.js'
+import { layoutOf } from '../layout.js'
 import { piecesOf, samePieces } from '../pieces.js'
 import { makePuzzle, type Puzzle } from '../puzzle.js'
 
@@ -134,8 +135,9 @@ function shapeName(shape: SheetShape): string {
 function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
   if (shape.kind === 'regions') return samePieces(shape.regions, piecesOf(geometry))
   const other = shape.kind === 'known' ? shape.geometry : boxedGeometry(shape.rows, shape.columns)
+  const layout = layoutOf(other)
   // A drawing shows no diagonals, saved data does.
-  const sameHouses = shape.kind !== 'known' || other.houses.length === geometry.houses.length
+  const sameHouses = shape.kind !== 'known' || layout.houses.length === layoutOf(geometry).houses.length
   return sameHouses && samePieces(piecesOf(other), piecesOf(geometry))
 }
 

@@ -54,7 +54,7 @@ export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}
   if (options.geometryLine === false || style === 'json') return text
   // Sixteen symbols on a line may be a 4×4 grid or a row.
   const isRow = geometry.order === 16 && (style === 'rows' || style === 'separated')
-  if (geometry === squareGeometry(geometry.order) && !isRow) return text
+  if (geometry.key === squareGeometry(geometry.order)?.key && !isRow) return text
   const line = geometryLine(geometry)
   return isDrawn(style, geometry) ? text : `${line}\n${text}`
 }
@@ -72,8 +72,8 @@ function readableEmpty({ digits, geometry }: Board, empty: WriteOptions['empty']
 
 function isDrawn(style: TextFormatName, geometry: Geometry): boolean {
   if (style !== 'ruled' && style !== 'marks') return false
-  const { box, houses, order } = geometry
-  if (houses.some((house) => house.kind === 'diagonal') || houses.length < 3 * order) return false
+  const { box } = geometry
+  if (geometry.diagonals) return false
   return box ? box.rows > 1 && box.columns > 1 : isWalled(geometry)
 }
 

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import { alternativesOf } from '../premise-search.js'
@@ -24,7 +25,7 @@ export function premisesOf(board: Board): Premise[] {
   const { geometry } = board
   const { openCells, places } = factsOf(board)
   const premises: Premise[] = openCells.map((cell) => cellPremise(board, cell))
-  for (const house of geometry.houses) {
+  for (const house of layoutOf(geometry).houses) {
     for (let digit = 1; digit <= geometry.order; digit++) {
       if (places[house.index * geometry.order + digit - 1] !== 0)
         premises.push(housePremise(board, house.index, digit))
@@ -55,6 +56,7 @@ export class Propagation {
   private readonly queue: number[] = []
 
   constructor(geometry: Geometry, premises: readonly Premise[], extras: readonly Candidate[] = []) {
+    const layout = layoutOf(geometry)
     this.geometry = geometry
     this.premises = premises
     this.alternatives = premises.map((premise) => alternativesOf(premise).map((c) => this.intern(c)))
@@ -66,7 +68,7 @@ export class Propagation {
       const others: number[] = []
       for (let other = 1; other <= geometry.order; other++)
         if (other !== digit) this.addId(others, cell, other)
-      for (const peer of geometry.peersOf[cell]!) this.addId(others, peer, digit)
+      for (const peer of layout.peersOf[cell]!) this.addId(others, peer, digit)
       this.excludes.push(others)
     })
     this.left = this.alternatives.map((ids) => ids.length)

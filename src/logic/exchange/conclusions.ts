@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -108,12 +109,13 @@ function fromSubset(board: Board, { cells, extras }: ExchangePattern): readonly 
   for (let i = 0; i < extras.length; i++) wanted |= digitBit(extras[i]!.digit)
   if (digitCount(wanted) < 2) return NONE
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const holders = holdersOf(extras)
   const drafts: Draft[] = []
-  const houses = geometry.housesOf[holders[0]!]!
+  const houses = layout.housesOf[holders[0]!]!
   for (let i = 0; i < houses.length; i++) {
     if (!areInHouse(geometry, houses[i]!, holders)) continue
-    const all = geometry.houses[houses[i]!]!.cells
+    const all = layout.houses[houses[i]!]!.cells
     const open: number[] = []
     for (let j = 0; j < all.length; j++)
       if (candidates[all[j]!] !== 0 && !cells.includes(all[j]!)) open.push(all[j]!)
@@ -123,7 +125,8 @@ function fromSubset(board: Board, { cells, extras }: ExchangePattern): readonly 
 }
 
 function areInHouse(geometry: Geometry, house: number, cells: readonly number[]): boolean {
-  for (let i = 0; i < cells.length; i++) if (geometry.positionIn(house, cells[i]!) < 0) return false
+  const layout = layoutOf(geometry)
+  for (let i = 0; i < cells.length; i++) if (layout.positionIn(house, cells[i]!) < 0) return false
   return true
 }
 
@@ -160,7 +163,7 @@ function subsetRemovals(
   digits: DigitSet,
 ): Candidate[] {
   const removals: Candidate[] = []
-  for (const cell of geometry.houses[house]!.cells) {
+  for (const cell of layoutOf(geometry).houses[house]!.cells) {
     if (holders.includes(cell) || others.includes(cell)) continue
     for (let rest = candidates[cell]! & digits; rest !== 0; rest &= rest - 1)
       removals.push({ cell, digit: firstDigit(rest) })
@@ -172,12 +175,13 @@ function fromLockedDigit(board: Board, { cells, allowed, extras }: ExchangePatte
   const holders = holdersOf(extras)
   if (holders.length !== 2) return NONE
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const [one, other] = holders as [number, number]
   const shared = allowed[cells.indexOf(one)]! & allowed[cells.indexOf(other)]!
   if (digitCount(shared) !== 2) return NONE
   const drafts: Draft[] = []
-  for (const house of geometry.housesOf[one]!) {
-    if (geometry.positionIn(house, other) < 0) continue
+  for (const house of layout.housesOf[one]!) {
+    if (layout.positionIn(house, other) < 0) continue
     for (const digit of digitsOf(shared)) {
       const places = housePremise(board, house, digit)
       if (places.kind !== 'house' || places.cells.length !== 2) continue

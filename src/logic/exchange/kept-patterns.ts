@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { filled } from '../number-lists.js'
 import { stampOfHouses } from '../path-memory.js'
@@ -32,7 +33,7 @@ export function addPattern(
   if (extras.length === 0) return
   const around: number[] = []
   for (let i = 0; i < cells.length; i++) {
-    const houses = board.geometry.housesOf[cells[i]!]!
+    const houses = layoutOf(board.geometry).housesOf[cells[i]!]!
     for (let j = 0; j < houses.length; j++) if (!around.includes(houses[j]!)) around.push(houses[j]!)
   }
   patterns.push({ pattern: { cells, allowed, extras }, around, stamp: 0, steps: [] })

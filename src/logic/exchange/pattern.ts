@@ -1,6 +1,7 @@
 import type { Board, Candidate, Conclusion } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { isProvenBy } from '../links/trim.js'
 import { verifyStep } from '../proof.js'
@@ -86,7 +87,7 @@ export function candidatesAgainstAll(board: Board, candidates: readonly Candidat
     const digit = 32 - Math.clz32(rest & -rest)
     if (isAgainstAll(geometry, first.cell, digit, candidates)) against.push({ cell: first.cell, digit })
   }
-  const peers = geometry.peersOf[first.cell]!
+  const peers = layoutOf(geometry).peersOf[first.cell]!
   const bit = digitBit(first.digit)
   for (let i = 0; i < peers.length; i++)
     if (board.candidates[peers[i]!]! & bit && isAgainstAll(geometry, peers[i]!, first.digit, candidates))
@@ -100,12 +101,11 @@ function isAgainstAll(
   digit: number,
   candidates: readonly Candidate[],
 ): boolean {
+  const layout = layoutOf(geometry)
   for (let i = 0; i < candidates.length; i++) {
     const other = candidates[i]!
     const isAgainst =
-      cell === other.cell
-        ? digit !== other.digit
-        : digit === other.digit && geometry.arePeers(cell, other.cell)
+      cell === other.cell ? digit !== other.digit : digit === other.digit && layout.arePeers(cell, other.cell)
     if (!isAgainst) return false
   }
   return true

@@ -1,4 +1,5 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 
 /** 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
 export type Corners = readonly [number, number, number, number]
@@ -18,6 +19,7 @@ const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
  * any of them has two neighbours of the rectangle.
  */
 export function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
+  const layout = layoutOf(geometry)
   let list = rectangleLists.get(geometry)
   if (!list) {
     const { order } = geometry
@@ -33,7 +35,7 @@ export function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
               bottom * order + right,
             ]
             if (!isExchangeable(geometry, corners)) continue
-            const houses = new Set(corners.flatMap((corner) => geometry.housesOf[corner]!))
+            const houses = new Set(corners.flatMap((corner) => layout.housesOf[corner]!))
             made.push({ index: made.length, corners, houses: [...houses] })
           }
         }
@@ -58,9 +60,10 @@ export function flatCorners(geometry: Geometry): Uint16Array {
 }
 
 function isExchangeable(geometry: Geometry, corners: Corners): boolean {
+  const layout = layoutOf(geometry)
   return corners.every((corner) =>
-    geometry.housesOf[corner]!.every((house) => {
-      const inside = corners.filter((other) => geometry.positionIn(house, other) >= 0)
+    layout.housesOf[corner]!.every((house) => {
+      const inside = corners.filter((other) => layout.positionIn(house, other) >= 0)
       if (inside.length !== 2) return false
       const [a, b] = inside.map((other) => corners.indexOf(other))
       return a! + b! !== 3

@@ -1,6 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
-import type { Geometry, House } from '../../grid/geometry.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 import { KeptAnswers, oncePerBoard } from '../path-memory.js'
@@ -38,7 +40,7 @@ function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
   find: (board: Board, house: House) => readonly Found[],
 ): readonly Found[] {
   const { ofHouse } = factsOf(board).stamps
-  const { houses } = board.geometry
+  const { houses } = layoutOf(board.geometry)
   const byHouse: (readonly Found[])[] = []
   for (let house = 0; house < houses.length; house++)
     byHouse.push(kept.of(house, ofHouse[house]!, () => find(board, houses[house]!)))
@@ -186,14 +188,15 @@ const crossingLists = new WeakMap<Geometry, readonly (readonly number[])[]>()
  * cells within a crossing are met in both houses; the first one speaks for them.
  */
 function crossingsBefore(geometry: Geometry): readonly (readonly number[])[] {
+  const layout = layoutOf(geometry)
   let lists = crossingLists.get(geometry)
   if (!lists) {
-    lists = geometry.houses.map(({ index, cells }) => {
-      const shared = geometry.houses
+    lists = layout.houses.map(({ index, cells }) => {
+      const shared = layout.houses
         .slice(0, index)
         .map((other) =>
           cells.reduce(
-            (set, cell, i) => (geometry.positionIn(other.index, cell) < 0 ? set : set | (1 << i)),
+            (set, cell, i) => (layout.positionIn(other.index, cell) < 0 ? set : set | (1 << i)),
             0,
           ),
         )

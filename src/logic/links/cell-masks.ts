@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 
@@ -19,7 +20,7 @@ export function peerMasks(geometry: Geometry): Uint32Array {
   if (known) return known
   const words = maskWords(geometry)
   const masks = new Uint32Array(geometry.cellCount * words)
-  geometry.peersOf.forEach((peers, cell) => {
+  layoutOf(geometry).peersOf.forEach((peers, cell) => {
     for (const peer of peers) masks[cell * words + (peer >>> 5)]! |= 1 << (peer & 31)
   })
   peerCache.set(geometry, masks)

@@ -1,5 +1,6 @@
 import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { type LooseSet, looseSets } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
@@ -159,7 +160,8 @@ export class FinnedLinks {
   /** Houses that lose places to the target: for its own digit where it sees them, for others its cell. */
   private addHouses(): void {
     const { board } = this.graph.nodes
-    const { order, houses } = board.geometry
+    const { order } = board.geometry
+    const { houses } = layoutOf(board.geometry)
     const facts = factsOf(board)
     for (let house = 0; house < houses.length; house++) {
       for (let digit = 1; digit <= order; digit++) {
@@ -173,7 +175,8 @@ export class FinnedLinks {
     const { nodes } = this.graph
     const { board } = nodes
     const { geometry } = board
-    const { cells } = geometry.houses[house]!
+    const layout = layoutOf(geometry)
+    const { cells } = layout.houses[house]!
     const seen = seenInHouses(geometry)
     const firstList = this.lists
     const reason: StrongReason = { kind: 'house', house, digit }
@@ -181,8 +184,8 @@ export class FinnedLinks {
     let sets = 0
     for (let i = 0; i < holders.length; i++) {
       const cell = holders[i]!
-      const position = geometry.positionIn(house, cell)
-      const fins = position < 0 ? all & seen[cell * geometry.houses.length + house]! : 1 << position
+      const position = layout.positionIn(house, cell)
+      const fins = position < 0 ? all & seen[cell * layout.houses.length + house]! : 1 << position
       if (fins === 0 || fins === all) continue
       let at = 0
       while (at < sets && met[at] !== fins) at++
@@ -304,12 +307,14 @@ const seenLists = new WeakMap<Geometry, readonly number[]>()
 
 /** cell × houses + house -> the positions in the house that the cell sees. */
 function seenInHouses(geometry: Geometry): readonly number[] {
+  const layout = layoutOf(geometry)
   let seen = seenLists.get(geometry)
   if (!seen) {
-    const { cellCount, houses } = geometry
+    const { cellCount } = geometry
+    const { houses } = layoutOf(geometry)
     seen = Array.from({ length: cellCount }, (_, own) =>
       houses.map(({ cells }) =>
-        cells.reduce((set, cell, i) => (geometry.arePeers(cell, own) ? set | (1 << i) : set), 0),
+        cells.reduce((set, cell, i) => (layout.arePeers(cell, own) ? set | (1 << i) : set), 0),
       ),
     ).flat()
     seenLists.set(geometry, seen)

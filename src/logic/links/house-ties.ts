@@ -1,5 +1,6 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { oncePerPlaces } from '../path-memory.js'
 
@@ -29,8 +30,9 @@ export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
 export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => {
   const ties: HouseTie[] = []
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const { places } = factsOf(board)
-  for (let house = 0; house < geometry.houses.length; house++) {
+  for (let house = 0; house < layout.houses.length; house++) {
     const all = places[house * geometry.order + digit - 1]!
     if (digitCount(all) < 3) continue
     const reason: HouseTie['reason'] = { kind: 'house', house, digit }
@@ -63,14 +65,14 @@ function listsOf<List>(
 ): (List | undefined)[][] {
   let lists = known.get(geometry)
   if (!lists) {
-    lists = geometry.houses.map(() => [])
+    lists = layoutOf(geometry).houses.map(() => [])
     known.set(geometry, lists)
   }
   return lists
 }
 
 function cellAlone(geometry: Geometry, house: number, cell: number): readonly number[] {
-  return partCells(geometry, house, 1 << geometry.positionIn(house, cell))
+  return partCells(geometry, house, 1 << layoutOf(geometry).positionIn(house, cell))
 }
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */
@@ -121,14 +123,15 @@ const crossingCache = new WeakMap<Geometry, readonly (readonly DigitSet[])[]>()
 
 /** The sets of positions that a house shares with other houses, two or more. */
 function crossingsOf(geometry: Geometry, house: number): readonly DigitSet[] {
+  const layout = layoutOf(geometry)
   let all = crossingCache.get(geometry)
   if (!all) {
-    all = geometry.houses.map((own) =>
-      geometry.houses.flatMap((other) => {
+    all = layout.houses.map((own) =>
+      layout.houses.flatMap((other) => {
         if (other === own) return []
         let shared = 0
         own.cells.forEach((cell, i) => {
-          if (geometry.positionIn(other.index, cell) >= 0) shared |= 1 << i
+          if (layout.positionIn(other.index, cell) >= 0) shared |= 1 << i
         })
         return digitCount(shared) > 1 ? [shared] : []
       }),

@@ -1,4 +1,5 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { ChainLink, ChainNode } from '../step.js'
 
 /** The strong link between the two candidates of a cell. */
@@ -23,7 +24,7 @@ export function weakLink(geometry: Geometry, from: ChainNode, to: ChainNode): Ch
 
 function weakBy(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink['by'] {
   if (from.digit !== to.digit) return { kind: 'cell', cell: from.cells[0]! }
-  const houses = geometry.housesOf[from.cells[0]!]!
+  const houses = layoutOf(geometry).housesOf[from.cells[0]!]!
   for (let i = 0; i < houses.length; i++) {
     const house = houses[i]!
     if (areIn(geometry, house, from.cells) && areIn(geometry, house, to.cells))
@@ -33,7 +34,8 @@ function weakBy(geometry: Geometry, from: ChainNode, to: ChainNode): ChainLink['
 }
 
 function areIn(geometry: Geometry, house: number, cells: readonly number[]): boolean {
-  for (let i = 0; i < cells.length; i++) if (geometry.positionIn(house, cells[i]!) < 0) return false
+  const layout = layoutOf(geometry)
+  for (let i = 0; i < cells.length; i++) if (layout.positionIn(house, cells[i]!) < 0) return false
   return true
 }
 

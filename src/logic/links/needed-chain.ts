@@ -1,6 +1,7 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../exclude.js'
 import { cellsAt } from '../facts.js'
 import type { ChainLink, ChainNode, Pattern, Premise } from '../step.js'
@@ -46,6 +47,7 @@ class NeededChain {
   private readonly ties: Tie[] = []
 
   constructor(geometry: Geometry, kinds: LinkKinds, premises: readonly Premise[], conclusion: Conclusion) {
+    const layout = layoutOf(geometry)
     this.geometry = geometry
     this.kinds = kinds
     this.conclusion = conclusion
@@ -58,8 +60,8 @@ class NeededChain {
       }
     }
     if (!kinds.setsOf) return
-    for (const { index } of geometry.houses)
-      this.tieSets(cells.filter(({ cell }) => geometry.positionIn(index, cell) >= 0))
+    for (const { index } of layout.houses)
+      this.tieSets(cells.filter(({ cell }) => layout.positionIn(index, cell) >= 0))
   }
 
   /** Breadth first from what the denied conclusion rules out to what it cannot stand beside. */
@@ -139,7 +141,7 @@ class NeededChain {
       return one.cells.length === 1 && other.cells.length === 1 && one.cells[0] === other.cells[0]
     for (let i = 0; i < one.cells.length; i++)
       for (let j = 0; j < other.cells.length; j++)
-        if (!this.geometry.arePeers(one.cells[i]!, other.cells[j]!)) return false
+        if (!layoutOf(this.geometry).arePeers(one.cells[i]!, other.cells[j]!)) return false
     return true
   }
 
@@ -164,7 +166,7 @@ class NeededChain {
     const { geometry } = this
     const by = { kind: 'house', house } as const
     const positions = (of: readonly number[]) =>
-      of.reduce((set, cell) => set | (1 << geometry.positionIn(house, cell)), 0)
+      of.reduce((set, cell) => set | (1 << layoutOf(geometry).positionIn(house, cell)), 0)
     const finCells = cells.filter((cell) => this.isRuledOut({ cell, digit }))
     const all = positions(cells)
     const left = all & ~positions(finCells)

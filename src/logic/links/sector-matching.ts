@@ -1,5 +1,5 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import type { House } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { premisesOf } from '../cases/propagation.js'
 import { factsOf } from '../facts.js'

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { type Aftermath, aftermathOf } from '../links/aftermath.js'
@@ -41,11 +42,12 @@ export const alignedPairExclusion: Technique = slowTechnique({
 /** Does some candidate leave a cell that it sees none? */
 function areSomeLeftAlone(board: Board): boolean {
   const { candidates, geometry } = board
+  const layout = layoutOf(geometry)
   const { openCells } = factsOf(board)
   const aftermath = aftermathOf(board)
   for (let i = 0; i < openCells.length; i++) {
     const cell = openCells[i]!
-    const peers = geometry.peersOf[cell]!
+    const peers = layout.peersOf[cell]!
     for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
       const left = aftermath.leftByDigit(cell, 32 - Math.clz32(rest & -rest))
       for (let j = 0; j < peers.length; j++)
@@ -64,12 +66,13 @@ export const alignedTripleExclusion: Technique = slowTechnique({
   level: 'chain',
   *search(board, report, _, watch) {
     const { geometry } = board
+    const layout = layoutOf(geometry)
     const tell = once(report)
     for (const one of factsOf(board).openCells) {
       const others = openPeersAfter(board, one)
       for (const [i, second] of others.entries()) {
         for (const third of others.slice(i + 1)) {
-          if (!geometry.arePeers(second, third)) continue
+          if (!layout.arePeers(second, third)) continue
           if (watch.isDue()) yield
           const cells = [one, second, third]
           const removals = cells.flatMap((cell) => {
@@ -85,7 +88,7 @@ export const alignedTripleExclusion: Technique = slowTechnique({
 })
 
 function openPeersAfter({ geometry, candidates }: Board, cell: number): number[] {
-  return geometry.peersOf[cell]!.filter((peer) => peer > cell && candidates[peer])
+  return layoutOf(geometry).peersOf[cell]!.filter((peer) => peer > cell && candidates[peer])
 }
 
 /** Adds the candidates of a cell that leave its partner none. */
@@ -127,7 +130,7 @@ const threes = oncePerBoard(({ candidates }) => {
 function watchersOf(board: Board, three: readonly Candidate[]): number[] {
   const digits = three.reduce((set, { digit }) => set | (1 << (digit - 1)), 0)
   const cells = threes(board).get(digits) ?? []
-  return cells.filter((cell) => three.every((one) => board.geometry.arePeers(cell, one.cell)))
+  return cells.filter((cell) => three.every((one) => layoutOf(board.geometry).arePeers(cell, one.cell)))
 }
 
 /** The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together. */

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { factsOf } from '../facts.js'
@@ -18,6 +19,7 @@ const MOST_WIDE_CELLS = 6
 const graves = oncePerBoard((board): readonly ExchangePattern[] => {
   const { openCells, places } = factsOf(board)
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const wide: number[] = []
   for (const cell of openCells) {
     const count = digitCount(candidates[cell]!)
@@ -32,7 +34,7 @@ const graves = oncePerBoard((board): readonly ExchangePattern[] => {
   const kept: number[] = []
   const fits = (): boolean => counts.every((count) => count === 0 || count === 2)
   const change = (cell: number, extras: number, by: 1 | -1): void => {
-    for (const house of geometry.housesOf[cell]!)
+    for (const house of layout.housesOf[cell]!)
       for (const digit of digitsOf(extras)) counts[house * geometry.order + digit - 1]! += by
   }
   const choose = (index: number): void => {
@@ -53,7 +55,7 @@ const graves = oncePerBoard((board): readonly ExchangePattern[] => {
         const extras = candidates[cell]! & ~pair
         kept.push(pair)
         change(cell, extras, -1)
-        const tooFew = geometry.housesOf[cell]!.some((house) =>
+        const tooFew = layout.housesOf[cell]!.some((house) =>
           digitsOf(extras).some((digit) => counts[house * geometry.order + digit - 1]! < 2),
         )
         if (!tooFew) choose(index + 1)

@@ -1,5 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import type { Geometry, House } from '../../grid/geometry.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { misplaced } from '../digit-placements.js'
 import { removalNeedsEach } from '../minimal.js'
@@ -35,8 +37,9 @@ const isBlock = (house: House): boolean => house.kind === 'box' || house.kind ==
 
 /** The pairs of base and cover houses that a make allows. */
 function sidesOf(geometry: Geometry, make: Make): readonly (readonly [number[], number[]])[] {
+  const layout = layoutOf(geometry)
   const pick = (test: (house: House) => boolean): number[] =>
-    geometry.houses.filter(test).map((house) => house.index)
+    layout.houses.filter(test).map((house) => house.index)
   const withBlocks = (test: (house: House) => boolean) => (house: House) => test(house) || isBlock(house)
   switch (make) {
     case 'franken':
@@ -51,8 +54,9 @@ function sidesOf(geometry: Geometry, make: Make): readonly (readonly [number[], 
 
 /** The plainest make that these houses fit. */
 function makeOf(geometry: Geometry, base: readonly number[], cover: readonly number[]): Make | 'lines' {
+  const layout = layoutOf(geometry)
   const all = (side: readonly number[], test: (house: House) => boolean): boolean =>
-    side.every((house) => test(geometry.houses[house]!))
+    side.every((house) => test(layout.houses[house]!))
   const facing = (a: (house: House) => boolean, b: (house: House) => boolean): boolean =>
     (all(base, a) && all(cover, b)) || (all(base, b) && all(cover, a))
   if (facing(isRow, isColumn)) return 'lines'
@@ -109,7 +113,7 @@ function completed(
   const premises = base.map((house) => housePremise(board, house, digit))
   const places = new Set(premises.flatMap((premise) => (premise.kind === 'house' ? premise.cells : [])))
   let best: { last: number; fins: number[] } | undefined
-  for (const last of geometry.housesOf[cell]!) {
+  for (const last of layoutOf(geometry).housesOf[cell]!) {
     if (!allowed.includes(last)) continue
     const covers = [...cover, last]
     const fins = [...places].filter((place) => !isCovered(geometry, place, base, covers))
@@ -136,8 +140,9 @@ function isCovered(
   base: readonly number[],
   cover: readonly number[],
 ): boolean {
+  const layout = layoutOf(geometry)
   const times = (side: readonly number[]): number =>
-    side.filter((house) => geometry.positionIn(house, place) >= 0).length
+    side.filter((house) => layout.positionIn(house, place) >= 0).length
   return times(cover) >= times(base)
 }
 

@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { layoutOf } from '../../grid/layout.js'
 import { doubtfulDigits } from '../digit-placements.js'
 import { type Bilocal, factsOf } from '../facts.js'
 import { meet } from '../links/cell-masks.js'
@@ -28,7 +29,7 @@ function digitByDigit(
 
 /** Cells of `cells` that see `cell`. */
 function seenFrom(board: Board, cell: number, cells: readonly number[]): number[] {
-  return cells.filter((other) => board.geometry.arePeers(cell, other))
+  return cells.filter((other) => layoutOf(board.geometry).arePeers(cell, other))
 }
 
 /** A step that removes the digit from cells, resting on these strong links: those the proof can spare are left out. */

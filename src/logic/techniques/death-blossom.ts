@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
@@ -137,7 +138,7 @@ function* stemsAgainst(
   left: readonly number[],
 ): Generator<readonly number[]> {
   const { candidates, geometry } = board
-  const open = geometry.houses.map(({ cells }) =>
+  const open = layoutOf(geometry).houses.map(({ cells }) =>
     cells.filter((cell) => candidates[cell] && cell !== target.cell),
   )
   for (let size = 2; size <= LARGEST_STEM; size++) {

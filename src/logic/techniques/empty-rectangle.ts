@@ -1,6 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
-import type { Geometry, House } from '../../grid/geometry.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
@@ -73,12 +75,13 @@ const crossLists = new WeakMap<Geometry, readonly (readonly Cross[])[]>()
 
 /** The crosses of each block. */
 function crossesOf(geometry: Geometry): readonly (readonly Cross[])[] {
+  const layout = layoutOf(geometry)
   let lists = crossLists.get(geometry)
   if (!lists) {
     const { rows, columns, blocks } = linesOf(geometry)
     const onLine = (block: House, line: House): number =>
       block.cells.reduce(
-        (set, cell, at) => (geometry.positionIn(line.index, cell) >= 0 ? set | (1 << at) : set),
+        (set, cell, at) => (layout.positionIn(line.index, cell) >= 0 ? set | (1 << at) : set),
         0,
       )
     lists = blocks.map((block) =>
@@ -161,14 +164,15 @@ function stepOf(
 /** The strong links outside the box that begin on the arm's line, seen from their far ends. */
 function linked(board: Board, digit: number, box: number, arm: Arm): Reach[] {
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const reaches: Reach[] = []
   const links = factsOf(board).bilocal(digit)
   for (let i = 0; i < links.length; i++) {
     const link = links[i]!
     const [one, other] = link.ends
-    if (geometry.positionIn(box, one) >= 0 || geometry.positionIn(box, other) >= 0) continue
-    const isOneOn = geometry.positionIn(arm.line, one) >= 0
-    if (isOneOn === geometry.positionIn(arm.line, other) >= 0) continue
+    if (layout.positionIn(box, one) >= 0 || layout.positionIn(box, other) >= 0) continue
+    const isOneOn = layout.positionIn(arm.line, one) >= 0
+    if (isOneOn === layout.positionIn(arm.line, other) >= 0) continue
     const [near, end] = isOneOn ? [one, other] : [other, one]
     reaches.push({ cells: [end], through: { link, near, line: arm.line } })
   }

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
@@ -87,12 +88,13 @@ const pairLists = new WeakMap<Geometry, readonly PairedLines[]>()
 
 /** All parallel lines that share boxes or regions. */
 function pairedLines(geometry: Geometry): readonly PairedLines[] {
+  const layout = layoutOf(geometry)
   let lists = pairLists.get(geometry)
   if (!lists) {
     const { rows, columns, blockOf } = linesOf(geometry)
     // a diagonal would not keep its digits
     const onlyPlain = (cell: number): boolean =>
-      geometry.housesOf[cell]!.every((house) => geometry.houses[house]!.kind !== 'diagonal')
+      layout.housesOf[cell]!.every((house) => layout.houses[house]!.kind !== 'diagonal')
     lists = [rows, columns]
       .flatMap((lines) =>
         lines.flatMap((one, i) =>

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
-import type { House } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'
@@ -118,11 +119,13 @@ function tryFins(
   const { board, masks, base, digit, cover, name, steps } = search
   const { geometry, candidates } = board
   const bit = 1 << (digit - 1)
-  const removals = geometry.houses[block]!.cells.filter((cell) => {
-    if (!(candidates[cell]! & bit)) return false
-    const across = positionAcross(board, base, cell)
-    return !picked.includes(across.line) && (coverMask & (1 << across.position)) !== 0
-  }).map((cell) => ({ cell, digit }))
+  const removals = layoutOf(geometry)
+    .houses[block]!.cells.filter((cell) => {
+      if (!(candidates[cell]! & bit)) return false
+      const across = positionAcross(board, base, cell)
+      return !picked.includes(across.line) && (coverMask & (1 << across.position)) !== 0
+    })
+    .map((cell) => ({ cell, digit }))
   if (removals.length === 0) return
   const baseLines = picked.map((index) => base[index]!.index)
   const premises = baseLines.map((house) => housePremise(board, house, digit))

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import type { House } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
 import { factsOf } from '../facts.js'
 import { linesOf } from '../lines.js'

@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 
 /** Houses that would need a digit more often than the covering houses can give it, if one candidate were true. */
@@ -28,15 +29,16 @@ export class DigitView {
     this.digit = digit
     this.cells = factsOf(board).cellsWith(digit)
     const { geometry } = board
+    const layout = layoutOf(geometry)
     const { cells } = this
     this.words = Math.max(1, (cells.length + 31) >>> 5)
-    this.inHouse = new Int32Array(geometry.houses.length * this.words)
+    this.inHouse = new Int32Array(layout.houses.length * this.words)
     this.unseen = new Int32Array(cells.length * this.words)
     for (let i = 0; i < cells.length; i++) {
-      for (const house of geometry.housesOf[cells[i]!]!)
+      for (const house of layout.housesOf[cells[i]!]!)
         this.inHouse[house * this.words + (i >>> 5)]! |= 1 << (i & 31)
       for (let j = 0; j < cells.length; j++) {
-        if (i !== j && !geometry.arePeers(cells[i]!, cells[j]!))
+        if (i !== j && !layout.arePeers(cells[i]!, cells[j]!))
           this.unseen[i * this.words + (j >>> 5)]! |= 1 << (j & 31)
       }
     }
@@ -63,9 +65,9 @@ export class DigitView {
     visit: (violation: HallViolation) => void,
   ): void {
     const { words, board } = this
-    const own = board.geometry.housesOf[victim]!
+    const own = layoutOf(board.geometry).housesOf[victim]!
     const candidate = this.cells.indexOf(victim)
-    const remaining = new Int32Array(board.geometry.houses.length * words)
+    const remaining = new Int32Array(layoutOf(board.geometry).houses.length * words)
     const isEmpty = (house: number): boolean => {
       for (let w = 0; w < words; w++) if (remaining[house * words + w] !== 0) return false
       return true

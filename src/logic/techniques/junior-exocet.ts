@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import type { House } from '../../grid/geometry.js'
+import type { House } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
 import { linesOf } from '../lines.js'
@@ -59,11 +60,12 @@ export const juniorExocet: Technique = {
 /** house × order + digit - 1 -> positions where the digit may go or stands. */
 function placesInLines(board: Board): readonly DigitSet[] {
   const { geometry, digits } = board
+  const layout = layoutOf(geometry)
   const places = [...factsOf(board).places]
   digits.forEach((digit, cell) => {
     if (digit === 0) return
-    for (const house of geometry.housesOf[cell]!)
-      places[house * geometry.order + digit - 1] = 1 << geometry.positionIn(house, cell)
+    for (const house of layout.housesOf[cell]!)
+      places[house * geometry.order + digit - 1] = 1 << layout.positionIn(house, cell)
   })
   return places
 }
@@ -75,7 +77,7 @@ const MOST_DIGITS = 4
 
 function* basesIn(board: Board, line: House, block: House, across: readonly House[]): Generator<Base> {
   const { geometry, candidates } = board
-  const crossing = line.cells.filter((cell) => geometry.positionIn(block.index, cell) >= 0)
+  const crossing = line.cells.filter((cell) => layoutOf(geometry).positionIn(block.index, cell) >= 0)
   for (const [i, first] of crossing.entries()) {
     for (const second of crossing.slice(i + 1)) {
       if (!candidates[first] || !candidates[second]) continue
@@ -91,16 +93,17 @@ function* basesIn(board: Board, line: House, block: House, across: readonly Hous
 }
 
 function lineThrough({ geometry }: Board, lines: readonly House[], cell: number): House {
-  return lines.find((line) => geometry.positionIn(line.index, cell) >= 0)!
+  return lines.find((line) => layoutOf(geometry).positionIn(line.index, cell) >= 0)!
 }
 
 function targetsBeside(board: Board, line: House, across: readonly House[]): Target[] {
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const { blockOf } = linesOf(geometry)
   const blocks = [...new Set(line.cells.map((cell) => blockOf[cell]!))]
   return blocks.flatMap((block) =>
-    geometry.houses[block]!.cells.filter(
-      (cell) => candidates[cell] && geometry.positionIn(line.index, cell) < 0,
+    layout.houses[block]!.cells.filter(
+      (cell) => candidates[cell] && layout.positionIn(line.index, cell) < 0,
     ).map((cell) => ({ cell, block, crossLine: lineThrough(board, across, cell) })),
   )
 }
@@ -113,13 +116,14 @@ function reportExocets(
   report: (step: Step) => boolean,
 ): boolean {
   const { geometry, candidates } = board
+  const layout = layoutOf(geometry)
   const own = linesOf(geometry).blockOf[base.cells[0]]!
   const digits = digitsOf(base.digits)
   /** The positions for each digit of the base in a line across, off the target, when the digit is in the base. */
   const positionsIn = ({ index, cells }: House, target: number): DigitSet[] => {
     let free = 0
     cells.forEach((cell, i) => {
-      const seen = base.cells.every((other) => geometry.arePeers(cell, other))
+      const seen = base.cells.every((other) => layout.arePeers(cell, other))
       if (cell !== target && !seen) free |= 1 << i
     })
     return digits.map((digit) => places[index * geometry.order + digit - 1]! & free)
@@ -131,7 +135,7 @@ function reportExocets(
         block !== own &&
         crossLine !== base.crossLine &&
         (candidates[cell]! & base.digits) !== 0 &&
-        !base.cells.some((other) => geometry.arePeers(other, cell)),
+        !base.cells.some((other) => layout.arePeers(other, cell)),
     )
     .map((target) => ({ target, positions: positionsIn(target.crossLine, target.cell) }))
   for (const [i, { target: one, positions: second }] of targets.entries()) {

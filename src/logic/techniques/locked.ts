@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { LookedInVain } from '../path-memory.js'
 import type { Step } from '../step.js'
@@ -19,7 +20,8 @@ function findLocked(
 ): void {
   const { geometry } = board
   const { places, stamps } = factsOf(board)
-  const { order, houses, housesOf } = geometry
+  const { order } = geometry
+  const { houses, housesOf } = layoutOf(geometry)
   for (let from = 0; from < houses.length; from++) {
     const { kind } = houses[from]!
     const fromBlock = kind === 'box' || kind === 'region'
@@ -61,9 +63,10 @@ function lockedStep(board: Board, name: TechniqueName, digit: number, from: numb
 
 /** Do all cells of a house at these positions lie in another one as well? */
 function areIn(geometry: Geometry, to: number, from: number, positions: DigitSet): boolean {
-  const { cells } = geometry.houses[from]!
+  const layout = layoutOf(geometry)
+  const { cells } = layout.houses[from]!
   for (let rest = positions; rest !== 0; rest &= rest - 1)
-    if (geometry.positionIn(to, cells[31 - Math.clz32(rest & -rest)]!) < 0) return false
+    if (layout.positionIn(to, cells[31 - Math.clz32(rest & -rest)]!) < 0) return false
   return true
 }
 

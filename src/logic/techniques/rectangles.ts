@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { type Corners, flatCorners, rectanglesOf } from '../exchange/rectangle.js'
@@ -224,14 +225,15 @@ const NOT_FORCED = -2
 function forcedBy(board: Board, cell: number, wanted: number, neighbour: number): number {
   if (digitCount(board.candidates[cell]!) === 2) return BY_ITSELF
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const { places } = factsOf(board)
-  const houses = geometry.housesOf[cell]!
+  const houses = layout.housesOf[cell]!
   for (let i = 0; i < houses.length; i++) {
     const house = houses[i]!
     // Both cells have the digit, so two places are these two.
     if (
       digitCount(places[house * geometry.order + wanted - 1]!) === 2 &&
-      geometry.positionIn(house, neighbour) >= 0
+      layout.positionIn(house, neighbour) >= 0
     )
       return house
   }

@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { LINKS_OF_ALL } from '../chain-length.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { strongInCell, weakLink } from '../links/link.js'
@@ -40,7 +41,7 @@ function shortestPaths(board: Board, first: number, cells: readonly number[]): n
   const reached = new Set([first])
   for (const path of paths) {
     for (const cell of cells) {
-      if (reached.has(cell) || !board.geometry.arePeers(path[path.length - 1]!, cell)) continue
+      if (reached.has(cell) || !layoutOf(board.geometry).arePeers(path[path.length - 1]!, cell)) continue
       reached.add(cell)
       paths.push([...path, cell])
     }
@@ -58,7 +59,7 @@ function* allPaths(
   yield path
   if (path.length + 1 > most) return
   for (const cell of cells) {
-    if (path.includes(cell) || !board.geometry.arePeers(path[path.length - 1]!, cell)) continue
+    if (path.includes(cell) || !layoutOf(board.geometry).arePeers(path[path.length - 1]!, cell)) continue
     yield* allPaths(board, [...path, cell], cells, most)
   }
 }

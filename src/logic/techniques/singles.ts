@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { factsOf } from '../facts.js'
 import type { Premise } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -18,7 +19,7 @@ export const fullHouse: Technique = {
   level: 'scan',
   find(board, report) {
     const { open } = factsOf(board)
-    const { houses } = board.geometry
+    const { houses } = layoutOf(board.geometry)
     for (let house = 0; house < houses.length; house++) {
       if (!isSingle(open[house]!)) continue
       const cell = houses[house]!.cells[indexOf(open[house]!)]!
@@ -47,7 +48,8 @@ export const hiddenSingle: Technique = {
   level: 'scan',
   find(board, report) {
     const { places, open } = factsOf(board)
-    const { houses, order } = board.geometry
+    const { order } = board.geometry
+    const { houses } = layoutOf(board.geometry)
     for (let house = houses.length - 1; house >= 0; house--) {
       if (isSingle(open[house]!)) continue
       const base = house * order
@@ -74,7 +76,7 @@ export const hiddenSingle: Technique = {
 /** Is the cell the last open one of an earlier house too? */
 function isToldBefore(cell: number, house: number, board: Board): boolean {
   const { open } = factsOf(board)
-  const houses = board.geometry.housesOf[cell]!
+  const houses = layoutOf(board.geometry).housesOf[cell]!
   for (let i = 0; i < houses.length; i++) if (houses[i]! < house && isSingle(open[houses[i]!]!)) return true
   return false
 }
@@ -82,7 +84,8 @@ function isToldBefore(cell: number, house: number, board: Board): boolean {
 /** Is the cell the digit's only place in a later house too, without being the last open cell there? */
 function isToldLater(cell: number, house: number, digit: number, board: Board): boolean {
   const { places, open } = factsOf(board)
-  const { housesOf, order } = board.geometry
+  const { order } = board.geometry
+  const { housesOf } = layoutOf(board.geometry)
   const houses = housesOf[cell]!
   for (let i = 0; i < houses.length; i++) {
     const other = houses[i]!

@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
 import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 import { LookedInVain } from '../path-memory.js'
@@ -35,7 +36,8 @@ function subset(
 
 function findSubsets(family: Family, board: Board, report: (step: Step) => boolean): void {
   const { size, vain } = family
-  const { houses, order } = board.geometry
+  const { order } = board.geometry
+  const { houses } = layoutOf(board.geometry)
   const { open, stamps } = factsOf(board)
   const masks = zeros(order)
   for (let house = 0; house < houses.length; house++) {
@@ -88,7 +90,7 @@ function nakedStep(
   union: DigitSet,
 ): Step | typeof TOLD | undefined {
   const { geometry, candidates } = board
-  const cells = picked.map((position) => geometry.houses[house]!.cells[position]!)
+  const cells = picked.map((position) => layoutOf(geometry).houses[house]!.cells[position]!)
   if (isTogetherBefore(board, house, cells)) return TOLD
   const digits = digitsOf(union)
   const removals = digits.flatMap((digit) =>
@@ -115,12 +117,13 @@ function nakedStep(
  */
 function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const { open } = factsOf(board)
-  return geometry.housesOf[cells[0]!]!.some(
+  return layout.housesOf[cells[0]!]!.some(
     (other) =>
       other < house &&
       digitCount(open[other]!) > cells.length &&
-      cells.every((cell) => geometry.positionIn(other, cell) >= 0),
+      cells.every((cell) => layout.positionIn(other, cell) >= 0),
   )
 }
 
@@ -164,7 +167,7 @@ function othersIn(board: Board, cells: readonly number[], digits: readonly numbe
 
 const naked: Pick<Family, 'addMasks' | 'stepOf'> = {
   addMasks({ geometry, candidates }, house, masks) {
-    const { cells } = geometry.houses[house]!
+    const { cells } = layoutOf(geometry).houses[house]!
     for (let i = 0; i < masks.length; i++) masks[i] = candidates[cells[i]!]!
   },
   stepOf: nakedStep,

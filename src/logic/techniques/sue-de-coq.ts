@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
@@ -58,7 +59,7 @@ const crossingLists = new WeakMap<Geometry, readonly Crossing[]>()
 function crossingsOf(geometry: Geometry): readonly Crossing[] {
   let crossings = crossingLists.get(geometry)
   if (!crossings) {
-    const { houses } = geometry
+    const { houses } = layoutOf(geometry)
     crossings = houses.flatMap((first) =>
       houses.slice(first.index + 1).flatMap((second): Crossing[] => {
         const shared = first.cells.filter((cell) => second.cells.includes(cell))

@@ -1,5 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import type { Geometry, HouseKind } from '../../grid/geometry.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { HouseKind } from '../../grid/layout.js'
+import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, factsOf } from '../facts.js'
 import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
@@ -19,6 +21,7 @@ type Name = (typeof NAMES)[number]
  */
 const turbots = oncePerPlaces((board, digit): readonly Step[] => {
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const steps: Step[] = []
   const seen = new Set<string>()
   const links = factsOf(board).bilocal(digit)
@@ -30,7 +33,7 @@ const turbots = oncePerPlaces((board, digit): readonly Step[] => {
         const [first, second] = WAYS_TO_JOIN[way]!
         const ones = links[i]!.ends
         const others = links[j]!.ends
-        if (!geometry.arePeers(ones[first], others[second])) continue
+        if (!layout.arePeers(ones[first], others[second])) continue
         if (!inSight.any(ones[first], others[second], ones[1 - first]!, others[1 - second]!)) continue
         const near = [ones[first], others[second]] as const
         const far = [ones[1 - first]!, others[1 - second]!] as const
@@ -80,13 +83,14 @@ const WAYS_TO_JOIN = [
 
 /** Parallel lines whose far ends share a line as well: an X-wing says it all. */
 function isXWing(geometry: Geometry, one: number, other: number, far: readonly [number, number]): boolean {
-  const kind = geometry.houses[one]!.kind
-  if (kind !== geometry.houses[other]!.kind || (kind !== 'row' && kind !== 'column')) return false
-  const across = geometry.housesOf[far[0]]!.find((house) => {
-    const { kind: own } = geometry.houses[house]!
+  const layout = layoutOf(geometry)
+  const kind = layout.houses[one]!.kind
+  if (kind !== layout.houses[other]!.kind || (kind !== 'row' && kind !== 'column')) return false
+  const across = layout.housesOf[far[0]]!.find((house) => {
+    const { kind: own } = layout.houses[house]!
     return own !== kind && (own === 'row' || own === 'column')
   })
-  return across !== undefined && geometry.positionIn(across, far[1]) >= 0
+  return across !== undefined && layout.positionIn(across, far[1]) >= 0
 }
 
 /** What sees both far ends, but for what one of the two links removes alone. */
@@ -98,8 +102,9 @@ function removalsBy(
 ): Candidate[] {
   if (far[0] === far[1] || near.includes(far[0]) || near.includes(far[1])) return []
   const { geometry } = board
+  const layout = layoutOf(geometry)
   return candidatesSeenByAll(board, digit, far)
-    .filter((cell) => !geometry.arePeers(cell, near[0]) && !geometry.arePeers(cell, near[1]))
+    .filter((cell) => !layout.arePeers(cell, near[0]) && !layout.arePeers(cell, near[1]))
     .filter((cell) => !near.includes(cell))
     .map((cell) => ({ cell, digit }))
 }
@@ -113,7 +118,8 @@ function turbot(
   far: readonly [number, number],
   removals: Candidate[],
 ): Step {
-  const joint = geometry.housesOf[near[0]]!.filter((house) => geometry.positionIn(house, near[1]) >= 0)
+  const layout = layoutOf(geometry)
+  const joint = layout.housesOf[near[0]]!.filter((house) => layout.positionIn(house, near[1]) >= 0)
   const name = nameOf(geometry, one.house, other.house, joint)
   const node = (cell: number): ChainNode => ({ digit, cells: [cell] })
   return {
@@ -137,7 +143,8 @@ function turbot(
 }
 
 function nameOf(geometry: Geometry, one: number, other: number, joint: readonly number[]): Name {
-  const kind = (house: number): HouseKind => geometry.houses[house]!.kind
+  const layout = layoutOf(geometry)
+  const kind = (house: number): HouseKind => layout.houses[house]!.kind
   const isLine = (house: number): boolean => kind(house) === 'row' || kind(house) === 'column'
   if (isLine(one) && isLine(other)) {
     if (kind(one) === kind(other) && joint.some(isLine)) return 'skyscraper'

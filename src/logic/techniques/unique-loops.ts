@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
@@ -67,15 +68,16 @@ function loopsOf(board: Board, all: readonly number[], both: DigitSet): readonly
 
 /** The cells without those that are alone in one of their houses, again and again: no loop can run through them. */
 function inPairs(geometry: Geometry, cells: readonly number[]): readonly number[] {
+  const layout = layoutOf(geometry)
   for (;;) {
-    const count = zeros(geometry.houses.length)
+    const count = zeros(layout.houses.length)
     for (let i = 0; i < cells.length; i++) {
-      const houses = geometry.housesOf[cells[i]!]!
+      const houses = layout.housesOf[cells[i]!]!
       for (let j = 0; j < houses.length; j++) count[houses[j]!]!++
     }
     const left: number[] = []
     for (let i = 0; i < cells.length; i++)
-      if (isPairedIn(geometry.housesOf[cells[i]!]!, count)) left.push(cells[i]!)
+      if (isPairedIn(layout.housesOf[cells[i]!]!, count)) left.push(cells[i]!)
     if (left.length === cells.length) return left
     cells = left
   }
@@ -109,12 +111,13 @@ class LoopWalk {
   private readonly found: number[][] = []
 
   constructor({ geometry, candidates }: Board, cells: readonly number[], both: DigitSet) {
+    const layout = layoutOf(geometry)
     for (let i = 0; i < cells.length; i++) {
-      this.houses.push(geometry.housesOf[cells[i]!]!)
+      this.houses.push(layout.housesOf[cells[i]!]!)
       this.extras.push((candidates[cells[i]!]! & ~both) === 0 ? 0 : 1)
     }
     this.neighbours = neighboursOf(geometry, cells)
-    this.turns = zeros(geometry.houses.length)
+    this.turns = zeros(layout.houses.length)
     this.onPath = zeros(cells.length)
   }
 
@@ -149,11 +152,12 @@ class LoopWalk {
 
 /** place of a cell in the list -> the places of those it sees, ascending. */
 function neighboursOf(geometry: Geometry, cells: readonly number[]): number[][] {
+  const layout = layoutOf(geometry)
   const lists: number[][] = []
   for (let i = 0; i < cells.length; i++) lists.push([])
   for (let i = 0; i < cells.length; i++) {
     for (let j = i + 1; j < cells.length; j++) {
-      if (!geometry.arePeers(cells[i]!, cells[j]!)) continue
+      if (!layout.arePeers(cells[i]!, cells[j]!)) continue
       lists[i]!.push(j)
       lists[j]!.push(i)
     }
@@ -177,7 +181,7 @@ function isClosed(board: Board, path: readonly number[]): boolean {
   if (path.length % 2 !== 0) return false
   const turns = new Map<number, [number, number]>()
   path.forEach((cell, i) => {
-    for (const house of board.geometry.housesOf[cell]!) {
+    for (const house of layoutOf(board.geometry).housesOf[cell]!) {
       const count = turns.get(house) ?? [0, 0]
       count[(i % 2) as 0 | 1]++
       turns.set(house, count)

@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { candidatesSeenByAll, cellsAt, type Facts, factsOf } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
 import { LookedInVain, patternByPlace, stampsAround } from '../path-memory.js'
@@ -42,7 +43,7 @@ function bivaluePeers(board: Board, cell: number): number[] {
   const { bivalue } = factsOf(board)
   const peers: number[] = []
   for (let i = 0; i < bivalue.length; i++)
-    if (board.geometry.arePeers(cell, bivalue[i]!)) peers.push(bivalue[i]!)
+    if (layoutOf(board.geometry).arePeers(cell, bivalue[i]!)) peers.push(bivalue[i]!)
   return peers
 }
 
@@ -108,7 +109,7 @@ export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
 export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
   const { candidates, geometry } = board
   if (digitCount(candidates[pivot]!) > 4) return false
-  const peers = geometry.peersOf[pivot]!
+  const peers = layoutOf(geometry).peersOf[pivot]!
   let count = 0
   for (let i = 0; i < peers.length; i++) {
     const set = candidates[peers[i]!]!
@@ -150,14 +151,15 @@ function isToldBefore(geometry: Geometry, cells: readonly number[]): boolean {
 }
 
 function seesAll(geometry: Geometry, cell: number, cells: readonly number[]): boolean {
+  const layout = layoutOf(geometry)
   for (let i = 0; i < cells.length; i++)
-    if (cells[i] !== cell && !geometry.arePeers(cell, cells[i]!)) return false
+    if (cells[i] !== cell && !layout.arePeers(cell, cells[i]!)) return false
   return true
 }
 
 /** The digits that two cells could both hold. */
 function unconfined(board: Board, a: number, b: number): DigitSet {
-  return board.geometry.arePeers(a, b) ? 0 : board.candidates[a]! & board.candidates[b]!
+  return layoutOf(board.geometry).arePeers(a, b) ? 0 : board.candidates[a]! & board.candidates[b]!
 }
 
 /** Without the digit z, could any fewer of the cells all be filled? If not, those few have z by themselves. */
@@ -215,7 +217,7 @@ function reportPairs(
   for (let i = 0; i < cells.length; i++) {
     for (let j = i + 1; j < cells.length; j++) {
       const pair = [cells[i]!, cells[j]!] as const
-      if (board.geometry.arePeers(...pair)) continue
+      if (layoutOf(board.geometry).arePeers(...pair)) continue
       for (const [digit, other] of [
         [low, high],
         [high, low],
@@ -236,15 +238,16 @@ function isBridge(
   first: number,
   second: number,
 ): boolean {
+  const layout = layoutOf(geometry)
   if ((places & (places - 1)) === 0) return false
-  const { cells } = geometry.houses[house]!
+  const { cells } = layout.houses[house]!
   let onlyFirst = false
   let onlySecond = false
   for (let rest = places; rest !== 0; rest &= rest - 1) {
     const cell = cells[31 - Math.clz32(rest & -rest)]!
     if (cell === first || cell === second) return false
-    const seesFirst = geometry.arePeers(cell, first)
-    const seesSecond = geometry.arePeers(cell, second)
+    const seesFirst = layout.arePeers(cell, first)
+    const seesSecond = layout.arePeers(cell, second)
     if (!seesFirst && !seesSecond) return false
     if (!seesSecond) onlyFirst = true
     if (!seesFirst) onlySecond = true
@@ -262,12 +265,13 @@ function reportBridges(
   report: (step: Step) => boolean,
 ): boolean {
   const { geometry } = board
+  const layout = layoutOf(geometry)
   const { places: allPlaces } = factsOf(board)
-  for (let house = 0; house < geometry.houses.length; house++) {
+  for (let house = 0; house < layout.houses.length; house++) {
     const set = allPlaces[house * geometry.order + digit - 1]!
     if (!isBridge(geometry, house, set, first, second)) continue
     const places = cellsAt(geometry, house, set)
-    const byFirst = places.filter((cell) => geometry.arePeers(cell, first))
+    const byFirst = places.filter((cell) => layout.arePeers(cell, first))
     const near = { digit, cells: byFirst }
     const far = { digit, cells: places.filter((cell) => !byFirst.includes(cell)) }
     const step: Step = {

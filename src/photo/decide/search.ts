@@ -1,4 +1,5 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import { CheapestFirst } from './heap.js'
 import type { CellOptions } from './options.js'
 
@@ -93,7 +94,7 @@ function splitOff(
 }
 
 function firstClash(geometry: Geometry, digits: Uint8Array): [number, number] | undefined {
-  for (const house of geometry.houses) {
+  for (const house of layoutOf(geometry).houses) {
     let seen = 0
     for (const cell of house.cells) {
       const digit = digits[cell]!

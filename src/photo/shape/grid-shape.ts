@@ -1,4 +1,5 @@
 import type { Geometry } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { type QuarterTurns, turnedIndices } from '../turn.js'
@@ -56,6 +57,6 @@ function turned(regions: readonly number[], order: number, turns: QuarterTurns):
 
 /** Are the boxes or regions of a geometry these? */
 function haveSameRegions(geometry: Geometry, regions: readonly number[]): boolean {
-  const pieces = geometry.houses.filter(({ kind }) => kind === 'box' || kind === 'region')
+  const pieces = layoutOf(geometry).houses.filter(({ kind }) => kind === 'box' || kind === 'region')
   return pieces.every(({ cells }) => cells.every((cell) => regions[cell] === regions[cells[0]!]))
 }

@@ -6,6 +6,7 @@ import {
   restrictWords,
   SEEN_FROM_PLACE,
 } from '../../../src/count/kernel9/layout.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { STANDARD } from '../../../src/index.js'
 
 const ALL_CELLS = Array.from({ length: 81 }, (_, cell) => cell)
@@ -26,7 +27,7 @@ describe('how the 9×9 kernels see the grid', () => {
 
   it('knows the cells that each cell sees', () => {
     for (const cell of ALL_CELLS) {
-      const peers = [...STANDARD.peersOf[cell]!].sort((a, b) => a - b)
+      const peers = [...layoutOf(STANDARD).peersOf[cell]!].sort((a, b) => a - b)
       expect(cellsOf(SEEN_FROM_PLACE, 3 * PLACE_OF_CELL[cell]!)).toEqual(peers)
     }
   })

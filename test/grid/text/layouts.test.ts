@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry, regionGeometry } from '../../../src/grid/geometry.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { parsePuzzle, safeParsePuzzle } from '../../../src/grid/text/parse.js'
 
 const LINE = '003020600900305001001806400008102900700000008006708200002609500800203009005010300'
@@ -204,8 +205,8 @@ describe('the shape of boxes', () => {
       ].join('\n'),
     )
     expect(puzzle.givens.join('')).toBe('1000020000300004')
-    const regions = puzzle.geometry.houses
-      .filter((house) => house.kind === 'region')
+    const regions = layoutOf(puzzle.geometry)
+      .houses.filter((house) => house.kind === 'region')
       .map((house) => house.cells)
     expect(regions).toEqual([
       [0, 1, 2, 4],

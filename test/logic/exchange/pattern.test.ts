@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Candidate } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { candidatesAgainstAll, exchangeStep, extrasOf } from '../../../src/logic/exchange/pattern.js'
 import { cellPremise } from '../../../src/logic/premise-holds.js'
 import { boardWithMarks } from '../../support/boards.js'
@@ -31,7 +32,7 @@ describe('the extras of a pattern', () => {
 describe('candidates that cannot be true beside any of some', () => {
   /** Every open candidate of the board is tried. */
   const byTrying = (board: ReturnType<typeof boardWithMarks>, some: readonly Candidate[]) =>
-    board.geometry.peersOf.flatMap((peers, cell) =>
+    layoutOf(board.geometry).peersOf.flatMap((peers, cell) =>
       [1, 2, 3, 4, 5, 6, 7, 8, 9].flatMap((digit) => {
         const excluded = some.every((other) =>
           other.cell === cell ? other.digit !== digit : other.digit === digit && peers.includes(other.cell),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/grid/board.js'
 import { digitsOf } from '../../../src/grid/digits.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { aftermathOf } from '../../../src/logic/links/aftermath.js'
 import { almostLockedSets } from '../../../src/logic/links/almost-locked.js'
@@ -64,10 +65,11 @@ function goTogether(
   b: { cell: number; digit: number },
 ): boolean {
   const { geometry } = board
-  if (a.digit === b.digit && geometry.arePeers(a.cell, b.cell)) return false
+  const layout = layoutOf(geometry)
+  if (a.digit === b.digit && layout.arePeers(a.cell, b.cell)) return false
   if (a.digit === b.digit) return true
   const sees = (cells: readonly number[], { cell, digit }: typeof a) =>
-    cells.every((other) => !board.hasCandidate(other, digit) || geometry.arePeers(other, cell))
+    cells.every((other) => !board.hasCandidate(other, digit) || layout.arePeers(other, cell))
   return !almostLockedSets(board).some(
     ({ cells, digits }) =>
       [a, b].every(({ digit }) => digits & (1 << (digit - 1))) && sees(cells, a) && sees(cells, b),
@@ -140,7 +142,7 @@ describe('on random boards', () => {
       for (const { pattern, removals } of allSteps(board, deathBlossom)) {
         const stem = pattern.shape === 'sets' && pattern.stem !== undefined ? pattern.stem : -1
         for (const { cell, digit } of removals) {
-          if (!board.geometry.arePeers(cell, stem)) continue
+          if (!layoutOf(board.geometry).arePeers(cell, stem)) continue
           looked++
           expect(pairs.has(`${cell}.${digit}`)).toBe(true)
         }

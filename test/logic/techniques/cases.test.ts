@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../../src/count/count-solutions.js'
 import type { Board, Candidate } from '../../../src/grid/board.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { CATALOGUE } from '../../../src/logic/catalogue.js'
 import { type Claim, claimsOf } from '../../../src/logic/claim.js'
 import { findSteps } from '../../../src/logic/find.js'
@@ -21,7 +22,9 @@ function faultOf(board: Board, step: Step): string | undefined {
   const [claim] = claimsOf(step)
   const listed = new Set(step.premises.map((premise) => JSON.stringify(premise)))
   const clash = (a: Candidate, b: Candidate) =>
-    a.cell === b.cell ? a.digit !== b.digit : a.digit === b.digit && board.geometry.arePeers(a.cell, b.cell)
+    a.cell === b.cell
+      ? a.digit !== b.digit
+      : a.digit === b.digit && layoutOf(board.geometry).arePeers(a.cell, b.cell)
   const same = (a: Candidate, b: Candidate) => a.cell === b.cell && a.digit === b.digit
   const isOut = (known: readonly Candidate[], c: Candidate) => known.some((one) => clash(one, c))
   const reached = (known: readonly Candidate[], { kind, candidate }: Claim) =>

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/grid/board.js'
 import { digitsOf } from '../../../src/grid/digits.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import type { Step } from '../../../src/logic/step.js'
@@ -80,7 +81,7 @@ describe('a special technique and a general one', () => {
     const oneBase = ({ pattern }: Step) =>
       pattern.shape === 'fish' &&
       pattern.base.some((house) =>
-        pattern.fins.every((fin) => boards[0]!.geometry.positionIn(house, fin) >= 0),
+        pattern.fins.every((fin) => layoutOf(boards[0]!.geometry).positionIn(house, fin) >= 0),
       )
     const finned = ['finned-x-wing', 'sashimi-x-wing'].map(techniqueNamed)
     const { looked, missed } = notFoundBy([groupedChain], finned, oneBase)
@@ -100,7 +101,7 @@ describe('a special technique and a general one', () => {
         const [first, weak, second, ...more] = pattern.shape === 'chain' ? pattern.links : []
         if (!first || !weak || !second || more.length > 0) continue
         const houses = [first, weak, second].map(({ by }) =>
-          by.kind === 'house' ? board.geometry.houses[by.house]! : undefined,
+          by.kind === 'house' ? layoutOf(board.geometry).houses[by.house]! : undefined,
         )
         const kinds = houses.map((house) => house?.kind).join()
         if (kinds !== 'row,column,row' && kinds !== 'column,row,column') continue
@@ -127,7 +128,7 @@ describe('a special technique and a general one', () => {
       ] as const) {
         for (const { pattern, removals } of own.flatMap((technique) => allSteps(board, technique))) {
           if (pattern.shape !== 'subset') throw new Error('a subset was expected')
-          const { cells } = board.geometry.houses[pattern.house]!
+          const { cells } = layoutOf(board.geometry).houses[pattern.house]!
           const open = cells.filter((cell) => board.candidates[cell])
           const rest = open.filter((cell) => !pattern.cells.includes(cell))
           const digitsIn = (some: readonly number[]) =>

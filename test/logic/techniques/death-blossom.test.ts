@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Board, Candidate } from '../../../src/grid/board.js'
 import { digitCount, digitsOf } from '../../../src/grid/digits.js'
 import { boxedGeometry, STANDARD } from '../../../src/grid/geometry.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { factsOf } from '../../../src/logic/facts.js'
 import { almostLockedSets } from '../../../src/logic/links/almost-locked.js'
@@ -17,7 +18,7 @@ function petalsFor(board: Board, stem: Candidate, target: Candidate): Cells[] {
   const { geometry } = board
   const sees = (from: Candidate, cells: Cells): boolean => {
     const places = cells.filter((cell) => board.hasCandidate(cell, from.digit))
-    return places.length > 0 && places.every((cell) => geometry.arePeers(cell, from.cell))
+    return places.length > 0 && places.every((cell) => layoutOf(geometry).arePeers(cell, from.cell))
   }
   return almostLockedSets(board)
     .map(({ cells }) => cells)

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { digitsOf } from '../../../src/grid/digits.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { aftermathOf } from '../../../src/logic/links/aftermath.js'
 import { almostLockedSets, looseSets } from '../../../src/logic/links/almost-locked.js'
@@ -18,7 +19,7 @@ describe('almost locked sets', () => {
     for (const { board } of stuckBoards(20, techniquesUpTo('mark'), { seed: 31 })) {
       // by definition, the slow way
       const expected = new Set<string>()
-      for (const { cells } of board.geometry.houses) {
+      for (const { cells } of layoutOf(board.geometry).houses) {
         const open = cells.filter((cell) => board.candidates[cell])
         const digitsIn = (chosen: number[]) =>
           digitsOf(chosen.reduce((set, cell) => set | board.candidates[cell]!, 0)).length

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board, Candidate } from '../../../src/grid/board.js'
+import { layoutOf } from '../../../src/grid/layout.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { exclude } from '../../../src/logic/exclude.js'
 import type { ChainLink, ChainNode, Premise, Step } from '../../../src/logic/step.js'
@@ -72,7 +73,7 @@ function choicesOf(board: Board, { by, from, fins = [] }: ChainLink): Candidate[
       : by.kind === 'set'
         ? inCells(by.cells, digits)
         : by.kind === 'house'
-          ? inCells(geometry.houses[by.house]!.cells, [from.digit])
+          ? inCells(layoutOf(geometry).houses[by.house]!.cells, [from.digit])
           : []
   return all.filter(({ cell, digit }) => !fins.some((fin) => fin.cell === cell && fin.digit === digit))
 }
