@@ -112,7 +112,11 @@ export class Watch {
 }
 
 /** For all calls without limits: small questions are asked by the thousand, and do without a clock of their own. */
-const UNTIMED = new Watch({})
+export const UNTIMED = new Watch({})
+
+export function isUntimed({ timeLimit, signal }: Limits): boolean {
+  return timeLimit === undefined && signal === undefined
+}
 
 /**
  * Work that can be paused: it yields where its watch says `pause`, holding nothing then that other work of this thread
@@ -122,9 +126,7 @@ export type Task<Answer> = Generator<undefined, Answer, undefined>
 
 /** Runs a task to its end at once, within its time limit. */
 export function runNow<Answer>(limits: Limits, begin: (watch: Watch) => Task<Answer>): Answer {
-  const { timeLimit, signal } = limits
-  const isUntimed = timeLimit === undefined && signal === undefined
-  const end = begin(isUntimed ? UNTIMED : new Watch(limits)).next()
+  const end = begin(isUntimed(limits) ? UNTIMED : new Watch(limits)).next()
   // without slices a watch never says `pause`
   if (!end.done) throw new Error('A task paused in a call that is not asynchronous.')
   return end.value

@@ -1,10 +1,12 @@
 import { checkOptions } from '../check-arguments.js'
+import type { Geometry } from '../grid/geometry.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
-import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { isUntimed, runInSlices, runNow, type Task, UNTIMED, type Watch } from '../limits.js'
 import { backboneOf } from './backbone.js'
 import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { type Conflict, conflictOf, IN_PASSING } from './conflict.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
+import type { SolutionSearch } from './search.js'
 
 /** What counting says about a puzzle. Grids are cell -> digit. */
 export type Verdict =
@@ -42,7 +44,9 @@ export type Verdict =
 export function checkUniqueness(puzzle: Puzzle, budget: CountBudget = {}): Verdict {
   checkPuzzle(puzzle)
   checkOptions<CountBudget>(budget, COUNT_CHECKS)
-  return runNow(budget, (watch) => verdictTask(puzzle, budget, watch))
+  return isUntimed(budget)
+    ? verdictNow(puzzle, budget)
+    : runNow(budget, (watch) => verdictTask(puzzle, budget, watch))
 }
 
 /** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
@@ -50,6 +54,24 @@ export async function checkUniquenessAsync(puzzle: Puzzle, budget: CountBudget =
   checkPuzzle(puzzle)
   checkOptions<CountBudget>(budget, COUNT_CHECKS)
   return runInSlices(budget, (watch) => verdictTask(puzzle, budget, watch))
+}
+
+/** Small puzzles are asked about by the thousand, and a task costs a twentieth of what their answer does. */
+function verdictNow(puzzle: Puzzle, options: Pick<CountBudget, 'nodeBudget'>): Verdict {
+  const { geometry } = puzzle
+  const budget = new NodeBudget(options, UNTIMED)
+  const search = borrowSearch(geometry)
+  try {
+    search.start(puzzle.givens)
+    // without a clock nothing says `pause`
+    if (!budget.advance(search)) return runNow({}, () => withoutSolution(puzzle, search, budget))
+    const solution = solutionOf(search, geometry)
+    const second = budget.advance(search)
+    if (second === false) return { kind: 'unique', solution }
+    return runNow({}, () => withoutProof(puzzle, solution, search, budget))
+  } finally {
+    giveBackSearch(geometry, search)
+  }
 }
 
 export function* verdictTask(
@@ -62,27 +84,44 @@ export function* verdictTask(
   const search = borrowSearch(geometry)
   try {
     search.start(puzzle.givens)
-    let first = budget.advance(search)
-    for (; first === 'pause'; first = budget.advance(search)) yield
-    if (first === undefined) return { kind: 'undecided', stopped: budget.stopped! }
-    if (!first) return { kind: 'none', conflict: yield* conflictOf(puzzle, search, budget, IN_PASSING) }
-    const solution = new Array<number>(geometry.cellCount)
-    search.readSolution(solution)
-    let second = budget.advance(search)
-    for (; second === 'pause'; second = budget.advance(search)) yield
-    if (second === undefined) return { kind: 'undecided', stopped: budget.stopped!, found: solution }
-    if (!second) return { kind: 'unique', solution }
-    const other = new Array<number>(geometry.cellCount)
-    search.readSolution(other)
-    const { open, complete, stopped } = yield* backboneOf(puzzle, [solution, other], search, budget)
-    return {
-      kind: 'many',
-      examples: [solution, other],
-      openCells: open,
-      openCellsComplete: complete,
-      ...(stopped && { stopped }),
-    }
+    if (!(yield* budget.next(search))) return yield* withoutSolution(puzzle, search, budget)
+    const solution = solutionOf(search, geometry)
+    const second = yield* budget.next(search)
+    if (second === false) return { kind: 'unique', solution }
+    return yield* withoutProof(puzzle, solution, search, budget)
   } finally {
     giveBackSearch(geometry, search)
   }
+}
+
+/** The verdict where the search came to no solution: there is none, unless it was stopped. */
+function* withoutSolution(puzzle: Puzzle, search: SolutionSearch, budget: NodeBudget): Task<Verdict> {
+  if (budget.stopped) return { kind: 'undecided', stopped: budget.stopped }
+  return { kind: 'none', conflict: yield* conflictOf(puzzle, search, budget, IN_PASSING) }
+}
+
+/** The verdict where the search did not end after the first solution: it came to another, unless it was stopped. */
+function* withoutProof(
+  puzzle: Puzzle,
+  found: readonly number[],
+  search: SolutionSearch,
+  budget: NodeBudget,
+): Task<Verdict> {
+  if (budget.stopped) return { kind: 'undecided', stopped: budget.stopped, found }
+  const other = solutionOf(search, puzzle.geometry)
+  const { open, complete, stopped } = yield* backboneOf(puzzle, [found, other], search, budget)
+  return {
+    kind: 'many',
+    examples: [found, other],
+    openCells: open,
+    openCellsComplete: complete,
+    ...(stopped && { stopped }),
+  }
+}
+
+/** The solution that a search has come to. */
+function solutionOf(search: SolutionSearch, { cellCount }: Geometry): number[] {
+  const solution = new Array<number>(cellCount)
+  search.readSolution(solution)
+  return solution
 }

@@ -25,6 +25,8 @@ export interface Facts {
   readonly bivalue: readonly number[]
   /** Houses that have exactly two places for a digit, by digit. */
   bilocal(digit: number): readonly Bilocal[]
+  /** house -> the digits that have exactly two places in it. */
+  readonly twoPlaces: readonly DigitSet[]
   /** Cells that have this candidate, ascending. */
   cellsWith(digit: number): readonly number[]
 }
@@ -64,6 +66,7 @@ class BoardFacts implements Facts {
   readonly stamps: OwnStamps
   private openList: number[] | undefined
   private bivalueList: number[] | undefined
+  private twoPlacesList: number[] | undefined
   private readonly bilocals: Bilocal[][] = []
   private readonly withDigit: number[][] = []
 
@@ -197,6 +200,17 @@ class BoardFacts implements Facts {
       this.bilocals[digit] = list
     }
     return list
+  }
+
+  get twoPlaces(): readonly DigitSet[] {
+    if (!this.twoPlacesList) {
+      const { order, houses } = layoutOf(this.board.geometry)
+      this.twoPlacesList = zeros(houses.length)
+      for (let house = 0, at = 0; house < houses.length; house++)
+        for (let bit = 1; bit < 1 << order; bit <<= 1)
+          if (holdsTwo(this.places[at++]!)) this.twoPlacesList[house]! |= bit
+    }
+    return this.twoPlacesList
   }
 
   cellsWith(digit: number): readonly number[] {

@@ -31,6 +31,11 @@ describe('the lead that a reading must have', () => {
     expect(marginAsked(handwritten, misreads, { ...lattice, support })).toBe(lead)
   })
 
+  it.each([4, 6, 8])('asks as much as of doubtful pages where the order is %d', (order) => {
+    expect(marginAsked(written(0, 0), 0, { ...lattice, order, support: 1 })).toBe(CERTAIN.marginInDoubt)
+    expect(marginAsked(written(5, 1), 0, { ...lattice, order, support: 1 })).toBe(CERTAIN.marginInDoubt)
+  })
+
   it('is a hundred to one, less among hands and more in doubt', () => {
     expect(Math.exp(CERTAIN.margin)).toBeCloseTo(100, 9)
     expect(CERTAIN.marginAmongHands).toBeLessThan(CERTAIN.margin)

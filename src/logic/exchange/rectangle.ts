@@ -59,14 +59,21 @@ export function flatCorners(geometry: Geometry): Uint16Array {
   return flat
 }
 
+/** Does every house of a corner have one neighbour of it, and no other corner? */
 function isExchangeable(geometry: Geometry, corners: Corners): boolean {
-  const layout = layoutOf(geometry)
-  return corners.every((corner) =>
-    layout.housesOf[corner]!.every((house) => {
-      const inside = corners.filter((other) => layout.positionIn(house, other) >= 0)
-      if (inside.length !== 2) return false
-      const [a, b] = inside.map((other) => corners.indexOf(other))
-      return a! + b! !== 3
-    }),
-  )
+  const { housesOf, positionIn } = layoutOf(geometry)
+  for (let i = 0; i < 4; i++) {
+    const houses = housesOf[corners[i]!]!
+    for (let h = 0; h < houses.length; h++) {
+      let inside = 0
+      for (let j = 0; j < 4; j++) {
+        if (j === i || positionIn(houses[h]!, corners[j]!) < 0) continue
+        // corners 0 and 3 are diagonal, and so are 1 and 2
+        if (i + j === 3) return false
+        inside++
+      }
+      if (inside !== 1) return false
+    }
+  }
+  return true
 }

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitBit, digitCount } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
@@ -29,7 +29,7 @@ interface OpenRectangle {
   forced: readonly Step[] | undefined
 }
 
-const kept = new KeptAnswers<readonly OpenRectangle[]>()
+const kept = new KeptAnswers<OpenRectangle[]>()
 
 /** Rectangles whose four cells are open and share two digits. */
 const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
@@ -54,16 +54,20 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
     if ((shared & (shared - 1)) === 0) continue
     stillOpen[left++] = i
     const { corners, houses } = rectangles[i]!
-    const open = kept.of(i, stampOfCells(stamps, corners), () => openRectangle(board, corners, shared))
+    const telling = tellingDigits(board, corners, houses, shared)
+    if ((telling & (telling - 1)) === 0) continue
     const stamp = stampOfHouses(stamps, houses)
-    for (let j = 0; j < open.length; j++) {
-      const rectangle = open[j]!
-      if (rectangle.stamp !== stamp) {
-        rectangle.stamp = stamp
-        rectangle.vainTypes = rectangle.otherTypes
-        rectangle.forced = undefined
+    const open = kept.of(i, stampOfCells(stamps, corners), noRectangles)
+    for (let rest = telling; rest !== 0; rest &= rest - 1) {
+      for (let others = rest & (rest - 1); others !== 0; others &= others - 1) {
+        const rectangle = rectangleWith(board, corners, rest & -rest, others & -others, open)
+        if (rectangle.stamp !== stamp) {
+          rectangle.stamp = stamp
+          rectangle.vainTypes = rectangle.otherTypes
+          rectangle.forced = undefined
+        }
+        found.push(rectangle)
       }
-      found.push(rectangle)
     }
   }
   stillOpenCount = left
@@ -75,31 +79,58 @@ const stillOpen: number[] = []
 let stillOpenCount = 0
 let stillOpenOn: Stamps | undefined
 
-/** The rectangle with each pair of the digits that its corners share. */
-function openRectangle(board: Board, corners: Corners, shared: DigitSet): OpenRectangle[] {
-  const found: OpenRectangle[] = []
-  const digits = digitsOf(shared)
-  for (let i = 0; i < digits.length; i++)
-    for (let j = i + 1; j < digits.length; j++) {
-      const a = digits[i]!
-      const b = digits[j]!
-      const pattern = patternOf(board, corners, a, b)
-      const holders = holdersOf(pattern.extras)
-      let otherTypes = 0
-      for (const type of NUMBERED) if (!mayBe(type, corners, holders)) otherTypes |= 1 << type
-      found.push({
-        corners,
-        a,
-        b,
-        pattern,
-        holders,
-        otherTypes,
-        stamp: 0,
-        vainTypes: otherTypes,
-        forced: undefined,
-      })
-    }
-  return found
+/**
+ * Of the digits that the corners share, those with which something may follow. At least one corner has to hold a pair and nothing
+ * else, or else a house of theirs has no other places for the one digit, and another none for the other: where all corners have
+ * extras, only houses force them. On an empty board four corners share every digit, and no pair of them says anything.
+ */
+function tellingDigits(
+  board: Board,
+  corners: Corners,
+  houses: readonly number[],
+  shared: DigitSet,
+): DigitSet {
+  const { twoPlaces } = factsOf(board)
+  let telling = 0
+  for (let i = 0; i < houses.length; i++) telling |= twoPlaces[houses[i]!]!
+  for (let i = 0; i < 4; i++) {
+    const digits = board.candidates[corners[i]!]!
+    const rest = digits & (digits - 1)
+    if ((rest & (rest - 1)) === 0) telling |= digits
+  }
+  return telling & shared
+}
+
+const noRectangles = (): OpenRectangle[] => []
+
+/** The rectangle with these two digits, as bits: the same value for as long as its corners stay the same. */
+function rectangleWith(
+  board: Board,
+  corners: Corners,
+  one: DigitSet,
+  other: DigitSet,
+  open: OpenRectangle[],
+): OpenRectangle {
+  const a = 32 - Math.clz32(one)
+  const b = 32 - Math.clz32(other)
+  for (let i = 0; i < open.length; i++) if (open[i]!.a === a && open[i]!.b === b) return open[i]!
+  const pattern = patternOf(board, corners, a, b)
+  const holders = holdersOf(pattern.extras)
+  let otherTypes = 0
+  for (const type of NUMBERED) if (!mayBe(type, corners, holders)) otherTypes |= 1 << type
+  const rectangle: OpenRectangle = {
+    corners,
+    a,
+    b,
+    pattern,
+    holders,
+    otherTypes,
+    stamp: 0,
+    vainTypes: otherTypes,
+    forced: undefined,
+  }
+  open.push(rectangle)
+  return rectangle
 }
 
 /** Two fillings swap a and b: the extras are whatever else the corners may hold. */
