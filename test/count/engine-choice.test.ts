@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it, vi } from 'vitest'
+import { afterEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { createSearch } from '../../src/count/engine.js'
 import { GeneralSearch } from '../../src/count/general-search.js'
 import { PlainKernel9 } from '../../src/count/kernel9/plain.js'
@@ -9,7 +9,6 @@ import { JIGSAW_9 } from './geometries.js'
 describe('createSearch', () => {
   afterEach(() => {
     vi.unstubAllGlobals()
-    vi.resetModules()
   })
 
   it('takes the WebAssembly kernel for the standard grid and the general search for all others', () => {
@@ -31,8 +30,11 @@ describe('createSearch', () => {
         }
       },
     })
-    // fresh modules, in which nothing has been compiled yet
+    // fresh modules, in which nothing has been compiled yet; and again for whatever comes after
     vi.resetModules()
+    onTestFinished(() => {
+      vi.resetModules()
+    })
     const fresh = await import('../../src/count/engine.js')
     const grid = await import('../../src/grid/geometry.js')
     const plain = await import('../../src/count/kernel9/plain.js')

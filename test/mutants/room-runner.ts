@@ -4,51 +4,54 @@ import { join, matchesGlob } from 'node:path'
 import { Script } from 'node:vm'
 import { build } from 'esbuild'
 import { NeedsFreshModules, type RoomTest, TestCollector } from './room-tests.js'
-import { MUTANT_ROOMS } from './rooms.js'
+import { MUTANT_ROOMS, type MutantRoom } from './rooms.js'
 
-/** What changed sources read and write: which mutant is alive, and which are reached by which test. */
+/** What the changed sources read and write: which mutant is alive, and which are reached by which test. */
 interface Switchboard {
-  activeMutant?: string
-  currentTestId?: string
-  hitCount?: number
-  hitLimit?: number
+  activeMutant?: string | undefined
+  currentTestId?: string | undefined
+  hitCount?: number | undefined
+  hitLimit?: number | undefined
   mutantCoverage?: { static: Record<string, number>; perTest: Record<string, Record<string, number>> }
 }
-const switchboard: Switchboard = ((globalThis as { __stryker__?: Switchboard }).__stryker__ ??= {})
+const shared = globalThis as { __stryker__?: Switchboard }
+shared.__stryker__ ??= {}
+const switchboard = shared.__stryker__
 
 interface MutantRun {
   readonly activeMutant: { readonly id: string }
-  /** Ids of the tests that reach the mutant; left out where it is reached while modules load. */
+  /** Ids of the tests that reach the mutant; all tests when left out. */
   readonly testFilter?: readonly string[]
   /** A mutant reached more often than this does not end. */
   readonly hitLimit?: number
+  /** Is the mutant alive while modules load, or from then on? */
   readonly mutantActivation: 'static' | 'runtime'
 }
 
-type TestFile = (require: (name: string) => unknown) => unknown
+/** The numbers that Stryker knows. */
+const STATUS = { passed: 0, failed: 1, skipped: 2 } as const
 
 /**
- * Runs the tests of one room within the process that Stryker starts, a thread and a transformation of every module a
- * mutant being most of what a run by the test runner proper costs. Sources and tests are made into one script, once; a test
- * file is given modules of its own by evaluating it again, so that nothing that a mutant has left in them outlives it.
+ * Runs the tests of a room within the process that Stryker has started: with a test runner proper, a new thread and the
+ * modules handed over to it are most of what a mutant costs. Sources and tests become one script, compiled once; each
+ * test file is given modules of its own by evaluating it again, so that nothing outlives a mutant.
  */
 class RoomRunner {
   private files: readonly string[] = []
-  private evaluate!: () => Readonly<Record<string, TestFile>>
+  private evaluate!: (require: (name: string) => unknown) => Readonly<Record<string, () => unknown>>
 
   capabilities() {
     return { reloadEnvironment: true }
   }
 
-  /** The working directory is the copy of the project with the changed sources. */
+  /** The working directory is a copy of the project that has all mutants in its sources, asleep. */
   async init(): Promise<void> {
-    this.files = testFiles(process.env.MUTANT_ROOM)
-    const entry = this.files.map((file) => {
-      const path = JSON.stringify(file)
-      return `exports[${path}] = () => import('./' + ${path})`
-    })
+    this.files = testFilesOf(roomFromEnvironment())
     const { outputFiles } = await build({
-      stdin: { contents: entry.join('\n').replaceAll("'./' + \"", '"./'), resolveDir: process.cwd() },
+      stdin: {
+        contents: this.files.map((file) => `exports['${file}'] = () => require('./${file}')`).join('\n'),
+        resolveDir: process.cwd(),
+      },
       bundle: true,
       write: false,
       format: 'cjs',
@@ -58,9 +61,109 @@ class RoomRunner {
       logLevel: 'error',
     })
     const script = new Script(`(function (exports, require) {${outputFiles[0]!.text}\n})`)
-    const packages = createRequire(join(process.cwd(), 'package.json'))
-    this.evaluate = () => {
-      throw new Error(`${script} ${packages}`)
+    this.evaluate = (require) => {
+      const exports = {}
+      script.runInThisContext()(exports, require)
+      return exports
     }
   }
+
+  async dryRun() {
+    const mutantCoverage = { static: {}, perTest: {} }
+    Object.assign(switchboard, { mutantCoverage, activeMutant: undefined, hitLimit: undefined })
+    const tests: object[] = []
+    for (const file of this.files) {
+      for (const test of this.load(file)) {
+        const { id, name } = test
+        switchboard.currentTestId = id
+        const begun = performance.now()
+        const trouble = await troubleOf(test)
+        switchboard.currentTestId = undefined
+        tests.push({
+          id,
+          name,
+          fileName: join(process.cwd(), file),
+          timeSpentMs: performance.now() - begun,
+          ...(trouble === undefined
+            ? { status: STATUS.passed }
+            : trouble instanceof NeedsFreshModules
+              ? { status: STATUS.skipped }
+              : { status: STATUS.failed, failureMessage: `${trouble}` }),
+        })
+      }
+    }
+    return { status: 'complete', tests, mutantCoverage }
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit, mutantActivation }: MutantRun) {
+    const wanted = testFilter && new Set(testFilter)
+    Object.assign(switchboard, { hitCount: 0, hitLimit, mutantCoverage: { static: {}, perTest: {} } })
+    let nrOfTests = 0
+    for (const file of this.files) {
+      if (testFilter && !testFilter.some((id) => id.startsWith(`${file}#`))) continue
+      let tests: readonly RoomTest[]
+      switchboard.activeMutant = mutantActivation === 'static' ? activeMutant.id : undefined
+      try {
+        tests = this.load(file)
+      } catch (trouble) {
+        // a file that does not load has failed as well as a test has
+        switchboard.activeMutant = undefined
+        const [first] = this.load(file)
+        return { status: 'killed', killedBy: [first!.id], failureMessage: `${trouble}`, nrOfTests }
+      }
+      switchboard.activeMutant = activeMutant.id
+      for (const test of tests) {
+        if (wanted && !wanted.has(test.id)) continue
+        nrOfTests++
+        const trouble = await troubleOf(test)
+        const { hitCount } = switchboard
+        if (hitLimit !== undefined && hitCount! > hitLimit)
+          return { status: 'timeout', reason: `reached ${hitCount} times` }
+        if (trouble !== undefined && !(trouble instanceof NeedsFreshModules))
+          return { status: 'killed', killedBy: [test.id], failureMessage: `${trouble}`, nrOfTests }
+      }
+    }
+    return { status: 'survived', nrOfTests }
+  }
+
+  async dispose(): Promise<void> {}
+
+  /** The tests of a file, with modules that no other has used. */
+  private load(file: string): readonly RoomTest[] {
+    const collector = new TestCollector(file)
+    this.evaluate((name) => (name === 'vitest' ? collector.api : packages(name)))[file]!()
+    return collector.tests
+  }
 }
+
+const packages = createRequire(import.meta.url)
+
+/** What went wrong, if anything did. */
+async function troubleOf(test: RoomTest): Promise<unknown> {
+  try {
+    await test.run()
+    return undefined
+  } catch (trouble) {
+    return trouble ?? new Error('thrown: nothing')
+  }
+}
+
+/** Stryker starts processes of its own for the tests; which room they are for comes from `run.ts` that way. */
+function roomFromEnvironment(): MutantRoom {
+  const room = MUTANT_ROOMS.find(({ name }) => name === process.env.MUTANT_ROOM)
+  if (!room) throw new Error('MUTANT_ROOM names no room of test/mutants/rooms.ts')
+  return room
+}
+
+/** Quickest first, as the room lists them: the first test that fails ends a run. */
+function testFilesOf({ tests }: MutantRoom): string[] {
+  const globs = tests.filter((glob) => !glob.startsWith('!'))
+  const excluded = tests.filter((glob) => glob.startsWith('!')).map((glob) => glob.slice(1))
+  const rank = (file: string) => globs.findIndex((glob) => matchesGlob(file, glob))
+  return readdirSync('test', { recursive: true, encoding: 'utf8' })
+    .map((path) => `test/${path.replaceAll('\\', '/')}`)
+    .filter((file) => rank(file) >= 0 && !excluded.some((glob) => matchesGlob(file, glob)))
+    .sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1))
+}
+
+export const strykerPlugins = [{ kind: 'TestRunner', name: 'room', injectableClass: RoomRunner }]

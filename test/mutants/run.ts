@@ -34,7 +34,9 @@ for (const room of rooms) {
 process.exitCode = allReached ? 0 : 1
 
 async function tryRoom(room: MutantRoom): Promise<RoomFigures> {
+  // for the processes that Stryker starts: which room's tests to run, and how to load a runner in TypeScript
   process.env.MUTANT_ROOM = room.name
+  process.env.NODE_OPTIONS = `--import ${import.meta.resolve('tsx')}`
   const folder = `out/mutants/${room.name}`
   mkdirSync(folder, { recursive: true })
   if (values.fresh) rmSync(`${folder}/results.json`, { force: true })
