@@ -1,11 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { NodeBudget } from '../../src/count/budget.js'
-import { BranchAllowance, hittingSet } from '../../src/count/hitting-set.js'
 import { checkUniqueness, countUpToTwo, makePuzzle, type Puzzle, smallestConflict } from '../../src/index.js'
-import { runNow } from '../../src/limits.js'
 import { MANY_GEOMETRIES } from './geometries.js'
 import { fromLine, seededRandom, somePuzzle } from './puzzles.js'
+import { subsets } from './subsets.js'
 
 const SEED = 27_182
 
@@ -22,13 +20,6 @@ const solvable = (puzzle: Puzzle, cells: readonly number[]) =>
     puzzle.givens.map((digit, cell) => (cells.includes(cell) ? digit : 0)),
     puzzle.geometry,
   ) > 0
-
-function* subsets(items: readonly number[], size: number, from = 0): Generator<number[]> {
-  if (size === 0) yield []
-  else
-    for (let i = from; i <= items.length - size; i++)
-      for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest]
-}
 
 describe('where givens clash', () => {
   it('a digit twice in a house', () => {
@@ -135,30 +126,4 @@ describe('the conflict found', () => {
       ),
     ).toBe(false)
   })
-})
-
-function hitting(sets: readonly (readonly number[])[], size: number): number[] | undefined {
-  return runNow({}, (watch) => {
-    const allowance = new BranchAllowance(100_000, new NodeBudget({}, watch))
-    return hittingSet(sets, 9, size, allowance)
-  })
-}
-
-it('hittingSet finds the smallest set, as trying all sets does', () => {
-  fc.assert(
-    fc.property(
-      fc.array(fc.uniqueArray(fc.nat(8), { minLength: 1, maxLength: 4 }), { maxLength: 8 }),
-      (sets) => {
-        const hits = (chosen: readonly number[]) =>
-          sets.every((set) => set.some((element) => chosen.includes(element)))
-        let smallest = 0
-        while (![...subsets([0, 1, 2, 3, 4, 5, 6, 7, 8], smallest)].some(hits)) smallest++
-        const found = hitting(sets, smallest)!
-        expect(hits(found)).toBe(true)
-        expect(found.length).toBeLessThanOrEqual(smallest)
-        if (smallest > 0) expect(hitting(sets, smallest - 1)).toBeUndefined()
-      },
-    ),
-    { seed: SEED, numRuns: 300 },
-  )
 })

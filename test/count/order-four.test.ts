@@ -11,6 +11,7 @@ import { redundantGivens } from '../../src/count/redundant-givens.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
+import { subsets } from './subsets.js'
 
 // There are 288 grids of order 4: every answer can be read off the whole list.
 const FOUR = boxedGeometry(2, 2)
@@ -35,13 +36,6 @@ const filledCells = (givens: readonly number[]) => CELLS.filter((cell) => givens
 const text = (grids: readonly (readonly number[])[]) => grids.map((grid) => grid.join('')).sort()
 const at = (cells: readonly number[], digits: readonly number[]) =>
   cells.map((cell) => ({ cell, digit: digits[cell]! }))
-
-function* subsets<T>(items: readonly T[], size: number, from = 0): Generator<T[]> {
-  if (size === 0) yield []
-  else
-    for (let i = from; i <= items.length - size; i++)
-      for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest]
-}
 
 /** A part of some grid; with `wrong`, one of its cells may hold another digit. */
 const puzzles = (wrong: boolean): fc.Arbitrary<Puzzle> =>

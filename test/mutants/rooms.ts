@@ -50,9 +50,11 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
     sources: ['src/count/**/*.ts', '!src/count/kernel9/wasm-bytes.ts'],
     tests: [
       'test/count/budget.test.ts',
+      'test/count/hitting-set.test.ts',
       'test/count/kernel9/**/*.test.ts',
       'test/count/general-search-nodes.test.ts',
       'test/count/engine-choice.test.ts',
+      'test/count/entries.test.ts',
       'test/count/order-four.test.ts',
       'test/count/conflict.test.ts',
     ],
