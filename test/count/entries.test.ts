@@ -13,6 +13,7 @@ import { distinguishingCells, distinguishingCellsAsync } from '../../src/count/d
 import { borrowSearch, giveBackSearch } from '../../src/count/engine.js'
 import { randomSolution, randomSolutionAsync } from '../../src/count/random-solution.js'
 import { redundantGivens, redundantGivensAsync } from '../../src/count/redundant-givens.js'
+import type { SolutionSearch } from '../../src/count/search.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 
@@ -119,7 +120,7 @@ describe.each(Object.entries(ENTRIES))('%s', (_, { now, inSlices, needed = {}, o
   })
 
   it('gives back the search it has borrowed, however it ends', async () => {
-    const taken = []
+    const taken: SolutionSearch[] = []
     const giveAllBack = () => {
       for (const search of taken.splice(0)) giveBackSearch(FOUR, search)
     }
