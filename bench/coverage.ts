@@ -12,7 +12,9 @@
  * puzzles of the kind (random ones from seeds, that take chains; none of the file's): `worstOverMedianCompiled` tells the work of
  * a puzzle, the difference to the others what code costs that has hardly run.
  */
+
 import { parseArgs } from 'node:util'
+import { openCount } from '../src/grid/board/ask.js'
 import { makePuzzle, type Puzzle } from '../src/grid/puzzle.js'
 import { LEVELS, type Level } from '../src/logic/level.js'
 import { verifyStep } from '../src/logic/proof.js'
@@ -94,7 +96,7 @@ for (const [index, path] of paths.entries()) {
   if (path.status === 'solved') continue
   if (path.status === 'stopped') throw new Error('a path without a time limit was stopped')
   const why = typeof path.because === 'string' ? path.because : path.because.kind
-  console.log(`  ${place(index)} ${path.status} (${why}) with ${path.board.openCount} cells open`)
+  console.log(`  ${place(index)} ${path.status} (${why}) with ${openCount(path.board)} cells open`)
 }
 const sorted = [...milliseconds].sort((a, b) => a - b)
 const at = (share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!

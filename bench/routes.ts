@@ -7,8 +7,9 @@
  * rest still filling the board, and `unproven`: steps that `verifyStep` refuses; both must be 0. `provenBest`: routes
  * proven to have the fewest keys. Times are those of the processor, so that other work on the machine counts for less.
  */
+
 import { parseArgs } from 'node:util'
-import { Board } from '../src/grid/board.js'
+import { newBoard } from '../src/grid/board/make.js'
 import { makePuzzle } from '../src/grid/puzzle.js'
 import { verifyStep } from '../src/logic/proof.js'
 import { solve } from '../src/logic/solve.js'
@@ -58,7 +59,7 @@ for (const puzzle of puzzles) {
   hardStepsBefore += solve(puzzle, { preset: 'chain' }).steps.filter((s) => !workaday.has(s.technique)).length
   provenBest += Number(route.best === 'proven')
   for (const step of route.steps) unproven += Number(!verifyStep(step.before, step).proven)
-  const start = Board.fromPuzzle(puzzle)
+  const start = newBoard(puzzle)
   const beyondSingles = route.steps.filter((step) => !isSingle(step))
   for (const left of beyondSingles)
     needless += Number(

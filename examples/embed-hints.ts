@@ -4,12 +4,15 @@
  *     npx tsx examples/embed-hints.ts
  */
 import {
-  Board,
+  applyTo,
+  boardFromMarks,
   cellName,
+  eraseDigit,
   HINT_DEPTHS,
   type Hint,
   hint,
   makePuzzle,
+  newBoard,
   parsePuzzle,
   renderSvg,
   solve,
@@ -36,7 +39,7 @@ if (whole.kind === 'step') {
 console.log('\n— The user has written a wrong digit; no hint is built on it:')
 const solution = solve(puzzle).board.digits
 const open = puzzle.givens.indexOf(0)
-const wrong = Board.fromPuzzle(puzzle).apply({
+const wrong = applyTo(newBoard(puzzle), {
   placements: [{ cell: open, digit: (solution[open]! % 9) + 1 }],
   removals: [],
 })
@@ -44,11 +47,11 @@ console.log(`  (the app's user puts ${(solution[open]! % 9) + 1} into ${cellName
 for (const depth of HINT_DEPTHS) tell(hint(wrong, { depth }))
 
 console.log('\n— The user erases it, and nothing is left of it:')
-tell(hint(wrong.erase(open)))
+tell(hint(eraseDigit(wrong, open)))
 
 console.log('\n— The app keeps pencil marks of its own, and its user has noted none so far:')
 const unnoted = new Array(puzzle.givens.length).fill(undefined)
-tell(hint(Board.fromMarks(puzzle, puzzle.givens, unnoted)))
+tell(hint(boardFromMarks(puzzle, puzzle.givens, unnoted)))
 
 console.log('\n— A puzzle with a given left out:')
 tell(hint(makePuzzle(puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)))))

@@ -69,14 +69,19 @@ export {
 export { stepEffort } from './grade/effort.js'
 export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
 export { type GradeOptions, gradePath, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
-export {
-  Board,
-  type BoardContradiction,
-  type BoardParts,
-  type Candidate,
-  type Conclusion,
-} from './grid/board.js'
 // grid
+export {
+  type BoardContradiction,
+  contradictionOf,
+  hasCandidate,
+  isNoted,
+  openCount,
+  placesIn,
+  puzzleOf,
+} from './grid/board/ask.js'
+export { applyTo, eraseDigit, noteMarks, restoreCandidates } from './grid/board/edit.js'
+export { type BoardParts, boardFromMarks, boardFromParts, newBoard } from './grid/board/make.js'
+export type { Board, Candidate, Conclusion } from './grid/board.js'
 export {
   type CanonicalForm,
   type CanonicalOptions,

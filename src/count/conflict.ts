@@ -1,5 +1,7 @@
 import { checkOptions } from '../check-arguments.js'
-import { Board, type BoardContradiction, type Candidate } from '../grid/board.js'
+import { type BoardContradiction, contradictionOf } from '../grid/board/ask.js'
+import { newBoard } from '../grid/board/make.js'
+import type { Candidate } from '../grid/board.js'
 import { checkPuzzle, findClashes, type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
@@ -98,7 +100,7 @@ function conflictIn(
   const part = uncheckedPuzzle(only(puzzle, cells), puzzle.geometry)
   return {
     givens: [...cells].sort((a, b) => a - b).map((cell) => ({ cell, digit: puzzle.givens[cell]! })),
-    where: Board.fromPuzzle(part).contradiction ?? { kind: 'deep' },
+    where: contradictionOf(newBoard(part)) ?? { kind: 'deep' },
     minimal,
     smallest,
     ...(stopped && { stopped }),

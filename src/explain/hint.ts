@@ -1,5 +1,7 @@
 import { checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
-import { type Board, boardFrom } from '../grid/board.js'
+import { openCount, puzzleOf } from '../grid/board/ask.js'
+import { boardFrom } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
@@ -114,13 +116,13 @@ function* hintTask<Depth extends HintDepth>(
   const voice = voiceOf(options)
   const words = voice.wording.hint
   const depth: HintDepth = options.depth ?? 'look'
-  const progress = yield* progressTask(board.puzzle, board, {}, watch)
+  const progress = yield* progressTask(puzzleOf(board), board, {}, watch)
   if (progress.status === 'unsound-puzzle' && progress.stopped === 'time-limit') throw watch.timeIsOver()
   if (progress.status === 'unsound-puzzle')
     return { kind: 'unsound', because: progress.solutions, says: [words.unsound[progress.solutions]] }
   // the parts of a hint follow from the depth, which the compiler cannot see
   if (progress.status === 'off-track') return mistakeHint(board, progress, depth, voice) as MistakeHint<Depth>
-  if (board.openCount === 0) return { kind: 'solved', says: [words.solved] }
+  if (openCount(board) === 0) return { kind: 'solved', says: [words.solved] }
   const [step] = yield* findTask(board, { ...options, limit: 1 }, watch)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
   return tell(step, depth, voice) as StepHint<Depth>

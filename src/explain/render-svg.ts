@@ -8,6 +8,7 @@ import {
   oneOf,
   string,
 } from '../check-arguments.js'
+import { openCount } from '../grid/board/ask.js'
 import { type Board, type Candidate, checkBoard, checkCandidates } from '../grid/board.js'
 import { digitName } from '../grid/digit-names.js'
 import { digitsOf } from '../grid/digits.js'
@@ -81,7 +82,7 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const shown = shownMarks(board, plan, options.marks ?? 'all', new Set(big.map(({ cell }) => cell)))
   const width = LABELS + layout.side + EDGE
   const found = Array.from(board.digits).filter((digit, cell) => digit !== 0 && !board.given[cell]).length
-  const open = board.openCount
+  const open = openCount(board)
   const legend =
     (options.legend ?? step !== undefined)
       ? drawLegend(layout, plan, voice, found > 0)

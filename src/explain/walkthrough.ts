@@ -1,7 +1,10 @@
 import { boolean, checkOptions, type OptionChecks, object, oneOf, string } from '../check-arguments.js'
 import { COUNT_CHECKS, type CountBudget } from '../count/budget.js'
 import { verdictTask } from '../count/check-uniqueness.js'
-import { Board } from '../grid/board.js'
+import { puzzleOf } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
+import { newBoard } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CHOICE_CHECKS, type Choice, techniquesOf } from '../logic/choice.js'
@@ -114,7 +117,7 @@ function* lineOf(
   if ('chapters' in source) return lineOfRoute(source, source.steps[0]!.before)
   if ('steps' in source) return lineOfPath(source, options)
   const puzzle = 'puzzle' in source ? source.puzzle : source
-  const start = Board.fromPuzzle(puzzle)
+  const start = newBoard(puzzle)
   const route = yield* chosenRoute(start, options, watch)
   if (route?.stopped) throw watch.timeIsOver()
   if (route?.status === 'solved' && route.steps.length > 0) return lineOfRoute(route, start)
@@ -125,13 +128,13 @@ function* lineOf(
 
 function lineOfRoute({ steps, keys }: RouteLine, start: Board): Line {
   const last = steps.at(-1)!
-  return { puzzle: start.puzzle, steps, keys, status: 'solved', board: last.before.apply(last) }
+  return { puzzle: puzzleOf(start), steps, keys, status: 'solved', board: applyTo(last.before, last) }
 }
 
 function lineOfPath(path: SolvePath, options: WalkthroughOptions): Line {
   const { steps, status, board } = path
   const cut = status === 'solved' && (options.onlyWhatMatters ?? true)
-  return { puzzle: board.puzzle, steps: cut ? cutBack(steps) : steps, keys: [], status, board }
+  return { puzzle: puzzleOf(board), steps: cut ? cutBack(steps) : steps, keys: [], status, board }
 }
 
 /** A route by what is allowed; undefined where everything that a path does is wanted. */

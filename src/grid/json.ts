@@ -1,6 +1,8 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
-import { Board, checkBoard } from './board.js'
+import { puzzleOf } from './board/ask.js'
+import { boardFromMarks, boardFromParts } from './board/make.js'
+import { type Board, checkBoard } from './board.js'
 import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
 import { type Geometry, geometryFrom } from './geometry.js'
 import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
@@ -62,7 +64,7 @@ export function boardToJson(board: Board): BoardJson {
   return {
     type: 'board',
     geometry: board.geometry,
-    givens: [...board.puzzle.givens],
+    givens: [...puzzleOf(board).givens],
     placed: Array.from(board.digits, (placed, cell) => (board.given[cell] ? 0 : placed)),
     candidates: Array.from(board.candidates, (set, cell) => (board.noted[cell] ? digitsOf(set) : null)),
     removed: Array.from(board.removed, digitsOf),
@@ -94,8 +96,8 @@ export function boardFromJson(data: unknown): Board {
       throw wrongJson('board', `placed.${cell}`, String(placed), expected)
     }
   })
-  if (!json.removed) return Board.fromMarks(puzzle, json.placed, marks)
-  const board = Board.fromParts(puzzle, {
+  if (!json.removed) return boardFromMarks(puzzle, json.placed, marks)
+  const board = boardFromParts(puzzle, {
     digits: json.placed,
     removed: json.removed.map((digits, cell) => savedSet(digits, `removed.${cell}`, geometry)),
     noted: marks.map((set) => (set === undefined ? 0 : 1)),

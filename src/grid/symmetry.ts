@@ -1,6 +1,8 @@
 import { argumentError, isWhole, listOf, object, shown } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { Board, type Candidate, type Conclusion, checkBoard } from './board.js'
+import { puzzleOf } from './board/ask.js'
+import { boardFromParts } from './board/make.js'
+import { type Board, type Candidate, type Conclusion, checkBoard } from './board.js'
 import { type DigitSet, digitBit, digitsOf } from './digits.js'
 import { boxedGeometry, checkGeometry, type Geometry } from './geometry.js'
 import { layoutOf } from './layout.js'
@@ -231,7 +233,7 @@ export function transformBoard(board: Board, transform: GridTransform): Board {
     noted[transform.cellTo[cell]!] = board.noted[cell]!
   }
   const digits = moveDigits(board.digits, transform)
-  return Board.fromParts(transformPuzzle(board.puzzle, transform), { digits, removed, noted })
+  return boardFromParts(transformPuzzle(puzzleOf(board), transform), { digits, removed, noted })
 }
 
 export function transformCandidate(candidate: Candidate, transform: GridTransform): Candidate {

@@ -1,5 +1,6 @@
 import { checkOptions, type OptionChecks, object } from '../check-arguments.js'
 import { isTimeOver } from '../errors.js'
+import { contradictionOf, hasCandidate } from '../grid/board/ask.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import {
   LIMIT_CHECKS,
@@ -116,19 +117,19 @@ function* claimTask(board: Board, own: OwnClaim, watch: Watch): Task<ClaimVerdic
 
 function isIdle(board: Board, { kind, candidate: { cell, digit } }: Claim): boolean {
   const stands = board.digits[cell] === digit
-  return kind === 'placement' ? stands : !stands && !board.hasCandidate(cell, digit)
+  return kind === 'placement' ? stands : !stands && !hasCandidate(board, cell, digit)
 }
 
 /** The verdict on claims that are not all true, or of which that is not known. */
 function* judged(board: Board, claims: readonly Claim[], watch: Watch): Task<ClaimVerdict | undefined> {
-  if (board.contradiction) return { kind: 'board-unsound' }
+  if (contradictionOf(board)) return { kind: 'board-unsound' }
   const search = new PremiseSearch(board.geometry, premisesOf(board))
   const sound = yield* search.findWithin(watch, [], BUDGET)
   if (sound === 'none') return { kind: 'board-unsound' }
   for (const claim of claims) {
     const { cell, digit } = claim.candidate
     // what is no candidate any more is in no way to finish the board; what stands there is in all
-    const wayOut = board.hasCandidate(cell, digit)
+    const wayOut = hasCandidate(board, cell, digit)
       ? yield* search.findWithin(
           watch,
           [{ candidate: claim.candidate, value: claim.kind === 'removal' }],

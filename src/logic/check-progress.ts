@@ -1,6 +1,7 @@
 import { checkOptions, type OptionChecks } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import { InputError } from '../errors.js'
+import { openCount } from '../grid/board/ask.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
@@ -120,7 +121,7 @@ export function* progressTask(
     wrongRemovals,
     mistakes: mistakesOf(board, wrongDigits, wrongRemovals),
     ...(index >= 0 && { firstWrong: { index, entry: history[index]! } }),
-    open: board.openCount,
+    open: openCount(board),
   }
 }
 

@@ -1,5 +1,6 @@
 import { boolean, count, listOf, type OptionChecks, oneOf } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
+import { puzzleOf } from '../grid/board/ask.js'
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
 import { CATALOGUE, checkTechniqueName, techniqueNamed, techniquesUpTo } from './catalogue.js'
@@ -63,7 +64,7 @@ export class OneSolution {
   *settle(watch: Watch): Task<void> {
     if (this.answer !== undefined) return
     const options = { limit: 2, nodeBudget: COUNT_BUDGET }
-    const { count, complete, stopped } = yield* solutionsTask(this.board.puzzle, options, watch)
+    const { count, complete, stopped } = yield* solutionsTask(puzzleOf(this.board), options, watch)
     if (stopped === 'time-limit') throw watch.timeIsOver()
     this.answer = complete && count === 1
   }

@@ -1,5 +1,6 @@
 import { listOf, whole } from '../check-arguments.js'
 import { InputError } from '../errors.js'
+import { applyTo } from '../grid/board/edit.js'
 import type { Board, Conclusion } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
@@ -129,7 +130,7 @@ export function cutBack(path: readonly PathStep[], keep?: readonly number[]): Pa
     const step = path[old]!
     const before = board!
     shorter.push({ ...step, before, restsOn: step.restsOn.map((earlier) => newIndex.get(earlier)!) })
-    board = before.apply(step)
+    board = applyTo(before, step)
   }
   return shorter
 }

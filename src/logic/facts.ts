@@ -15,7 +15,7 @@ export interface Facts {
   readonly places: readonly DigitSet[]
   /** house -> positions of its open cells. */
   readonly open: readonly DigitSet[]
-  /** An open cell has no candidate, or a house no place for a digit: `board.contradiction` says which. */
+  /** An open cell has no candidate, or a house no place for a digit: `contradictionOf` says which. */
   readonly broken: boolean
   /** What has changed since an earlier board of the same path; see `Stamps`. */
   readonly stamps: Stamps

@@ -1,4 +1,5 @@
 import { boolean, checkOptions, count, type OptionChecks } from '../check-arguments.js'
+import { contradictionOf } from '../grid/board/ask.js'
 import { type Board, checkBoard } from '../grid/board.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { isWithinLength } from './chain-length.js'
@@ -56,7 +57,7 @@ export function* findTask(
   const techniques = techniquesOf(options)
   const oneSolution = new OneSolution(board, options)
   const found: FoundStep[] = []
-  if (limit <= 0 || board.contradiction) return found
+  if (limit <= 0 || contradictionOf(board)) return found
   for (const technique of techniques) {
     if (watch.isDue()) yield
     if (technique.assumes) yield* oneSolution.settle(watch)

@@ -1,5 +1,6 @@
 import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { isTimeOver } from '../errors.js'
+import { hasCandidate } from '../grid/board/ask.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { type Claim, claimsOf } from './claim.js'
@@ -93,7 +94,7 @@ function* findFault(board: Board, step: Step, budget: ProofBudget, watch: Watch)
   const claims = claimsOf(step)
   if (claims.length === 0) return { kind: 'no-conclusion' }
   for (const claim of claims) {
-    if (!board.hasCandidate(claim.candidate.cell, claim.candidate.digit))
+    if (!hasCandidate(board, claim.candidate.cell, claim.candidate.digit))
       return { kind: 'not-a-candidate', claim }
   }
   const fault = findPremiseFault(board, step.premises)

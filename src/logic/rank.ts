@@ -1,4 +1,6 @@
 import { boolean, checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
+import { openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { checkFoundSteps } from './check-step.js'
@@ -64,11 +66,11 @@ function* ranked(step: FoundStep, options: RankOptions, watch: Watch): Task<Rank
     preset: options.preset ?? easierThan(step.level),
     ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
   }
-  const path = yield* solveTask(step.before.apply(step), choice, watch)
+  const path = yield* solveTask(applyTo(step.before, step), choice, watch)
   if (path.status === 'stopped') throw watch.timeIsOver()
   return {
     step,
-    placed: step.before.openCount - path.board.openCount,
+    placed: openCount(step.before) - openCount(path.board),
     removed: candidatesGone(step.before, path.board),
     finishes: path.status === 'solved',
   }

@@ -1,7 +1,10 @@
 import { checkOptions, type OptionChecks } from '../check-arguments.js'
 import { solutionsTask } from '../count/count-solutions.js'
 import { isTimeOver } from '../errors.js'
-import { type Board, type BoardContradiction, boardFrom } from '../grid/board.js'
+import { type BoardContradiction, contradictionOf, openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
+import { boardFrom } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import { type Puzzle, uncheckedPuzzle } from '../grid/puzzle.js'
 import {
   LIMIT_CHECKS,
@@ -75,8 +78,8 @@ export function* solveTask(source: Puzzle | Board, choice: Choice, watch: Watch)
   const path: Line = { steps: [], board: boardFrom(source) }
   try {
     yield* restTask(path, choice, watch)
-    if (path.board.openCount === 0 && !path.board.contradiction) return { status: 'solved', ...path }
-    const broken = path.board.contradiction
+    if (openCount(path.board) === 0 && !contradictionOf(path.board)) return { status: 'solved', ...path }
+    const broken = contradictionOf(path.board)
     if (broken) return { status: 'invalid', because: broken, ...path }
     return { ...(yield* whyStuck(path.board, watch)), ...path }
   } catch (error) {
@@ -109,16 +112,16 @@ export function* runToRestTask(start: Board, choice: Choice, watch: Watch): Task
 /** Goes on with the path it is given, which is as far as it got whatever ends it. */
 function* restTask(path: Line, choice: Choice, watch: Watch): Task<void> {
   const start = path.board
-  if (start.contradiction) return
+  if (contradictionOf(start)) return
   const finder = new EasiestStep(start, choice)
   const dependencies = new Dependencies(start)
   // On a finished board no technique would find anything.
-  for (let open = start.openCount; open > 0; ) {
+  for (let open = openCount(start); open > 0; ) {
     const { board, steps } = path
     if (factsOf(board).broken) return
     const step = yield* finder.next(board, watch)
     if (!step) return
-    const after = board.apply(step)
+    const after = applyTo(board, step)
     moveFacts(board, after, step)
     steps.push(pathStep(step, board, dependencies.of(step.premises)))
     dependencies.record(steps.length - 1, step, board, after)

@@ -1,6 +1,9 @@
 import { checkOptions, count, type OptionChecks, oneOf } from '../check-arguments.js'
 import { isTimeOver } from '../errors.js'
-import { Board, checkSource } from '../grid/board.js'
+import { openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
+import { boardFrom, checkSource } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { solveTask } from '../logic/solve.js'
@@ -111,14 +114,14 @@ export function* routeTask(source: Puzzle | Board, options: RouteOptions, watch:
 }
 
 function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Watch): Task<Route> {
-  const start = source instanceof Board ? source : Board.fromPuzzle(source)
+  const start = boardFrom(source)
   const aim = options.aim ?? 'one-key'
   const allowed = resolveRules(options)
   const easiest = aim === 'easiest' ? yield* noHarderThanNeeded(start, allowed, watch) : allowed
   if (!easiest) return { status: 'stuck', tried: 0, stopped: 'time-limit' }
   const rules: ResolvedRules = easiest
   const resting = yield* restWithin(watch, start, rules.workaday)
-  if (resting.board.openCount === 0 && rules.show.length === 0)
+  if (openCount(resting.board) === 0 && rules.show.length === 0)
     return { status: 'solved', ...lineOf(start, [], rules), best: 'proven', alternatives: [], tried: 0 }
   const byLength = aim === 'shortest' || aim === 'fewest-hard'
   const wanted = (byLength ? COMPARED_BY_LENGTH : 1) + (options.alternatives ?? 0)
@@ -209,7 +212,7 @@ function lineOf(start: Board, keys: readonly Step[], rules: ResolvedRules): Rout
   const steps: Step[] = [...first.steps]
   let { board } = first
   for (const key of keys) {
-    const after = rest(board.apply(key), rules.workaday)
+    const after = rest(applyTo(board, key), rules.workaday)
     steps.push(key, ...after.steps)
     board = after.board
   }

@@ -1,4 +1,5 @@
 import { isTimeOver } from '../errors.js'
+import { openCount } from '../grid/board/ask.js'
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
 import type { FoundStep } from '../logic/step.js'
@@ -68,7 +69,7 @@ export function* searchKeys(
         for (const { step, after, left } of found) {
           const line = [...keys, step]
           const missing = missingOf(rules, line)
-          if (after.openCount === 0) {
+          if (openCount(after) === 0) {
             if (missing === 0) lines.push(line)
           } else {
             const state = `${missing};${after.candidates.join()}`

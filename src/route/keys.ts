@@ -1,3 +1,4 @@
+import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
 import { digitCount } from '../grid/digits.js'
 import type { Task, Watch } from '../limits.js'
@@ -37,7 +38,7 @@ export function* openingsBy(
     if (seen.has(conclusion)) continue
     if (watch.isDue()) yield
     seen.add(conclusion)
-    const { board: after } = yield* restWithin(watch, board.apply(step), rules.workaday)
+    const { board: after } = yield* restWithin(watch, applyTo(board, step), rules.workaday)
     openings.push({ step, after, left: candidatesLeft(after) })
   }
   return openings

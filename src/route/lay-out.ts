@@ -1,3 +1,4 @@
+import { applyTo } from '../grid/board/edit.js'
 import type { Board, Candidate } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
 import { Dependencies } from '../logic/dependencies.js'
@@ -37,7 +38,7 @@ class Path {
       if (isDone(before, step)) return
       throw new Error(`A ${step.technique} of a route is not proven where its turn comes.`)
     }
-    const after = before.apply(now)
+    const after = applyTo(before, now)
     this.steps.push({ ...now, before, restsOn: this.dependencies.of(now.premises) })
     this.dependencies.record(this.steps.length - 1, now, before, after)
     this.board = after

@@ -1,3 +1,5 @@
+import { contradictionOf, hasCandidate, openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
 import { firstDigit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
@@ -10,8 +12,8 @@ import type { Premise, Step } from '../logic/step.js'
  * it concludes what is still open. Undefined when nothing of it is left to conclude, or it is not proven there.
  */
 export function restated<Known extends Step>(board: Board, step: Known): Known | undefined {
-  const placements = step.placements.filter(({ cell, digit }) => board.hasCandidate(cell, digit))
-  const removals = step.removals.filter(({ cell, digit }) => board.hasCandidate(cell, digit))
+  const placements = step.placements.filter(({ cell, digit }) => hasCandidate(board, cell, digit))
+  const removals = step.removals.filter(({ cell, digit }) => hasCandidate(board, cell, digit))
   if (placements.length + removals.length === 0) return undefined
   const premises = step.premises.map((premise) => premiseNow(board, premise))
   const same = { ...step, placements, removals, premises }
@@ -34,16 +36,16 @@ export function fills(start: Board, steps: readonly Step[]): boolean {
     if (isDone(board, step)) continue
     const now = restated(board, step)
     if (!now) return false
-    board = withSingles(board.apply(now))
+    board = withSingles(applyTo(board, now))
   }
-  return board.openCount === 0 && board.contradiction === undefined
+  return openCount(board) === 0 && contradictionOf(board) === undefined
 }
 
 /** Is nothing left of what the step concludes? */
 export function isDone(board: Board, { placements, removals }: Step): boolean {
   return !(
-    placements.some(({ cell, digit }) => board.hasCandidate(cell, digit)) ||
-    removals.some(({ cell, digit }) => board.hasCandidate(cell, digit))
+    placements.some(({ cell, digit }) => hasCandidate(board, cell, digit)) ||
+    removals.some(({ cell, digit }) => hasCandidate(board, cell, digit))
   )
 }
 
@@ -83,7 +85,7 @@ export function withSingles(start: Board): Board {
       }
     }
     if (placements.length === 0) return board
-    board = board.apply({ placements, removals: [] })
-    if (board.contradiction) return board
+    board = applyTo(board, { placements, removals: [] })
+    if (contradictionOf(board)) return board
   }
 }

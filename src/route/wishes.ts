@@ -1,5 +1,7 @@
 import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { solutionsOf } from '../count/count-solutions.js'
+import { openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitsOf } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
@@ -132,13 +134,13 @@ function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task
     if (watch.isDue()) yield
     const { board: after } = yield* restWithin(
       watch,
-      board.apply({ placements: [], removals: [candidate] }),
+      applyTo(board, { placements: [], removals: [candidate] }),
       rules.workaday,
     )
     found.push({
       candidate,
-      finishes: after.openCount === 0,
-      placed: board.openCount - after.openCount,
+      finishes: openCount(after) === 0,
+      placed: openCount(board) - openCount(after),
       removed: candidatesGone(board, after) - 1,
     })
   }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { countSolutions, solutionsOf } from '../../src/count/count-solutions.js'
 import { createSearch } from '../../src/count/engine.js'
-import { Board } from '../../src/grid/board.js'
+import { newBoard } from '../../src/grid/board/make.js'
 import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
@@ -34,7 +34,7 @@ describe('counting where cells that share no house exclude each other', () => {
       const some = filled[Math.floor(random() * filled.length)]!
       const givens = some.map((digit) => (random() < 0.25 ? digit : 0))
       const puzzle = makePuzzle(givens, geometry)
-      const expected = fillings(geometry, allowedOn(Board.fromPuzzle(puzzle)))
+      const expected = fillings(geometry, allowedOn(newBoard(puzzle)))
       const { solutions, complete } = solutionsOf(puzzle, { limit: 10_000 })
       expect(complete).toBe(true)
       expect(solutions.map((one) => one.join('')).sort()).toEqual(expected.map((one) => one.join('')).sort())

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { HINT_DEPTHS, type HintDepth, type HintOptions, hint, type StepHint } from '../../src/explain/hint.js'
 import { ENGLISH } from '../../src/explain/words/english.js'
-import { Board } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
@@ -72,16 +74,16 @@ describe('hint', () => {
 describe('before a hint', () => {
   const open = puzzle.givens.indexOf(0)
   const right = solution[open]!
-  const start = Board.fromPuzzle(puzzle)
+  const start = newBoard(puzzle)
 
   it('a wrong digit is put right', () => {
     const wrong = (right % 9) + 1
-    const board = start.apply({ placements: [{ cell: open, digit: wrong }], removals: [] })
+    const board = applyTo(start, { placements: [{ cell: open, digit: wrong }], removals: [] })
     expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [open] })
   })
 
   it('a wrongly removed pencil mark is put right', () => {
-    const board = start.apply({ placements: [], removals: [{ cell: open, digit: right }] })
+    const board = applyTo(start, { placements: [], removals: [{ cell: open, digit: right }] })
     expect(board.candidates[open]! & digitBit(right)).toBe(0)
     expect(hint(board)).toMatchObject({ kind: 'mistake', wrongDigits: [], wrongMarks: [open] })
   })

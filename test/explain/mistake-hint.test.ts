@@ -1,21 +1,23 @@
 import { describe, expect, it } from 'vitest'
 import { HINT_DEPTHS, type HintDepth, hint } from '../../src/explain/hint.js'
 import type { MistakeHint } from '../../src/explain/mistake-hint.js'
-import { Board } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { cellAt } from '../support/boards.js'
 import { PUZZLES } from '../support/puzzles.js'
 
 const puzzle = PUZZLES.xyWing
-const start = Board.fromPuzzle(puzzle)
+const start = newBoard(puzzle)
 const at = (name: string, digit: number) => ({ cell: cellAt(name), digit })
 const placed = (board: Board, name: string, digit: number) =>
-  board.apply({ placements: [at(name, digit)], removals: [] })
+  applyTo(board, { placements: [at(name, digit)], removals: [] })
 
 // row 1 begins with a printed 5 and ends with a 2; the last cell of the grid is a 7
 const BOARDS = {
   clash: placed(start, 'r1c9', 5),
   'other wrong digit': placed(start, 'r9c9', 1),
-  'removed mark': start.apply({ placements: [], removals: [at('r9c9', 7)] }),
+  'removed mark': applyTo(start, { placements: [], removals: [at('r9c9', 7)] }),
 }
 
 function mistakeAt<Depth extends HintDepth>(board: Board, depth: Depth): MistakeHint<Depth> {
@@ -82,8 +84,8 @@ describe('a hint about a mistake', () => {
       at('r9c9', 1), // no clash
       at('r1c9', 5), // a clash
     ].reduce(
-      (board, { cell, digit }) => board.apply({ placements: [{ cell, digit }], removals: [] }),
-      start.apply({ placements: [], removals: [at('r9c8', 5)] }),
+      (board, { cell, digit }) => applyTo(board, { placements: [{ cell, digit }], removals: [] }),
+      applyTo(start, { placements: [], removals: [at('r9c8', 5)] }),
     )
     const { mistakes, wrongDigits, wrongMarks, says } = mistakeAt(all, 'argument')
     expect(mistakes.map(({ kind }) => kind)).toEqual(['clash', 'not-the-solution', 'removed'])
@@ -93,7 +95,7 @@ describe('a hint about a mistake', () => {
   })
 
   it('is not given where nothing is noted so far', () => {
-    const blank = Board.fromMarks(puzzle, puzzle.givens, new Array(81).fill(undefined))
+    const blank = boardFromMarks(puzzle, puzzle.givens, new Array(81).fill(undefined))
     expect(hint(blank)).toEqual({ ...hint(puzzle) })
   })
 })

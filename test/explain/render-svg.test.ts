@@ -5,7 +5,8 @@ import { planPicture } from '../../src/explain/picture/plan.js'
 import { ROLES } from '../../src/explain/picture/roles.js'
 import { renderSvg } from '../../src/explain/render-svg.js'
 import { ENGLISH } from '../../src/explain/words/english.js'
-import { Board } from '../../src/grid/board.js'
+import { openCount } from '../../src/grid/board/ask.js'
+import { newBoard } from '../../src/grid/board/make.js'
 import { boxedGeometry, regionGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { findSteps } from '../../src/logic/find.js'
@@ -80,14 +81,14 @@ describe('any board', () => {
 
   it('draws 16×16 with letters past nine, and irregular regions with diagonals', () => {
     const sixteen = boxedGeometry(4, 4)
-    const board = Board.fromPuzzle(makePuzzle([16, ...new Array(255).fill(0)], sixteen))
+    const board = newBoard(makePuzzle([16, ...new Array(255).fill(0)], sixteen))
     expect(texts(parse(renderSvg(board)))).toContain('G')
     const rows = regionGeometry(
       'slanted',
       Array.from({ length: 25 }, (_, cell) => (Math.floor(cell / 5) + (cell % 5)) % 5),
       { diagonals: true },
     )
-    const lines = parse(renderSvg(Board.fromPuzzle(makePuzzle(new Array(25).fill(0), rows)))).filter(
+    const lines = parse(renderSvg(newBoard(makePuzzle(new Array(25).fill(0), rows)))).filter(
       ({ name }) => name === 'line',
     )
     expect(lines).toHaveLength(2)
@@ -137,7 +138,7 @@ function manySteps(): FoundStep[] {
     const puzzle = randomPuzzle(seed)
     steps.push(...solve(puzzle).steps)
     const { board } = solve(puzzle, { preset: 'mark' })
-    if (board.openCount > 0) steps.push(...findSteps(board, { preset: 'chain', limit: 60 }))
+    if (openCount(board) > 0) steps.push(...findSteps(board, { preset: 'chain', limit: 60 }))
   }
   const seen = new Map<string, number>()
   return steps.filter(({ technique }) => {

@@ -6,7 +6,7 @@ import { renderSvg } from '../../src/explain/render-svg.js'
 import { ENGLISH } from '../../src/explain/words/english.js'
 import { setName } from '../../src/explain/words/english-roles.js'
 import { englishTerms } from '../../src/explain/words/english-terms.js'
-import { Board } from '../../src/grid/board.js'
+import { boardFromMarks } from '../../src/grid/board/make.js'
 import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { STANDARD, withFurtherPeers } from '../../src/grid/geometry.js'
@@ -98,7 +98,7 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
       geometry,
     )
     const marks = puzzle.givens.map(() => Math.floor(random() * (1 << geometry.order)))
-    const board = Board.fromMarks(puzzle, puzzle.givens, marks)
+    const board = boardFromMarks(puzzle, puzzle.givens, marks)
     const { digits, candidates, labels } = readPicture(renderSvg(board, { digits: style }), geometry.order)
     expect(digits).toEqual(Array.from(board.digits))
     expect(candidates).toEqual(Array.from(board.candidates, (set) => digitsOf(set)))

@@ -1,5 +1,7 @@
 import { createSearch } from '../../src/count/engine.js'
-import { Board } from '../../src/grid/board.js'
+import { puzzleOf } from '../../src/grid/board/ask.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { allDigits, digitBit } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -41,7 +43,7 @@ export function someBoard(random: Random, geometry: Geometry = pick(random, GEOM
     kind === 'empty' ? solution.map(() => 0) : givensOf(random, geometry, solution, kind),
     geometry,
   )
-  const start = Board.fromPuzzle(puzzle)
+  const start = newBoard(puzzle)
   const from = kind === 'empty' || random() < 0.4 ? start : onTheWay(random, start)
   if (strikes === 'not') return from
   const written = kind !== 'empty' && random() < 0.4 ? random() * 0.4 : 0
@@ -109,17 +111,19 @@ function onTheWay(random: Random, start: Board): Board {
   const { digits, candidates } =
     random() < 0.3 ? board : (steps[below(random, steps.length)]?.before ?? board)
   // a board of its own, of which nothing is known from those before
-  return Board.fromMarks(start.puzzle, digits, candidates)
+  return boardFromMarks(puzzleOf(start), digits, candidates)
 }
 
 /** With marks struck out and digits written at random, as by somebody who knows the solution, or does not. */
 function struck(
   random: Random,
-  { puzzle, digits, candidates, geometry }: Board,
+  board: Board,
   solution: readonly number[],
   any: boolean,
   written: number,
 ): Board {
+  const { digits, candidates, geometry } = board
+  const puzzle = puzzleOf(board)
   const chance = random() * (any ? 0.6 : 0.85)
   const marks = candidates.map((set, cell) => {
     let left = set & allDigits(geometry.order)
@@ -132,5 +136,5 @@ function struck(
   const clashes = placed.some((digit, cell) =>
     layoutOf(geometry).peersOf[cell]!.some((peer) => digit && placed[peer] === digit),
   )
-  return Board.fromMarks(puzzle, clashes ? digits : placed, marks)
+  return boardFromMarks(puzzle, clashes ? digits : placed, marks)
 }

@@ -1,5 +1,7 @@
 import { HINT_DEPTHS, hint } from '../../src/explain/hint.js'
-import { Board } from '../../src/grid/board.js'
+import { puzzleOf } from '../../src/grid/board/ask.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { allDigits } from '../../src/grid/digits.js'
 import { boardFromJson, boardToJson } from '../../src/grid/json.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -47,7 +49,7 @@ export const editsFuzzer: Fuzzer = {
       geometry,
     )
     const corrects = random() < CORRECTED
-    const made = someEdits(random, Board.fromPuzzle(puzzle), corrects ? ENTRIES : EDITS)
+    const made = someEdits(random, newBoard(puzzle), corrects ? ENTRIES : EDITS)
     const edits = corrects ? [...made, ...corrections(random, made, solution)] : made
     const board = boardAfter(puzzle, edits)
     const listed = new ListedBoard(puzzle)
@@ -112,7 +114,7 @@ function checkDetour(
 ): void {
   const { geometry } = board
   const touched = new Set<number>()
-  let detour = Board.fromPuzzle(board.puzzle)
+  let detour = newBoard(puzzleOf(board))
   const enter = (): void => {
     const cell = below(random, geometry.cellCount)
     if (givens[cell]) return
@@ -143,7 +145,7 @@ type Judged = { readonly [judgement in 'unsound' | 'onTrack' | 'offTrack']?: 1 }
 
 /** Without a single solution there is nothing to judge by. */
 function judged(solution: readonly number[], listed: ListedBoard, board: Board, fault: Fault): Judged {
-  const progress = checkProgress(board.puzzle, board)
+  const progress = checkProgress(puzzleOf(board), board)
   if (progress.status === 'unsound-puzzle') return { unsound: 1 }
   const wrong = listed.digits.filter((digit, cell) => digit !== 0 && digit !== solution[cell]).length
   const taken = solution.filter((digit, cell) => !listed.digits[cell] && listed.removed[cell]!.has(digit))

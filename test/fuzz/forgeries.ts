@@ -1,6 +1,8 @@
 import { solutionsOf } from '../../src/count/count-solutions.js'
 import { createSearch } from '../../src/count/engine.js'
-import { Board, type Candidate } from '../../src/grid/board.js'
+import { contradictionOf, puzzleOf } from '../../src/grid/board/ask.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board, Candidate } from '../../src/grid/board.js'
 import { allDigits, digitBit, digitsOf } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -60,7 +62,7 @@ export const forgeriesFuzzer: Fuzzer = {
 
 function realSteps(random: Random, board: Board): Step[] {
   const steps: Step[] = []
-  if (board.contradiction) return steps
+  if (contradictionOf(board)) return steps
   for (let i = 0; i < TECHNIQUES_A_BOARD; i++) {
     let left = STEPS_A_TECHNIQUE
     const report = (step: Step): boolean => {
@@ -190,9 +192,10 @@ class Oracle {
   /** The solution of the printed puzzle, if it has just one. */
   private onlySolution(): readonly number[] | null {
     if (this.one === undefined) {
-      const { puzzle, geometry } = this.board
+      const { geometry } = this.board
+      const puzzle = puzzleOf(this.board)
       const found = this.isSmall
-        ? fillings(geometry, allowedOn(Board.fromPuzzle(puzzle)), 2)
+        ? fillings(geometry, allowedOn(newBoard(puzzle)), 2)
         : solutionsOf(puzzle, { limit: 2 }).solutions
       this.one = found.length === 1 ? found[0]! : null
     }

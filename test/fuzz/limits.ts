@@ -1,5 +1,6 @@
 import { StoppedError } from '../../src/errors.js'
-import { Board } from '../../src/grid/board.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { randomTransform, transformPuzzle } from '../../src/grid/symmetry.js'
@@ -146,7 +147,7 @@ export const limitsFuzzer: Fuzzer = {
   name: 'limits',
   async runCase(random): Promise<Counts> {
     const puzzle = somePuzzle(random, pick(random, GEOMETRIES))
-    const board = Board.fromPuzzle(puzzle)
+    const board = newBoard(puzzle)
     const subject = someSubject({ puzzle, board, random })
     const way = pick(random, WAYS)
     const milliseconds = 1 + below(random, 150)

@@ -1,5 +1,7 @@
 import fc from 'fast-check'
-import { Board } from '../../src/grid/board.js'
+import { isNoted } from '../../src/grid/board/ask.js'
+import { boardFromMarks } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { allDigits } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -75,7 +77,7 @@ export function anyBoard(geometry: Geometry): fc.Arbitrary<Board> {
     .tuple(anyPuzzle(geometry), fc.array(placed, cells), fc.array(marks, cells))
     .map(([puzzle, digits, candidates]) => {
       const standing = puzzle.givens.map((given, cell) => given || digits[cell]!)
-      return shownAsText(Board.fromMarks(puzzle, standing, candidates))
+      return shownAsText(boardFromMarks(puzzle, standing, candidates))
     })
 }
 
@@ -136,16 +138,16 @@ export function boardFacts(board: Board) {
     given: Array.from(board.given),
     digits: Array.from(board.digits),
     candidates: Array.from(board.candidates),
-    noted: Array.from(board.digits, (digit, cell) => digit !== 0 || board.isNoted(cell)),
+    noted: Array.from(board.digits, (digit, cell) => digit !== 0 || isNoted(board, cell)),
   }
 }
 
 /** So that a failing property prints a drawing and not every peer of every cell. */
 function shownAsText<T extends Puzzle | Board>(value: T): T {
   const board: Puzzle | Board = value
-  const facts = () => JSON.stringify(board instanceof Board ? boardFacts(board) : board.givens)
+  const facts = () => JSON.stringify('candidates' in board ? boardFacts(board) : board.givens)
   // a puzzle is frozen, so its copy bears the method
-  return Object.defineProperty(board instanceof Board ? value : { ...value }, fc.toStringMethod, {
+  return Object.defineProperty('candidates' in board ? value : { ...value }, fc.toStringMethod, {
     value: facts,
   })
 }

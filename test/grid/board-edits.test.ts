@@ -1,6 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../src/grid/board.js'
+import { contradictionOf, isNoted } from '../../src/grid/board/ask.js'
+import { applyTo, eraseDigit, noteMarks, restoreCandidates } from '../../src/grid/board/edit.js'
+import { boardFromMarks, boardFromParts, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { allDigits, digitSet, digitsOf } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
 import { boardFromJson, boardToJson } from '../../src/grid/json.js'
@@ -62,7 +65,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
         const mixed = shuffled(direct, seededRandom(seed))
         const other = [...mixed.filter(isClear), ...mixed.filter((edit) => !isClear(edit))]
         expect(boardAfter(puzzle, other)).toEqual(board)
-        expect(Board.fromParts(puzzle, board)).toEqual(board)
+        expect(boardFromParts(puzzle, board)).toEqual(board)
       }),
       property,
     )
@@ -82,10 +85,10 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
           const later = more.filter(
             (edit) => !puzzle.givens[edit.cell] && edit.cell !== cell && edit.kind !== 'note',
           )
-          const before = boardAfter(puzzle, edits).erase(cell)
+          const before = eraseDigit(boardAfter(puzzle, edits), cell)
           const without = later.reduce(edited, before)
           const entered = later.reduce(edited, edited(before, { kind: 'place', cell, digit }))
-          expect(entered.erase(cell)).toEqual(without)
+          expect(eraseDigit(entered, cell)).toEqual(without)
           expect(edited(entered, { kind: 'place', cell, digit: other })).toEqual(
             edited(without, { kind: 'place', cell, digit: other }),
           )
@@ -130,25 +133,25 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
 describe('removals and digits', () => {
   const geometry = boxedGeometry(2, 2)
   const puzzle = makePuzzle(new Array(16).fill(0), geometry)
-  const start = Board.fromPuzzle(puzzle)
+  const start = newBoard(puzzle)
   const at = (cell: number, digit: number) => ({ cell, digit })
   const place = (board: Board, cell: number, digit: number) =>
-    board.apply({ placements: [at(cell, digit)], removals: [] })
+    applyTo(board, { placements: [at(cell, digit)], removals: [] })
   const remove = (board: Board, cell: number, digit: number) =>
-    board.apply({ placements: [], removals: [at(cell, digit)] })
+    applyTo(board, { placements: [], removals: [at(cell, digit)] })
   const marks = (board: Board, cell: number) => digitsOf(board.candidates[cell]!)
 
   it('a removal of what a digit rules out already shows when the digit goes', () => {
     const board = remove(place(start, 0, 1), 1, 1)
-    expect(marks(board.erase(0), 1)).toEqual([2, 3, 4])
+    expect(marks(eraseDigit(board, 0), 1)).toEqual([2, 3, 4])
     expect(board).toEqual(place(remove(start, 1, 1), 0, 1))
   })
 
   it('a digit placed twice in a house rules out its marks until the last of them goes', () => {
     const board = place(place(start, 0, 1), 3, 1)
-    expect(board.contradiction).toMatchObject({ kind: 'digit-twice', digit: 1 })
-    expect(marks(board.erase(0), 1)).toEqual([2, 3, 4])
-    expect(board.erase(0).erase(3)).toEqual(start)
+    expect(contradictionOf(board)).toMatchObject({ kind: 'digit-twice', digit: 1 })
+    expect(marks(eraseDigit(board, 0), 1)).toEqual([2, 3, 4])
+    expect(eraseDigit(eraseDigit(board, 0), 3)).toEqual(start)
     expect(place(place(board, 0, 2), 3, 4)).toEqual(place(place(start, 0, 2), 3, 4))
   })
 
@@ -156,37 +159,37 @@ describe('removals and digits', () => {
     const struck = remove(remove(start, 5, 2), 5, 3)
     const filled = place(struck, 5, 4)
     expect(marks(filled, 5)).toEqual([])
-    expect(filled.erase(5)).toEqual(struck)
-    expect(marks(remove(filled, 5, 4).erase(5), 5)).toEqual([1])
+    expect(eraseDigit(filled, 5)).toEqual(struck)
+    expect(marks(eraseDigit(remove(filled, 5, 4), 5), 5)).toEqual([1])
   })
 
   it('restores what was removed, but not what a digit rules out', () => {
     const board = remove(remove(place(start, 0, 1), 1, 1), 1, 2)
-    const restored = board.restore([at(1, 1), at(1, 2)])
+    const restored = restoreCandidates(board, [at(1, 1), at(1, 2)])
     expect(restored).toEqual(place(start, 0, 1))
     expect(marks(restored, 1)).toEqual([2, 3, 4])
   })
 
   it('refuses to touch what was printed, and cells and digits that there are not', () => {
-    const printed = Board.fromPuzzle(makePuzzle([1, ...new Array(15).fill(0)], geometry))
-    expect(() => printed.erase(0)).toThrow(/given 1/)
-    expect(() => printed.note(0, 3)).toThrow(/given 1/)
+    const printed = newBoard(makePuzzle([1, ...new Array(15).fill(0)], geometry))
+    expect(() => eraseDigit(printed, 0)).toThrow(/given 1/)
+    expect(() => noteMarks(printed, 0, 3)).toThrow(/given 1/)
     expect(() => place(printed, 0, 2)).toThrow(/given 1/)
     expect(place(printed, 0, 1)).toEqual(printed)
     expect(remove(printed, 0, 1)).toEqual(printed)
     for (const cell of [-1, 16, 0.5, Number.NaN]) {
-      expect(() => start.erase(cell)).toThrow(/no cell/)
-      expect(() => start.restore([at(cell, 1)])).toThrow(/no cell/)
-      expect(() => start.note(cell, 1)).toThrow(/no cell/)
+      expect(() => eraseDigit(start, cell)).toThrow(/no cell/)
+      expect(() => restoreCandidates(start, [at(cell, 1)])).toThrow(/no cell/)
+      expect(() => noteMarks(start, cell, 1)).toThrow(/no cell/)
     }
-    expect(() => start.restore([at(0, 5)])).toThrow(/no digit 5/)
-    expect(() => start.note(0, 16)).toThrow(/no set of candidates 16/)
-    expect(() => Board.fromParts(puzzle, { ...start, noted: start.noted.with(3, 2) })).toThrow(/2 in cell 3/)
-    expect(() => Board.fromParts(puzzle, { ...start, removed: start.removed.with(3, 16) })).toThrow(
+    expect(() => restoreCandidates(start, [at(0, 5)])).toThrow(/no digit 5/)
+    expect(() => noteMarks(start, 0, 16)).toThrow(/no set of candidates 16/)
+    expect(() => boardFromParts(puzzle, { ...start, noted: start.noted.with(3, 2) })).toThrow(/2 in cell 3/)
+    expect(() => boardFromParts(puzzle, { ...start, removed: start.removed.with(3, 16) })).toThrow(
       /16 in cell 3/,
     )
-    expect(() => Board.fromParts(puzzle, { ...start, removed: [] })).toThrow(/0/)
-    expect(start.erase(3)).toBe(start)
+    expect(() => boardFromParts(puzzle, { ...start, removed: [] })).toThrow(/0/)
+    expect(eraseDigit(start, 3)).toBe(start)
   })
 })
 
@@ -196,23 +199,21 @@ describe('nothing noted and all struck out', () => {
   const blank = new Array<number | undefined>(16).fill(undefined)
 
   it('are two values', () => {
-    const board = Board.fromMarks(puzzle, puzzle.givens, blank.with(5, 0).with(6, digitSet([1, 4])))
+    const board = boardFromMarks(puzzle, puzzle.givens, blank.with(5, 0).with(6, digitSet([1, 4])))
     expect([1, 5, 6].map((cell) => digitsOf(board.candidates[cell]!))).toEqual([[2, 3, 4], [], [1, 4]])
-    expect([1, 5, 6].map((cell) => board.isNoted(cell))).toEqual([false, true, true])
-    expect(board.contradiction).toEqual({ kind: 'empty-cell', cell: 5 })
+    expect([1, 5, 6].map((cell) => isNoted(board, cell))).toEqual([false, true, true])
+    expect(contradictionOf(board)).toEqual({ kind: 'empty-cell', cell: 5 })
     expect(
-      Board.fromMarks(puzzle, puzzle.givens, blank.with(6, digitSet([1, 4]))).contradiction,
+      contradictionOf(boardFromMarks(puzzle, puzzle.givens, blank.with(6, digitSet([1, 4])))),
     ).toBeUndefined()
-    expect(Board.fromMarks(puzzle, puzzle.givens, blank).candidates).toEqual(
-      Board.fromPuzzle(puzzle).candidates,
-    )
+    expect(boardFromMarks(puzzle, puzzle.givens, blank).candidates).toEqual(newBoard(puzzle).candidates)
   })
 
   it('what the digits leave and the notes lack is removed, and nothing else', () => {
     const digits = puzzle.givens.with(3, 2)
-    const board = Board.fromMarks(puzzle, digits, blank.with(1, digitSet([3])))
+    const board = boardFromMarks(puzzle, digits, blank.with(1, digitSet([3])))
     expect(digitsOf(board.removed[1]!)).toEqual([4])
-    expect(digitsOf(board.erase(3).candidates[1]!)).toEqual([2, 3])
+    expect(digitsOf(eraseDigit(board, 3).candidates[1]!)).toEqual([2, 3])
   })
 
   it('come back from text and from saved data, with and without what was removed', () => {
@@ -220,7 +221,7 @@ describe('nothing noted and all struck out', () => {
       .with(5, 0)
       .with(6, digitSet([1, 4]))
       .with(7, digitSet([2]))
-    const board = Board.fromMarks(puzzle, puzzle.givens.with(1, 2), noted)
+    const board = boardFromMarks(puzzle, puzzle.givens.with(1, 2), noted)
     const text = formatPuzzle(board, { style: 'marks' })
     expect(text.split('\n').filter((row) => row.startsWith('|'))).toEqual([
       '| 1  +2 | .  .  |',
@@ -231,28 +232,28 @@ describe('nothing noted and all struck out', () => {
     expect(formatPuzzle(parseBoard(text), { style: 'marks' })).toBe(text)
     const { removed: _, ...old } = boardToJson(board)
     expect(boardFromJson(old)).toEqual(board)
-    expect(boardFromJson({ ...old, candidates: boardToJson(Board.fromPuzzle(puzzle)).candidates })).toEqual(
-      Board.fromPuzzle(puzzle).apply({ placements: [{ cell: 1, digit: 2 }], removals: [] }),
+    expect(boardFromJson({ ...old, candidates: boardToJson(newBoard(puzzle)).candidates })).toEqual(
+      applyTo(newBoard(puzzle), { placements: [{ cell: 1, digit: 2 }], removals: [] }),
     )
   })
 
   it('a text that does not note marks has all that its digits leave', () => {
     const board = parseBoard('1...............')
-    expect(board).toEqual(Board.fromPuzzle(puzzle))
+    expect(board).toEqual(newBoard(puzzle))
   })
 
   it('notes are written and cleared, and leave alone what a digit rules out', () => {
-    const start = Board.fromMarks(puzzle, puzzle.givens, blank)
-    const noted = start.note(6, digitSet([3, 4]))
+    const start = boardFromMarks(puzzle, puzzle.givens, blank)
+    const noted = noteMarks(start, 6, digitSet([3, 4]))
     expect(digitsOf(noted.candidates[6]!)).toEqual([3, 4])
-    expect(noted.note(6, undefined)).toEqual(start)
-    expect(noted.note(6, 0).contradiction).toEqual({ kind: 'empty-cell', cell: 6 })
-    const two = start.apply({ placements: [{ cell: 7, digit: 2 }], removals: [] })
-    expect(digitsOf(two.note(6, digitSet([3, 4])).erase(7).candidates[6]!)).toEqual([2, 3, 4])
+    expect(noteMarks(noted, 6, undefined)).toEqual(start)
+    expect(contradictionOf(noteMarks(noted, 6, 0))).toEqual({ kind: 'empty-cell', cell: 6 })
+    const two = applyTo(start, { placements: [{ cell: 7, digit: 2 }], removals: [] })
+    expect(digitsOf(eraseDigit(noteMarks(two, 6, digitSet([3, 4])), 7).candidates[6]!)).toEqual([2, 3, 4])
   })
 
   it('saved data that contradicts itself is refused', () => {
-    const saved = boardToJson(Board.fromPuzzle(puzzle))
+    const saved = boardToJson(newBoard(puzzle))
     expect(() => boardFromJson({ ...saved, removed: [] })).toThrow(/"removed": found 0 cells/)
     expect(() => boardFromJson({ ...saved, removed: saved.removed!.with(1, [9]) })).toThrow(/"removed.1"/)
     expect(() => boardFromJson({ ...saved, removed: saved.removed!.with(1, [2]) })).toThrow(

@@ -1,6 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { Board, type Candidate } from '../../src/grid/board.js'
+import { contradictionOf, hasCandidate, openCount, placesIn, puzzleOf } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board, Candidate } from '../../src/grid/board.js'
 import {
   allDigits,
   digitBit,
@@ -62,7 +65,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
   it('a fresh board has the candidates that no given of a peer rules out', () => {
     fc.assert(
       fc.property(anyPuzzle(geometry), (puzzle) => {
-        const board = Board.fromPuzzle(puzzle)
+        const board = newBoard(puzzle)
         for (let cell = 0; cell < geometry.cellCount; cell += 5) {
           const seen = layout.peersOf[cell]!.map((peer) => puzzle.givens[peer])
           const left = Array.from({ length: geometry.order }, (_, i) => i + 1).filter(
@@ -70,8 +73,8 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
           )
           expect(digitsOf(board.candidates[cell]!)).toEqual(puzzle.givens[cell] ? [] : left)
         }
-        expect(board.puzzle.givens).toEqual(puzzle.givens)
-        expect(board.openCount).toBe(puzzle.givens.filter((digit) => digit === 0).length)
+        expect(puzzleOf(board).givens).toEqual(puzzle.givens)
+        expect(openCount(board)).toBe(puzzle.givens.filter((digit) => digit === 0).length)
       }),
       property,
     )
@@ -86,7 +89,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
         (board, placed, removals) => {
           fc.pre(!board.digits[placed.cell])
           const before = boardFacts(board)
-          const after = board.apply({ placements: [placed], removals })
+          const after = applyTo(board, { placements: [placed], removals })
           let model = Array.from(board.candidates, digitsOf)
           for (const { cell, digit } of removals) model[cell] = model[cell]!.filter((d) => d !== digit)
           model = struck(board, model, placed)
@@ -109,13 +112,13 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
         const noPlace = layout.houses.some((house) =>
           Array.from({ length: geometry.order }, (_, i) => i + 1).some(
             (digit) =>
-              !house.cells.some((cell) => board.digits[cell] === digit || board.hasCandidate(cell, digit)),
+              !house.cells.some((cell) => board.digits[cell] === digit || hasCandidate(board, cell, digit)),
           ),
         )
-        expect(board.contradiction !== undefined).toBe(emptyCell || clash || noPlace)
-        const found = board.contradiction
+        expect(contradictionOf(board) !== undefined).toBe(emptyCell || clash || noPlace)
+        const found = contradictionOf(board)
         if (found?.kind === 'empty-cell') expect(board.candidates[found.cell]).toBe(0)
-        if (found?.kind === 'no-place') expect(board.placesIn(found.house, found.digit)).toBe(0)
+        if (found?.kind === 'no-place') expect(placesIn(board, found.house, found.digit)).toBe(0)
       }),
       property,
     )
@@ -129,8 +132,8 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
         anyCandidate,
         (board, house, { digit }) => {
           const cells = layout.houses[house]!.cells
-          const positions = cells.flatMap((cell, i) => (board.hasCandidate(cell, digit) ? [i + 1] : []))
-          expect(digitsOf(board.placesIn(house, digit))).toEqual(positions)
+          const positions = cells.flatMap((cell, i) => (hasCandidate(board, cell, digit) ? [i + 1] : []))
+          expect(digitsOf(placesIn(board, house, digit))).toEqual(positions)
         },
       ),
       property,

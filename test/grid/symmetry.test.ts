@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { applyTo } from '../../src/grid/board/edit.js'
 import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { findClashes } from '../../src/grid/puzzle.js'
@@ -75,8 +76,8 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
       fc.property(anyBoard(geometry), anyConclusion(geometry), fc.integer(), (board, conclusion, seed) => {
         fc.pre(conclusion.placements.every(({ cell }) => !board.given[cell]))
         const transform = randomTransform(geometry, seed)
-        expect(boardFacts(transformBoard(board.apply(conclusion), transform))).toEqual(
-          boardFacts(transformBoard(board, transform).apply(transformConclusion(conclusion, transform))),
+        expect(boardFacts(transformBoard(applyTo(board, conclusion), transform))).toEqual(
+          boardFacts(applyTo(transformBoard(board, transform), transformConclusion(conclusion, transform))),
         )
       }),
       property,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { hasCandidate } from '../../src/grid/board/ask.js'
 import type { Board } from '../../src/grid/board.js'
 import { boxedGeometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -13,7 +14,7 @@ import { stuckBoards } from '../support/random-boards.js'
 /** What all houses together rule out for a digit, by the search that judges proofs. */
 function ruledOutByHouses(board: Board, digit: number): number[] {
   const { geometry } = board
-  const cells = [...board.candidates.keys()].filter((cell) => board.hasCandidate(cell, digit))
+  const cells = [...board.candidates.keys()].filter((cell) => hasCandidate(board, cell, digit))
   const premises = layoutOf(geometry)
     .houses.map(({ index }): Premise => housePremise(board, index, digit))
     .filter((premise) => premise.kind === 'house' && premise.cells.some((cell) => cells.includes(cell)))

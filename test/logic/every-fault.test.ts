@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { applyTo } from '../../src/grid/board/edit.js'
 import type { Board } from '../../src/grid/board.js'
 import type { Malformation } from '../../src/logic/malformation.js'
 import { housePremise } from '../../src/logic/premise-holds.js'
@@ -337,7 +338,7 @@ const SPOILT: Readonly<Record<Fault, readonly Spoilt[]>> = {
     {
       by: 'a printed corner',
       sound: rectangle,
-      on: boardOf(`1${'.'.repeat(80)}`).apply({
+      on: applyTo(boardOf(`1${'.'.repeat(80)}`), {
         placements: [],
         removals: ['r1c4', 'r2c1'].flatMap((name) =>
           [3, 4, 5, 6, 7, 8, 9].map((digit) => candidate(name, digit)),

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { contradictionOf } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
@@ -50,11 +52,11 @@ describe('findSteps', () => {
     const { board } = boards[0]!
     const cell = board.digits.indexOf(0)
     const digits = digitsOf(board.candidates[cell]!)
-    const emptied = board.apply({ placements: [], removals: digits.map((digit) => ({ cell, digit })) })
+    const emptied = applyTo(board, { placements: [], removals: digits.map((digit) => ({ cell, digit })) })
     const [peer] = layoutOf(board.geometry).peersOf[cell]!.filter((other) => board.digits[other])
-    const twice = board.apply({ placements: [{ cell, digit: board.digits[peer!]! }], removals: [] })
+    const twice = applyTo(board, { placements: [{ cell, digit: board.digits[peer!]! }], removals: [] })
     for (const broken of [emptied, twice]) {
-      expect(broken.contradiction).toBeDefined()
+      expect(contradictionOf(broken)).toBeDefined()
       expect(findSteps(broken)).toEqual([])
     }
     expect(findSteps(board, { limit: 1 })).toHaveLength(1)

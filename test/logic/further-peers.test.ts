@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../src/grid/board.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { boxedGeometry, type Geometry } from '../../src/grid/geometry.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
@@ -17,7 +18,7 @@ function boardsOf(puzzle: Puzzle): Board[] {
   const { steps } = solve(puzzle, { preset: 'pattern', oneSolution: false })
   const stride = Math.max(1, Math.floor(steps.length / 3))
   const befores = steps.filter((_, i) => i % stride === 0).map(({ before }) => before)
-  return befores.map(({ digits, candidates }) => Board.fromMarks(puzzle, digits, candidates))
+  return befores.map(({ digits, candidates }) => boardFromMarks(puzzle, digits, candidates))
 }
 
 const agrees = (step: Step, solution: readonly number[]): boolean =>
@@ -39,7 +40,7 @@ describe.each(GRIDS)('on $name', (geometry, fewest) => {
     let assuming = 0
     for (let seed = 1; seed <= PUZZLES; seed++) {
       const puzzle = randomPuzzle(seed, geometry)
-      const solutions = fillings(geometry, allowedOn(Board.fromPuzzle(puzzle)), 2)
+      const solutions = fillings(geometry, allowedOn(newBoard(puzzle)), 2)
       expect(solutions).toHaveLength(1)
       for (const board of boardsOf(puzzle)) {
         for (const technique of CATALOGUE) {

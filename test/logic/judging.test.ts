@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { InputError } from '../../src/errors.js'
-import { Board } from '../../src/grid/board.js'
+import { contradictionOf, openCount, puzzleOf } from '../../src/grid/board/ask.js'
+import { applyTo, eraseDigit } from '../../src/grid/board/edit.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
@@ -19,7 +21,7 @@ const solution = [...'5346789126721953481983425678597614234268537917139248569615
   Number,
 )
 const puzzle = makePuzzle([...line].map(Number))
-const start = Board.fromPuzzle(puzzle)
+const start = newBoard(puzzle)
 const at = (name: string, digit: number) => ({ cell: cellAt(name), digit })
 
 describe('checkClaim', () => {
@@ -66,7 +68,7 @@ describe('checkClaim', () => {
   })
 
   it('does not judge on a board that cannot be finished', () => {
-    const broken = start.apply({ placements: [at('r1c3', 1)], removals: [] })
+    const broken = applyTo(start, { placements: [at('r1c3', 1)], removals: [] })
     expect(checkClaim(broken, { removed: [at('r1c4', 2)] })).toEqual({ kind: 'board-unsound' })
     // row 1 is full, with a digit twice and one missing: no open cell and no house shows it
     const twice = boardOf(`12345678${1}${'.'.repeat(72)}`)
@@ -145,7 +147,7 @@ describe('checkClaim', () => {
     const { steps: path } = solve(randomPuzzle(seed), { preset: 'chain' })
     const boards = path.filter(({ level }) => level !== 'scan').map(({ before }) => before)
     const board = boards[boards.length >> 1]!
-    const finished = path.reduce((at, step) => at.apply(step), path[0]!.before).digits
+    const finished = path.reduce((at, step) => applyTo(at, step), path[0]!.before).digits
 
     it('bears out every step by its technique, by its premises and by both', () => {
       const steps = findSteps(board, { preset: 'chain' }).filter(
@@ -192,7 +194,7 @@ describe('checkProgress', () => {
   })
 
   it('names wrong digits, and only those strikes that they do not explain', () => {
-    const wrong = start.apply({ placements: [at('r1c3', 1)], removals: [at('r5c5', 5)] })
+    const wrong = applyTo(start, { placements: [at('r1c3', 1)], removals: [at('r5c5', 5)] })
     expect(checkProgress(puzzle, wrong)).toMatchObject({
       status: 'off-track',
       wrongDigits: [at('r1c3', 1)],
@@ -202,7 +204,7 @@ describe('checkProgress', () => {
 
   it('says what a person would see: one clash for the same cells, then digits without a clash, then marks', () => {
     // a second 5 in r1c3 clashes in row and box, a 2 in r1c4 with nothing; there is no 1 in r9c2 of the solution
-    const wrong = start.apply({
+    const wrong = applyTo(start, {
       placements: [at('r1c3', 5), at('r1c4', 2)],
       removals: [at('r5c5', 5), at('r9c1', 3), at('r9c2', 1)],
     })
@@ -225,7 +227,7 @@ describe('checkProgress', () => {
   it('says each clash once: the largest of one digit, and several where none holds the others', () => {
     const mistakesAt = (digit: number, ...names: string[]) => {
       const placements = names.map((name) => at(name, digit))
-      const progress = checkProgress(puzzle, start.apply({ placements, removals: [] }))
+      const progress = checkProgress(puzzle, applyTo(start, { placements, removals: [] }))
       return progress.status === 'unsound-puzzle' ? [] : progress.mistakes
     }
     const clash = (digit: number, house: number, ...names: string[]) =>
@@ -246,29 +248,31 @@ describe('checkProgress', () => {
       if (start.digits[cell]) continue
       for (let digit = 1; digit <= 9; digit++) {
         if (digit === solution[cell]) continue
-        const wrong = start.apply({ placements: [{ cell, digit }], removals: [] })
+        const wrong = applyTo(start, { placements: [{ cell, digit }], removals: [] })
         expect(checkProgress(puzzle, wrong).status).toBe('off-track')
-        const right = wrong.apply({ placements: [{ cell, digit: solution[cell]! }], removals: [] })
-        for (const board of [right, wrong.erase(cell)])
+        const right = applyTo(wrong, { placements: [{ cell, digit: solution[cell]! }], removals: [] })
+        for (const board of [right, eraseDigit(wrong, cell)])
           expect(checkProgress(puzzle, board)).toMatchObject({ status: 'on-track', mistakes: [] })
-        expect(right).toEqual(start.apply({ placements: [{ cell, digit: solution[cell]! }], removals: [] }))
+        expect(right).toEqual(
+          applyTo(start, { placements: [{ cell, digit: solution[cell]! }], removals: [] }),
+        )
         corrected++
       }
     }
-    expect(corrected).toBe(8 * start.openCount)
+    expect(corrected).toBe(8 * openCount(start))
   })
 
   it('finds no mistake in a person who has noted nothing so far, or only some cells', () => {
     const blank = new Array<number | undefined>(81).fill(undefined)
     const onTrack = { status: 'on-track', mistakes: [] }
     for (const marks of [blank, blank.with(2, digitBit(4) | digitBit(1))]) {
-      const board = Board.fromMarks(puzzle, puzzle.givens, marks)
-      expect(board.contradiction).toBeUndefined()
+      const board = boardFromMarks(puzzle, puzzle.givens, marks)
+      expect(contradictionOf(board)).toBeUndefined()
       expect(checkProgress(puzzle, board)).toMatchObject(onTrack)
       expect(solve(board).status).toBe('solved')
     }
-    const struck = Board.fromMarks(puzzle, puzzle.givens, blank.with(2, 0))
-    expect(struck.contradiction).toEqual({ kind: 'empty-cell', cell: 2 })
+    const struck = boardFromMarks(puzzle, puzzle.givens, blank.with(2, 0))
+    expect(contradictionOf(struck)).toEqual({ kind: 'empty-cell', cell: 2 })
     expect(checkProgress(puzzle, struck)).toMatchObject({ mistakes: [{ kind: 'removed', ...at('r1c3', 4) }] })
   })
 
@@ -285,7 +289,7 @@ describe('checkProgress', () => {
   })
 
   it('refuses a board of another size, and entries that lie outside', () => {
-    const small = Board.fromPuzzle(makePuzzle(new Array(16).fill(0), boxedGeometry(2, 2)))
+    const small = newBoard(makePuzzle(new Array(16).fill(0), boxedGeometry(2, 2)))
     expect(() => checkProgress(puzzle, small)).toThrow(/16 cells/)
     const history = [{ kind: 'placement' as const, candidate: { cell: 99, digit: 1 } }]
     expect(() => checkProgress(puzzle, start, { history })).toThrow(/a cell from 0 to 80/)
@@ -293,9 +297,9 @@ describe('checkProgress', () => {
 
   it('does not judge where the puzzle has no solution or several', () => {
     const empty = boardOf('.'.repeat(81))
-    expect(checkProgress(empty.puzzle, empty)).toEqual({ status: 'unsound-puzzle', solutions: 'several' })
+    expect(checkProgress(puzzleOf(empty), empty)).toEqual({ status: 'unsound-puzzle', solutions: 'several' })
     const clash = boardOf(`11${'.'.repeat(79)}`)
-    expect(checkProgress(clash.puzzle, clash)).toEqual({ status: 'unsound-puzzle', solutions: 'none' })
+    expect(checkProgress(puzzleOf(clash), clash)).toEqual({ status: 'unsound-puzzle', solutions: 'none' })
   })
 })
 
@@ -312,9 +316,9 @@ describe('rankSteps', () => {
       )
       expect(keys).toEqual([...keys].sort((a, b) => b - a))
       for (const { step, finishes, placed, removed } of ranked) {
-        const after = solve(board.apply(step), { preset: 'mark' })
+        const after = solve(applyTo(board, step), { preset: 'mark' })
         expect(finishes).toBe(after.status === 'solved')
-        expect(placed).toBe(board.openCount - after.board.openCount)
+        expect(placed).toBe(openCount(board) - openCount(after.board))
         const gone = [...board.candidates.keys()]
           .filter((cell) => !after.board.digits[cell])
           .map((cell) => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { layoutOf } from '../../src/grid/layout.js'
 import {
-  Board,
+  type Board,
+  boardFromMarks,
   boxedGeometry,
   checkClaim,
   checkClaimAsync,
@@ -15,6 +16,7 @@ import {
   hint,
   hintAsync,
   makePuzzle,
+  newBoard,
   nextStepAsync,
   parsePuzzle,
   rankSteps,
@@ -35,12 +37,12 @@ import { expectToKeepLimits } from '../support/limited.js'
 const LARGE = boxedGeometry(4, 4)
 /** Few givens, one of them impossible in a way that only a search of ages shows. */
 const hopeless = makePuzzle(somePuzzle(seededRandom(3), 0.25, 1, LARGE), LARGE)
-const board = Board.fromPuzzle(hopeless)
+const board = newBoard(hopeless)
 /** A candidate whose removal neither follows nor is refuted but by a search of ages. */
 const removal = { cell: 66, digit: 1 }
 
 /** Sixteen cells with fifteen digits to share: that they cannot is a count, which a search must try out way by way. */
-const crowded = Board.fromMarks(
+const crowded = boardFromMarks(
   makePuzzle(new Array(LARGE.cellCount).fill(0), LARGE),
   new Array(LARGE.cellCount).fill(0),
   Array.from({ length: LARGE.cellCount }, (_, cell) => (cell < LARGE.order ? 0x7fff : 0xffff)),
@@ -135,7 +137,7 @@ describe('calls in slices, by turns with others', () => {
   }, 60_000)
 
   it('find the same steps while calls that run at once come between', async () => {
-    const [mine, other] = puzzles.map((puzzle) => Board.fromPuzzle(puzzle)) as [Board, Board]
+    const [mine, other] = puzzles.map((puzzle) => newBoard(puzzle)) as [Board, Board]
     const techniques = ['death-blossom', 'multi-sector-locked-set', 'aligned-pair-exclusion'] as const
     const alone = told(findSteps(mine, { techniques }))
     expect(alone.length).toBeGreaterThan(0)
@@ -151,7 +153,7 @@ describe('calls in slices, by turns with others', () => {
   }, 60_000)
 
   it('give one step, and let those that wait for a turn be stopped', async () => {
-    const [first, second] = puzzles.map((puzzle) => Board.fromPuzzle(puzzle)) as [Board, Board]
+    const [first, second] = puzzles.map((puzzle) => newBoard(puzzle)) as [Board, Board]
     const controller = new AbortController()
     const long = findStepsAsync(first, { techniques: ['forcing-net'], signal: controller.signal })
     const waiting = findStepsAsync(second, { techniques: ['death-blossom'], timeLimit: 30 })

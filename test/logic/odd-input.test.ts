@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { randomSolution } from '../../src/count/random-solution.js'
 import { GridreasonError } from '../../src/errors.js'
 import { renderSvg } from '../../src/explain/render-svg.js'
-import { Board } from '../../src/grid/board.js'
+import { hasCandidate } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
 import { digitSet } from '../../src/grid/digits.js'
 import { boxedGeometry, cellName, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
 import { findClashes, makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
@@ -16,7 +18,7 @@ import { solve } from '../../src/logic/solve.js'
 import { randomPuzzle } from '../support/random-boards.js'
 
 const puzzle = randomPuzzle(1)
-const board = Board.fromPuzzle(puzzle)
+const board = newBoard(puzzle)
 const open = puzzle.givens.indexOf(0)
 const printed = puzzle.givens.findIndex((digit) => digit !== 0)
 const [step] = findSteps(board, { limit: 1 })
@@ -45,7 +47,7 @@ function jigsaw() {
 }
 
 describe('a board that is not of the puzzle', () => {
-  const progress = (other: Puzzle) => codeOf(() => checkProgress(puzzle, Board.fromPuzzle(other)))
+  const progress = (other: Puzzle) => codeOf(() => checkProgress(puzzle, newBoard(other)))
 
   it('is refused, whatever it differs in', () => {
     expect(progress(randomPuzzle(2))).toBe('board-foreign')
@@ -99,29 +101,29 @@ it.each([[[null]], [{}], ['r1c1'], [[{ kind: 'cell', cell: 1, digits: null }]], 
 describe('mistakes of a program are told at once', () => {
   const everywhere = new Array<number>(81).fill(511)
   const at = (cell: number, digit: number) => [{ cell, digit }]
-  const place = (cell: number, digit: number) => board.apply({ placements: at(cell, digit), removals: [] })
+  const place = (cell: number, digit: number) => applyTo(board, { placements: at(cell, digit), removals: [] })
   it.each<[string, () => unknown]>([
-    ['too few digits', () => Board.fromMarks(puzzle, [1, 2], everywhere)],
-    ['too few sets', () => Board.fromMarks(puzzle, puzzle.givens, [511])],
+    ['too few digits', () => boardFromMarks(puzzle, [1, 2], everywhere)],
+    ['too few sets', () => boardFromMarks(puzzle, puzzle.givens, [511])],
     [
       'a set of ten digits',
       () =>
-        Board.fromMarks(
+        boardFromMarks(
           puzzle,
           puzzle.givens,
           everywhere.map(() => 1023),
         ),
     ],
-    ['a digit that is none', () => Board.fromMarks(puzzle, puzzle.givens.with(open, Number.NaN), everywhere)],
+    ['a digit that is none', () => boardFromMarks(puzzle, puzzle.givens.with(open, Number.NaN), everywhere)],
     [
       'another digit than the given',
       () =>
-        Board.fromMarks(puzzle, puzzle.givens.with(printed, (puzzle.givens[printed]! % 9) + 1), everywhere),
+        boardFromMarks(puzzle, puzzle.givens.with(printed, (puzzle.givens[printed]! % 9) + 1), everywhere),
     ],
     ['a digit placed outside', () => place(81, 1)],
     ['a digit too large', () => place(open, 10)],
     ['a digit in place of a given', () => place(printed, (puzzle.givens[printed]! % 9) + 1)],
-    ['a removal of no digit', () => board.apply({ placements: [], removals: at(open, 33) })],
+    ['a removal of no digit', () => applyTo(board, { placements: [], removals: at(open, 33) })],
     ['a chain of no number of links', () => findSteps(board, { maxLinks: Number.NaN })],
     ['a chain of fewer than one link', () => solve(puzzle, { maxLinks: 0 })],
     ['steps without number', () => findSteps(board, { limit: Number.NaN })],
@@ -147,6 +149,6 @@ describe('mistakes of a program are told at once', () => {
   })
 
   it('a digit that there is not is no candidate', () => {
-    expect([0, -31, 33].filter((digit) => board.hasCandidate(open, digit))).toEqual([])
+    expect([0, -31, 33].filter((digit) => hasCandidate(board, open, digit))).toEqual([])
   })
 })

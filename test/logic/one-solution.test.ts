@@ -1,7 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
-import { Board, type Candidate } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { boardFromMarks } from '../../src/grid/board/make.js'
+import type { Candidate } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -56,7 +58,7 @@ describe('a step that assumes one solution', () => {
 
   it('is not when a printed digit stands in its pattern, exchangeable or not', () => {
     // r1c1 is printed: 1 and 2 could change places in the four cells, were it not for that
-    const printed = boardOf(`1${'.'.repeat(80)}`).apply({
+    const printed = applyTo(boardOf(`1${'.'.repeat(80)}`), {
       placements: [],
       removals: [3, 4, 5, 6, 7, 8, 9].flatMap((digit) =>
         ['r1c4', 'r2c1'].map((name) => ({ cell: at(name), digit })),
@@ -65,7 +67,7 @@ describe('a step that assumes one solution', () => {
     const premises = CORNERS.slice(0, 3).map((name) => cellPremise(printed, at(name)))
     expect(because({ premises }, printed)).toEqual({ kind: 'given-in-exchange', cell: at('r1c1') })
     // written by the player and not printed, it may be exchanged
-    const written = boardWithMarks({ r1c4: '2', r2c1: '2' }).apply({
+    const written = applyTo(boardWithMarks({ r1c4: '2', r2c1: '2' }), {
       placements: [{ cell: at('r1c1'), digit: 1 }],
       removals: [],
     })
@@ -207,7 +209,7 @@ function canExchange(
   for (const { cell, digit } of before) marks[cell] = digitBit(digit)
   const puzzle = makePuzzle(new Array(geometry.cellCount).fill(0), geometry)
   const cells = filling.map(({ cell }) => cell)
-  const verdict = verifyStep(Board.fromMarks(puzzle, puzzle.givens, marks), {
+  const verdict = verifyStep(boardFromMarks(puzzle, puzzle.givens, marks), {
     ...rectangle,
     removals: filling.slice(-1),
     premises: before.map(({ cell, digit }) => ({ kind: 'cell', cell, digits: [digit] })),

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
 import { factsOf, moveFacts } from '../../src/logic/facts.js'
 import { identityOf } from '../../src/logic/identity.js'
@@ -25,19 +27,19 @@ describe('what is kept along a path', () => {
     (seed) => {
       const puzzle = randomPuzzle(seed)
       const { steps } = solve(puzzle, { preset: 'chain' })
-      let board = Board.fromPuzzle(puzzle)
+      let board = newBoard(puzzle)
       const along: { board: Board; found: string[] }[] = []
       for (const [index, step] of steps.entries()) {
         // boards before a single differ from the next one by little: every third is enough
         if (step.level !== 'scan' || index % 3 === 0) along.push({ board, found: found(board) })
-        const after = board.apply(step)
+        const after = applyTo(board, step)
         moveFacts(board, after, step)
         expect(factsOf(after).board).toBe(after)
         board = after
       }
       expect(along.length).toBeGreaterThan(10)
       for (const { board: then, found: remembered } of along) {
-        const fresh = Board.fromMarks(puzzle, then.digits, then.candidates)
+        const fresh = boardFromMarks(puzzle, then.digits, then.candidates)
         expect(remembered.sort()).toEqual(found(fresh).sort())
       }
     },

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest'
+import { applyTo } from '../../src/grid/board/edit.js'
 import { cellPremise, findPremiseFault, housePremise } from '../../src/logic/premise-holds.js'
 import type { Premise } from '../../src/logic/step.js'
 import { boardWithMarks } from '../support/boards.js'
 import { at, cell } from '../support/steps.js'
 
 /** r1c1 holds a 5; r1c2 has 1, 2 and r1c3 has 2, 3; all other cells keep what the 5 leaves. */
-const board = boardWithMarks({ r1c2: '12', r1c3: '23' }).apply({
+const board = applyTo(boardWithMarks({ r1c2: '12', r1c3: '23' }), {
   placements: [{ cell: at('r1c1'), digit: 5 }],
   removals: [],
 })

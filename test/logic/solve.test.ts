@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { cutBack, setUp } from '../../src/logic/dependencies.js'
 import { factsOf, moveFacts } from '../../src/logic/facts.js'
@@ -84,14 +85,14 @@ describe('solve', () => {
     for (let seed = 20; seed < 30; seed++) {
       const puzzle = randomPuzzle(seed)
       const path = solve(puzzle, { preset: 'pattern' })
-      let board = Board.fromPuzzle(puzzle)
+      let board = newBoard(puzzle)
       factsOf(board)
       for (const step of path.steps) {
-        const after = board.apply(step)
+        const after = applyTo(board, step)
         moveFacts(board, after, step)
         const { places, open, broken } = factsOf(after)
         const moved = { places: [...places], open: [...open], broken }
-        factsOf(Board.fromPuzzle(puzzle))
+        factsOf(newBoard(puzzle))
         const fresh = factsOf(after)
         expect(moved).toEqual({ places: fresh.places, open: fresh.open, broken: fresh.broken })
         board = after
@@ -127,7 +128,7 @@ describe('what steps rest on', () => {
       const direct = path[index]!.restsOn
       for (const left of direct) {
         let board = path[0]!.before
-        for (const step of needed) if (step !== left) board = board.apply(path[step]!)
+        for (const step of needed) if (step !== left) board = applyTo(board, path[step]!)
         expect(verifyStep(board, path[index]!).proven).toBe(false)
       }
     }
@@ -136,6 +137,6 @@ describe('what steps rest on', () => {
   it('a whole path cut back places the same digits', () => {
     const shorter = cutBack(solved.steps)
     const last = shorter[shorter.length - 1]!
-    expect([...last.before.apply(last).digits]).toEqual([...solved.board.digits])
+    expect([...applyTo(last.before, last).digits]).toEqual([...solved.board.digits])
   })
 })

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
-import { Board } from '../../src/grid/board.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { boxedGeometry } from '../../src/grid/geometry.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
 import { techniquesUpTo } from '../../src/logic/catalogue.js'
@@ -41,12 +43,12 @@ describe('findRoute', () => {
   it('leads from the puzzle to its solution by proven steps', () => {
     for (const { puzzle, route } of ROUTES) {
       const { steps } = route
-      let board = Board.fromPuzzle(puzzle)
+      let board = newBoard(puzzle)
       for (const step of steps) {
         expect(step.before.digits).toEqual(board.digits)
         expect(step.before.candidates).toEqual(board.candidates)
         expect(verifyStep(board, step)).toEqual({ proven: true })
-        board = board.apply(step)
+        board = applyTo(board, step)
       }
       expect(board.digits).toEqual(solutionsOf(puzzle, { limit: 1 }).solutions[0])
     }
@@ -54,7 +56,7 @@ describe('findRoute', () => {
 
   it('has no step beyond singles that can be left out', () => {
     for (const { puzzle, route } of ROUTES) {
-      const start = Board.fromPuzzle(puzzle)
+      const start = newBoard(puzzle)
       const beyond = route.steps.filter((step) => !isSingle(step))
       expect(fills(start, beyond)).toBe(true)
       for (const left of beyond)
@@ -93,7 +95,7 @@ describe('findRoute', () => {
       const { board } = solve(puzzle, { techniques: WORKADAY_TECHNIQUES })
       const opens = techniquesUpTo('chain').some(({ name }) =>
         findSteps(board, { techniques: [name] }).some(
-          (step) => solve(board.apply(step), { techniques: WORKADAY_TECHNIQUES }).status === 'solved',
+          (step) => solve(applyTo(board, step), { techniques: WORKADAY_TECHNIQUES }).status === 'solved',
         ),
       )
       const { keys, best } = route

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
-import { Board } from '../../src/grid/board.js'
+import { hasCandidate, openCount } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { findSteps } from '../../src/logic/find.js'
@@ -17,18 +19,18 @@ const [solution] = solutionsOf(puzzle, { limit: 1 }).solutions
 
 describe('openers', () => {
   it('names false candidates whose removal lets everyday techniques go on, those that open most first', () => {
-    expect(board.openCount).toBeGreaterThan(0)
+    expect(openCount(board)).toBeGreaterThan(0)
     const found = openers(board, { limit: 30 })
     expect(found.length).toBeGreaterThan(0)
     let last = Number.POSITIVE_INFINITY
     for (const { candidate, finishes, placed, removed } of found) {
-      expect(board.hasCandidate(candidate.cell, candidate.digit)).toBe(true)
+      expect(hasCandidate(board, candidate.cell, candidate.digit)).toBe(true)
       expect(solution![candidate.cell]).not.toBe(candidate.digit)
-      const after = solve(board.apply({ placements: [], removals: [candidate] }), {
+      const after = solve(applyTo(board, { placements: [], removals: [candidate] }), {
         techniques: WORKADAY_TECHNIQUES,
       })
       expect(finishes).toBe(after.status === 'solved')
-      expect(placed).toBe(board.openCount - after.board.openCount)
+      expect(placed).toBe(openCount(board) - openCount(after.board))
       const score = Number(finishes) * 1e6 + placed * 1e3 + removed
       expect(score).toBeLessThanOrEqual(last)
       last = score
@@ -44,7 +46,7 @@ describe('openers', () => {
   })
 
   it('says nothing about a board with several solutions, and gives the same as a promise', async () => {
-    expect(openers(Board.fromPuzzle(makePuzzle(puzzle.givens.map(() => 0))))).toEqual([])
+    expect(openers(newBoard(makePuzzle(puzzle.givens.map(() => 0))))).toEqual([])
     expect(await openersAsync(board, { limit: 3 })).toEqual(openers(board, { limit: 3 }))
   })
 })
@@ -66,12 +68,12 @@ describe('proofsOf', () => {
   })
 
   it('takes a placement for what it is, and for what it removes', () => {
-    const start = Board.fromPuzzle(puzzle)
+    const start = newBoard(puzzle)
     const [single] = findSteps(start, { preset: 'scan' })
     const { cell, digit } = single!.placements[0]!
     const placed = proofsOf(start, { kind: 'placement', candidate: { cell, digit } }, { preset: 'scan' })
     expect(placed[0]!.placements).toEqual([{ cell, digit }])
-    const peer = layoutOf(start.geometry).peersOf[cell]!.find((other) => start.hasCandidate(other, digit))!
+    const peer = layoutOf(start.geometry).peersOf[cell]!.find((other) => hasCandidate(start, other, digit))!
     const removed = proofsOf(start, { kind: 'removal', candidate: { cell: peer, digit } }, { preset: 'scan' })
     expect(removed.length).toBeGreaterThan(0)
     expect(proofsOf(start, { kind: 'removal', candidate: { cell, digit } }, { preset: 'scan' })).toEqual([])

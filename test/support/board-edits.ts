@@ -1,4 +1,7 @@
-import { Board } from '../../src/grid/board.js'
+import { isNoted } from '../../src/grid/board/ask.js'
+import { applyTo, eraseDigit, noteMarks, restoreCandidates } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { type DigitSet, digitBit, digitsOf } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
@@ -12,17 +15,17 @@ export type Edit =
 export function edited(board: Board, edit: Edit): Board {
   switch (edit.kind) {
     case 'place':
-      return board.apply({ placements: [edit], removals: [] })
+      return applyTo(board, { placements: [edit], removals: [] })
     case 'remove':
-      return board.apply({ placements: [], removals: [edit] })
+      return applyTo(board, { placements: [], removals: [edit] })
     case 'restore':
-      return board.restore([edit])
+      return restoreCandidates(board, [edit])
     case 'erase':
-      return board.erase(edit.cell)
+      return eraseDigit(board, edit.cell)
     case 'clear':
-      return board.note(edit.cell, undefined)
+      return noteMarks(board, edit.cell, undefined)
     case 'note':
-      return board.note(edit.cell, edit.marks)
+      return noteMarks(board, edit.cell, edit.marks)
   }
 }
 
@@ -96,7 +99,7 @@ export function differenceFrom(listed: ListedBoard, board: Board): string | unde
     if (found.join() !== expected.join())
       return `cell ${cell} has the candidates ${found} instead of ${expected}`
     const noted = listed.noted[cell]! || listed.removed[cell]!.size > 0
-    if (board.isNoted(cell) !== noted)
+    if (isNoted(board, cell) !== noted)
       return `cell ${cell} is ${noted ? 'noted' : 'blank'} and does not show it`
   }
   return undefined
@@ -109,5 +112,5 @@ export function boardText({ geometry, given, digits, candidates, removed, noted 
 }
 
 export function boardAfter(puzzle: Puzzle, edits: readonly Edit[]): Board {
-  return edits.reduce(edited, Board.fromPuzzle(puzzle))
+  return edits.reduce(edited, newBoard(puzzle))
 }

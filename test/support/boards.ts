@@ -1,4 +1,5 @@
-import { Board } from '../../src/grid/board.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { digitSet } from '../../src/grid/digits.js'
 import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
@@ -8,7 +9,7 @@ export function boardOf(line: string, geometry: Geometry = STANDARD): Board {
   const digits = [...line.replace(/\s/g, '')].map((symbol) =>
     symbol === '.' ? 0 : Number.parseInt(symbol, 36),
   )
-  return Board.fromPuzzle(makePuzzle(digits, geometry))
+  return newBoard(makePuzzle(digits, geometry))
 }
 
 /** An empty board but for pencil marks: `{ r1c1: '12', r1c2: '12' }`; cells not named keep all digits. */
@@ -21,7 +22,7 @@ export function boardWithMarks(
   for (const [name, digits] of Object.entries(marks)) {
     candidates[cellAt(name, geometry)] = digitSet([...digits].map((symbol) => Number.parseInt(symbol, 36)))
   }
-  return Board.fromMarks(puzzle, puzzle.givens, candidates)
+  return boardFromMarks(puzzle, puzzle.givens, candidates)
 }
 
 /** `r1c1` -> 0. */

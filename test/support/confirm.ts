@@ -1,5 +1,7 @@
 import { solutionsOf } from '../../src/count/count-solutions.js'
-import { Board } from '../../src/grid/board.js'
+import { openCount } from '../../src/grid/board/ask.js'
+import { boardFromMarks } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
 import { type Claim, claimsOf } from '../../src/logic/claim.js'
 import { findSteps } from '../../src/logic/find.js'
@@ -34,9 +36,9 @@ export function samplesOf(puzzle: Puzzle, name: string, most: number): Sample[] 
   const boards = [last, ...places].flatMap((index) =>
     steps[index] ? [{ index, board: steps[index].before }] : [],
   )
-  if (end.openCount > 0) boards.push({ index: steps.length, board: end })
+  if (openCount(end) > 0) boards.push({ index: steps.length, board: end })
   return boards.map(({ index, board: { digits, candidates } }) => ({
-    board: Board.fromMarks(puzzle, digits, candidates),
+    board: boardFromMarks(puzzle, digits, candidates),
     solution: solution!,
     name: `${name}, board ${index}`,
   }))

@@ -1,5 +1,4 @@
 import {
-  Board,
   boardToJson,
   boxedGeometry,
   CoverageCounter,
@@ -8,11 +7,14 @@ import {
   gradePuzzle,
   layoutOf,
   mirroring,
+  newBoard,
   parsePuzzle,
   puzzleToJson,
   STANDARD,
   solve,
 } from '../../src/index.js'
+
+const aBoard = newBoard(parsePuzzle('1'.padEnd(81, '.')))
 
 /** What is handed in where something else is expected, each with a name for the report. */
 export const JUNK: readonly (readonly [string, unknown])[] = [
@@ -49,9 +51,10 @@ export const JUNK: readonly (readonly [string, unknown])[] = [
   ['a puzzle of one cell', { geometry: STANDARD, givens: [1] }],
   ['a puzzle with a digit out of range', { geometry: STANDARD, givens: new Array(81).fill(10) }],
   ['a puzzle on no geometry', { geometry: { ...STANDARD, regions: [] }, givens: new Array(81).fill(0) }],
-  ['saved data of a puzzle', puzzleToJson(parsePuzzle('.'.repeat(81), { geometry: STANDARD }))],
-  ['a copy of a board', JSON.parse(JSON.stringify(Board.fromPuzzle(parsePuzzle('1'.padEnd(81, '.')))))],
-  ['a board without parts', Object.assign({}, Board.fromPuzzle(parsePuzzle('1'.padEnd(81, '.'))))],
+  ['saved data of a puzzle without cells', { ...puzzleToJson(parsePuzzle('1'.padEnd(81, '.'))), givens: [] }],
+  ['a board on another geometry', { ...aBoard, geometry: boxedGeometry(2, 2) }],
+  ['a board with other candidates than are left', { ...aBoard, candidates: aBoard.digits }],
+  ['a board without its digits', { ...aBoard, digits: undefined }],
 ]
 
 /** May this value stand here, though it is none of the usual ones? */
@@ -206,6 +209,19 @@ export const CORE: Entries = {
   parseGrade: [arg(grade)],
   stepEffort: [foundStep],
   // grid
+  applyTo: [board, arg({ placements: [], removals: [] })],
+  boardFromMarks: [puzzle, arg(aPuzzle.givens), arg(new Array(81).fill(511))],
+  boardFromParts: [puzzle, arg(halfway)],
+  contradictionOf: [board],
+  eraseDigit: [board, arg(aPuzzle.givens.indexOf(0), whole(0, 80))],
+  hasCandidate: [board, arg(0, () => true), arg(1, () => true)],
+  isNoted: [board, cell],
+  newBoard: [puzzle],
+  noteMarks: [board, arg(aPuzzle.givens.indexOf(0), whole(0, 80)), optional(7, whole(0, 511))],
+  openCount: [board],
+  placesIn: [board, arg(0, whole(0, 26)), digit],
+  puzzleOf: [board],
+  restoreCandidates: [board, arg([], emptyList)],
   boardFromJson: [arg(boardToJson(halfway))],
   boardToJson: [board],
   boxedGeometry: [arg(3, whole(1)), arg(3, whole(1))],
@@ -239,9 +255,7 @@ export const CORE: Entries = {
   mirroring: [geometry],
   parseBoard: [arg(aPuzzle.givens.join('')), options(PARSE)],
   parsePuzzle: [arg(aPuzzle.givens.join('')), options(PARSE)],
-  puzzleFromJson: [
-    arg(puzzleToJson(aPuzzle), (value) => value === JUNK.find(([n]) => n === 'saved data of a puzzle')![1]),
-  ],
+  puzzleFromJson: [arg(puzzleToJson(aPuzzle))],
   puzzleToJson: [puzzle],
   quarterTurn: [geometry],
   randomTransform: [geometry, arg(1, whole(Number.NEGATIVE_INFINITY))],
@@ -298,23 +312,6 @@ export interface Methods {
 
 /** Methods of the classes of the core. */
 export const METHODS: Readonly<Record<string, Methods>> = {
-  Board: {
-    fixed: {
-      fromPuzzle: [puzzle],
-      fromMarks: [puzzle, arg(aPuzzle.givens), arg(new Array(81).fill(511))],
-      fromParts: [puzzle, arg(halfway)],
-    },
-    own: {
-      apply: [arg({ placements: [], removals: [] })],
-      erase: [arg(aPuzzle.givens.indexOf(0), whole(0, 80))],
-      hasCandidate: [arg(0, () => true), arg(1, () => true)],
-      isNoted: [cell],
-      note: [arg(aPuzzle.givens.indexOf(0), whole(0, 80)), optional(7, whole(0, 511))],
-      placesIn: [arg(0, whole(0, 26)), digit],
-      restore: [arg([], emptyList)],
-    },
-    make: () => halfway,
-  },
   CoverageCounter: {
     fixed: {},
     own: { add: [arg(grade)] },

@@ -1,4 +1,5 @@
-import { Board } from '../../src/grid/board.js'
+import { boardFromMarks } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { digitBit, digitSet } from '../../src/grid/digits.js'
 import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -29,5 +30,5 @@ export function limitedBoard({ marks = {}, places = {} }: Limits, geometry: Geom
     }
   }
   const puzzle = makePuzzle(new Array(geometry.cellCount).fill(0), geometry)
-  return Board.fromMarks(puzzle, puzzle.givens, candidates)
+  return boardFromMarks(puzzle, puzzle.givens, candidates)
 }

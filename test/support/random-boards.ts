@@ -1,5 +1,8 @@
 import { countSolutions, solutionsOf } from '../../src/count/count-solutions.js'
-import { Board } from '../../src/grid/board.js'
+import { openCount } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -38,7 +41,7 @@ export function runToRest(start: Board, techniques: readonly Technique[]): Board
   for (;;) {
     const step = firstStep(board, techniques)
     if (!step) return board
-    board = board.apply(step)
+    board = applyTo(board, step)
   }
 }
 
@@ -81,8 +84,8 @@ export function stuckBoards(
   const found: { board: Board; puzzle: Puzzle; seed: number }[] = []
   for (let seed = options.seed ?? 1; found.length < count; seed++) {
     const puzzle = randomPuzzle(seed, options.geometry)
-    const board = runToRest(Board.fromPuzzle(puzzle), techniques)
-    if (board.openCount > 0) found.push({ board, puzzle, seed })
+    const board = runToRest(newBoard(puzzle), techniques)
+    if (openCount(board) > 0) found.push({ board, puzzle, seed })
   }
   return found
 }
@@ -91,7 +94,7 @@ export function stuckBoards(
 export function ruledOut(board: Board, steps: readonly Step[]): Set<string> {
   const gone = new Set<string>()
   for (const step of steps) {
-    const after = board.apply(step)
+    const after = applyTo(board, step)
     for (let cell = 0; cell < board.geometry.cellCount; cell++) {
       const placed = step.placements.find((placement) => placement.cell === cell)?.digit
       for (const digit of digitsOf(board.candidates[cell]! & ~after.candidates[cell]!)) {

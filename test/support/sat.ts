@@ -1,4 +1,5 @@
 import Logic from 'logic-solver'
+import { hasCandidate } from '../../src/grid/board/ask.js'
 import type { Board, Candidate, Conclusion } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
@@ -20,7 +21,7 @@ export function boardFormula(board: Board): { implies(conclusion: Conclusion): b
   }
   for (const { cells } of layoutOf(geometry).houses) {
     for (let digit = 1; digit <= geometry.order; digit++) {
-      const places = cells.filter((cell) => digits[cell] === digit || board.hasCandidate(cell, digit))
+      const places = cells.filter((cell) => digits[cell] === digit || hasCandidate(board, cell, digit))
       alternatives.push(places.map((cell) => name({ cell, digit })))
     }
   }

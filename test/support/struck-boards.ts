@@ -1,5 +1,5 @@
 import { solutionsOf } from '../../src/count/count-solutions.js'
-import { Board } from '../../src/grid/board.js'
+import { boardFromMarks, newBoard } from '../../src/grid/board/make.js'
 import { digitBit } from '../../src/grid/digits.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { findSteps } from '../../src/logic/find.js'
@@ -21,7 +21,7 @@ export function* struckBoards(firstSeed: number): Generator<Sample> {
   for (let seed = firstSeed; ; seed++) {
     const puzzle = randomPuzzle(seed)
     const [solution] = solutionsOf(puzzle, { limit: 1 }).solutions
-    const start = Board.fromPuzzle(puzzle)
+    const start = newBoard(puzzle)
     const random = seededRandom(seed)
     for (let number = 1; number <= BOARDS_A_PUZZLE; number++) {
       const marks = start.candidates.map((set, cell) => {
@@ -32,7 +32,7 @@ export function* struckBoards(firstSeed: number): Generator<Sample> {
       })
       const written = (given: number, cell: number): number =>
         given || (number % 2 === 0 && random() < WRITTEN ? solution![cell]! : 0)
-      const board = Board.fromMarks(puzzle, puzzle.givens.map(written), marks)
+      const board = boardFromMarks(puzzle, puzzle.givens.map(written), marks)
       yield { board, solution: solution!, name: `seed ${seed}, struck ${number}` }
     }
   }

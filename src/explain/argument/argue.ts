@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import { digitsOf } from '../../grid/digits.js'
 import type { ChainNode, Excluded, FoundStep, Pattern } from '../../logic/step.js'
 import { argueCases, argueChain, argueColouring } from './argue-chains.js'
@@ -105,7 +106,7 @@ function argueExclusion({ cells, excluded }: Extract<Pattern, { shape: 'exclusio
 /** Where a wing's shared digit must be: in those of its cells that have it. */
 export function wingEnds(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): ChainNode[] {
   const { pivot, pincers, digit } = pattern
-  const cells = [pivot, ...pincers].filter((cell) => step.before.hasCandidate(cell, digit))
+  const cells = [pivot, ...pincers].filter((cell) => hasCandidate(step.before, cell, digit))
   return cells.map((cell) => ({ digit, cells: [cell] }))
 }
 
@@ -171,7 +172,7 @@ function petals(step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>, s
 
 /** The places of a digit in a group of cells. */
 export function placesIn(step: FoundStep, cells: readonly number[], digit: number): ChainNode {
-  return { digit, cells: cells.filter((cell) => step.before.hasCandidate(cell, digit)) }
+  return { digit, cells: cells.filter((cell) => hasCandidate(step.before, cell, digit)) }
 }
 
 /**

@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
@@ -78,7 +79,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     case 'subset': {
       if (pattern.hidden && pattern.cells.includes(cell))
         return { kind: 'cell-reserved', cells: pattern.cells, digits: pattern.digits }
-      const holders = pattern.cells.filter((c) => step.before.hasCandidate(c, digit))
+      const holders = pattern.cells.filter((c) => hasCandidate(step.before, c, digit))
       if (pattern.hidden || !pattern.digits.includes(digit) || !excludedBy({ digit, cells: holders }))
         return undefined
       return { kind: 'digits-used', cells: pattern.cells, digits: pattern.digits }
@@ -109,7 +110,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       return { kind: 'goes-with-none', cells: pattern.cells.filter((other) => other !== cell) }
     case 'exocet': {
       const others = pattern.base.includes(cell) ? pattern.targets : pattern.base
-      const have = others.some((other) => step.before.hasCandidate(other, digit))
+      const have = others.some((other) => hasCandidate(step.before, other, digit))
       return have ? undefined : { kind: 'not-in-pair', cells: others, digit }
     }
     case 'sectors': {
@@ -123,7 +124,7 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
             house,
             digit,
             cells: pattern.cells.filter(
-              (other) => layout.positionIn(house, other) >= 0 && step.before.hasCandidate(other, digit),
+              (other) => layout.positionIn(house, other) >= 0 && hasCandidate(step.before, other, digit),
             ),
           }
     }

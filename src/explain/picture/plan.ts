@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { alternativesOf } from '../../logic/premise-search.js'
@@ -39,7 +40,7 @@ class PlanBuilder {
         const known = this.candidates.some(
           (mark) => mark.cell === cell && mark.digit === digit && mark.role !== 'removed',
         )
-        if (!known && this.step.before.hasCandidate(cell, digit)) this.candidates.push({ cell, digit, role })
+        if (!known && hasCandidate(this.step.before, cell, digit)) this.candidates.push({ cell, digit, role })
       }
     }
   }

@@ -1,5 +1,7 @@
 import type { Verdict } from '../../count/check-uniqueness.js'
-import { Board } from '../../grid/board.js'
+import { applyTo } from '../../grid/board/edit.js'
+import { newBoard } from '../../grid/board/make.js'
+import type { Board } from '../../grid/board.js'
 import { digitName } from '../../grid/digit-names.js'
 import { cellName } from '../../grid/geometry.js'
 import type { Puzzle } from '../../grid/puzzle.js'
@@ -81,7 +83,7 @@ function front(source: WalkthroughSource, voice: Voice): Block {
   const blocks: Block[] = [
     { kind: 'heading', depth: 2, text: words.puzzle },
     { kind: 'text', text: voice.wording.rule(geometry, voice.digits) },
-    { kind: 'board', board: Board.fromPuzzle(source.puzzle), marks: 'none' },
+    { kind: 'board', board: newBoard(source.puzzle), marks: 'none' },
     { kind: 'heading', depth: 3, text: words.verdict },
     { kind: 'text', text: words.verdicts[verdict.kind] },
   ]
@@ -226,7 +228,7 @@ function scanSection(steps: readonly PathStep[], indices: readonly number[], voi
     tone: 'scan',
     blocks: [
       { kind: 'heading', depth: 3, text: words.scanTitle(first + 1, last + 1), anchor: anchor(first) },
-      { kind: 'board', board: steps[last]!.before.apply(steps[last]!), placed, marks: 'none' },
+      { kind: 'board', board: applyTo(steps[last]!.before, steps[last]!), placed, marks: 'none' },
       { kind: 'list', items: lines, tone: 'small' },
     ],
   }

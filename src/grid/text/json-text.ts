@@ -1,5 +1,7 @@
 import { InputError } from '../../errors.js'
-import { Board } from '../board.js'
+import { puzzleOf } from '../board/ask.js'
+import { newBoard } from '../board/make.js'
+import type { Board } from '../board.js'
 import { boardFromJson, boardToJson, puzzleFromJson, puzzleToJson } from '../json.js'
 import { givenCells } from './cells.js'
 import type { TextFormat } from './format.js'
@@ -34,12 +36,12 @@ export const jsonFormat = {
 
   /** Written as a puzzle while nothing is placed or struck out by hand, so that no more is saved than is known. */
   write(board) {
-    const fresh = Board.fromPuzzle(board.puzzle)
+    const fresh = newBoard(puzzleOf(board))
     const untouched = fresh.digits.every(
       (digit, cell) =>
         digit === board.digits[cell] && board.removed[cell] === 0 && board.noted[cell] === fresh.noted[cell],
     )
-    return JSON.stringify(untouched ? puzzleToJson(board.puzzle) : boardToJson(board))
+    return JSON.stringify(untouched ? puzzleToJson(puzzleOf(board)) : boardToJson(board))
   },
 } as const satisfies TextFormat
 
@@ -162,7 +164,7 @@ function caughtSheet(read: () => Sheet): Sheet | InputError {
 function savedSheet(data: unknown, line: number): Sheet {
   const isBoard = typeof data === 'object' && data !== null && 'type' in data && data.type === 'board'
   try {
-    return sheetOf(isBoard ? boardFromJson(data) : Board.fromPuzzle(puzzleFromJson(data)), line)
+    return sheetOf(isBoard ? boardFromJson(data) : newBoard(puzzleFromJson(data)), line)
   } catch (error) {
     throw error instanceof InputError
       ? textError(

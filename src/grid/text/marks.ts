@@ -1,3 +1,4 @@
+import { isNoted } from '../board/ask.js'
 import type { Board } from '../board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../digits.js'
 import type { Geometry } from '../geometry.js'
@@ -178,7 +179,7 @@ export function markedCell(board: Board, cell: number, name: (digit: number) => 
   const { order } = board.geometry
   const digit = board.digits[cell]!
   if (digit) return board.given[cell] ? name(digit) : `+${name(digit)}`
-  if (!board.isNoted(cell)) return '.'
+  if (!isNoted(board, cell)) return '.'
   const marks = board.candidates[cell]!
   if (marks === 0) return '!'
   if (digitCount(marks) === 1) return `${name(firstDigit(marks))}?`

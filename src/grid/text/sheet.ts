@@ -1,5 +1,6 @@
 import { type ErrorCode, InputError } from '../../errors.js'
-import { Board, type BoardParts } from '../board.js'
+import { type BoardParts, boardFromMarks, boardFromParts } from '../board/make.js'
+import type { Board } from '../board.js'
 import { allDigits, type DigitSet } from '../digits.js'
 import {
   boxedGeometriesOf,
@@ -151,9 +152,9 @@ export function sheetPuzzle(sheet: Sheet, geometry: Geometry): Puzzle {
 /** A text that does not note marks makes a board with all marks that its digits leave. */
 export function sheetBoard(sheet: Sheet, geometry: Geometry): Board {
   const puzzle = sheetPuzzle(sheet, geometry)
-  if (sheet.parts) return Board.fromParts(puzzle, sheet.parts)
+  if (sheet.parts) return boardFromParts(puzzle, sheet.parts)
   const unmarked = sheet.notes ? undefined : allDigits(geometry.order)
-  return Board.fromMarks(
+  return boardFromMarks(
     puzzle,
     sheet.cells.map((cell) => cell.given || cell.placed),
     sheet.cells.map((cell) => cell.marks ?? unmarked),

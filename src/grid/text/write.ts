@@ -1,5 +1,6 @@
 import { argumentError, boolean, checkOptions, type OptionChecks, oneOf } from '../../check-arguments.js'
-import { type Board, boardFrom } from '../board.js'
+import { boardFrom } from '../board/make.js'
+import type { Board } from '../board.js'
 import { checkStyle } from '../digit-names.js'
 import { type Geometry, squareGeometry } from '../geometry.js'
 import { piecesOf, samePieces } from '../pieces.js'

@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
@@ -28,7 +29,7 @@ export const deathBlossom: Technique = slowTechnique({
       if (digitCount(board.candidates[stem]!) < 3) continue
       for (let digit = 1; digit <= board.geometry.order; digit++) {
         // with the digit in the stem itself, the two cells are an excluded pair
-        if (board.hasCandidate(stem, digit)) continue
+        if (hasCandidate(board, stem, digit)) continue
         const done = new Set<number>()
         for (const cell of factsOf(board).cellsWith(digit)) {
           const target = { cell, digit }

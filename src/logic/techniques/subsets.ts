@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
@@ -97,7 +98,7 @@ function nakedStep(
     candidatesSeenByAll(
       board,
       digit,
-      cells.filter((cell) => board.hasCandidate(cell, digit)),
+      cells.filter((cell) => hasCandidate(board, cell, digit)),
     ).map((cell) => ({ cell, digit })),
   )
   if (removals.length === 0) return undefined

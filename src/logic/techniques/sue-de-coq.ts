@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
@@ -224,7 +225,7 @@ function removalsBy(board: Board, crossing: Part, one: Part, other: Part): Candi
       gone.set(`${cell}.${digit}`, { cell, digit })
   }
   const placesOf = (digit: number, ...parts: readonly Part[]) =>
-    parts.flatMap(({ cells }) => cells.filter((cell) => board.hasCandidate(cell, digit)))
+    parts.flatMap(({ cells }) => cells.filter((cell) => hasCandidate(board, cell, digit)))
   for (const digit of digitsOf(crossing.digits | one.digits | other.digits)) {
     const both = one.digits & other.digits & (1 << (digit - 1))
     if (both) {

@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
@@ -130,7 +131,7 @@ export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
         if (z === 0) continue
         const cells = [pivot, others[i]!, others[j]!, others[k]!]
         if (isToldBefore(geometry, cells) || !needsAll(board, cells, free)) continue
-        const places = cells.filter((cell) => board.hasCandidate(cell, z))
+        const places = cells.filter((cell) => hasCandidate(board, cell, z))
         const removals = candidatesSeenByAll(board, z, places)
         if (removals.length === 0) continue
         if (report(wingStep(board, 'wxyz-wing', pivot, cells.slice(1), z, removals))) return true

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { applyTo } from '../../../src/grid/board/edit.js'
+import { newBoard } from '../../../src/grid/board/make.js'
 import { digitsOf } from '../../../src/grid/digits.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
 import { parseBoard, parsePuzzle, safeParseBoard } from '../../../src/grid/text/parse.js'
@@ -44,7 +45,7 @@ describe('parseBoard', () => {
   it('makes a board of a text without pencil marks', () => {
     const text = '1...2...3...4...'
     expect(Array.from(parseBoard(text).candidates)).toEqual(
-      Array.from(Board.fromPuzzle(parsePuzzle(text)).candidates),
+      Array.from(newBoard(parsePuzzle(text)).candidates),
     )
   })
 
@@ -67,8 +68,8 @@ describe('parseBoard', () => {
   })
 
   it('refuses twelve that may be one and two', () => {
-    const board = Board.fromPuzzle(parsePuzzle('.'.repeat(144), { geometry: boxedGeometry(3, 4) }))
-    const oneOrTwo = board.apply({
+    const board = newBoard(parsePuzzle('.'.repeat(144), { geometry: boxedGeometry(3, 4) }))
+    const oneOrTwo = applyTo(board, {
       placements: [],
       removals: [3, 4, 5, 6, 7, 8, 9, 10, 11, 12].map((digit) => ({ cell: 0, digit })),
     })

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { puzzleOf } from '../../../src/grid/board/ask.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { sameRules } from '../../../src/grid/pieces.js'
@@ -44,7 +45,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
       fc.property(anyBoard(geometry), (board) => {
         const text = formatPuzzle(board, { style })
         expect(boardFacts(parseBoard(text))).toEqual(boardFacts(board))
-        expect(parseBoard(text, { geometry }).puzzle.givens).toEqual(board.puzzle.givens)
+        expect(puzzleOf(parseBoard(text, { geometry })).givens).toEqual(puzzleOf(board).givens)
       }),
       property,
     )
@@ -64,7 +65,7 @@ describe.each(GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))(
           for await (const found of readPuzzles(chunks, { geometry })) {
             const [board, style] = entries[i]!
             const shows =
-              style === 'marks' || style === 'json' ? board.puzzle.givens : Array.from(board.digits)
+              style === 'marks' || style === 'json' ? puzzleOf(board).givens : Array.from(board.digits)
             expect(found.ok ? found.puzzle.givens : found.error.message).toEqual(shows)
             expect(found.comments).toEqual([String(i)])
             i++

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { applyTo } from '../../../src/grid/board/edit.js'
 import type { Board, Candidate } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
 import {
@@ -106,7 +107,7 @@ describe('what may follow from extras as a cell of a subset', () => {
   })
 
   it('does not count a cell that holds a digit', () => {
-    const board = limitedBoard(marks('12', '12', '123', '124')).apply({
+    const board = applyTo(limitedBoard(marks('12', '12', '123', '124')), {
       placements: [{ cell: at('r2c8'), digit: 9 }],
       removals: [],
     })

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { applyTo } from '../../../src/grid/board/edit.js'
 import type { Board, Conclusion } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
 import { addPattern, type KeptPattern, reportKept } from '../../../src/logic/exchange/kept-patterns.js'
@@ -49,7 +50,7 @@ describe('a pattern to keep', () => {
 })
 
 describe('what is reported of kept patterns', () => {
-  const board = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '123', r2c4: '124', r2c8: '34' }).apply({
+  const board = applyTo(boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '123', r2c4: '124', r2c8: '34' }), {
     placements: [],
     removals: [2, 3, 5, 6, 7, 8, 9].map((column) => ({ cell: at(`r2c${column}`), digit: 1 })),
   })
@@ -72,7 +73,7 @@ describe('what is reported of kept patterns', () => {
     const before = reported(board, patterns).steps
     expect(reported(board, patterns).steps[0]).toBe(before[0])
     const go = (from: Board, conclusion: Conclusion) => {
-      const to = from.apply(conclusion)
+      const to = applyTo(from, conclusion)
       moveFacts(from, to, conclusion)
       return to
     }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { hasCandidate } from '../../../src/grid/board/ask.js'
 import type { Candidate } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
 import { layoutOf } from '../../../src/grid/layout.js'
@@ -37,7 +38,7 @@ describe('candidates that cannot be true beside any of some', () => {
         const excluded = some.every((other) =>
           other.cell === cell ? other.digit !== digit : other.digit === digit && peers.includes(other.cell),
         )
-        return excluded && board.hasCandidate(cell, digit) ? [{ cell, digit }] : []
+        return excluded && hasCandidate(board, cell, digit) ? [{ cell, digit }] : []
       }),
     )
   const board = boardWithMarks({ r2c1: '123', r2c4: '123', r2c8: '12', r5c5: '4567' })

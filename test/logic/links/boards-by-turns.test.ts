@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { openCount } from '../../../src/grid/board/ask.js'
+import { newBoard } from '../../../src/grid/board/make.js'
+import type { Board } from '../../../src/grid/board.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { findSteps } from '../../../src/logic/find.js'
 import { conclusionsOf } from '../../../src/logic/identity.js'
@@ -15,10 +17,8 @@ const SIMPLE = [
   'x-wing',
   'xy-wing',
 ].map(techniqueNamed)
-const boards = Array.from({ length: 12 }, (_, i) =>
-  runToRest(Board.fromPuzzle(randomPuzzle(51_300 + i)), SIMPLE),
-)
-  .filter((board) => board.openCount > 0)
+const boards = Array.from({ length: 12 }, (_, i) => runToRest(newBoard(randomPuzzle(51_300 + i)), SIMPLE))
+  .filter((board) => openCount(board) > 0)
   .slice(0, 4)
 const NAMES = techniquesUpTo('chain')
   .filter(({ level, name }) => level === 'chain' && !/fish|wing$|jelly|multi-sector|exocet|triple/.test(name))

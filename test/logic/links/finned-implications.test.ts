@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { newBoard } from '../../../src/grid/board/make.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { LARGEST_SET } from '../../../src/logic/links/almost-locked.js'
 import { refutedWithFins } from '../../../src/logic/links/finned-implications.js'
@@ -14,9 +14,7 @@ const KINDS = { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, wi
 const SIMPLE = ['hidden-single', 'naked-single', 'pointing', 'claiming', 'naked-pair', 'x-wing'].map(
   techniqueNamed,
 )
-const boards = Array.from({ length: 12 }, (_, i) =>
-  runToRest(Board.fromPuzzle(randomPuzzle(47_100 + i)), SIMPLE),
-)
+const boards = Array.from({ length: 12 }, (_, i) => runToRest(newBoard(randomPuzzle(47_100 + i)), SIMPLE))
 
 describe('candidates refuted with fins', () => {
   it('are those that a search finds a chain against, with fins or without, and no others', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { newBoard } from '../../../src/grid/board/make.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { type LinkKinds, linkGraph } from '../../../src/logic/links/graph.js'
 import { refutedIn } from '../../../src/logic/links/implications.js'
@@ -17,7 +17,7 @@ const KINDS: readonly (readonly [string, LinkKinds])[] = [
 
 /** Boards where something is left to do, from bare ones to those on which simple techniques find nothing more. */
 const boards = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].flatMap((seed) => {
-  const start = Board.fromPuzzle(randomPuzzle(41_000 + seed))
+  const start = newBoard(randomPuzzle(41_000 + seed))
   return [
     start,
     ...[

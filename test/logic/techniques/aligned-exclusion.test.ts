@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { hasCandidate } from '../../../src/grid/board/ask.js'
 import type { Board } from '../../../src/grid/board.js'
 import { digitsOf } from '../../../src/grid/digits.js'
 import { layoutOf } from '../../../src/grid/layout.js'
@@ -69,7 +70,7 @@ function goTogether(
   if (a.digit === b.digit && layout.arePeers(a.cell, b.cell)) return false
   if (a.digit === b.digit) return true
   const sees = (cells: readonly number[], { cell, digit }: typeof a) =>
-    cells.every((other) => !board.hasCandidate(other, digit) || layout.arePeers(other, cell))
+    cells.every((other) => !hasCandidate(board, other, digit) || layout.arePeers(other, cell))
   return !almostLockedSets(board).some(
     ({ cells, digits }) =>
       [a, b].every(({ digit }) => digits & (1 << (digit - 1))) && sees(cells, a) && sees(cells, b),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../../src/count/count-solutions.js'
+import { puzzleOf } from '../../../src/grid/board/ask.js'
 import type { Board, Candidate } from '../../../src/grid/board.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { CATALOGUE } from '../../../src/logic/catalogue.js'
@@ -66,7 +67,7 @@ describe('case analysis', () => {
     const techniques = CATALOGUE.filter(({ level }) => level !== 'chain').map(({ name }) => name)
     const path = solve(board, { techniques })
     expect(path.status).toBe('solved')
-    expect([...path.board.digits]).toEqual(solutionsOf(board.puzzle, { limit: 1 }).solutions[0])
+    expect([...path.board.digits]).toEqual(solutionsOf(puzzleOf(board), { limit: 1 }).solutions[0])
     const cases = path.steps.filter((step) => step.level === 'branch')
     expect(cases.length).toBeGreaterThan(0)
     for (const step of path.steps) expect(verifyStep(step.before, step)).toEqual({ proven: true })
@@ -77,7 +78,7 @@ describe('case analysis', () => {
     '%s: sound trees',
     (name) => {
       const { board } = solve(boardOf(inkala2012), { preset: 'pattern' })
-      const [solution] = solutionsOf(board.puzzle, { limit: 1 }).solutions
+      const [solution] = solutionsOf(puzzleOf(board), { limit: 1 }).solutions
       const steps = findSteps(board, { techniques: [name], limit: 4 })
       for (const step of steps) {
         expect(faultOf(board, step), name).toBeUndefined()

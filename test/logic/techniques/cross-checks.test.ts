@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { hasCandidate } from '../../../src/grid/board/ask.js'
 import type { Board } from '../../../src/grid/board.js'
 import { digitsOf } from '../../../src/grid/digits.js'
 import { layoutOf } from '../../../src/grid/layout.js'
@@ -144,7 +145,7 @@ describe('a special technique and a general one', () => {
           counterparts++
           const after = runToRest(board, others)
           for (const { cell, digit } of removals)
-            if (cells.includes(cell)) expect(after.hasCandidate(cell, digit)).toBe(false)
+            if (cells.includes(cell)) expect(hasCandidate(after, cell, digit)).toBe(false)
         }
       }
     }

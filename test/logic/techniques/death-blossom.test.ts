@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { hasCandidate } from '../../../src/grid/board/ask.js'
 import type { Board, Candidate } from '../../../src/grid/board.js'
 import { digitCount, digitsOf } from '../../../src/grid/digits.js'
 import { boxedGeometry, STANDARD } from '../../../src/grid/geometry.js'
@@ -17,7 +18,7 @@ type Cells = readonly number[]
 function petalsFor(board: Board, stem: Candidate, target: Candidate): Cells[] {
   const { geometry } = board
   const sees = (from: Candidate, cells: Cells): boolean => {
-    const places = cells.filter((cell) => board.hasCandidate(cell, from.digit))
+    const places = cells.filter((cell) => hasCandidate(board, cell, from.digit))
     return places.length > 0 && places.every((cell) => layoutOf(geometry).arePeers(cell, from.cell))
   }
   return almostLockedSets(board)
@@ -58,7 +59,7 @@ function byDefinition(board: Board): string[] {
       factsOf(board).openCells.some(
         (stem) =>
           digitCount(board.candidates[stem]!) > 2 &&
-          !board.hasCandidate(stem, target.digit) &&
+          !hasCandidate(board, stem, target.digit) &&
           hasBlossom(board, stem, target),
       ),
     )

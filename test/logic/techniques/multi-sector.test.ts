@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { newBoard } from '../../../src/grid/board/make.js'
+import type { Board } from '../../../src/grid/board.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
@@ -124,10 +125,10 @@ describe('on boards of random puzzles', () => {
 
   it('keeps within its bound on larger grids', () => {
     // order 12: rows and columns alone; order 16 and all digits open: nothing is tried
-    const board = Board.fromPuzzle(randomPuzzle(1, boxedGeometry(3, 4)))
+    const board = newBoard(randomPuzzle(1, boxedGeometry(3, 4)))
     for (const step of allSteps(board, multiSectorLockedSet))
       expect(verifyStep(board, step)).toEqual({ proven: true })
-    const blank = Board.fromPuzzle(makePuzzle(new Array(256).fill(0), boxedGeometry(4, 4)))
+    const blank = newBoard(makePuzzle(new Array(256).fill(0), boxedGeometry(4, 4)))
     expect(allSteps(blank, multiSectorLockedSet)).toEqual([])
   }, 60_000)
 })

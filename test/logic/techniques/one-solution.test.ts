@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../../src/grid/board.js'
+import { openCount } from '../../../src/grid/board/ask.js'
+import { boardFromMarks } from '../../../src/grid/board/make.js'
+import type { Board } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
@@ -94,9 +96,9 @@ describe('unique rectangles', () => {
       digits[cellAt(name)] = digit
     const marks = new Array<number>(81).fill(digitSet([1, 2, 3, 4, 5, 6, 7, 8, 9]))
     const empty = makePuzzle(new Array(81).fill(0))
-    expect(foundOn(Board.fromMarks(empty, digits, marks), avoidableRectangle)).toContain('r2c4-1')
+    expect(foundOn(boardFromMarks(empty, digits, marks), avoidableRectangle)).toContain('r2c4-1')
     const printed = makePuzzle(digits.map((digit, cell) => (cell === cellAt('r1c1') ? digit : 0)))
-    expect(foundOn(Board.fromMarks(printed, digits, marks), avoidableRectangle)).toEqual([])
+    expect(foundOn(boardFromMarks(printed, digits, marks), avoidableRectangle)).toEqual([])
   })
 })
 
@@ -140,7 +142,7 @@ describe('bivalue universal grave', () => {
     expect(more).toEqual([])
     expect(said(step!)).toBe('r4c6=4')
     expect(step!.pattern).toMatchObject({
-      cells: { length: grave.openCount },
+      cells: { length: openCount(grave) },
       extras: [{ cell: 32, digit: 4 }],
     })
     expect(verifyStep(grave, step!)).toEqual({ proven: true })
@@ -173,7 +175,7 @@ describe('steps that assume one solution', () => {
       for (const { board } of stuckBoards(70, rested, { seed: 12_300 })) {
         for (const technique of techniques) {
           for (const step of allSteps(board, technique)) {
-            if (step.pattern.shape === 'exchange' && step.pattern.cells.length === board.openCount) continue
+            if (step.pattern.shape === 'exchange' && step.pattern.cells.length === openCount(board)) continue
             expect(isProvenBy(board.geometry, step.premises, step), said(step)).toBe(false)
             asked++
           }
