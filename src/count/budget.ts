@@ -50,7 +50,6 @@ export class NodeBudget {
     for (;;) {
       const answer = this.advance(search, last - search.nodes)
       if (answer !== 'pause') return answer
-      if (search.nodes >= last) return undefined
       yield
     }
   }

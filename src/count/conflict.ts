@@ -85,7 +85,7 @@ export function* conflictOf(
   if (clash) return conflictIn(puzzle, clash.cells.slice(0, 2), true, true)
   const part = budget.part(effort.nodes)
   const reduced = yield* leaveOut(puzzle, search, part)
-  if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false, part.stopped)
+  if (!reduced.minimal) return conflictIn(puzzle, reduced.cells, false, false, part.stopped ?? 'budget-spent')
   const { cells, smallest } = yield* lookForSmaller(puzzle, reduced.cells, search, part, effort.branches)
   return conflictIn(puzzle, cells, true, smallest, part.stopped)
 }

@@ -1,5 +1,4 @@
 import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
-import { InputError } from '../errors.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
@@ -90,7 +89,7 @@ function* countTask(
   watch: Watch,
   solutions?: number[][],
 ): Task<SolutionCount> {
-  const limit = checkedLimit(options.limit)
+  const limit = options.limit ?? Number.POSITIVE_INFINITY
   const budget = new NodeBudget(options, watch)
   const search = borrowSearch(geometry)
   try {
@@ -109,10 +108,4 @@ function* countTask(
   } finally {
     giveBackSearch(geometry, search)
   }
-}
-
-function checkedLimit(limit: number | undefined): number {
-  if (limit === undefined) return Number.POSITIVE_INFINITY
-  if (!(limit >= 0)) throw new InputError('argument', `limit must be a number from 0, not ${limit}`)
-  return limit
 }

@@ -1,5 +1,4 @@
 import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
-import { InputError } from '../errors.js'
 import type { Candidate } from '../grid/board.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
@@ -79,7 +78,6 @@ function* distinguishTask(
   watch: Watch,
 ): Task<Distinction | undefined> {
   const limit = options.limit ?? DEFAULT_LIMIT
-  if (!(limit >= 2)) throw new InputError('argument', `limit must be a number from 2, not ${limit}`)
   const budget = new NodeBudget(options, watch)
   const search = borrowSearch(puzzle.geometry)
   try {

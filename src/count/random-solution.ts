@@ -48,7 +48,6 @@ function* randomTask(
   options: RandomSolutionOptions,
   watch: Watch,
 ): Task<readonly number[] | undefined> {
-  assertSeed(options.seed)
   const random = randomNumbers(options.seed)
   const budget = new NodeBudget(options, watch)
   const search = borrowSearch(geometry)

@@ -60,7 +60,9 @@ describe('a node budget', () => {
     expect(run(budget.next(search))).toEqual([undefined])
     expect({ left: budget.nodesLeft, stopped: budget.stopped }).toEqual({ left: 0, stopped: 'budget-spent' })
     expect(search.nodes).toBe(25)
-    expect(budget.stoppedError('what').message).toMatch(/node budget.*what/)
+    const error = budget.stoppedError('what')
+    expect(error.code).toBe('budget-spent')
+    expect(error.message).toMatch(/node budget.*what/)
   })
 
   it('says when the search is at its end', () => {
@@ -80,6 +82,8 @@ describe('a node budget', () => {
       left: 96,
       stopped: undefined,
     })
+    expect(run(budget.next(search, 5))).toEqual([undefined])
+    expect(search.nodes).toBe(9)
     expect(run(budget.next(search, 6))).toEqual([true])
   })
 
@@ -94,7 +98,12 @@ describe('a node budget', () => {
     expect(run(new NodeBudget({ nodeBudget: 0 }, UNTIMED).next(new SteadySearch(1)))).toEqual([undefined])
     expect(new NodeBudget({ nodeBudget: Number.POSITIVE_INFINITY }, UNTIMED).nodesLeft).toBe(Infinity)
     for (const nodeBudget of [-1, Number.NaN])
-      expect(() => new NodeBudget({ nodeBudget }, UNTIMED)).toThrow(/nodeBudget must be a number from 0/)
+      expect(() => new NodeBudget({ nodeBudget }, UNTIMED)).toThrow(
+        expect.objectContaining({
+          code: 'argument',
+          message: expect.stringContaining('nodeBudget must be a number from 0'),
+        }),
+      )
   })
 })
 

@@ -55,6 +55,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
       'test/count/general-search-nodes.test.ts',
       'test/count/engine-choice.test.ts',
       'test/count/entries.test.ts',
+      'test/count/spent.test.ts',
       'test/count/order-four.test.ts',
       'test/count/conflict.test.ts',
     ],
