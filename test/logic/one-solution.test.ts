@@ -149,6 +149,18 @@ describe('the budget of an exchange', () => {
     })
   })
 
+  it('is not charged where two digits change places, whatever else is in the pattern', () => {
+    const cells = 'r1c1 r1c4 r2c1 r2c4 r4c1 r4c4 r5c1 r5c4'.split(' ').map((name) => at(name))
+    const digits = [1, 2, 2, 1, 3, 4, 4, 3]
+    const sure = boardWithMarks(Object.fromEntries(cells.map((cell, i) => [nameOf(cell), `${digits[i]}`])))
+    const filled = {
+      pattern: { ...exchange([]), cells },
+      premises: cells.slice(1).map((cell) => cellPremise(sure, cell)),
+      removals: [{ cell: cells[0]!, digit: 1 }],
+    }
+    expect(because(filled, sure, { budget: 0 })).toBe('proven')
+  })
+
   it('is charged for every other filling that is looked for', () => {
     // nothing can be done about the first cell, and with one rectangle filled another way the other is still open
     const cells = 'r9c9 r1c1 r1c4 r2c1 r2c4 r4c1 r4c4 r5c1 r5c4'.split(' ').map((name) => at(name))

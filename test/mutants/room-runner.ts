@@ -3,6 +3,7 @@ import { createRequire } from 'node:module'
 import { join, matchesGlob } from 'node:path'
 import { Script } from 'node:vm'
 import { build } from 'esbuild'
+import { vi } from 'vitest'
 import { NeedsFreshModules, type RoomTest, TestCollector } from './room-tests.js'
 import { MUTANT_ROOMS, type MutantRoom } from './rooms.js'
 
@@ -95,8 +96,9 @@ class RoomRunner {
     return { status: 'complete', tests, mutantCoverage }
   }
 
-  async mutantRun({ activeMutant, testFilter, hitLimit, mutantActivation }: MutantRun) {
+  async mutantRun({ activeMutant, testFilter, hitLimit: dueLimit, mutantActivation }: MutantRun) {
     const wanted = testFilter && new Set(testFilter)
+    const hitLimit = dueLimit && Math.ceil(dueLimit / SOONER)
     Object.assign(switchboard, { hitCount: 0, hitLimit, mutantCoverage: { static: {}, perTest: {} } })
     let nrOfTests = 0
     for (const file of this.files) {
@@ -104,8 +106,9 @@ class RoomRunner {
       let tests: readonly RoomTest[]
       switchboard.activeMutant = mutantActivation === 'static' ? activeMutant.id : undefined
       try {
-        tests = this.load(file)
+        tests = guarded(() => this.load(file))
       } catch (trouble) {
+        if (isEndless(trouble)) return { status: 'timeout', reason: `while ${file} was loaded` }
         // a file that does not load has failed as well as a test has
         switchboard.activeMutant = undefined
         const [first] = this.load(file)
@@ -117,8 +120,8 @@ class RoomRunner {
         nrOfTests++
         const trouble = await troubleOf(test)
         const { hitCount } = switchboard
-        if (hitLimit !== undefined && hitCount! > hitLimit)
-          return { status: 'timeout', reason: `reached ${hitCount} times` }
+        if (isEndless(trouble) || (hitLimit !== undefined && hitCount! > hitLimit))
+          return { status: 'timeout', reason: `${test.name}, reached ${hitCount} times` }
         if (trouble !== undefined && !(trouble instanceof NeedsFreshModules))
           return { status: 'killed', killedBy: [test.id], failureMessage: `${trouble}`, nrOfTests }
       }
@@ -136,16 +139,46 @@ class RoomRunner {
   }
 }
 
+/** Stryker's own limit is a hundred times what the tests reach without a mutant. */
+const SOONER = 10
+
 const packages = createRequire(import.meta.url)
 
 /** What went wrong, if anything did. */
 async function troubleOf(test: RoomTest): Promise<unknown> {
   try {
-    await test.run()
+    await guarded(() => test.run())
     return undefined
   } catch (trouble) {
     return trouble ?? new Error('thrown: nothing')
   }
+}
+
+/** Milliseconds after which work without a pause counts as endless. */
+const LONGEST = 10_000
+
+const CALL = new Script('__guarded__()')
+
+/**
+ * Breaks off work that does not end: to wait until Stryker gives up and starts another process takes far longer. What a
+ * test does after it has waited for something is not guarded.
+ */
+function guarded<Result>(work: () => Result): Result {
+  const scope = globalThis as { __guarded__?: () => Result }
+  scope.__guarded__ = work
+  try {
+    return CALL.runInThisContext({ timeout: LONGEST }) as Result
+  } catch (trouble) {
+    if (isEndless(trouble)) {
+      vi.restoreAllMocks()
+      vi.unstubAllGlobals()
+    }
+    throw trouble
+  }
+}
+
+function isEndless(trouble: unknown): boolean {
+  return (trouble as { code?: string } | undefined)?.code === 'ERR_SCRIPT_EXECUTION_TIMEOUT'
 }
 
 /** Stryker starts processes of its own for the tests; which room they are for comes from `run.ts` that way. */

@@ -5,6 +5,7 @@ export interface RoomTest {
   /** The file and all names, as in `test/grid/digits.test.ts#digit sets have counts`. */
   readonly id: string
   readonly name: string
+  /** Up to where the test itself waits for something, it has run when this returns. */
   run(): Promise<void>
 }
 
@@ -66,7 +67,13 @@ export class TestCollector {
       name: unique,
       async run() {
         try {
-          for (const { before } of hooks) for (const hook of before) await hook()
+          // without a turn of others before the body, as long as no hook asks for one
+          for (const { before } of hooks) {
+            for (const hook of before) {
+              const pending = hook()
+              if (pending instanceof Promise) await pending
+            }
+          }
           await body()
         } finally {
           for (const { after } of hooks) for (const hook of after) await hook()
