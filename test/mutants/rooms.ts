@@ -63,7 +63,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
   },
   {
     name: 'board',
-    sources: ['src/grid/board.ts', 'src/grid/digits.ts'],
+    sources: ['src/grid/board.ts', 'src/grid/board/**/*.ts', 'src/grid/digits.ts'],
     tests: ['test/grid/digits.test.ts', 'test/grid/board-rules.test.ts'],
     target: 0.85,
   },
