@@ -48,6 +48,8 @@ function* randomTask(
   options: RandomSolutionOptions,
   watch: Watch,
 ): Task<readonly number[] | undefined> {
+  // what cannot be left out is not among the options that may be
+  assertSeed(options.seed)
   const random = randomNumbers(options.seed)
   const budget = new NodeBudget(options, watch)
   const search = borrowSearch(geometry)

@@ -78,7 +78,7 @@ class RoomRunner {
         const { id, name } = test
         switchboard.currentTestId = id
         const begun = performance.now()
-        const trouble = await troubleOf(test)
+        const trouble = await troubleOf(() => test.run())
         switchboard.currentTestId = undefined
         tests.push({
           id,
@@ -118,7 +118,7 @@ class RoomRunner {
       for (const test of tests) {
         if (wanted && !wanted.has(test.id)) continue
         nrOfTests++
-        const trouble = await troubleOf(test)
+        const trouble = await troubleOf(() => guarded(() => test.run()))
         const { hitCount } = switchboard
         if (isEndless(trouble) || (hitLimit !== undefined && hitCount! > hitLimit))
           return { status: 'timeout', reason: `${test.name}, reached ${hitCount} times` }
@@ -145,9 +145,9 @@ const SOONER = 10
 const packages = createRequire(import.meta.url)
 
 /** What went wrong, if anything did. */
-async function troubleOf(test: RoomTest): Promise<unknown> {
+async function troubleOf(run: () => Promise<void>): Promise<unknown> {
   try {
-    await guarded(() => test.run())
+    await run()
     return undefined
   } catch (trouble) {
     return trouble ?? new Error('thrown: nothing')
@@ -155,7 +155,7 @@ async function troubleOf(test: RoomTest): Promise<unknown> {
 }
 
 /** Milliseconds after which work without a pause counts as endless. */
-const LONGEST = 10_000
+const LONGEST = 15_000
 
 const CALL = new Script('__guarded__()')
 
