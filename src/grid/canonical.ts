@@ -3,6 +3,7 @@ import { StoppedError } from '../errors.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
+import { onlyDigit } from './digits.js'
 import type { Geometry } from './geometry.js'
 import { assertSayable, piecesOf } from './pieces.js'
 import { checkPuzzle, type Puzzle } from './puzzle.js'
@@ -36,9 +37,9 @@ export interface CanonicalForm {
   readonly automorphisms: number
 }
 
-const USUAL_MAX_NODES = 50_000
+export const USUAL_MAX_NODES = 50_000
 
-const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECKS, maxNodes: count(0) }
+export const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECKS, maxNodes: count(0) }
 
 /**
  * The canonical form of a puzzle or a full grid: equal exactly for puzzles that are the same under relabelling, line,
@@ -101,7 +102,7 @@ function* keyTask(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Task
   if (!box) return canonicalByTurns(puzzle).key
   const upright = box.rows > box.columns ? transformPuzzle(puzzle, transposition(geometry)) : puzzle
   const { form } = yield* labellingOf(upright, options, watch)
-  return keyOf(upright.geometry, form)
+  return keyOf(upright.geometry, Array.from(form, onlyDigit))
 }
 
 /** What `dedupePuzzles` found. */
@@ -186,7 +187,7 @@ function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {
  *
  * @throws InputError `geometry-shape` for rules that the key has no words for, as others would have the same key
  */
-function geometryKey(geometry: Geometry): string {
+export function geometryKey(geometry: Geometry): string {
   assertSayable(geometry)
   if (geometry.box) return geometry.key
   const symbolOf = new Map<number, string>()
@@ -209,7 +210,7 @@ function lineTransform({ geometry, givens }: Puzzle, { rows, columns, form }: La
       const [row, column] = rowLine < order ? [rowLine, columnLine - order] : [columnLine, rowLine - order]
       const cell = row * order + column
       cellTo[cell] = r * order + c
-      if (givens[cell]) digitTo[givens[cell]!] = form[r * order + c]!
+      if (givens[cell]) digitTo[givens[cell]!] = onlyDigit(form[r * order + c]!)
     })
   })
   return makeTransform(geometry, geometry, cellTo, withNamesForAll(digitTo))

@@ -1,5 +1,6 @@
 import { StoppedError } from '../../errors.js'
 import type { Task, Watch } from '../../limits.js'
+import type { DigitSet } from '../digits.js'
 import type { LineGraph } from './line-graph.js'
 import { pairWeights } from './pair-weights.js'
 import {
@@ -11,26 +12,25 @@ import {
   setApart,
 } from './partition.js'
 
-/** The canonical way to number a puzzle's lines, and how many ways give the same. */
+/** The canonical way to number a grid's lines, and how many ways give the same. */
 export interface Labelling {
   /** Canonical row, and canonical column -> line vertex. */
   readonly rows: readonly number[]
   readonly columns: readonly number[]
-  /** The renumbered grid, digits named by first appearance. */
-  readonly form: ArrayLike<number>
+  /** The renumbered grid, what each cell shows with digits named by first appearance. */
+  readonly form: ArrayLike<DigitSet>
   /** Ways to move lines, bands, stacks and sides after which only digits' names have changed. */
   readonly automorphisms: number
 }
 
-/** A complete path of the search: all lines with givens and all their digits told apart. */
+/** A complete path of the search: all lines that show digits and all these digits told apart. */
 interface Leaf {
   readonly path: readonly number[]
   readonly traces: readonly number[]
   readonly order: Uint8Array
   readonly rows: number[]
   readonly columns: number[]
-  /** The renumbered grid, digits named by first appearance. */
-  readonly form: Uint8Array
+  readonly form: Uint32Array
 }
 
 /**
@@ -200,12 +200,13 @@ class LabellingSearch {
     columns.forEach((line, i) => {
       place[line] = i
     })
-    const form = new Uint8Array(n * n)
-    for (let i = 0; i < graph.givens.length; i += 3) {
+    const form = new Uint32Array(n * n)
+    for (let i = 0; i < graph.ties.length; i += 3) {
       const [a, b] = columnsFirst ? [i + 1, i] : [i, i + 1]
-      form[place[graph.givens[a]!]! * n + place[graph.givens[b]!]!] = graph.givens[i + 2]!
+      form[place[graph.ties[a]!]! * n + place[graph.ties[b]!]!]! |=
+        1 << (graph.ties[i + 2]! - graph.firstDigit)
     }
-    nameByFirstAppearance(form)
+    nameByFirstAppearance(form, colour.subarray(graph.firstDigit, graph.firstGroup))
     return {
       path: [...this.path],
       traces: [...this.traces],
@@ -258,29 +259,40 @@ function compareLeaves(a: Leaf, b: Leaf): number {
   return 0
 }
 
-/** Does a map of vertices send givens to givens and keep lines with their groups? Blank lines may go anywhere. */
-function isAutomorphism({ order, givens, digitAt, parentOf }: LineGraph, map: Uint8Array): boolean {
-  for (let i = 0; i < givens.length; i += 3) {
-    const a = map[givens[i]!]!
-    const b = map[givens[i + 1]!]!
+/** Does a map of vertices send ties to ties and keep lines with their groups? Blank lines may go anywhere. */
+function isAutomorphism({ order, firstDigit, ties, shown, parentOf }: LineGraph, map: Uint8Array): boolean {
+  for (let i = 0; i < ties.length; i += 3) {
+    const a = map[ties[i]!]!
+    const b = map[ties[i + 1]!]!
     const row = Math.min(a, b)
     const column = Math.max(a, b) - order
-    if (row >= order || column < 0 || digitAt[row * order + column] !== map[givens[i + 2]!]) return false
-    for (const line of [givens[i]!, givens[i + 1]!]) {
+    if (row >= order || column < 0) return false
+    if (!((shown[row * order + column]! >> (map[ties[i + 2]!]! - firstDigit)) & 1)) return false
+    for (const line of [ties[i]!, ties[i + 1]!]) {
       if (map[parentOf[line]!] !== parentOf[map[line]!]) return false
     }
   }
   return true
 }
 
-function nameByFirstAppearance(form: Uint8Array): void {
-  const names = new Map<number, number>()
+/**
+ * Gives digits the names 1, 2, … in the order in which the form shows them; those that first appear in one cell, in the
+ * order of their colours.
+ */
+function nameByFirstAppearance(form: Uint32Array, colourOf: ArrayLike<number>): void {
+  const nameOf = new Map<number, number>()
   for (let i = 0; i < form.length; i++) {
-    const digit = form[i]!
-    if (digit === 0) continue
-    if (!names.has(digit)) names.set(digit, names.size + 1)
-    form[i] = names.get(digit)!
+    const digits = bitsOf(form[i]!)
+    const unnamed = digits.filter((digit) => !nameOf.has(digit))
+    for (const digit of unnamed.sort((a, b) => colourOf[a]! - colourOf[b]!)) nameOf.set(digit, nameOf.size)
+    form[i] = digits.reduce((set, digit) => set | (1 << nameOf.get(digit)!), 0)
   }
+}
+
+function bitsOf(set: DigitSet): number[] {
+  const bits: number[] = []
+  for (let rest = set; rest !== 0; rest &= rest - 1) bits.push(31 - Math.clz32(rest & -rest))
+  return bits
 }
 
 /** Ways to exchange blank lines of one band (or stack), blank bands with each other, and the sides of a blank grid. */

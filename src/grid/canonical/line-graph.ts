@@ -1,10 +1,11 @@
+import { type DigitSet, digitBit } from '../digits.js'
 import type { Puzzle } from '../puzzle.js'
 
 /**
- * A puzzle as what its symmetries move: lines (rows, then columns), digits, groups of lines (bands, then stacks) and the
- * two sides (all rows, all columns). Vertices are numbered in that order. Each given ties a row, a column and a digit;
- * each line belongs to a group, each group to a side. Two puzzles are equivalent under relabelling, line, band and
- * stack swaps and transposition exactly when these structures are.
+ * A grid as what its symmetries move: lines (rows, then columns), digits, groups of lines (bands, then stacks) and the
+ * two sides (all rows, all columns). Vertices are numbered in that order. Each digit that a cell shows ties a row, a
+ * column and a digit; each line belongs to a group, each group to a side. Two grids are equivalent under relabelling,
+ * line, band and stack swaps and transposition exactly when these structures are.
  */
 export interface LineGraph {
   readonly order: number
@@ -13,20 +14,31 @@ export interface LineGraph {
   readonly firstDigit: number
   readonly firstGroup: number
   readonly firstSide: number
-  /** Givens as row, column, digit vertices, three entries each. */
-  readonly givens: Uint8Array
-  /** cell -> vertex of its digit, or 0 */
-  readonly digitAt: Uint8Array
+  /** What cells show as row, column, digit vertices, three entries each. */
+  readonly ties: Uint8Array
+  /** cell -> the digits that it shows: its given alone, or its marks */
+  readonly shown: ArrayLike<DigitSet>
   /** line or group -> its group or side */
   readonly parentOf: Uint8Array
-  /** How many givens a line, digit or group takes part in; all givens for a side. */
+  /** How many ties a line, digit or group takes part in; all ties for a side. */
   readonly degree: Uint16Array
   /** Rows and columns may change places: boxes are square. */
   readonly squareBoxes: boolean
 }
 
-export function lineGraph(puzzle: Puzzle, boxRows: number, boxColumns: number): LineGraph {
-  const { order } = puzzle.geometry
+/** The graph of a puzzle's givens. */
+export function lineGraph({ geometry, givens }: Puzzle, boxRows: number, boxColumns: number): LineGraph {
+  const shown = Array.from(givens, (digit) => (digit === 0 ? 0 : digitBit(digit)))
+  return lineGraphOf(geometry.order, boxRows, boxColumns, shown)
+}
+
+/** @param shown cell -> the digits it shows */
+export function lineGraphOf(
+  order: number,
+  boxRows: number,
+  boxColumns: number,
+  shown: ArrayLike<DigitSet>,
+): LineGraph {
   const firstDigit = 2 * order
   const firstGroup = 3 * order
   const bands = order / boxRows
@@ -41,30 +53,30 @@ export function lineGraph(puzzle: Puzzle, boxRows: number, boxColumns: number): 
   }
   for (let g = 0; g < bands + stacks; g++) parentOf[firstGroup + g] = g < bands ? firstSide : firstSide + 1
 
-  const givens: number[] = []
-  const digitAt = new Uint8Array(order * order)
+  const ties: number[] = []
   const degree = new Uint16Array(vertexCount)
-  puzzle.givens.forEach((digit, cell) => {
-    if (digit === 0) return
+  for (let cell = 0; cell < shown.length; cell++) {
     const row = Math.floor(cell / order)
     const column = order + (cell % order)
-    givens.push(row, column, firstDigit + digit - 1)
-    digitAt[cell] = firstDigit + digit - 1
-    degree[firstDigit + digit - 1]!++
-    for (const line of [row, column]) {
-      degree[line]!++
-      degree[parentOf[line]!]!++
-      degree[parentOf[parentOf[line]!]!]!++
+    for (let rest = shown[cell]!; rest !== 0; rest &= rest - 1) {
+      const digit = firstDigit + 31 - Math.clz32(rest & -rest)
+      ties.push(row, column, digit)
+      degree[digit]!++
+      for (const line of [row, column]) {
+        degree[line]!++
+        degree[parentOf[line]!]!++
+        degree[parentOf[parentOf[line]!]!]!++
+      }
     }
-  })
+  }
   return {
     order,
     vertexCount,
     firstDigit,
     firstGroup,
     firstSide,
-    givens: Uint8Array.from(givens),
-    digitAt,
+    ties: Uint8Array.from(ties),
+    shown,
     parentOf,
     degree,
     squareBoxes: boxRows === boxColumns,

@@ -6,24 +6,25 @@ import type { LineGraph } from './line-graph.js'
  * The lengths of these chains and rings tell pairs of full lines apart, whose colours alone say nothing: in a full grid
  * every line and every digit looks the same to colour refinement.
  *
- * Entry `a * firstGroup + b`; 0 for pairs of different kinds and for a vertex with itself. Undefined for a puzzle with a
- * digit twice in a line, where cells have no single partner to go on to.
+ * Entry `a * firstGroup + b`; 0 for pairs of different kinds and for a vertex with itself. Undefined for a grid with a
+ * digit twice in a line or two digits in a cell, where cells have no single partner to go on to.
  */
 export function pairWeights(graph: LineGraph): Int32Array | undefined {
-  const { order: n, firstDigit, firstGroup, givens } = graph
+  const { order: n, firstDigit, firstGroup, ties } = graph
   // Each vertex as a partial map: a row sends columns to digits, a column rows to digits, a digit rows to columns and,
   // since rows and columns may change places, columns to rows.
   const mapOf = new Int16Array(firstGroup * n).fill(-1)
   const rowOf = new Int16Array(firstGroup * n).fill(-1)
-  for (let i = 0; i < givens.length; i += 3) {
-    const row = givens[i]!
-    const column = givens[i + 1]! - n
-    const digit = givens[i + 2]! - firstDigit
-    if (mapOf[givens[i + 2]! * n + row]! >= 0 || rowOf[givens[i + 2]! * n + column]! >= 0) return undefined
+  for (let i = 0; i < ties.length; i += 3) {
+    const row = ties[i]!
+    const column = ties[i + 1]! - n
+    const digit = ties[i + 2]! - firstDigit
+    if (mapOf[ties[i + 2]! * n + row]! >= 0 || rowOf[ties[i + 2]! * n + column]! >= 0) return undefined
+    if (mapOf[row * n + column]! >= 0) return undefined
     mapOf[row * n + column] = digit
-    mapOf[givens[i + 1]! * n + row] = digit
-    mapOf[givens[i + 2]! * n + row] = column
-    rowOf[givens[i + 2]! * n + column] = row
+    mapOf[ties[i + 1]! * n + row] = digit
+    mapOf[ties[i + 2]! * n + row] = column
+    rowOf[ties[i + 2]! * n + column] = row
   }
   const weights = new Int32Array(firstGroup * firstGroup)
   const back = new Int16Array(n)

@@ -42,7 +42,7 @@ export function copyPartition(from: Partition, to: Partition): void {
   to.trace = from.trace
 }
 
-/** Lines, digits, groups and sides told apart by kind and by how many givens they take part in. */
+/** Lines, digits, groups and sides told apart by kind and by how many ties they take part in. */
 export function firstPartition(graph: LineGraph): Partition {
   const partition = emptyPartition(graph)
   const { vertexCount, firstDigit, firstGroup, firstSide, squareBoxes, degree, order } = graph
@@ -80,15 +80,15 @@ export function setApart(partition: Partition, vertex: number): void {
  * @param weights of pairs of lines and of digits, to be seen together with their colours; from `pairWeights`
  */
 export function refine(graph: LineGraph, partition: Partition, sums: Int32Array, weights?: Int32Array): void {
-  const { givens, parentOf, firstDigit, firstGroup, firstSide, vertexCount } = graph
+  const { ties, parentOf, firstDigit, firstGroup, firstSide, vertexCount } = graph
   const { order, colour } = partition
   let trace = 0
   for (let changed = true; changed; ) {
     sums.fill(0)
-    for (let i = 0; i < givens.length; i += 3) {
-      const row = givens[i]!
-      const column = givens[i + 1]!
-      const digit = givens[i + 2]!
+    for (let i = 0; i < ties.length; i += 3) {
+      const row = ties[i]!
+      const column = ties[i + 1]!
+      const digit = ties[i + 2]!
       const r = colour[row]!
       const c = colour[column]!
       const d = colour[digit]!
