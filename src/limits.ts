@@ -137,8 +137,17 @@ export async function runInSlices<Answer>(
   limits: Limits,
   begin: (watch: Watch) => Task<Answer>,
 ): Promise<Answer> {
-  const watch = new Watch(limits, SLICE)
-  const task = begin(watch)
+  const watch = slicedWatch(limits)
+  return inSlices(begin(watch), watch)
+}
+
+/** The clock of an asynchronous call that is made of several tasks. */
+export function slicedWatch(limits: Limits): Watch {
+  return new Watch(limits, SLICE)
+}
+
+/** Runs a task in slices, by a clock that may serve other tasks of the same call as well. */
+export async function inSlices<Answer>(task: Task<Answer>, watch: Watch): Promise<Answer> {
   for (;;) {
     const end = task.next()
     if (end.done) return end.value

@@ -128,6 +128,15 @@ function* hintTask<Depth extends HintDepth>(
   return tell(step, depth, voice) as StepHint<Depth>
 }
 
+/** The hint that leads to this step. */
+export function hintAt<Depth extends HintDepth>(
+  step: FoundStep,
+  depth: Depth,
+  voice: Voice,
+): StepHint<Depth> {
+  return tell(step, depth, voice) as StepHint<Depth>
+}
+
 function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
   const { geometry } = step.before
   const told = HINT_DEPTHS.indexOf(depth)
