@@ -1,4 +1,4 @@
-// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- route <- explain, grade <- batch,
+// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- route <- explain, grade <- lessons <- batch,
 // and photo sees grid and count only. No cycles anywhere; the core entry never reaches a Node built-in.
 const room = (name, allowed) => ({
   name: `${name}-sees-only-${allowed.join('-') || 'itself'}`,
@@ -23,14 +23,15 @@ module.exports = {
     room('route', ['grid', 'count', 'logic']),
     room('explain', ['grid', 'count', 'logic', 'route']),
     room('grade', ['grid', 'count', 'logic', 'route']),
+    room('lessons', ['grid', 'count', 'logic', 'route', 'explain', 'grade']),
     room('photo', ['grid', 'count']),
-    room('batch', ['grid', 'count', 'logic', 'route', 'explain', 'grade', 'photo']),
+    room('batch', ['grid', 'count', 'logic', 'route', 'explain', 'grade', 'lessons', 'photo']),
     {
       name: 'core-runs-anywhere',
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
       to: { dependencyTypes: ['core'] },
     },
@@ -38,7 +39,7 @@ module.exports = {
       name: 'core-takes-only-zod',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
       to: { path: 'node_modules', pathNot: 'node_modules/zod' },
     },

@@ -93,6 +93,8 @@ export {
   dedupePuzzles,
   dedupePuzzlesAsync,
 } from './grid/canonical.js'
+// grid
+export { canonicalBoardKey, canonicalBoardKeyAsync } from './grid/canonical-board.js'
 export { DIGIT_STYLES, type DigitStyle, digitName } from './grid/digit-names.js'
 export { digitCount, digitsOf } from './grid/digit-sets.js'
 export { type DigitSet, digitSet } from './grid/digits.js'
@@ -152,6 +154,21 @@ export {
   readPuzzles,
 } from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
+// lessons
+export type { Exercise } from './lessons/exercise.js'
+export { type ExerciseOptions, findExercises } from './lessons/find-exercises.js'
+export type { Known } from './lessons/known.js'
+export { type NeedsOptions, needsTechnique, needsTechniqueAsync } from './lessons/needs-technique.js'
+export {
+  type GradedRecord,
+  PICK_ORDERS,
+  type PickOrder,
+  type PickQuery,
+  pick,
+  pickAsync,
+} from './lessons/pick.js'
+export type { Opened } from './lessons/positions.js'
+export type { PuzzleItem, PuzzleSource, SourcePlace, Unread } from './lessons/starts.js'
 // limits
 export type { Limits, StoppedBy } from './limits.js'
 // logic

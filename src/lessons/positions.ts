@@ -49,7 +49,9 @@ export function* positionsOf(start: Board, lesson: Lesson, wanted: Wanted, watch
   for (const step of path.steps) {
     if (step.technique !== technique) continue
     const position = yield* positionAt(step.before, lesson, wanted, watch)
-    if (position) positions.push(position)
+    // where another step was taken, an answer may still be there on the next board
+    if (position && !positions.some(({ answer }) => includes(answer, position.answer)))
+      positions.push(position)
   }
   return positions
 }

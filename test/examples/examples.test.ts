@@ -74,4 +74,21 @@ describe('examples', () => {
     expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ steps/)
     expect(stdout).toMatch(/Hidden single +scan/)
   })
+
+  it('exercises-for-a-class prints twelve positions and saves a sheet with pictures', async () => {
+    const stdout = await run('exercises-for-a-class')
+    expect(stdout.match(/^\d+\. No\. \d+: Look at /gm)!.length).toBe(12)
+    const [, file] = /exercises in (.+\.html)/.exec(stdout)!
+    expect(readFileSync(file!, 'utf8').match(/<svg /g)).toHaveLength(24)
+  })
+
+  it('pick-for-the-week picks by key, level and need', async () => {
+    const stdout = await run('pick-for-the-week')
+    const [, three] = /^Three of the easiest, with rising effort: (.+)$/m.exec(stdout)!
+    const efforts = [...three!.matchAll(/\((\d+)\)/g)].map(([, effort]) => Number(effort))
+    expect(efforts).toHaveLength(3)
+    expect(efforts).toEqual([...efforts].sort((a, b) => a - b))
+    expect(stdout).toMatch(/^An XY-chain is needed by those who know patterns: No\. \d+/m)
+    expect(stdout).toMatch(/No\. \d+: XY-chain$/m)
+  })
 })

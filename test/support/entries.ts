@@ -80,6 +80,8 @@ const anyString: Allows = (value) => typeof value === 'string'
 const flag: Allows = (value) => typeof value === 'boolean'
 const emptyList: Allows = (value) => Array.isArray(value) && value.length === 0
 const isList: Allows = (value) => Array.isArray(value)
+const isBare: Allows = (value) =>
+  typeof value === 'object' && value !== null && Object.keys(value).length === 0
 /** What JavaScript takes for options without any: an object that has none. */
 const noOptions: Allows = (value) =>
   value === undefined ||
@@ -128,6 +130,7 @@ const CHOICE = {
   oneSolution: flag,
   maxLinks: whole(1),
 }
+const KNOWN = { known: emptyList, oneSolution: flag, maxLinks: whole(1) }
 const VOICE = { wording: never, digits: never }
 const PARSE = { geometry: geometry.allows, format: never }
 
@@ -153,6 +156,51 @@ export const CORE: Entries = {
     arg(stuck),
     arg({ kind: 'removal', candidate: { cell: 0, digit: 1 } }),
     options({ ...CHOICE, ...LIMITS }),
+  ],
+  // lessons
+  findExercises: [
+    arg(
+      aPuzzle.givens.join(''),
+      // a list of strings is text in pieces
+      (value) =>
+        anyString(value) ||
+        emptyList(value) ||
+        value instanceof Map ||
+        (isList(value) && typeof (value as unknown[])[0] === 'string'),
+    ),
+    arg('x-wing'),
+    options({
+      ...KNOWN,
+      ...VOICE,
+      ...LIMITS,
+      instances: whole(1),
+      needed: flag,
+      finishes: flag,
+      count: whole(0),
+      window: whole(1),
+      onUnread: (value) => typeof value === 'function',
+    }),
+  ],
+  needsTechnique: [source, arg('x-wing'), options({ ...KNOWN, ...LIMITS })],
+  pick: [
+    arg(
+      [{ grade }],
+      // what has no grade is passed over
+      (value) =>
+        emptyList(value) || value instanceof Map || (isList(value) && isBare((value as unknown[])[0])),
+    ),
+    options({
+      ...KNOWN,
+      ...LIMITS,
+      key: emptyList,
+      level: emptyList,
+      effort: noOptions,
+      uses: emptyList,
+      avoids: emptyList,
+      needs: never,
+      order: never,
+      count: whole(0),
+    }),
   ],
   // count
   backbone: [puzzle, options(BUDGET)],
@@ -225,6 +273,7 @@ export const CORE: Entries = {
   boardFromJson: [arg(boardToJson(halfway))],
   boardToJson: [board],
   boxedGeometry: [arg(3, whole(1)), arg(3, whole(1))],
+  canonicalBoardKey: [board, options({ ...LIMITS, maxNodes: whole(0) })],
   canonicalForm: [puzzle, options({ ...LIMITS, maxNodes: whole(0) })],
   canonicalKey: [puzzle, options({ ...LIMITS, maxNodes: whole(0) })],
   cellName: [geometry, cell],

@@ -1,5 +1,7 @@
 import type { Task, Watch } from '../../limits.js'
+import { filled, zeros } from '../number-lists.js'
 import type { LinkGraph } from './graph.js'
+import { refutedIn } from './implications.js'
 import type { Chain, ChainLimits } from './search.js'
 
 /** Every loop of two strong links, each once. */
@@ -24,8 +26,11 @@ export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boole
 }
 
 /**
- * Every chain that touches no node twice, short ones first; each is met once, though it can be read from either end. Their
- * number grows about tenfold with each strong link.
+ * Every chain that touches no node twice and concludes something, short ones first; each is met once, though it can be
+ * read from either end. Their number grows about tenfold with each strong link.
+ *
+ * What a chain removes sees both its ends, so only ends that see a candidate which some chain is against are worth a look.
+ * A loop is met from those of its weak links that conclude something.
  */
 export function* visitAllChains(
   graph: LinkGraph,
@@ -33,11 +38,24 @@ export function* visitAllChains(
   visit: (chain: Chain) => boolean,
   watch: Watch,
 ): Task<void> {
-  const { strongStart, strongTo, strongBy } = graph
+  const { strongStart, strongTo, strongBy, weakStart, weakList } = graph
+  const maybeEnd = endsOfChains(graph)
   const nodes: number[] = []
   const by: number[] = []
-  /** Lengthens the chain whose next strong link begins at `fails`; true when the visitor has had enough. */
-  const extend = function* (fails: number, length: number): Task<boolean> {
+  /** Lengthens the chain by its last strong link, which begins at `fails`; true when the visitor has had enough. */
+  const finish = (fails: number): boolean => {
+    nodes.push(fails)
+    for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
+      const holds = strongTo[k]!
+      if (nodes[0]! >= holds || maybeEnd[holds] !== 1 || nodes.includes(holds)) continue
+      if (visit({ nodes: [...nodes, holds], by: [...by, strongBy[k]!] })) return true
+    }
+    nodes.pop()
+    return false
+  }
+  /** The same where `left` more strong links are to come. */
+  const extend = function* (fails: number, left: number): Task<boolean> {
+    if (left === 1) return finish(fails)
     if (watch.isDue()) yield
     nodes.push(fails)
     for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
@@ -45,12 +63,10 @@ export function* visitAllChains(
       if (nodes.includes(holds)) continue
       nodes.push(holds)
       by.push(strongBy[k]!)
-      if (by.length === length) {
-        if (nodes[0]! < holds && visit({ nodes: [...nodes], by: [...by] })) return true
-      } else {
-        for (const next of graph.weakTo(holds)) {
-          if (!nodes.includes(next) && (yield* extend(next, length))) return true
-        }
+      for (let j = weakStart[holds]!; j < weakStart[holds + 1]!; j++) {
+        const next = weakList[j]!
+        if (nodes.includes(next)) continue
+        if (left === 2 ? finish(next) : yield* extend(next, left - 1)) return true
       }
       nodes.pop()
       by.pop()
@@ -58,7 +74,19 @@ export function* visitAllChains(
     nodes.pop()
     return false
   }
-  for (let length = least; length <= most; length++) {
-    for (let node = 0; node < graph.size; node++) if (yield* extend(node, length)) return
+  for (let length = least; length <= most; length++)
+    for (let node = 0; node < graph.size; node++)
+      if (maybeEnd[node] === 1 && (yield* extend(node, length))) return
+}
+
+/** node -> 1 if it sees a candidate that some chain is against, and any node where loops conclude more than their links do. */
+function endsOfChains(graph: LinkGraph): readonly number[] {
+  if (graph.reasons.some(({ kind }) => kind === 'set')) return filled(graph.size, 1)
+  const ends = zeros(graph.size)
+  const seeing: number[] = []
+  for (const candidate of refutedIn(graph)) {
+    const count = graph.addWeak(candidate, seeing, 0)
+    for (let i = 0; i < count; i++) ends[seeing[i]!] = 1
   }
+  return ends
 }
