@@ -1,5 +1,7 @@
 import { checkOptions, type OptionChecks } from '../check-arguments.js'
-import { type Board, boardFrom } from '../grid/board.js'
+import { contradictionOf, openCount } from '../grid/board/ask.js'
+import { boardFrom } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { runToRestTask } from '../logic/solve.js'
@@ -47,12 +49,12 @@ export async function needsTechniqueAsync(
 export function* needsTask(start: Board, lesson: Lesson, watch: Watch): Task<boolean> {
   const { known, technique } = lesson
   const without = yield* runToRestTask(start, choiceFor(lesson, known), watch)
-  if (without.board.openCount === 0) return false
+  if (openCount(without.board) === 0) return false
   const path = yield* runToRestTask(without.board, choiceFor(lesson, [...known, technique]), watch)
   return isFinished(path.board)
 }
 
 /** Does every cell hold a digit, without a clash? */
 export function isFinished(board: Board): boolean {
-  return board.openCount === 0 && board.contradiction === undefined
+  return openCount(board) === 0 && contradictionOf(board) === undefined
 }

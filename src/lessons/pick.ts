@@ -9,7 +9,7 @@ import {
   oneOf,
 } from '../check-arguments.js'
 import { checkGrade, type Grade } from '../grade/grade.js'
-import { Board } from '../grid/board.js'
+import { newBoard } from '../grid/board/make.js'
 import type { Geometry } from '../grid/geometry.js'
 import { savedGeometry } from '../grid/json.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
@@ -141,7 +141,7 @@ function* pickTask<Item extends GradedRecord>(
   for (const { record, index } of fitting) {
     if (picked.length >= most) break
     if (watch.isDue()) yield
-    const start = Board.fromPuzzle(puzzleOf(record, `records[${index}]`))
+    const start = newBoard(puzzleOf(record, `records[${index}]`))
     if (yield* needsTask(start, lesson, watch)) picked.push(record)
   }
   return picked

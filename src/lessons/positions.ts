@@ -1,3 +1,5 @@
+import { openCount } from '../grid/board/ask.js'
+import { applyTo } from '../grid/board/edit.js'
 import type { Board, Candidate, Conclusion } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
 import { findTask } from '../logic/find.js'
@@ -62,7 +64,7 @@ function* positionAt(board: Board, lesson: Lesson, wanted: Wanted, watch: Watch)
   if (steps.length > wanted.instances) return undefined
   const opening: Position[] = []
   for (const answer of steps) {
-    const after = yield* runToRestTask(board.apply(answer), choiceFor(lesson, lesson.known), watch)
+    const after = yield* runToRestTask(applyTo(board, answer), choiceFor(lesson, lesson.known), watch)
     const opens = openedBy(board, after.board)
     if (opens.placed > 0 && (opens.finishes || !wanted.finishes))
       opening.push({ answer, instances: steps.length, opens })
@@ -80,7 +82,7 @@ function* instancesOn(board: Board, lesson: Lesson, most: number, watch: Watch):
 
 function openedBy(before: Board, after: Board): Opened {
   return {
-    placed: before.openCount - after.openCount,
+    placed: openCount(before) - openCount(after),
     removed: candidatesGone(before, after),
     finishes: isFinished(after),
   }

@@ -1,6 +1,7 @@
 import { argumentError } from '../check-arguments.js'
 import type { InputError } from '../errors.js'
-import { Board, checkSource } from '../grid/board.js'
+import { boardFrom } from '../grid/board/make.js'
+import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { type BoardEntry, type PuzzleEntry, readPuzzles, type TextChunks } from '../grid/text/stream.js'
 import { within } from '../grid/text/within.js'
@@ -47,18 +48,13 @@ export async function* startsOf(
   for await (const item of itemsOf(source, limits, watch)) {
     const place: SourcePlace = { index: index++ }
     if (!('ok' in item)) {
-      checkSource(item, `puzzles[${place.index}]`)
-      yield { start: boardOf(item), place }
+      yield { start: boardFrom(item, `puzzles[${place.index}]`), place }
       continue
     }
     const inText = { ...place, line: item.line, ...(item.title !== undefined && { title: item.title }) }
-    if (item.ok) yield { start: boardOf('puzzle' in item ? item.puzzle : item.board), place: inText }
+    if (item.ok) yield { start: boardFrom('puzzle' in item ? item.puzzle : item.board), place: inText }
     else onUnread?.({ ...inText, error: item.error })
   }
-}
-
-function boardOf(item: Puzzle | Board): Board {
-  return item instanceof Board ? item : Board.fromPuzzle(item)
 }
 
 type Piece = PuzzleItem | string | Uint8Array

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { Board } from '../../src/grid/board.js'
+import { hasCandidate } from '../../src/grid/board/ask.js'
+import { applyTo } from '../../src/grid/board/edit.js'
+import { newBoard } from '../../src/grid/board/make.js'
+import type { Board } from '../../src/grid/board.js'
 import { canonicalBoardKey, canonicalBoardKeyAsync } from '../../src/grid/canonical-board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
@@ -21,14 +24,14 @@ import { GEOMETRIES } from './arbitraries.js'
 /** A puzzle's board with some marks struck out. */
 function anyBoard(geometry: Geometry, seed: number, removed = 6): Board {
   const random = seededRandom(seed)
-  let board = Board.fromPuzzle(randomPuzzle(seed, geometry))
+  let board = newBoard(randomPuzzle(seed, geometry))
   for (let i = 0; i < removed; i++) {
     const open = board.candidates.flatMap((set, cell) => (digitsOf(set).length > 1 ? [cell] : []))
     const cell = open[Math.floor(random() * open.length)]
     if (cell === undefined) return board
     const digits = digitsOf(board.candidates[cell]!)
     const digit = digits[Math.floor(random() * digits.length)]!
-    board = board.apply({ placements: [], removals: [{ cell, digit }] })
+    board = applyTo(board, { placements: [], removals: [{ cell, digit }] })
   }
   return board
 }
@@ -71,7 +74,7 @@ describe('canonicalBoardKey', () => {
     let marks = 0
     board.candidates.forEach((set, cell) => {
       for (const digit of digitsOf(set)) {
-        others.add(canonicalBoardKey(board.apply({ placements: [], removals: [{ cell, digit }] })))
+        others.add(canonicalBoardKey(applyTo(board, { placements: [], removals: [{ cell, digit }] })))
         marks++
       }
     })
@@ -98,16 +101,16 @@ describe('canonicalBoardKey', () => {
     const board = anyBoard(STANDARD, 7)
     const cell = board.candidates.findIndex((set) => digitsOf(set).length === 2)
     const [digit, other] = digitsOf(board.candidates[cell]!) as [number, number]
-    const marked = board.apply({ placements: [], removals: [{ cell, digit: other }] })
-    const seen = layoutOf(board.geometry).peersOf[cell]!.filter((peer) => marked.hasCandidate(peer, digit))
-    const bare = marked.apply({ placements: [], removals: seen.map((peer) => ({ cell: peer, digit })) })
-    const placed = bare.apply({ placements: [{ cell, digit }], removals: [] })
+    const marked = applyTo(board, { placements: [], removals: [{ cell, digit: other }] })
+    const seen = layoutOf(board.geometry).peersOf[cell]!.filter((peer) => hasCandidate(marked, peer, digit))
+    const bare = applyTo(marked, { placements: [], removals: seen.map((peer) => ({ cell: peer, digit })) })
+    const placed = applyTo(bare, { placements: [{ cell, digit }], removals: [] })
     expect(canonicalBoardKey(placed)).toBe(canonicalBoardKey(bare))
     expect(await canonicalBoardKeyAsync(board)).toBe(canonicalBoardKey(board))
   })
 
   it('keeps its limits', () => {
-    const full = Board.fromPuzzle(makePuzzle(new Array(81).fill(0)))
+    const full = newBoard(makePuzzle(new Array(81).fill(0)))
     expect(() => canonicalBoardKey(full, { maxNodes: 3 })).toThrow(
       expect.objectContaining({ code: 'budget-spent' }),
     )
