@@ -11,6 +11,7 @@
 import { parseArgs } from 'node:util'
 import { newBoard } from '../src/grid/board/make.js'
 import { makePuzzle } from '../src/grid/puzzle.js'
+import { runNow } from '../src/limits.js'
 import { verifyStep } from '../src/logic/proof.js'
 import { solve } from '../src/logic/solve.js'
 import { findRoute, type RouteOptions } from '../src/route/find-route.js'
@@ -63,9 +64,12 @@ for (const puzzle of puzzles) {
   const beyondSingles = route.steps.filter((step) => !isSingle(step))
   for (const left of beyondSingles)
     needless += Number(
-      fills(
-        start,
-        beyondSingles.filter((step) => step !== left),
+      runNow({}, (watch) =>
+        fills(
+          start,
+          beyondSingles.filter((step) => step !== left),
+          watch,
+        ),
       ),
     )
 }

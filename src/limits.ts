@@ -68,6 +68,7 @@ export class Watch {
 
   /** Reads the clock. Once the time is over it stays over. */
   read(): Look {
+    if (!this.isTimed) return 'go'
     this.untilReading = LOOKS_A_READING
     const time = clock.now()
     this.latest = time >= this.deadline ? 'over' : time >= this.sliceEnd ? 'pause' : 'go'
@@ -82,10 +83,10 @@ export class Watch {
   /**
    * `look` for work that has nothing to show for itself before it is done: true when other work should run.
    *
+   * @param look what a reading said, where the work since the last look was long
    * @throws StoppedError `time-limit`
    */
-  isDue(): boolean {
-    const look = this.look()
+  isDue(look = this.look()): boolean {
     if (look === 'over') throw this.timeIsOver()
     return look === 'pause'
   }

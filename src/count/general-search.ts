@@ -1,4 +1,4 @@
-import { allDigits, type DigitSet } from '../grid/digits.js'
+import { allDigits, type DigitSet, digitCount } from '../grid/digits.js'
 import type { SearchEvent, SolutionSearch } from './search.js'
 
 /** What the search needs of a geometry: any cells, and houses that each hold every digit exactly once. */
@@ -70,9 +70,13 @@ export class GeneralSearch implements SolutionSearch {
   private readonly stale: Uint8Array
   private state: 'fresh' | 'open' | 'dead' = 'dead'
 
-  constructor(space: SearchSpace) {
+  /** Numbers from 0 to below 1, for a search that takes candidates at random; by value otherwise. */
+  private readonly random: (() => number) | undefined
+
+  constructor(space: SearchSpace, random?: () => number) {
     const { cellCount, order, houses } = space
     this.space = space
+    this.random = random
     this.crossings = crossingsOf(space)
     this.all = allDigits(order)
     this.now = new Int32Array(cellCount)
@@ -247,7 +251,7 @@ export class GeneralSearch implements SolutionSearch {
     const cell = this.pickCell()
     if (cell < 0) return false
     const marks = now[cell]!
-    const bit = marks & -marks
+    const bit = this.random ? this.anyOf(marks, this.random) : marks & -marks
     const to = depth * size
     for (let i = 0; i < size; i++) saved[to + i] = now[i]!
     this.savedCell[depth] = cell
@@ -255,6 +259,12 @@ export class GeneralSearch implements SolutionSearch {
     this.depth = depth + 1
     this.strike(cell, marks & ~bit)
     return true
+  }
+
+  private anyOf(marks: DigitSet, random: () => number): DigitSet {
+    let rest = marks
+    for (let skip = Math.floor(random() * digitCount(marks)); skip > 0; skip--) rest &= rest - 1
+    return rest & -rest
   }
 
   /** An open cell with the fewest candidates, of those with two the one that says most; -1 when none is open. */

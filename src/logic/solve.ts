@@ -97,12 +97,9 @@ interface Line {
 /**
  * Takes the easiest step again and again until none is found; a board that shows a contradiction ends it as well. Unlike
  * `solve` it does not ask why no step was left.
+ *
+ * @throws StoppedError `time-limit`
  */
-export function runToRest(start: Board, choice: Choice): Readonly<Line> {
-  return runNow({}, (watch) => runToRestTask(start, choice, watch))
-}
-
-/** @throws StoppedError `time-limit` */
 export function* runToRestTask(start: Board, choice: Choice, watch: Watch): Task<Readonly<Line>> {
   const path: Line = { steps: [], board: start }
   yield* restTask(path, choice, watch)

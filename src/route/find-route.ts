@@ -20,7 +20,7 @@ import {
   RULE_CHECKS,
   resolveRules,
 } from './rules.js'
-import { isSingle, rest, restWithin } from './workaday.js'
+import { isSingle, restWithin } from './workaday.js'
 
 export interface RouteOptions extends RouteRules, Limits {
   /**
@@ -122,19 +122,32 @@ function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Wa
   const rules: ResolvedRules = easiest
   const resting = yield* restWithin(watch, start, rules.workaday)
   if (openCount(resting.board) === 0 && rules.show.length === 0)
-    return { status: 'solved', ...lineOf(start, [], rules), best: 'proven', alternatives: [], tried: 0 }
+    return {
+      status: 'solved',
+      ...(yield* lineOf(start, [], rules, watch)),
+      best: 'proven',
+      alternatives: [],
+      tried: 0,
+    }
   const byLength = aim === 'shortest' || aim === 'fewest-hard'
   const wanted = (byLength ? COMPARED_BY_LENGTH : 1) + (options.alternatives ?? 0)
   const { lines, best, tried, stopped } = yield* searchKeys(resting.board, rules, wanted, watch)
-  const search: RouteSearch = stopped ? { tried, stopped: 'time-limit' } : { tried }
+  let isOver = stopped
 
   const compared = byLength ? COMPARED_BY_LENGTH : COMPARED
   const routes: RouteLine[] = []
   for (const keys of lines.slice(0, Math.max(compared, 1 + (options.alternatives ?? 0)))) {
     if (watch.read() === 'pause') yield
-    const route = lineOf(start, keys, rules)
-    if (showsAll(route, rules)) routes.push(route)
+    try {
+      const route = yield* lineOf(start, keys, rules, watch)
+      if (showsAll(route, rules)) routes.push(route)
+    } catch (error) {
+      if (!isTimeOver(error) || routes.length === 0) throw error
+      isOver = true
+      break
+    }
   }
+  const search: RouteSearch = isOver ? { tried, stopped: 'time-limit' } : { tried }
   const [route, ...others] = inOrder(
     routes,
     byLength ? [keyCount, stepCount] : [keyCount, hardest, keyLength, stepCount],
@@ -151,7 +164,7 @@ function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Wa
   const path = yield* solveTask(start, choiceOf(rules, [...rules.workaday, ...rules.beyond]), watch)
   if (path.status === 'stopped') return { status: 'stuck', tried, stopped: path.stopped }
   if (path.status !== 'solved') return { status: 'stuck', ...search }
-  const fallback = laidOut(start, path.steps, rules)
+  const fallback = yield* laidOut(start, path.steps, rules, watch)
   return showsAll(fallback, rules)
     ? { status: 'solved', ...fallback, best: 'found', alternatives: [], ...search }
     : { status: 'stuck', ...search }
@@ -207,26 +220,26 @@ function showsAll({ steps, keys }: RouteLine, { show }: ResolvedRules): boolean 
 }
 
 /** The route of a line of keys: workaday steps before, between and after them, as few as will do. */
-function lineOf(start: Board, keys: readonly Step[], rules: ResolvedRules): RouteLine {
-  const first = rest(start, rules.workaday)
+function* lineOf(start: Board, keys: readonly Step[], rules: ResolvedRules, watch: Watch): Task<RouteLine> {
+  const first = yield* restWithin(watch, start, rules.workaday)
   const steps: Step[] = [...first.steps]
   let { board } = first
   for (const key of keys) {
-    const after = rest(applyTo(board, key), rules.workaday)
+    const after = yield* restWithin(watch, applyTo(board, key), rules.workaday)
     steps.push(key, ...after.steps)
     board = after.board
   }
-  return laidOut(start, steps, rules)
+  return yield* laidOut(start, steps, rules, watch)
 }
 
-function laidOut(start: Board, steps: readonly Step[], rules: ResolvedRules): RouteLine {
+function* laidOut(start: Board, steps: readonly Step[], rules: ResolvedRules, watch: Watch): Task<RouteLine> {
   const beyondSingles = (all: readonly Step[]) => all.filter((step) => !isSingle(step))
-  let needed: readonly Step[] = irreducible(start, beyondSingles(steps))
+  let needed: readonly Step[] = yield* irreducible(start, beyondSingles(steps), watch)
   for (;;) {
-    const line: LaidOut = layOut(start, needed, rules.isKey)
+    const line: LaidOut = yield* layOut(start, needed, rules.isKey, watch)
     // In another order a step may do less than it did, and another then do without it.
     const shown = beyondSingles(line.steps)
-    needed = irreducible(start, shown)
+    needed = yield* irreducible(start, shown, watch)
     if (needed.length === shown.length)
       return { ...line, keys: line.steps.flatMap((step, index) => (rules.isKey(step) ? [index] : [])) }
   }

@@ -1,11 +1,12 @@
 import { applyTo } from '../grid/board/edit.js'
 import type { Board, Candidate } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
+import type { Task, Watch } from '../limits.js'
 import { Dependencies } from '../logic/dependencies.js'
-import { findSteps } from '../logic/find.js'
+import { findTask } from '../logic/find.js'
 import type { PathStep, Step } from '../logic/step.js'
 import { isDone, restated } from './replay.js'
-import { isSingle, rest, SINGLES } from './workaday.js'
+import { isSingle, restWithin, SINGLES } from './workaday.js'
 
 /** A part of a route: the set-up of a key and the key, or what follows the last key. */
 export interface Chapter {
@@ -31,9 +32,10 @@ class Path {
   }
 
   /** Adds a step unless it has nothing left to do. */
-  add(step: Step): void {
+  *add(step: Step, watch: Watch): Task<void> {
+    if (watch.isDue()) yield
     const before = this.board
-    const now = restated(before, step)
+    const now = yield* restated(before, step, watch)
     if (!now) {
       if (isDone(before, step)) return
       throw new Error(`A ${step.technique} of a route is not proven where its turn comes.`)
@@ -44,8 +46,9 @@ class Path {
     this.board = after
   }
 
-  addSingles(): void {
-    for (const step of rest(this.board, SINGLES).steps) this.add(step)
+  *addSingles(watch: Watch): Task<void> {
+    const { steps } = yield* restWithin(watch, this.board, SINGLES)
+    for (const step of steps) yield* this.add(step, watch)
   }
 }
 
@@ -55,12 +58,17 @@ class Path {
  *
  * @param steps the steps beyond singles, in an order in which they are proven
  */
-export function layOut(start: Board, steps: readonly Step[], isKey: (step: Step) => boolean): LaidOut {
+export function* layOut(
+  start: Board,
+  steps: readonly Step[],
+  isKey: (step: Step) => boolean,
+  watch: Watch,
+): Task<LaidOut> {
   const plain = new Path(start)
-  plain.addSingles()
+  yield* plain.addSingles(watch)
   for (const step of steps) {
-    plain.add(step)
-    plain.addSingles()
+    yield* plain.add(step, watch)
+    yield* plain.addSingles(watch)
   }
   let { steps: ordered } = plain
   // Where a step stands decides which single shows a digit and who removed a candidate first, and so what it rests on:
@@ -71,7 +79,7 @@ export function layOut(start: Board, steps: readonly Step[], isKey: (step: Step)
     const story = new Path(start)
     for (const index of order) {
       const step = ordered[index]!
-      story.add(isSingle(step) ? asSeen(story.board, step) : step)
+      yield* story.add(isSingle(step) ? yield* asSeen(story.board, step, watch) : step, watch)
     }
     ordered = story.steps
   }
@@ -138,9 +146,10 @@ function concluded({ placements, removals }: Step): readonly Candidate[] {
 }
 
 /** The easiest single by which this digit is seen on the board as it stands. */
-function asSeen(board: Board, single: PathStep): Step {
+function* asSeen(board: Board, single: PathStep, watch: Watch): Task<Step> {
   const [{ cell, digit }] = single.placements as [{ cell: number; digit: number }]
-  const seen = findSteps(board, { techniques: SINGLES }).find(({ placements }) =>
+  const singles = yield* findTask(board, { techniques: SINGLES }, watch)
+  const seen = singles.find(({ placements }) =>
     placements.some((placed) => placed.cell === cell && placed.digit === digit),
   )
   return seen ?? single

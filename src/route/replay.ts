@@ -3,21 +3,29 @@ import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
 import { firstDigit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
+import type { Task, Watch } from '../limits.js'
 import { cellPremise, housePremise } from '../logic/premise-holds.js'
-import { verifyStep } from '../logic/proof.js'
+import { verifyTask } from '../logic/proof.js'
 import type { Premise, Step } from '../logic/step.js'
 
 /**
  * A step as it stands on another board of the same puzzle: its premises are what their cells and houses show there, and
  * it concludes what is still open. Undefined when nothing of it is left to conclude, or it is not proven there.
  */
-export function restated<Known extends Step>(board: Board, step: Known): Known | undefined {
+export function* restated<Known extends Step>(
+  board: Board,
+  step: Known,
+  watch: Watch,
+): Task<Known | undefined> {
   const placements = step.placements.filter(({ cell, digit }) => hasCandidate(board, cell, digit))
   const removals = step.removals.filter(({ cell, digit }) => hasCandidate(board, cell, digit))
   if (placements.length + removals.length === 0) return undefined
   const premises = step.premises.map((premise) => premiseNow(board, premise))
   const same = { ...step, placements, removals, premises }
-  return verifyStep(board, same).proven ? same : undefined
+  const verdict = yield* verifyTask(board, same, {}, watch)
+  if (verdict.proven) return same
+  if (verdict.because.kind === 'time-limit') throw watch.timeIsOver()
+  return undefined
 }
 
 function premiseNow(board: Board, premise: Premise): Premise {
@@ -30,11 +38,12 @@ function premiseNow(board: Board, premise: Premise): Premise {
  * Do these steps, with all singles placed before, between and after them, fill the board? A step that finds its work done
  * is passed over; one that is not proven where its turn comes ends the attempt.
  */
-export function fills(start: Board, steps: readonly Step[]): boolean {
+export function* fills(start: Board, steps: readonly Step[], watch: Watch): Task<boolean> {
   let board = withSingles(start)
   for (const step of steps) {
+    if (watch.isDue()) yield
     if (isDone(board, step)) continue
-    const now = restated(board, step)
+    const now = yield* restated(board, step, watch)
     if (!now) return false
     board = withSingles(applyTo(board, now))
   }

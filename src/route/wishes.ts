@@ -1,15 +1,15 @@
 import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
-import { solutionsOf } from '../count/count-solutions.js'
+import { solutionsTask } from '../count/count-solutions.js'
 import { openCount } from '../grid/board/ask.js'
 import { applyTo } from '../grid/board/edit.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
 import { digitsOf } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
-import { makePuzzle } from '../grid/puzzle.js'
+import { uncheckedPuzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CHOICE_CHECKS } from '../logic/choice.js'
 import { assertOnBoard, type Claim } from '../logic/claim.js'
-import { findSteps } from '../logic/find.js'
+import { findTask } from '../logic/find.js'
 import { candidatesGone } from '../logic/rank.js'
 import type { FoundStep } from '../logic/step.js'
 import { choiceOf, type ResolvedRules, type RouteRules, resolveRules } from './rules.js'
@@ -58,7 +58,7 @@ function* proofsTask(board: Board, claim: Claim, options: WishOptions, watch: Wa
   for (const technique of rules.beyond) {
     if (watch.isDue()) yield
     let shortest: FoundStep | undefined
-    for (const step of findSteps(board, choiceOf(rules, [technique])))
+    for (const step of yield* findTask(board, choiceOf(rules, [technique]), watch))
       if (concludes(step, claim) && (!shortest || step.premises.length < shortest.premises.length))
         shortest = step
     if (shortest) proofs.push(shortest)
@@ -130,7 +130,7 @@ export async function openersAsync(board: Board, options: OpenersOptions = {}): 
 function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task<Opener[]> {
   const rules = resolveRules(options)
   const found: Opener[] = []
-  for (const candidate of falseCandidates(board)) {
+  for (const candidate of yield* falseCandidates(board, watch)) {
     if (watch.isDue()) yield
     const { board: after } = yield* restWithin(
       watch,
@@ -152,9 +152,11 @@ function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task
 }
 
 /** Candidates that are in no solution of the board; none where there are several solutions or none. */
-function falseCandidates(board: Board): Candidate[] {
+function* falseCandidates(board: Board, watch: Watch): Task<Candidate[]> {
   const { geometry, digits, candidates } = board
-  const { solutions, complete } = solutionsOf(makePuzzle(digits, geometry), { limit: 2 })
+  const standing = uncheckedPuzzle(digits, geometry)
+  const { solutions, complete, stopped } = yield* solutionsTask(standing, { limit: 2 }, watch)
+  if (stopped === 'time-limit') throw watch.timeIsOver()
   const [solution] = solutions
   if (!complete || !solution || solutions.length > 1) return []
   return candidates.flatMap((set, cell) =>
@@ -174,7 +176,7 @@ function* withProofs(
   for (const technique of [...rules.workaday, ...rules.beyond]) {
     if (proofs.size === wished.length) break
     if (watch.isDue()) yield
-    const steps = findSteps(board, choiceOf(rules, [technique]))
+    const steps = yield* findTask(board, choiceOf(rules, [technique]), watch)
     for (const opener of wished) {
       if (proofs.has(opener)) continue
       const claim: Claim = { kind: 'removal', candidate: opener.candidate }

@@ -1,6 +1,6 @@
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
-import { runToRest, runToRestTask } from '../logic/solve.js'
+import { runToRestTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
 /** What a practised solver does without a thought: singles, locked candidates and subsets. */
@@ -30,11 +30,6 @@ export function isSingle({ technique }: { readonly technique: string }): boolean
 }
 
 /** Runs the workaday techniques until none of them finds anything more. */
-export function rest(board: Board, workaday: readonly TechniqueName[]): ReturnType<typeof runToRest> {
-  return runToRest(board, { techniques: workaday, oneSolution: false })
-}
-
-/** `rest` as a task. */
 export function restWithin(
   watch: Watch,
   board: Board,

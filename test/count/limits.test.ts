@@ -96,8 +96,8 @@ const CASES: Record<string, Case> = {
     slow: hopeless,
   },
   randomSolution: {
-    now: (puzzle, limits) => randomSolution(puzzle, { seed: 1, nodeBudget, ...limits }),
-    inSlices: (puzzle, limits) => randomSolutionAsync(puzzle, { seed: 1, nodeBudget, ...limits }),
+    now: (puzzle, limits) => randomSolution(puzzle, { seed: 1, fair: true, nodeBudget, ...limits }),
+    inSlices: (puzzle, limits) => randomSolutionAsync(puzzle, { seed: 1, fair: true, nodeBudget, ...limits }),
     slow: empty,
   },
 }

@@ -7,14 +7,17 @@ import {
   countSolutions,
   countUpToTwo,
   distinguishingCells,
+  findClashes,
+  layoutOf,
   makePuzzle,
   type Puzzle,
   randomSolution,
   redundantGivens,
+  STANDARD,
   StoppedError,
   solutionsOf,
 } from '../../src/index.js'
-import { MANY_GEOMETRIES } from './geometries.js'
+import { JIGSAW_9, MANY_GEOMETRIES } from './geometries.js'
 import { fromLine, seededRandom, somePuzzle } from './puzzles.js'
 
 const SEED = 16_180
@@ -137,9 +140,29 @@ describe('randomSolution', () => {
     expect(randomSolution(clash, { seed: 5 })).toBeUndefined()
   })
 
-  it('refuses to be unfair', () => {
+  it.each([boxedGeometry(2, 3), STANDARD, boxedGeometry(3, 4), boxedGeometry(4, 4), JIGSAW_9])(
+    'fills an empty grid in few nodes, by the seed: $name',
+    (geometry) => {
+      const blank = makePuzzle(new Array(layoutOf(geometry).cellCount).fill(0), geometry)
+      const grids = [1, 2, 3].map((seed) => randomSolution(blank, { seed, nodeBudget: 20_000 })!)
+      for (const grid of grids) {
+        expect(findClashes(geometry, grid)).toEqual([])
+        expect(grid).not.toContain(0)
+      }
+      expect(new Set(grids.map(String)).size).toBe(3)
+      expect(randomSolution(blank, { seed: 2 })).toEqual(grids[1])
+      const [given] = grids
+      const keeps = makePuzzle(
+        given!.map((digit, cell) => (cell < layoutOf(geometry).order ? digit : 0)),
+        geometry,
+      )
+      expect(randomSolution(keeps, { seed: 9 })!.slice(0, 6)).toEqual(given!.slice(0, 6))
+    },
+  )
+
+  it('refuses to be unfair where that is asked of it', () => {
     const blank = makePuzzle(new Array(81).fill(0))
-    expect(() => randomSolution(blank, { seed: 1, nodeBudget: 2000 })).toThrow(StoppedError)
+    expect(() => randomSolution(blank, { seed: 1, fair: true, nodeBudget: 2000 })).toThrow(StoppedError)
     expect(() => randomSolution(blank, { seed: 0.5 })).toThrow(expect.objectContaining({ code: 'argument' }))
   })
 })

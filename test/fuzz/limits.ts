@@ -72,6 +72,7 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     before: board,
   }
   const claim = { removed, ...(random() < 0.5 && { technique: techniques[0]! }) }
+  const wish = { kind: 'removal' as const, candidate: removed[0] ?? { cell: 0, digit: 1 } }
   const seed = below(random, 1000)
   const { givens, geometry } = puzzle
   const many = Array.from({ length: 50 }, () => somePuzzle(random, puzzle.geometry))
@@ -90,7 +91,7 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     subject('redundantGivens', (l) => library.redundantGivens(puzzle, { ...all, ...l }), (l) => library.redundantGivensAsync(puzzle, { ...all, ...l })),
     subject('smallestConflict', (l) => library.smallestConflict(puzzle, { ...all, ...l }), (l) => library.smallestConflictAsync(puzzle, { ...all, ...l })),
     subject('distinguishingCells', (l) => library.distinguishingCells(puzzle, { ...all, limit, ...l }), (l) => library.distinguishingCellsAsync(puzzle, { ...all, limit, ...l })),
-    subject('randomSolution', (l) => library.randomSolution(puzzle, { ...all, seed, ...l }), (l) => library.randomSolutionAsync(puzzle, { ...all, seed, ...l })),
+    subject('randomSolution', (l) => library.randomSolution(puzzle, { ...all, seed, fair: true, ...l }), (l) => library.randomSolutionAsync(puzzle, { ...all, seed, fair: true, ...l })),
     subject('canonicalForm', (l) => library.canonicalForm(puzzle, l), (l) => library.canonicalFormAsync(puzzle, l)),
     subject('dedupePuzzles', (l) => library.dedupePuzzles(many, l), (l) => library.dedupePuzzlesAsync(many, l)),
     ...new Array<Subject>(6).fill(subject(`findSteps ${techniques.length === 1 ? techniques[0] : 'all'}`, (l) => library.findSteps(board, { ...finding, ...l }), (l) => library.findStepsAsync(board, { ...finding, ...l }))),
@@ -101,6 +102,9 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     subject('checkProgress', (l) => library.checkProgress(puzzle, board, l), (l) => library.checkProgressAsync(puzzle, board, l)),
     subject('checkClaim', (l) => library.checkClaim(board, claim, l), (l) => library.checkClaimAsync(board, claim, l)),
     subject('gradePuzzle', (l) => library.gradePuzzle(puzzle, { ...all, ...choice, ...l }), (l) => library.gradePuzzleAsync(puzzle, { ...all, ...choice, ...l })),
+    subject('findRoute', (l) => library.findRoute(board, { ...choice, ...l }), (l) => library.findRouteAsync(board, { ...choice, ...l })),
+    subject('openers', (l) => library.openers(board, { ...choice, ...l }), (l) => library.openersAsync(board, { ...choice, ...l })),
+    subject('proofsOf', (l) => library.proofsOf(board, wish, { ...choice, ...l }), (l) => library.proofsOfAsync(board, wish, { ...choice, ...l })),
     subject('walkthrough', (l) => library.walkthrough(puzzle, { ...all, ...choice, ...l }), (l) => library.walkthroughAsync(puzzle, { ...all, ...choice, ...l })),
   ])
 }

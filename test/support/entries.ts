@@ -212,7 +212,10 @@ export const CORE: Entries = {
     { ...options(BUDGET), allows: (value) => noOptions(value) || whole(0)(value) },
   ],
   distinguishingCells: [puzzle, options({ ...BUDGET, limit: amount(2) })],
-  randomSolution: [puzzle, options({ ...BUDGET, seed: whole(Number.NEGATIVE_INFINITY) }, { seed: 1 })],
+  randomSolution: [
+    puzzle,
+    options({ ...BUDGET, seed: whole(Number.NEGATIVE_INFINITY), fair: flag }, { seed: 1 }),
+  ],
   redundantGivens: [puzzle, options(BUDGET)],
   smallestConflict: [puzzle, options(BUDGET)],
   solutionsOf: [puzzle, options({ ...BUDGET, limit: amount(0) }, { limit: 1 })],

@@ -1,10 +1,13 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
+import type { Task, Watch } from '../../limits.js'
 import { exclude } from '../exclude.js'
 import { zeros } from '../number-lists.js'
 import { LARGEST_SET } from './almost-locked.js'
-import { type LinkGraph, linkGraph } from './graph.js'
+import { type LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from './graph.js'
 import { nodesOf, oncePerTable } from './nodes.js'
+
+const SETS: LinkKinds = { setsOf: LARGEST_SET }
 
 /**
  * What each candidate, were it true, would do away with: what it sees, and what sees all places of a digit that an almost
@@ -21,7 +24,7 @@ export class Aftermath {
 
   constructor(board: Board) {
     this.board = board
-    this.graph = linkGraph(board, { setsOf: LARGEST_SET })
+    this.graph = linkGraph(board, SETS)
     this.run = zeros(this.graph.nodes.size)
     this.known = new Array(this.graph.nodes.size)
   }
@@ -100,4 +103,10 @@ const aftermathOfNodes = oncePerTable(({ board }) => new Aftermath(board))
 
 export function aftermathOf(board: Board): Aftermath {
   return aftermathOfNodes(nodesOf(board))
+}
+
+/** The same for calls that may have to stop or pause before it is made. */
+export function* aftermathTask(board: Board, watch: Watch): Task<Aftermath> {
+  if (watch.isTimed) yield* linkGraphTask(board, SETS, watch)
+  return aftermathOf(board)
 }

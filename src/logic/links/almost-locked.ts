@@ -3,6 +3,7 @@ import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
+import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 import { KeptAnswers, oncePerBoard } from '../path-memory.js'
@@ -32,6 +33,29 @@ export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[]
 )
 
 const keptAlmostLocked = new KeptAnswers<readonly AlmostLockedSet[]>()
+
+/** Works out the sets of one house after another, where a call may have to stop or pause: then `almostLockedSets` has them at hand. */
+export function* prepareAlmostLocked(board: Board, watch: Watch): Task<void> {
+  yield* prepareHouses(board, keptAlmostLocked, almostLockedIn, watch)
+}
+
+/** The same for `looseSets`. */
+export function* prepareLoose(board: Board, watch: Watch): Task<void> {
+  yield* prepareHouses(board, keptLoose, looseIn, watch)
+}
+
+function* prepareHouses<Found>(
+  board: Board,
+  kept: KeptAnswers<readonly Found[]>,
+  find: (board: Board, house: House) => readonly Found[],
+  watch: Watch,
+): Task<void> {
+  for (const house of layoutOf(board.geometry).houses) {
+    if (watch.isDue(watch.read())) yield
+    // after a pause the facts may be of another board
+    kept.of(house.index, factsOf(board).stamps.ofHouse[house.index]!, () => find(board, house))
+  }
+}
 
 /** The sets of all houses, smallest first; those of houses where nothing has changed are kept from earlier boards. */
 function fromAllHouses<Found extends { readonly cells: readonly number[] }>(

@@ -5,12 +5,17 @@ import { refutedIn } from './implications.js'
 import type { Chain, ChainLimits } from './search.js'
 
 /** Every loop of two strong links, each once. */
-export function visitShortLoops(graph: LinkGraph, visit: (chain: Chain) => boolean): void {
+export function* visitShortLoops(
+  graph: LinkGraph,
+  visit: (chain: Chain) => boolean,
+  watch: Watch,
+): Task<void> {
   const { strongStart, strongTo, strongBy, weakStart, weakList } = graph
   for (let a = 0; a < graph.size; a++) {
     for (let k = strongStart[a]!; k < strongStart[a + 1]!; k++) {
       const b = strongTo[k]!
       if (b < a) continue
+      if (watch.isDue()) yield
       for (let j = weakStart[b]!; j < weakStart[b + 1]!; j++) {
         const c = weakList[j]!
         // told from its lowest node

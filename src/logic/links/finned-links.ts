@@ -1,8 +1,9 @@
 import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
+import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
-import { type LooseSet, looseSets } from './almost-locked.js'
+import { type LooseSet, looseSets, prepareLoose } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
 import { isPart, partCells, partings } from './house-ties.js'
 import { Sight } from './sight.js'
@@ -61,7 +62,7 @@ export class FinnedLinks {
   readonly targetLists: readonly number[] = targetLists
   /** The candidates, and the other nodes that have links, of the graph or finned ones; and how many they are. */
   readonly linked: readonly number[] = linked
-  readonly linkedCount: number
+  linkedCount = 0
   /** Of these nodes, those that cannot hold when node n does: `weakList[weakStart[n]]` to `weakList[weakStart[n + 1] - 1]`. */
   readonly weakStart: readonly number[] = weakStart
   readonly weakList: readonly number[] = weakList
@@ -74,15 +75,33 @@ export class FinnedLinks {
   private targets = 0
   private fins = 0
 
-  constructor(graph: LinkGraph) {
+  private constructor(graph: LinkGraph) {
     this.graph = graph
-    this.addCells()
-    this.addHouses()
-    const sets = looseSets(graph.nodes.board)
-    for (let i = 0; i < sets.length; i++) this.addSet(sets[i]!)
-    this.shareSpoilt()
-    this.sortTargets()
-    this.linkedCount = this.linkEnds()
+  }
+
+  /** The links of a graph's board; on a large one they take some tenths of a second. */
+  static *of(graph: LinkGraph, watch: Watch): Task<FinnedLinks> {
+    const { board } = graph.nodes
+    if (watch.isTimed) yield* prepareLoose(board, watch)
+    const links = new FinnedLinks(graph)
+    links.addCells()
+    const { houses } = layoutOf(board.geometry)
+    for (let house = 0; house < houses.length; house++) {
+      if (watch.isDue(watch.read())) yield
+      links.addHouse(house)
+    }
+    const sets = looseSets(board)
+    for (let i = 0; i < sets.length; i++) {
+      if (i % SETS_A_LOOK === 0 && watch.isDue(watch.read())) yield
+      links.addSet(sets[i]!)
+    }
+    if (watch.isDue(watch.read())) yield
+    links.shareSpoilt()
+    if (watch.isDue(watch.read())) yield
+    links.sortTargets()
+    if (watch.isDue(watch.read())) yield
+    links.linkedCount = links.linkEnds()
+    return links
   }
 
   linkOf(tie: number): FinnedLink {
@@ -157,21 +176,18 @@ export class FinnedLinks {
     }
   }
 
-  /** Houses that lose places to the target: for its own digit where it sees them, for others its cell. */
-  private addHouses(): void {
+  /** A house that loses places to the target: for its own digit where it sees them, for others its cell. */
+  private addHouse(house: number): void {
     const { board } = this.graph.nodes
     const { order } = board.geometry
-    const { houses } = layoutOf(board.geometry)
     const facts = factsOf(board)
-    for (let house = 0; house < houses.length; house++) {
-      for (let digit = 1; digit <= order; digit++) {
-        const all = facts.places[house * order + digit - 1]!
-        if (digitCount(all) > 2) this.addHouse(house, digit, all, facts.cellsWith(digit))
-      }
+    for (let digit = 1; digit <= order; digit++) {
+      const all = facts.places[house * order + digit - 1]!
+      if (digitCount(all) > 2) this.addPlaces(house, digit, all, facts.cellsWith(digit))
     }
   }
 
-  private addHouse(house: number, digit: number, all: number, holders: readonly number[]): void {
+  private addPlaces(house: number, digit: number, all: number, holders: readonly number[]): void {
     const { nodes } = this.graph
     const { board } = nodes
     const { geometry } = board
@@ -292,6 +308,9 @@ export class FinnedLinks {
     targetFrom[0] = 0
   }
 }
+
+/** Loose sets between two looks at the clock. */
+const SETS_A_LOOK = 64
 
 /** Sets of places ruled out in a house. */
 const met: number[] = []

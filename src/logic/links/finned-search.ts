@@ -31,11 +31,11 @@ export function* visitFinnedChains(
   visit: (chain: FinnedChain) => boolean,
   watch: Watch,
 ): Task<void> {
-  const search = new FinnedSearch(graph, latest)
+  const search = new FinnedSearch(graph, yield* FinnedLinks.of(graph, watch), latest)
   latest = search
-  if (watch.isDue()) yield
+  if (watch.isDue(watch.read())) yield
   const targets = search.refuted()
-  if (watch.isDue()) yield
+  if (watch.isDue(watch.read())) yield
   const first = yield* shortestAgainstAny(search, targets, most, watch)
   if (!first || visit(first)) return
   const others: FinnedChain[] = []
@@ -95,8 +95,7 @@ export class FinnedSearch extends ChainHalves {
   private nextDepth = 0
 
   /** @param before a search that is over, whose lists this one takes over */
-  constructor(graph: LinkGraph, before?: FinnedSearch) {
-    const own = new FinnedLinks(graph)
+  constructor(graph: LinkGraph, own: FinnedLinks, before?: FinnedSearch) {
     const { size } = graph.nodes
     super(size, before)
     this.graph = graph

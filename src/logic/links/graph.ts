@@ -1,6 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
-import { type AlmostLockedSet, almostLockedSets } from './almost-locked.js'
+import type { Task, Watch } from '../../limits.js'
+import { type AlmostLockedSet, almostLockedSets, prepareAlmostLocked } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf, oncePerTable } from './nodes.js'
 import { Sight } from './sight.js'
@@ -255,6 +256,14 @@ export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
     graph = new LinkGraph(board, kinds, lists)
     graphs.set(key, graph)
   }
+  return graph
+}
+
+/** The same for calls that may have to stop or pause in between; what is worked out is the same. */
+export function* linkGraphTask(board: Board, kinds: LinkKinds, watch: Watch): Task<LinkGraph> {
+  if (watch.isTimed && kinds.setsOf) yield* prepareAlmostLocked(board, watch)
+  const graph = linkGraph(board, kinds)
+  if (watch.isDue(watch.read())) yield
   return graph
 }
 

@@ -1,9 +1,10 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
+import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
-import { type Aftermath, aftermathOf } from '../links/aftermath.js'
+import { type Aftermath, aftermathOf, aftermathTask } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
 import { oneOfEach } from '../one-of-each.js'
 import { oncePerBoard } from '../path-memory.js'
@@ -22,8 +23,8 @@ export const alignedPairExclusion: Technique = slowTechnique({
   level: 'chain',
   *search(board, report, _, watch) {
     // most boards have no pair of cells to tell
-    if (!areSomeLeftAlone(board)) return
-    const aftermath = aftermathOf(board)
+    const aftermath = yield* aftermathTask(board, watch)
+    if (!(yield* areSomeLeftAlone(aftermath, watch))) return
     // the same cells may be told with pair and set exchanged
     const tell = once(report)
     for (const one of factsOf(board).openCells) {
@@ -40,12 +41,13 @@ export const alignedPairExclusion: Technique = slowTechnique({
 })
 
 /** Does some candidate leave a cell that it sees none? */
-function areSomeLeftAlone(board: Board): boolean {
+function* areSomeLeftAlone(aftermath: Aftermath, watch: Watch): Task<boolean> {
+  const { board } = aftermath
   const { candidates, geometry } = board
   const layout = layoutOf(geometry)
   const { openCells } = factsOf(board)
-  const aftermath = aftermathOf(board)
   for (let i = 0; i < openCells.length; i++) {
+    if (watch.isDue()) yield
     const cell = openCells[i]!
     const peers = layout.peersOf[cell]!
     for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
@@ -68,6 +70,7 @@ export const alignedTripleExclusion: Technique = slowTechnique({
     const { geometry } = board
     const layout = layoutOf(geometry)
     const tell = once(report)
+    yield* aftermathTask(board, watch)
     for (const one of factsOf(board).openCells) {
       const others = openPeersAfter(board, one)
       for (const [i, second] of others.entries()) {

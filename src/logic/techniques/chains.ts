@@ -9,7 +9,7 @@ import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
 import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
-import { GraphLists, LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { GraphLists, LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from '../links/graph.js'
 import { refutedIn } from '../links/implications.js'
 import { neededPattern } from '../links/needed-chain.js'
 import {
@@ -52,7 +52,9 @@ export function chainTechnique(family: ChainFamily): Technique {
     level: family.level,
     *search(board, report, options, watch) {
       if (!family.withinDigits) {
+        if (watch.isTimed && family.kinds.setsOf) yield* linkGraphTask(board, family.kinds, watch)
         if (!options.allLengths && hasNoChains(board, family.kinds)) return
+        if (watch.isDue(watch.read())) yield
         return yield* findChains(family, linkGraph(board, family.kinds), report, options, watch)
       }
       const places = digitsToSearch(board, vain)
@@ -120,10 +122,11 @@ function* findChains(
   }
   const enough = yield* visitShortestChains(graph, limits, settled, look, watch)
   if (enough || !family.pairLoops || limits.most < 2) return
-  visitShortLoops(graph, (loop) => {
+  const lookAtLoop = (loop: Chain): boolean => {
     const step = stepOf(family, graph, loop, options, shorter)
     return step !== undefined && tell(step)
-  })
+  }
+  yield* visitShortLoops(graph, lookAtLoop, watch)
 }
 
 /** The technique of loops made of the family's links. */
@@ -134,6 +137,7 @@ function loopTechnique(family: ChainFamily): Technique {
     *search(board, report, options, watch) {
       // what sees both ends of a weak link leads to its own failing either way round
       if (hasNoChains(board, family.kinds)) return
+      if (watch.isDue(watch.read())) yield
       const graph = linkGraph(board, family.kinds)
       // of loops with the same conclusions one of the shortest is told
       const told = new Set<string>()

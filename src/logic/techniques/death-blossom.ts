@@ -5,7 +5,7 @@ import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { once } from '../identity.js'
-import { aftermathOf } from '../links/aftermath.js'
+import { aftermathOf, aftermathTask } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
 import { removalNeedsEach } from '../minimal.js'
 import { oneOfEach } from '../one-of-each.js'
@@ -24,6 +24,7 @@ export const deathBlossom: Technique = slowTechnique({
   level: 'chain',
   *search(board, report, _, watch) {
     const tell = once(report)
+    yield* aftermathTask(board, watch)
     for (const stem of factsOf(board).openCells) {
       // two petals on a stem of two digits are an ALS-XY-wing
       if (digitCount(board.candidates[stem]!) < 3) continue
@@ -94,7 +95,7 @@ export const setStemBlossom: Technique = slowTechnique({
   level: 'chain',
   *search(board, report, _, watch) {
     const tell = once(report)
-    const aftermath = aftermathOf(board)
+    const aftermath = yield* aftermathTask(board, watch)
     for (let digit = 1; digit <= board.geometry.order; digit++) {
       const done = new Set<number>()
       for (const cell of factsOf(board).cellsWith(digit)) {

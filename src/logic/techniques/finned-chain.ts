@@ -4,7 +4,7 @@ import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainNode, place, premisesOf } from '../links/chain-step.js'
 import type { FinnedLink } from '../links/finned-links.js'
 import { type FinnedChain, visitFinnedChains } from '../links/finned-search.js'
-import { type LinkGraph, type LinkKinds, linkGraph } from '../links/graph.js'
+import { type LinkGraph, type LinkKinds, linkGraphTask } from '../links/graph.js'
 import { chainLinks, type StrongLink } from '../links/link.js'
 import { neededPattern } from '../links/needed-chain.js'
 import type { NodeTable } from '../links/nodes.js'
@@ -30,8 +30,7 @@ export const finnedChain: Technique = slowTechnique({
   name: 'finned-chain',
   level: 'chain',
   *search(board, report, options, watch) {
-    const graph = linkGraph(board, KINDS)
-    if (watch.isDue()) yield
+    const graph = yield* linkGraphTask(board, KINDS, watch)
     const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
     const shorter = new ShorterChains(graph, 2)

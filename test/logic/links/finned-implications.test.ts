@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { newBoard } from '../../../src/grid/board/make.js'
+import { runNow } from '../../../src/limits.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { LARGEST_SET } from '../../../src/logic/links/almost-locked.js'
 import { refutedWithFins } from '../../../src/logic/links/finned-implications.js'
@@ -22,8 +23,9 @@ describe('candidates refuted with fins', () => {
     let others = 0
     for (const board of boards) {
       const graph = linkGraph(board, KINDS)
-      const refuted = new Set(refutedWithFins(graph, new FinnedLinks(graph)))
-      const finned = new FinnedSearch(graph)
+      const links = () => runNow({}, (watch) => FinnedLinks.of(graph, watch))
+      const refuted = new Set(refutedWithFins(graph, links()))
+      const finned = new FinnedSearch(graph, links())
       const plain = new ChainSearch(graph)
       const most = graph.nodes.size
       for (let node = 0; node < graph.nodes.candidates; node++) {
