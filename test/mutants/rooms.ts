@@ -64,7 +64,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
   {
     name: 'board',
     sources: ['src/grid/board.ts', 'src/grid/board/**/*.ts', 'src/grid/digits.ts'],
-    tests: ['test/grid/digits.test.ts', 'test/grid/board-rules.test.ts'],
+    tests: ['test/grid/digits.test.ts', 'test/grid/board-rules.test.ts', 'test/grid/board-checks.test.ts'],
     target: 0.85,
   },
   {
@@ -84,7 +84,7 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
   {
     name: 'photo',
     sources: ['src/photo/decide/**/*.ts', 'src/photo/certainty.ts', 'src/photo/conclude.ts'],
-    tests: ['test/photo/decide/**/*.test.ts', 'test/photo/certainty.test.ts', 'test/photo/conclude.test.ts'],
+    tests: ['test/photo/decide/**/*.test.ts', 'test/photo/certainty.test.ts', 'test/photo/conclude*.test.ts'],
     target: 0.85,
   },
 ]
