@@ -110,10 +110,8 @@ function canSwapTwoDigits(
   digitIn: ReadonlyMap<number, number>,
 ): boolean {
   const layout = layoutOf(geometry)
-  const [first] = cells
-  if (first === undefined) return false
-  const one = digitIn.get(first)!
-  const other = digitIn.get(cells.find((cell) => digitIn.get(cell) !== one) ?? first)!
+  const one = digitIn.get(cells[0]!)
+  const other = digitIn.get(cells.find((cell) => digitIn.get(cell) !== one) ?? cells[0]!)
   if (one === other) return false
   // house -> how often it has the one digit beyond the other: swapped, it has as many of each as before
   const surplus = new Map<number, number>()

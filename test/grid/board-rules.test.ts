@@ -92,6 +92,7 @@ describe('a board of order 4 with one given', () => {
     restoreCandidates(before, [at(1, 4)])
     noteMarks(before, 2, 8)
     noteMarks(before, 2, undefined)
+    noteMarks(before, 3, 8)
     applyTo(before, { placements: [at(5, 2), at(15, 4)], removals: [at(3, 3)] })
     expect(before).toEqual(copy)
   })

@@ -279,6 +279,12 @@ describe('cells that can be filled in another way', () => {
           const expected = hasOtherFilling(geometry, filling, around)
           kinds[expected ? 'can' : 'cannot']++
           expect(canExchange(geometry, filling, around)).toBe(expected)
+          // of the cells around, those that share no house are all that needs to be known
+          const { housesOf, peersOf, positionIn } = layoutOf(geometry)
+          const isFurther = (cell: number, peer: number) =>
+            peersOf[cell]!.includes(peer) && housesOf[cell]!.every((house) => positionIn(house, peer) < 0)
+          const further = around.filter(({ cell: peer }) => cells.some((cell) => isFurther(cell, peer)))
+          expect(canExchange(geometry, filling, further)).toBe(expected)
           // what is not known of the cells around counts as against it
           if (canExchange(geometry, filling)) expect(expected).toBe(true)
           else if (expected) kinds.unknown++

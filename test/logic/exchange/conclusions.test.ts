@@ -204,6 +204,10 @@ describe('the steps of a pattern', () => {
   it('are none for a draft that is not proven', () => {
     const removals = [{ cell: at('r9c9'), digit: 1 }]
     expect(stepOfDraft(board, 'hidden-rectangle', patternOn(board), { removals })).toBeUndefined()
+    // as if one of two extras were the only one
+    const two = limitedBoard(marks('12', '12', '12', '1234'))
+    const { extras, ...rest } = patternOn(two)
+    expect(conclusionsFrom(two, 'hidden-rectangle', { ...rest, extras: extras.slice(1) })).toEqual([])
   })
 })
 
