@@ -95,6 +95,22 @@ describe('with few nodes', () => {
   })
 })
 
+it('with few nodes and more solutions than are looked at, no givens are named that might not do', () => {
+  const puzzle = puzzleOf(OPEN[0]!)
+  const kinds = new Set<boolean>()
+  for (let nodeBudget = 0; nodeBudget < 40; nodeBudget++) {
+    const { extraGivens, fewest, complete, stopped } = distinguishingCells(puzzle, { limit: 3, nodeBudget })!
+    expect({ fewest, complete }).toEqual({ fewest: false, complete: false })
+    kinds.add(extraGivens !== undefined)
+    if (extraGivens) {
+      const givens = puzzle.givens.slice()
+      for (const { cell, digit } of extraGivens) givens[cell] = digit
+      expect(checkUniqueness(makePuzzle(givens, FOUR)).kind).toBe('unique')
+    } else expect(stopped).toBe('budget-spent')
+  }
+  expect(kinds.size).toBe(2)
+})
+
 describe('of the givens that may be left out, one that is hard to tell', () => {
   /** Ends at once, but for the question in which the first given is missing: that has no end. */
   class HardWithoutFirst implements SolutionSearch {
@@ -130,7 +146,7 @@ describe('of the givens that may be left out, one that is hard to tell', () => {
 describe('what two solutions show already', () => {
   it('is not asked about', () => {
     const puzzle = puzzleOf('1234000000000000')
-    const [a, b] = ['1234341221434321', '1234341223414123'].map((line) => [...line].map(Number))
+    const [a, b] = ['1234341221434321', '1234432121433412'].map((line) => [...line].map(Number))
     const asked: number[] = []
     const search = new (class extends GeneralSearch {
       override start(givens: ArrayLike<number>, marks?: ArrayLike<number>): void {
