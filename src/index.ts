@@ -186,6 +186,7 @@ export { cutBack, setUp } from './logic/dependencies.js'
 export { type FindStepsOptions, findSteps, findStepsAsync, nextStep, nextStepAsync } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
 export type { Mistake } from './logic/mistakes.js'
+export { type PathJson, pathFromJson, pathSchema, pathToJson } from './logic/path-json.js'
 export {
   type StepVerdict,
   type Unproven,

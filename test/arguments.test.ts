@@ -58,9 +58,6 @@ async function wrongOutcomes(call: Callable, args: readonly Argument[]): Promise
   return wrong
 }
 
-/** Methods that the types hide. */
-const PRIVATE = new Set(['withRemovals', 'assertOwn', 'assertCandidate'])
-
 const isClass = (value: unknown): boolean =>
   typeof value === 'function' && /^class\b/.test(Function.prototype.toString.call(value))
 
@@ -94,7 +91,6 @@ describe('methods of the core, too', () => {
       Object.fromEntries(
         Object.entries(Object.getOwnPropertyDescriptors(target))
           .filter(([key, { value }]) => typeof value === 'function' && key !== 'constructor')
-          .filter(([key]) => !PRIVATE.has(key))
           .map(([key, { value }]) => [key, value.bind(self)]),
       )
     describe(`${name}, of the class`, () => testEntries(methodsOf(value as object, value as object), fixed))

@@ -124,7 +124,7 @@ function turned(
 export function followedBy(first: GridTransform, second: GridTransform): GridTransform {
   checkTransform(first, 'first')
   checkTransform(second, 'second')
-  if (first.to !== second.from) {
+  if (first.to.key !== second.from.key) {
     throw new InputError(
       'argument',
       `A transform to ${first.to.name} cannot be followed by one from ${second.from.name}.`,
