@@ -1,243 +1,268 @@
 /**
- * Is a grid exactly what a text says, whatever was meant? Written without a look at the library: it knows a few plain ways
- * to write a grid and wants every cell in its place.
+ * Is a text that was damaged exactly another legal writing? Grids that come out of one need not be those that were meant.
+ *
+ * The answer does not ask the library how it reads: the grids that came out are written anew, in every style that the fuzzer
+ * writes in, and compared with the damaged text character by character. Only what means the same is passed over: how many
+ * blanks stand between cells (unless blanks are cells), at the end of a line, or around separators and grid lines; how long
+ * drawn lines are; remarks after ` #`; letters in either case; and which of `. 0 _ *` stands for an empty cell. A grid is
+ * another writing if it is written so where it is said to stand, its bands apart at most, and if one of these holds:
+ *
+ * - its lines are all that is left of one grid, and none of them is of another grid (a digit changed, two rows exchanged);
+ * - its block, from break to break, is nothing but grids that came out, each so written (a row lost in one grid and another
+ *   doubled in the next).
+ *
+ * So a grid that took a row from its neighbour counts as wrong unless the whole block is what somebody else would write. JSON
+ * is another writing where it parses and holds the grid; a line, where one word of it is the grid and no other could be.
  */
-export function isWritten(
-  lines: readonly string[],
-  at: number,
-  cells: readonly number[],
-  isAlone: boolean,
-): boolean {
-  const order = Math.sqrt(cells.length)
-  return (
-    isOnLine(lines[at]!, cells, order) ||
-    isInJson(lines, at, cells, order) ||
-    isInRows(lines, at, cells, order, isAlone)
-  )
+
+import type { Meant, OwnedLine } from './text-documents.js'
+import { JSON_LAYOUTS, LAYOUTS, type Shape } from './text-layouts.js'
+import { isOnLine } from './text-line-oracle.js'
+
+/** What came out of a text at a line, from 1: a grid, or an error. */
+export interface Found {
+  readonly line: number
+  readonly cells: readonly number[] | undefined
 }
 
-/** `!` is a cell with no candidate left, `+5` a digit that a solver placed: neither is a given. */
-const MARKS = new Set(['', '.', '0', '_', '*', 'x', 'X', 'o', 'O', '-', '?', '!'])
-const SYMBOLS = '123456789ABCDEFG'
-
-function digitOf(text: string, order: number): number | undefined {
-  const bare = text
-    .trim()
-    .replace(/^"(.*)"$/, '$1')
-    .trim()
-  if (MARKS.has(bare) || /^\+[1-9A-G]$/i.test(bare)) return 0
-  // pencil marks
-  if (order <= 9 && /^[1-9]{2,}$/.test(bare)) return 0
-  const digit =
-    bare.length === 1 ? SYMBOLS.indexOf(bare.toUpperCase()) + 1 : /^1[0-6]$/.test(bare) ? Number(bare) : 0
-  return digit > 0 && digit <= order ? digit : undefined
+/** Lines of the text, from the first to the one after the last. */
+interface Range {
+  readonly from: number
+  readonly to: number
+  /** Blank lines or comments stand between the rows, in the writing itself or because bands are parted. */
+  readonly isParted: boolean
 }
 
-function same(texts: readonly string[], cells: readonly number[], order: number): boolean {
-  return texts.length === cells.length && texts.every((text, i) => digitOf(text, order) === cells[i])
-}
+export class TextOracle {
+  private readonly texts: readonly string[]
 
-function isOnLine(line: string, cells: readonly number[], order: number): boolean {
-  const body = line.replace(/\s#.*$/, '')
-  const words = body.split(/[\s,;:="|]+/).filter((word) => word !== '')
-  const fits = (word: string) => same([...word], cells, order)
-  if (words.some(fits)) {
-    // nothing else on the line may be a grid, or most of one, but the solution
-    const rest = words.filter(
-      (word) => !fits(word) && /^[0-9._*xXoO?-]+$/.test(word) && word.length * 2 > cells.length,
-    )
-    return rest.every(
-      (word) =>
-        word.length === cells.length &&
-        [...word].every((symbol, i) => cells[i] === 0 || digitOf(symbol, order) === cells[i]),
-    )
+  constructor(
+    private readonly meant: readonly Meant[],
+    private readonly lines: readonly OwnedLine[],
+  ) {
+    this.texts = lines.map(({ text }) => withoutRemark(text))
   }
-  return same(
-    [...line],
-    cells.map((digit) => digit),
-    order,
-  ) && /^[1-9 ]+$/.test(line)
-    ? true
-    : same(
-        [...line].map((c) => (c === ' ' ? '' : c)),
-        cells,
-        order,
-      ) ||
-        same(body.trim().split(/\s+/), cells, order) ||
-        (new Set(words.map((word) => word.length)).size === 1 && same([...words.join('')], cells, order)) ||
-        [',', ';', '\t'].some(
-          (separator) =>
-            same(body.split(separator), cells, order) ||
-            same(body.split(separator).slice(0, -1), cells, order),
-        )
+
+  /** Is the grid that came out there, among all that came out, another writing? */
+  isWritten(all: readonly Found[], found: Found): boolean {
+    const cells = found.cells!
+    const at = found.line - 1
+    if (this.isOnLine(at, cells) || isInJson(this.texts, at, cells)) return true
+    const ranges = this.rangesOf(found)
+    return ranges.some((range) => this.isLeftOfOne(range) || this.isWholeBlock(range, all))
+  }
+
+  /** Is the whole text, whatever blank lines and comments stand in it, one writing of the grid? */
+  isOnlyWriting(cells: readonly number[]): boolean {
+    const content = this.texts.filter((line) => !isBreak(line))
+    if (content.length === 0) return false
+    const alone = new TextOracle(
+      this.meant,
+      content.map((text) => ({ text, owner: 0 })),
+    )
+    return content.some((_, at) => {
+      if (isInJson(content, at, cells) || alone.isOnLine(at, cells)) return true
+      return alone
+        .rangesOf({ line: at + 1, cells })
+        .some(({ from, to }) => [...content.slice(0, from), ...content.slice(to)].every(isDrawn))
+    })
+  }
+
+  private isOnLine(at: number, cells: readonly number[]): boolean {
+    // sixteen symbols may be a row, or a number: only where there are grids of order 4 are they one
+    const areSmall = this.meant.some(({ geometry }) => geometry.order === 4)
+    return (cells.length > 16 || areSmall) && isOnLine(this.texts[at]!, cells)
+  }
+
+  /** Where the grid is written, line by line, in any style; its record may stand at a drawn line above it. */
+  private rangesOf({ line, cells }: Found): Range[] {
+    const ranges: Range[] = []
+    const { texts } = this
+    for (const writing of writingsOf(cells!)) {
+      // a line of column labels stands above the first line of the grid
+      for (let from = Math.max(0, line - 2); from < texts.length; from++) {
+        const range = this.match(writing, from)
+        if (range && range.to >= line) ranges.push(range)
+        if (from >= line - 1 && !isDrawn(texts[from]!) && !isBreak(texts[from]!)) break
+      }
+    }
+    return ranges
+  }
+
+  /** The lines from there on that are this writing; its bands, all of one height, may stand apart. */
+  private match({ lines, order, areBlanksCells }: Writing, from: number): Range | undefined {
+    const { texts } = this
+    const isAt = (at: number, line: string) => at < texts.length && isSame(texts[at]!, line, areBlanksCells)
+    const gaps: number[] = []
+    let rows = 0
+    let at = from
+    for (const [i, line] of lines.entries()) {
+      const start = at
+      if (i > 0 && line !== '')
+        while (at < texts.length && (isBreak(texts[at]!) || isRuler(texts[at]!)) && !isAt(at, line)) at++
+      if (at > start) gaps.push(rows)
+      if (!isAt(at, line)) return undefined
+      if (line !== '' && !isDrawn(line)) rows++
+      at++
+    }
+    const heights = Array.from({ length: order - 1 }, (_, i) => i + 2).filter(
+      (height) => order % height === 0,
+    )
+    if (!heights.some((height) => gaps.every((gap) => gap % height === 0))) return undefined
+    return { from, to: at, isParted: gaps.length > 0 || lines.includes('') }
+  }
+
+  private isLeftOfOne({ from, to }: Range): boolean {
+    const owners = new Set(this.lines.slice(from, to).map(({ owner }) => owner))
+    owners.delete(-1)
+    const [owner] = owners
+    if (owners.size !== 1) return false
+    return this.lines.every((line, i) => line.owner !== owner || (i >= from && i < to) || isBreak(line.text))
+  }
+
+  /** From break to break, nothing but grids that came out; where grids have breaks within, from heading to heading. */
+  private isWholeBlock(range: Range, all: readonly Found[]): boolean {
+    const ranges = all.flatMap((found) => {
+      if (!found.cells) return []
+      const from = found.line - 1
+      const isLine = this.isOnLine(from, found.cells)
+      return isLine ? [{ from, to: from + 1, isParted: false }] : this.rangesOf(found)
+    })
+    const longestRow = Math.max(...this.texts.slice(range.from, range.to).map((text) => text.length))
+    const isEnd = (at: number) => {
+      const line = this.texts[at]
+      if (line === undefined || (isRuler(line) && line.length > longestRow + 1)) return true
+      return range.isParted ? isHeading(line) : isBreak(line)
+    }
+    const isPassed = (at: number) => isDrawn(this.texts[at]!) || isBreak(this.texts[at]!)
+    let { from, to } = range
+    for (;;) {
+      const before = ranges.find((other) => other.to === from)
+      if (isEnd(from - 1)) break
+      if (before) from = before.from
+      else if (isPassed(from - 1)) from--
+      else return false
+    }
+    for (;;) {
+      const after = ranges.find((other) => other.from === to)
+      if (isEnd(to)) break
+      if (after) to = after.to
+      else if (isPassed(to)) to++
+      else return false
+    }
+    return !all.some(({ cells, line }) => !cells && line > from && line <= to)
+  }
 }
 
-function isInJson(lines: readonly string[], at: number, cells: readonly number[], order: number): boolean {
+/** Layouts in which the grid is one word of a line. */
+const ONE_WORD: ReadonlySet<string> = new Set([
+  'line',
+  'numbered line',
+  'line with an id',
+  'line and solution',
+])
+
+interface Writing {
+  readonly lines: readonly string[]
+  readonly order: number
+  /** Every blank may be a cell, so none may be passed over. */
+  readonly areBlanksCells: boolean
+}
+
+/** The grid in every style of several lines that the fuzzer writes, once each. */
+function writingsOf(cells: readonly number[]): Writing[] {
+  const order = Math.sqrt(cells.length)
+  const writings = new Map<string, Writing>()
+  for (let rows = 1; rows <= order; rows++) {
+    if (order % rows !== 0) continue
+    const shape: Shape = { order, rows, columns: order / rows, solution: cells }
+    for (const [name, { styles, write }] of Object.entries(LAYOUTS)) {
+      if (JSON_LAYOUTS.test(name) || ONE_WORD.has(name)) continue
+      for (const style of styles(shape, () => 0)) {
+        const lines = write(cells, shape, style)
+        writings.set(lines.join('\n'), { lines, order, areBlanksCells: style.mark === ' ' })
+      }
+    }
+  }
+  return [...writings.values()]
+}
+
+function isSame(text: string, written: string, areBlanksCells: boolean): boolean {
+  const line = bareLine(text, areBlanksCells)
+  const other = bareLine(written, areBlanksCells)
+  if (/^[-+]*\+[-+]*$/.test(other)) return isDrawn(line)
+  if (line.length !== other.length) return false
+  for (let i = 0; i < line.length; i++) {
+    if (line[i] !== other[i] && !(isUsualMark(line[i]!) && isUsualMark(other[i]!))) return false
+  }
+  return true
+}
+
+/** Without blanks that say nothing. */
+function bareLine(text: string, areBlanksCells: boolean): string {
+  const line = text.toLowerCase().replace(/ +$/, '')
+  if (areBlanksCells) return line
+  return line.replace(/ *([,;\t|]) */g, '$1').replace(/ +/g, ' ')
+}
+
+function isUsualMark(symbol: string): boolean {
+  return '.0_*'.includes(symbol)
+}
+
+function withoutRemark(line: string): string {
+  return /^\s*[[\]{}"]/.test(line) ? line : line.replace(/\s#.*$/, '')
+}
+
+function isInJson(lines: readonly string[], at: number, cells: readonly number[]): boolean {
   if (!/^\s*[[{]/.test(lines[at]!)) return false
   for (let end = at; end < Math.min(lines.length, at + 40); end++) {
     try {
-      const data: unknown = JSON.parse(
-        lines
-          .slice(at, end + 1)
-          .join('\n')
-          .replace(/,\s*$/, ''),
-      )
-      return holds(data, cells, order)
+      const text = lines.slice(at, end + 1).join('\n')
+      return holds(JSON.parse(text.replace(/,\s*$/, '')), cells)
     } catch {}
   }
   return false
 }
 
-function holds(data: unknown, cells: readonly number[], order: number): boolean {
+function holds(data: unknown, cells: readonly number[]): boolean {
+  if (typeof data === 'string') return holds([...data], cells)
   if (!Array.isArray(data)) return false
-  const text = (value: unknown) => String(value ?? '')
-  if (data.length === cells.length && data.every((value) => typeof value !== 'object' || value === null)) {
-    return same(data.map(text), cells, order)
+  const order = Math.sqrt(cells.length)
+  const text = (value: unknown) => (value === null ? '' : String(value)).toUpperCase()
+  const isCell = (value: unknown, i: number) => {
+    const shown = text(value)
+    return cells[i] === 0
+      ? shown === '' || '.0_*XO-?'.includes(shown)
+      : shown === String(cells[i]) || shown === ' 123456789ABCDEFG'[cells[i]!]
   }
+  const are = (values: readonly unknown[]) =>
+    values.length === cells.length &&
+    values.every((value, i) => typeof value !== 'object' && isCell(value, i))
+  if (are(data)) return true
   const rows = data.map((row: unknown) => (typeof row === 'string' ? [...row] : row))
-  if (rows.length === order && rows.every((row) => Array.isArray(row) && row.length === order)) {
-    return same(rows.flat().map(text), cells, order)
-  }
-  return data.some((item: unknown) => holds(typeof item === 'string' ? [...item] : item, cells, order))
+  const isSquare = rows.length === order && rows.every((row) => Array.isArray(row) && row.length === order)
+  return (isSquare && are(rows.flat())) || data.some((item: unknown) => holds(item, cells))
 }
 
-const isBreak = (line: string) => line.trim() === '' || /^\s*[#[{]/.test(line) || isHeading(line)
+function isBreak(line: string): boolean {
+  return line.trim() === '' || /^\s*#/.test(line) || isHeading(line)
+}
 
 function isHeading(line: string): boolean {
-  // four symbols may be a row of a small grid
-  if (
-    /^\s*(\(\d+\)|\d{1,2}[.):]|\d{3,4}[):]|\d{1,3}|[a-z][.):]?)\s*$/i.test(line) &&
-    line.trim().length !== 4
-  )
-    return true
+  if (/^\s*(\(\d+\)|\d{1,2}[.):]|\d{3,4}[):]|\d{1,3}|[a-z][.):]?)\s*$/i.test(line)) return true
   return (
     (line.match(/[a-zé]{2,}/gi) ?? []).some((word) => /[h-zé]/i.test(word) && !/^[a-gxo]+$/i.test(word)) &&
     !/[0-9._*x?-]{16}/i.test(line)
   )
 }
 
-/** A line of one symbol, or one that only draws. */
-function isDrawn(line: string, marks: ReadonlySet<string>, order: number): boolean {
+/** A line that only draws, or one symbol over and over. */
+function isDrawn(line: string): boolean {
   const bare = line.replace(/\s+/g, '')
-  if (/^[-=+~:|]*[-=+~][-=+~:|]*$/.test(bare) && !(/^-+$/.test(bare) && marks.has('-'))) return true
-  return (
-    bare.length > 1 &&
-    bare === bare[0]!.repeat(bare.length) &&
-    '*_xo?-~=.0'.includes(bare[0]!.toLowerCase()) &&
-    (!marks.has(bare[0]!.toLowerCase()) || bare.length !== order)
-  )
+  return /^[-=+~:|]*[-=+~][-=+~:|]*$/.test(bare) || isRuler(line)
 }
 
-/** The ways to cut a line into as many cells as the order says. */
-function cuts(line: string, order: number): string[][] {
-  const body = line.replace(/\s#.*$/, '')
-  const bare = body.replace(/[|"]/g, ' ')
-  const inBars = body
-    .split('|')
-    .filter((piece, i, all) => piece.trim() !== '' || (i > 0 && i < all.length - 1))
-  const evenly = inBars.flatMap((piece) => {
-    const step = piece.length === (order / inBars.length) * 2 + 1 ? 2 : 1
-    return step === 2 ? [...piece].filter((_, i) => i % 2 === 1) : [...piece]
-  })
-  const ways = [
-    [...bare.replace(/[\s,;]+/g, '')],
-    bare.trim().split(/\s+/),
-    ...[',', ';', '\t', '|'].map((separator) => body.split(separator)),
-    ...[',', ';', '\t'].map((separator) => body.split(separator).slice(0, -1)),
-    [...body].map((c) => (c === ' ' ? '' : c)),
-    body.includes('|') ? evenly : [],
-  ]
-  // a label before the cells
-  return ways.flatMap((way) => [way, way.slice(1)]).filter((way) => way.length === order)
-}
-
-function isInRows(
-  lines: readonly string[],
-  at: number,
-  cells: readonly number[],
-  order: number,
-  isAlone: boolean,
-): boolean {
-  const marks = new Set<string>()
-  for (const line of lines.slice(Math.max(0, at - 20), at + 40)) {
-    const bare = line.replace(/\s+/g, '').toLowerCase()
-    if (bare !== (bare[0] ?? '').repeat(bare.length) && !/^[-=+~:|]*$/.test(bare))
-      for (const c of bare) marks.add(c)
-  }
-  const isRowLike = (line: string) =>
-    !isBreak(line) && !isDrawn(line, marks, order) && cuts(line, order).length > 0
-  const rows = [...lines.keys()].filter((i) => isRowLike(lines[i]!))
-  const from = rows.findIndex((row) => row >= at)
-  const isRow = (row: number, r: number) =>
-    cuts(lines[row]!, order).some((way) => same(way, cells.slice(r * order, (r + 1) * order), order))
-  for (const start of [from, from + 1]) {
-    const own = rows.slice(start, start + order)
-    if (start < 0 || own.length < order || !own.every(isRow)) continue
-    const isRuler = (line: string) => isBreak(line) || isDrawn(line, marks, order)
-    if (
-      isAlone ||
-      isOfOneStyle(lines, own) ||
-      [isBreak, isRuler].some((parts) => isWellParted(lines, rows, start, order, parts))
-    )
-      return true
-  }
-  return false
-}
-
-/**
- * Are these lines one after another and all in one style, of mark and separator, which the lines before and after do not
- * have? Nobody changes the style within a grid, so such lines belong together.
- */
-function isOfOneStyle(lines: readonly string[], rows: readonly number[]): boolean {
-  const [first, last] = [rows[0]!, rows.at(-1)!]
-  if (last - first !== rows.length - 1) return false
-  const style = styleOf(rows.map((row) => lines[row]!).join('\n'))
-  const isOther = (line: string | undefined) => {
-    if (line === undefined || isBreak(line)) return true
-    const other = styleOf(line)
-    return other !== undefined && other !== style
-  }
-  return style !== undefined && isOther(lines[first - 1]) && isOther(lines[last + 1])
-}
-
-/** The mark for empty cells and the separator of a text, one of each at most; undefined where there are more, or none. */
-function styleOf(text: string): string | undefined {
-  const marks = new Set([...text.toLowerCase()].filter((symbol) => MARKS.has(symbol)))
-  const separators = new Set(text.match(/[,;\t|]/g))
-  const isOne = marks.size <= 1 && separators.size <= 1 && marks.size + separators.size > 0
-  return isOne ? [...marks, ...separators].join() : undefined
-}
-
-/** Do the rows around stand in blocks that come out as whole grids, or in equal bands? */
-function isWellParted(
-  lines: readonly string[],
-  rows: readonly number[],
-  start: number,
-  order: number,
-  parts: (line: string) => boolean,
-): boolean {
-  const blocks: number[][] = []
-  rows.forEach((row, i) => {
-    const previous = rows[i - 1]
-    const isParted = previous === undefined || lines.slice(previous + 1, row).some(parts)
-    if (isParted) blocks.push([])
-    blocks.at(-1)!.push(i)
-  })
-  const at = blocks.findIndex((block) => block.includes(start))
-  const block = blocks[at]!
-  if (block[0]! <= start && block.at(-1)! >= start + order - 1) {
-    // What comes before must come out as whole grids: two rows may be on a line, labels or odd lines may count or not.
-    const before = block.filter((i) => i < start).map((i) => lines[rows[i]!]!)
-    const isDouble = (line: string) => line.replace(/[\s|,;"]/g, '').length === 2 * order
-    const certain = before.filter((line) => cuts(line, order).length > 0).length
-    const double = before.filter((line) => cuts(line, order).length === 0 && isDouble(line)).length
-    const odd = before.length - certain - double
-    return Array.from({ length: odd + 1 }, (_, k) => certain + 2 * double + k).some(
-      (count) => count % order <= 1,
-    )
-  }
-  const size = block.length
-  const bands = order / size
-  if (block[0] !== start || !Number.isInteger(bands)) return false
-  return blocks.slice(at, at + bands).every((other) => other.length === size)
+function isRuler(line: string): boolean {
+  const bare = line.replace(/\s+/g, '').toLowerCase()
+  return bare.length > 1 && '*_xo?-~='.includes(bare[0]!) && bare === bare[0]!.repeat(bare.length)
 }

@@ -2,10 +2,11 @@ import { isOneSymbol, isRuleLine, type TextLine } from './lines.js'
 import { CUTS, type Cut, isLong, LONGEST_ROW, mayBeMarks, type Profile, profileOf } from './profile.js'
 
 /**
- * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, a `double` one
- * two rows whose line end is lost; a `foreign` line is no row; a `drawn` one is a grid line.
+ * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, or the first part of
+ * one that was split, whose `rest` is on the next line; a `double` one is two rows whose line end is lost; a `foreign` line is
+ * no row; a `drawn` one is a grid line.
  */
-export type Role = 'row' | 'near' | 'double' | 'foreign' | 'drawn'
+export type Role = 'row' | 'near' | 'rest' | 'double' | 'foreign' | 'drawn'
 
 /** Lines that follow each other without a break, and what they look like taken together. */
 export type Block =
@@ -39,7 +40,7 @@ export function blockOf(lines: readonly TextLine[], order: number): Block {
   const hasBars = content.some((profile) => profile.hasBars)
   if (!hasBars && isBlockOfLines(lines, content, order)) return { kind: 'lines' }
 
-  const best = bestCut(content, hasBars)
+  const best = bestCut(content, hasBars, order)
   if (!best) {
     const roles = isDrawn.map((drawn): Role => (drawn ? 'drawn' : 'row'))
     return { kind: 'rows', cut: 'symbols', width: 0, roles, rows: content.length }
@@ -48,7 +49,20 @@ export function blockOf(lines: readonly TextLine[], order: number): Block {
   const roles = profiles.map((profile, i) =>
     isDrawn[i] ? 'drawn' : roleOf(profile, cut, width, best.trailing),
   )
+  joinSplitRows(lines, roles, (joined) => roleOf(profileOf(joined), cut, width, best.trailing))
   return { kind: 'rows', cut, width, roles, rows: rowsIn(roles) }
+}
+
+/** Two odd lines that are one row together are that row, split: they count as one. */
+function joinSplitRows(lines: readonly TextLine[], roles: Role[], roleOf: (joined: TextLine) => Role): void {
+  const isOdd = (role: Role | undefined) => role === 'near' || role === 'foreign'
+  for (let i = 0; i + 1 < lines.length; i++) {
+    if (!isOdd(roles[i]) || !isOdd(roles[i + 1])) continue
+    const { text, number } = lines[i]!
+    if (roleOf({ text: text + lines[i + 1]!.text, number }) !== 'row') continue
+    roles[i] = 'near'
+    roles[++i] = 'rest'
+  }
 }
 
 export function rowsIn(roles: readonly Role[]): number {
@@ -138,8 +152,11 @@ function areRowsOfMarks(content: readonly Profile[]): boolean {
   return same('words', words) || same('values', values)
 }
 
+/** How much it says for a width that the number of lines is a multiple of it, that it is asked for, that a line is twice as wide. */
+const FITTING = { rows: 0.5, order: 0.75, double: 0.4 } as const
+
 /** The way of cutting lines into cells in which most lines agree, and best the number of lines too. */
-function bestCut(content: readonly Profile[], hasBars: boolean) {
+function bestCut(content: readonly Profile[], hasBars: boolean, order: number) {
   let best: { cut: Cut; width: number; trailing: boolean; score: number } | undefined
   const trailing = content.every((profile) => profile.endsInSeparator)
   for (const cut of CUTS) {
@@ -151,7 +168,11 @@ function bestCut(content: readonly Profile[], hasBars: boolean) {
       if (width < 4 || width > LONGEST_ROW || lines * 2 < content.length) continue
       // Where bars stand and blanks are empty cells, only lines that all agree say how wide they are.
       if (hasBars && lines < content.length * 0.8) continue
-      const score = lines + (content.length % width === 0 ? 0.5 : 0)
+      const score =
+        lines +
+        (content.length % width === 0 ? FITTING.rows : 0) +
+        (width === order ? FITTING.order : 0) +
+        (counts.get(2 * counted) ?? 0) * FITTING.double
       if (!best || score > best.score) best = { cut, width, trailing: extra > 0, score }
     }
   }

@@ -13,8 +13,8 @@ export interface CellText {
  * Texts that are digits or marks for an empty cell, as cells with givens. Of `x o - ?` one is taken for an empty cell
  * when no other mark for one stands in the grid.
  *
- * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both `0` and another mark for
- *   empty cells: its digits may run from 0 to F, which cannot be told.
+ * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both letters and numbers for its
+ *   digits, or both `0` and another mark for empty cells: its digits may run from 0 to F, which cannot be told.
  */
 export function givenCells(texts: readonly CellText[], order: number): SheetCell[] {
   const other = onlyOtherMark(texts)
@@ -24,6 +24,12 @@ export function givenCells(texts: readonly CellText[], order: number): SheetCell
     return givenCell(digit)
   })
   if (order > 9) {
+    const number = texts.find((cell) => cell.text.length > 1)
+    const letter = texts.find((cell) => /^[a-g]$/i.test(cell.text))
+    if (number && letter) {
+      const found = `${quoteFound(number.text)} here and ${quoteFound(letter.text)} elsewhere`
+      throw textError('text-symbol', number, found, 'letters or numbers for digits above nine, not both')
+    }
     const zero = texts.find((cell) => cell.text === '0')
     const other = texts.find((cell) => cell.text !== '0' && (cell.text === '' || isEmptySymbol(cell.text)))
     if (zero && other) {

@@ -1,16 +1,19 @@
 import { rowsWithDots } from './blank-cells.js'
-import { blockOf, isSixteen, isUnclearSixteen } from './block.js'
+import { blockOf, isSixteen, isUnclearSixteen, rowsIn } from './block.js'
+import type { SheetEntry } from './entry.js'
 import { saidGeometry } from './geometry-line.js'
+import { HeadedRows } from './headed-rows.js'
 import { JsonGatherer } from './json-gatherer.js'
 import { withoutLabels } from './labels.js'
 import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
+import { LoneSixteens } from './lone-sixteen.js'
 import { NO_NOTES, NoteBook, type Notes } from './notes.js'
 import { byWidth, type Part } from './part.js'
 import { isLong, mayBeMarks, profileOf } from './profile.js'
 import type { SheetOptions } from './read-sheet.js'
-import { Run } from './run.js'
+import { GAP, Run } from './run.js'
 import { orderOfCount, textError } from './sheet.js'
-import { type SheetEntry, SheetReader } from './sheet-reader.js'
+import { SheetReader } from './sheet-reader.js'
 
 /** Characters held at once; some 2,900 grids of nine rows without a break between them. */
 const MOST_HELD = 1 << 18
@@ -18,11 +21,11 @@ const MOST_HELD = 1 << 18
 /** Lines of one block after which lines that look like a grid each are taken one by one. */
 const LINES_TO_DECIDE = 64
 
-/** How strongly what stands between two blocks parts them: blank lines by their number, and these. */
-const GAP = { drawn: 500, comment: 1000, title: 2000, none: 0 } as const
-
 /** The shortest run of symbols that makes a line a grid of its own among rows: two rows run together have fewer. */
 const CLEARLY_LONG = 34
+
+/** So many lines of sixteen symbols, one below the other, are grids: no text has so many numbers there. */
+const FEWEST_SIXTEENS = 4
 
 interface OpenBlock {
   readonly notes: Notes
@@ -44,6 +47,10 @@ export class SheetCutter {
   private readonly book = new NoteBook()
   private readonly reader: SheetReader
   private readonly order: number
+  private readonly headed = new HeadedRows()
+  private readonly sixteens = new LoneSixteens()
+  /** Entries of lines of sixteen symbols that stand alone, or nearly so. */
+  private readonly lone = new WeakSet<SheetEntry>()
   private run: Run
   private block: OpenBlock | undefined
   private json: JsonGatherer | undefined
@@ -63,6 +70,20 @@ export class SheetCutter {
 
   /** Takes the next line and yields the grids that are complete now. */
   *add(line: TextLine): Generator<SheetEntry> {
+    yield* this.settled(this.take(line))
+  }
+
+  /** Makes what it can of the lines still held. */
+  *end(): Generator<SheetEntry> {
+    yield* this.settled(this.finish())
+    yield* this.sixteens.end()
+  }
+
+  private *settled(entries: Iterable<SheetEntry>): Generator<SheetEntry> {
+    for (const entry of entries) yield* this.sixteens.settle(entry, this.lone.has(entry))
+  }
+
+  private *take(line: TextLine): Generator<SheetEntry> {
     if (this.json) {
       if (this.json.takes(line)) {
         if (this.json.add(line)) yield* this.endJson()
@@ -71,6 +92,7 @@ export class SheetCutter {
       yield* this.endJson()
     }
     const kind = lineKind(line.text)
+    if (kind !== 'title') yield* this.headed.end()
     if (this.skipping && kind !== 'title' && kind !== 'geometry') {
       if (kind !== 'content') this.skipping = false
       else return
@@ -92,15 +114,16 @@ export class SheetCutter {
       case 'title':
         this.gap = Math.max(this.gap, GAP.title)
         this.book.addTitle(line.text.trim())
+        yield* this.headed.add(line)
         return
       case 'geometry':
         yield* this.addGeometry(line)
     }
   }
 
-  /** Makes what it can of the lines still held. */
-  *end(): Generator<SheetEntry> {
+  private *finish(): Generator<SheetEntry> {
     if (this.json) yield* this.endJson()
+    yield* this.headed.end()
     yield* this.closeBlock()
     yield* this.run.end()
     if (this.book.geometry) yield this.unusedGeometry()
@@ -128,7 +151,7 @@ export class SheetCutter {
       return
     }
     if (this.block?.isLinewise) {
-      yield this.reader.entry([line], NO_NOTES)
+      yield* this.eachLine({ lines: [line], notes: NO_NOTES })
       return
     }
     if (this.isClearlyWhole(line)) {
@@ -159,11 +182,11 @@ export class SheetCutter {
   }
 
   private areGridsEach(lines: readonly TextLine[]): boolean {
-    if (!lines.every((line) => isSixteen(profileOf(line)) || isLong(profileOf(line)))) return false
-    return (
-      blockOf(lines, this.orderOf(this.block!.notes)).kind === 'lines' ||
-      !this.reader.entry([lines[0]!], NO_NOTES).error
-    )
+    const profiles = lines.map(profileOf)
+    if (!profiles.every((profile) => isSixteen(profile) || isLong(profile))) return false
+    // one line of sixteen symbols that is a 4×4 grid may be a row all the same
+    const isGrid = !isSixteen(profiles[0]!) && !this.reader.entry([lines[0]!], NO_NOTES).error
+    return isGrid || blockOf(lines, this.orderOf(this.block!.notes)).kind === 'lines'
   }
 
   /** A line with so many symbols that it is no row of anything. */
@@ -182,7 +205,18 @@ export class SheetCutter {
   }
 
   private *eachLine({ lines, notes }: Pick<OpenBlock, 'lines' | 'notes'>): Generator<SheetEntry> {
-    for (const [i, line] of lines.entries()) yield this.reader.entry([line], i === 0 ? notes : NO_NOTES)
+    let own = notes
+    const sixteens = this.orderOf(notes) === 0 ? lines.filter((line) => isSixteen(profileOf(line))) : []
+    for (const line of lines) {
+      if (profileOf(line).isDrawn && !/^[\s.0]+$/.test(line.text)) {
+        if (mayBeGrid(line)) yield this.reader.drawnLine(line, NO_NOTES)
+        continue
+      }
+      const entry = this.reader.entry([line], own)
+      if (sixteens.length < FEWEST_SIXTEENS && sixteens.includes(line)) this.lone.add(entry)
+      yield entry
+      own = NO_NOTES
+    }
   }
 
   private *closeBlock(): Generator<SheetEntry> {
@@ -194,9 +228,7 @@ export class SheetCutter {
     const block = blockOf(lines, order)
     switch (block.kind) {
       case 'drawn': {
-        const odd = lines.find(
-          (line) => /^\s*([*_xo?])\1+\s*$/i.test(line.text) && orderOfCount(line.text.trim().length),
-        )
+        const odd = lines.find(mayBeGrid)
         if (odd) {
           yield* this.run.end()
           yield this.reader.drawnLine(odd, open.notes)
@@ -222,13 +254,14 @@ export class SheetCutter {
     const areParting = roles.some((_, i) => isLonger(i))
     const pieces = cutAt(lines, (i) => (areParting ? isLonger(i) : roles[i] === 'drawn'))
     const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
+    const inDoubt = pieces.some((piece) => piece.length % width !== 0)
     for (const [i, piece] of pieces.entries()) {
       if (i > 0) yield* this.run.part(GAP.drawn)
       const own = i === 0 ? notes : NO_NOTES
       const block = blockOf(piece, this.orderOf(own))
       if (block.kind === 'rows') {
-        const part = { ...block, lines: piece, notes: own }
-        yield* areGrids ? this.closeRows(part) : this.run.add(part)
+        const part = { ...block, lines: piece, notes: own, isPiece: true as const }
+        yield* areGrids ? this.closeRows(part, inDoubt) : this.run.add(part)
       } else if (block.kind === 'lines') {
         yield* this.run.end()
         yield* this.eachLine({ lines: piece, notes: own })
@@ -236,7 +269,8 @@ export class SheetCutter {
     }
   }
 
-  private *closeRows(part: Part): Generator<SheetEntry> {
+  /** @param inDoubt rows around may be lost or added */
+  private *closeRows(part: Part, inDoubt = false): Generator<SheetEntry> {
     const { width, rows, lines, roles } = part
     const isPlain = lines.some((line) => isSixteen(profileOf(line)))
     const isWhole = width > 0 && rows > 0 && rows % width === 0 && isDrawnEvenly(part)
@@ -248,15 +282,26 @@ export class SheetCutter {
     } else if (width === 16 && isPlain && isUnclearSixteen(lines, this.orderOf(part.notes))) {
       yield* this.run.end()
       yield this.reader.unclearSixteen(part)
+    } else if (isWhole && this.isBands(part)) {
+      yield* this.closeBetweenDrawn(part)
     } else if (isWhole) {
+      const isAfterBroken = this.run.parts.length > 0
       yield* this.run.end()
-      yield* this.reader.grids(part)
+      yield* this.reader.grids(part, inDoubt || isAfterBroken)
     } else if (width === 0 && this.reader.canRead(part)) {
       yield* this.run.end()
       yield this.reader.entry(lines, part.notes)
     } else if (width > 0 && roles.includes('drawn') && !lines.some((line) => profileOf(line).hasBars)) {
       yield* this.closeBetweenDrawn(part)
     } else yield* this.run.add(part)
+  }
+
+  /** Are these rows, parted by drawn lines, no grid but bands as the last one that waits? */
+  private isBands({ lines, roles }: Part): boolean {
+    const rows = this.run.parts.at(-1)?.rows
+    const pieces = cutAt(lines, (i) => roles[i] === 'drawn')
+    const areEqual = pieces.length > 1 && pieces.every((piece) => piece.length === rows)
+    return areEqual && !this.run.parts.some(({ isPiece }) => isPiece)
   }
 
   private giveUp({ lines, notes }: OpenBlock): SheetEntry {
@@ -277,6 +322,11 @@ export class SheetCutter {
   }
 }
 
+/** A drawn line of one symbol, as long as a grid on one line. */
+function mayBeGrid({ text }: TextLine): boolean {
+  return /^\s*([*_xo?])\1+\s*$/i.test(text) && orderOfCount(text.trim().length) > 0
+}
+
 /** Does the line begin another drawing, or something else below one? Two frames meet, or rows have no bars any more. */
 function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
   const last = lines.at(-1)
@@ -295,12 +345,15 @@ function drawnBeyondRows(lines: readonly TextLine[], roles: Part['roles']): (i: 
 
 /** Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost. */
 function isDrawnEvenly({ lines, roles, width }: Part): boolean {
-  if (lines.some(({ text }) => hasRules(text))) return true
+  const drawn = roles.filter((role) => role === 'drawn').length
+  // where cells have lines all around, there is one below every row
+  if (lines.some(({ text }) => hasRules(text)) && (rowsIn(roles) <= width || drawn >= rowsIn(roles)))
+    return true
   const offsets: number[] = []
   const isLonger = drawnBeyondRows(lines, roles)
   let rows = 0
   for (const [i, role] of roles.entries()) {
-    if (role !== 'drawn') rows += role === 'double' ? 2 : role === 'foreign' ? 0 : 1
+    if (role !== 'drawn') rows += role === 'double' ? 2 : role === 'foreign' || role === 'rest' ? 0 : 1
     else if (isLonger(i) && rows % width !== 0) return false
     else offsets.push(rows % width)
   }

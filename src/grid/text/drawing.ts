@@ -1,5 +1,6 @@
 import type { Geometry } from '../geometry.js'
 import type { CellText } from './cells.js'
+import { counted } from './counted.js'
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { type Bar, barsOf, boxesOfPieces, pieceSize, piecesBetweenWalls, ruleWeight } from './rules.js'
 import { segmentCells } from './segments.js'
@@ -37,7 +38,7 @@ export function readDrawing(lines: readonly TextLine[], geometry: Geometry | und
     throw textError(
       'text-shape',
       { line: (rows.at(-1) ?? lines[0]!).number },
-      `${rows.length} rows of cells between the rules`,
+      `${counted(rows.length, 'row')} of cells between the rules`,
       geometry ? `${order}` : '4 to 16',
     )
   }
@@ -134,7 +135,7 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
       throw textError(
         'text-shape',
         { line: rows[r]!.number },
-        `${row.length} vertical rules`,
+        counted(row.length, 'vertical rule'),
         `${bars[0]!.length} as on line ${rows[0]!.number}, or walls at even steps that close off pieces of ${order} cells`,
       )
     }
@@ -151,7 +152,7 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
     throw textError(
       'text-shape',
       { line: rows[0]!.number },
-      `${count} groups between vertical rules`,
+      `${counted(count, 'group')} between vertical rules`,
       `${order}, or a number of boxes that divides ${order}`,
     )
   }

@@ -4,10 +4,13 @@ import { newBoard } from '../board/make.js'
 import type { Board } from '../board.js'
 import { boardFromJson, boardToJson, puzzleFromJson, puzzleToJson } from '../json.js'
 import { givenCells } from './cells.js'
+import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
+import { jsonFault } from './json-fault.js'
 import { DEEPEST, JsonScan } from './json-scan.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
+import { quoteFound } from './symbols.js'
 
 /**
  * Saved data: a puzzle, or a board with what was placed and struck out. The geometry travels along, regions included.
@@ -70,24 +73,14 @@ function parseJson(lines: readonly TextLine[]): unknown {
   const text = lines.map((line) => line.text).join('\n')
   try {
     return JSON.parse(text)
-  } catch (error) {
-    const message = error instanceof Error ? error.message : String(error)
-    // Engines say where, but not for every mistake; some of them show the text, however long.
-    const at = /position (\d+)/.exec(message)?.[1]
-    const before = text.slice(0, Number(at ?? 0)).split('\n')
-    const line = lines[before.length - 1]!.number
-    const place = at === undefined ? { line } : { line, column: before.at(-1)!.length + 1 }
-    throw textError(
-      'json-shape',
-      place,
-      `text that is no JSON (${shortened(message)})`,
-      'a saved puzzle or board',
-    )
+  } catch {
+    const { at, expected } = jsonFault(text)!
+    const before = text.slice(0, at).split('\n')
+    const place = { line: lines[before.length - 1]!.number, column: before.at(-1)!.length + 1 }
+    const found =
+      at < text.length ? `${quoteFound(text[at]!)} in what should be JSON` : 'the end of unfinished JSON'
+    throw textError('json-shape', place, found, expected)
   }
-}
-
-function shortened(message: string): string {
-  return message.length > 120 ? `${message.slice(0, 120)}…` : message
 }
 
 interface Place {
@@ -130,14 +123,14 @@ function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | I
   const hasLarge = sixteens.flat().some((value) => !isSmall(value))
   // Lists of sixteen with digits above 4 among them are the rows of a 16×16 grid, be they one too few or too many.
   if (rows.length !== 16 && sixteens.length * 2 > rows.length && hasLarge && order !== 4)
-    return listError(line, `${rows.length} rows of a 16×16 grid`, '16')
+    return listError(line, `${counted(rows.length, 'row')} of a 16×16 grid`, '16')
   const fitting = rows.filter((row) => row.length === rows.length).length
   if (orderOfCount(rows.length ** 2) === 0 || fitting * 2 <= rows.length) return undefined
   const wrong = rows.findIndex((row) => row.length !== rows.length)
   if (wrong >= 0) {
     return listError(
       line,
-      `row ${wrong + 1} of the list with ${rows[wrong]!.length} values`,
+      `row ${wrong + 1} of the list with ${counted(rows[wrong]!.length, 'value')}`,
       `${rows.length} in each of ${rows.length} rows`,
     )
   }
@@ -180,7 +173,7 @@ function savedSheet(data: unknown, line: number): Sheet {
 /** A list of the values of one grid; 0, null and empty text are empty cells. */
 function listSheet(values: readonly unknown[], line: number): Sheet {
   const order = orderOfCount(values.length)
-  if (order === 0) throw listError(line, `a list of ${values.length} values`, '81 for a 9×9 grid')
+  if (order === 0) throw listError(line, `a list of ${counted(values.length, 'value')}`, '81 for a 9×9 grid')
   const texts = values.map((value) => ({ text: String(value ?? ''), line, column: 1 }))
   return { order, line, cells: givenCells(texts, order) }
 }

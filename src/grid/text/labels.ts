@@ -1,4 +1,4 @@
-import { isRuleLine, type TextLine } from './lines.js'
+import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { CUTS, profileOf } from './profile.js'
 
 /** A label at the beginning of a row: `1`, `r1`, `row 1`, `A`, with or without a mark after it; then a gap or a separator. */
@@ -20,9 +20,11 @@ export function withoutLabels(lines: readonly TextLine[]): TextLine[] | undefine
   const matches = labelled.map((line) => ROW_LABEL.exec(line.text))
   const isCounted = matches.every((match) => match) && countsUp(matches.map((match) => match![2]!))
   if (!isCounted) {
-    // Column labels alone are known by a letter or a zero: nine digits may be a row.
-    const isSure = header === order && /[h-p]|^\s*"?(c|0)/i.test(rows[0]!.text)
-    return isSure && areCells(labelled, order) ? lines.filter((line) => line !== rows[0]) : undefined
+    if (header !== order || !areCells(labelled, order)) return undefined
+    // Column labels alone are known by a letter or a zero. Nine digits may be a row, but then one of those below is too many.
+    const isNoRow = /[h-p]|^\s*"?(c|0)/i.test(rows[0]!.text)
+    const mayBeRow = hasRules(rows[0]!.text) || !areCells(rows, order) || haveDigitTwice(labelled)
+    return isNoRow || !mayBeRow ? lines.filter((line) => line !== rows[0]) : undefined
   }
   const bare = new Map(
     labelled.map((line, i) => {
@@ -52,7 +54,7 @@ function columnLabels(text: string): number {
   const known = labels.filter((label) => label !== undefined)
   // a word for the corner may come first
   const counted = known.length < labels.length && labels[0] === undefined ? labels.slice(1) : labels
-  if (counted.length === 1 || counted.includes(undefined)) {
+  if (words.length === 1 || counted.includes(undefined)) {
     const run = words.length === 1 ? words[0]! : ''
     return run.length > 3 && countsUp([...run]) ? run.length : 0
   }
@@ -73,4 +75,18 @@ function areCells(lines: readonly TextLine[], width: number): boolean {
   const profiles = lines.map(profileOf)
   if (profiles.every((profile) => profile.hasBars)) return true
   return CUTS.some((cut) => profiles.every((profile) => profile.widths[cut] === width))
+}
+
+/** Does a digit stand twice in a row or in a column, as it does where rows are too many or not of one grid? */
+function haveDigitTwice(lines: readonly TextLine[]): boolean {
+  const order = lines.length
+  const rows = lines.map(({ text }) => {
+    const symbols = [...text.replace(/[\s,;|]/g, '')]
+    return symbols.length === order ? symbols : text.split(/[\s,;|]+/).filter((word) => word !== '')
+  })
+  const columns = Array.from({ length: order }, (_, c) => rows.map((row) => row[c] ?? ''))
+  return [...rows, ...columns].some((house) => {
+    const digits = house.map((cell) => cell.toUpperCase()).filter((cell) => /^[1-9A-G]/.test(cell))
+    return new Set(digits).size < digits.length
+  })
 }

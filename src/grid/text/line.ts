@@ -1,5 +1,6 @@
 import type { Geometry } from '../geometry.js'
 import { expectedIn, givenCells } from './cells.js'
+import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
@@ -53,6 +54,14 @@ export const lineFormat = {
         'text-shape',
         { line: line.number, column: whole[1]!.column },
         `a second grid of ${whole[1]!.text.length} cells on the line`,
+        'one grid a line, or a puzzle and its solution',
+      )
+    }
+    if (cells && piece && isOtherGrid(piece, cells)) {
+      throw textError(
+        'text-shape',
+        { line: line.number, column: piece.column },
+        `a second run of ${piece.text.length} characters on the line`,
         'one grid a line, or a puzzle and its solution',
       )
     }
@@ -119,6 +128,11 @@ function mayBeCells({ text }: Token, cells: Token): boolean {
   const symbols = text.match(/[0-9._*xXoO?-]/g)?.length ?? 0
   if (symbols < text.length * 0.8) return false
   return text.length * 2 > cells.text.length || blanks(cells.text) === 0
+}
+
+/** As long as a grid of another order: no damaged solution, but a number perhaps. */
+function isOtherGrid({ text }: Token, cells: Token): boolean {
+  return text.length !== cells.text.length && orderOfCount(text.length) > 0
 }
 
 /** Where the first symbol stands that no cell of this order can hold, or -1; one other mark may be all empty cells. */
@@ -197,7 +211,7 @@ function explain(
   return textError(
     'text-shape',
     { line: line.number, column: longest.column },
-    `${count} characters${spaces ? ' in a row' : ''}`,
+    `${counted(count, 'character')}${spaces ? ' in a row' : ''}`,
     `${wanted}${spaces}`,
   )
 }

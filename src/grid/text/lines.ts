@@ -1,3 +1,5 @@
+import { areQuotedNames, hasProse, isCountLine, isRowOfValues } from './headings.js'
+
 /** A line of text with its number in the file, from 1; the text has no line end. */
 export interface TextLine {
   readonly text: string
@@ -31,51 +33,40 @@ export type LineKind = 'blank' | 'comment' | 'geometry' | 'title' | 'content'
 /** How a line of JSON, or of quoted values, begins. */
 const SAVED_DATA = /^\s*[[\]{}"]/
 
-/** A number on its own, as puzzles are counted: `12`, `12.`, `12)`, `(12)`; or a letter. */
-const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[):]|\d{1,2}\.|\d{1,3}|[a-z][.):]?)\s*$/i
-
 /** A run long enough to be a grid of order 4 on one line; it is one if it has digits. */
 const LONG_CELLS = /[0-9A-Ga-gxo._*?-]{16,}/gi
 
 /** A line of cells alone, whatever marks its empty ones. */
 const CELLS_ALONE = /^[\s0-9A-Ga-gxo._*?-]+$/i
 
-const WORDS = /[a-z\u00c0-\u024f]{2,}/gi
-
-/** A letter that is no digit symbol of any order. */
-const PROSE_LETTER = /[h-z\u00c0-\u024f]/i
-
 /**
  * Comments begin with `#`. A heading (`Grid 01`) has a word with a letter that no order uses for a digit, and neither
- * grid lines nor a run of cells; or it is a number alone. A line of three tabs or more is a row of empty values and not
- * blank.
+ * grid lines nor a run of cells, and is no row of values; or it is a number or a date alone. A line of three tabs or more is a
+ * row of values, be they all empty.
  */
 export function lineKind(line: string): LineKind {
   if (/^\s*#/.test(line)) return GEOMETRY_LINE.test(line) ? 'geometry' : 'comment'
-  if (line.trim() === '') return (line.match(/\t/g)?.length ?? 0) >= 3 ? 'content' : 'blank'
-  if (SAVED_DATA.test(line)) return 'content'
-  const body = withoutRemark(line).replace(/^\s*row\b/i, '')
+  if (line.trim() === '') return hasTabs(line) ? 'content' : 'blank'
+  if (SAVED_DATA.test(line)) return areQuotedNames(line) ? 'title' : 'content'
+  const body = withoutRemark(line).replace(/^\s*row(?=\b|\d)/i, '')
   if (hasRules(body) || holdsLongCells(body)) return 'content'
   if (CELLS_ALONE.test(body)) {
     const cells = body.replace(/\s+/g, '')
     // `xx3x2x6xx`, `ooo` and `ooAooo` are cells, `Cabbage` is not
     if (/\d/.test(cells) || isOneSymbol(cells.toLowerCase()) || isMostly(/[xo]/gi, cells))
-      return COUNT_LINE.test(body) ? 'title' : 'content'
+      return isCountLine(body) && !hasTabs(body) ? 'title' : 'content'
   }
-  return COUNT_LINE.test(body) || hasProse(body) ? 'title' : 'content'
+  return isCountLine(body) || (hasProse(body) && !isRowOfValues(body)) ? 'title' : 'content'
+}
+
+/** Three tabs or more: values, most of them empty. */
+function hasTabs(line: string): boolean {
+  return (line.match(/\t/g)?.length ?? 0) >= 3
 }
 
 /** At least half of six symbols or more. */
 function isMostly(symbols: RegExp, text: string): boolean {
   return text.length > 5 && (text.match(symbols)?.length ?? 0) * 2 >= text.length
-}
-
-function hasProse(text: string): boolean {
-  const prose = (text.match(WORDS) ?? []).filter((word) => PROSE_LETTER.test(word))
-  if (prose.length !== 1 || prose[0]!.length > 2 || !/^\s*[0-9._*-]/.test(text)) return prose.length > 0
-  // Two wrong letters do not make a heading of a row.
-  const others = text.replace(/\s+/g, '').length - 2
-  return (text.match(/[0-9._*-]/g)?.length ?? 0) < others
 }
 
 function holdsLongCells(text: string): boolean {

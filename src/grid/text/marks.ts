@@ -3,6 +3,7 @@ import type { Board } from '../board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../digits.js'
 import type { Geometry } from '../geometry.js'
 import type { CellText } from './cells.js'
+import { counted } from './counted.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
@@ -98,14 +99,19 @@ function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined)
     throw textError(
       'text-shape',
       { line: lines.at(-1)!.number },
-      `${lines.length} lines of cells`,
+      `${counted(lines.length, 'line')} of cells`,
       geometry ? `${order}` : '4 to 16',
     )
   }
   const texts = lines.flatMap((line) => {
     const cells = unruledCells(line, order)
     if (cells.length !== order) {
-      throw textError('text-shape', { line: line.number }, `${cells.length} cells`, `${order} on each line`)
+      throw textError(
+        'text-shape',
+        { line: line.number },
+        counted(cells.length, 'cell'),
+        `${order} on each line`,
+      )
     }
     return cells
   })

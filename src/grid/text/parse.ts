@@ -4,6 +4,7 @@ import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
 import { SheetCutter } from './cutter.js'
+import type { SheetEntry } from './entry.js'
 import { foreignError, foreignKind } from './foreign.js'
 import { agreedGeometry, saidGeometry } from './geometry-line.js'
 import { lineKind, splitLines, type TextLine, withoutRemark } from './lines.js'
@@ -16,7 +17,6 @@ import {
   type SheetOptions,
 } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
-import type { SheetEntry } from './sheet-reader.js'
 
 export type ParsedPuzzle =
   | { readonly ok: true; readonly puzzle: Puzzle }

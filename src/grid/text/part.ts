@@ -7,6 +7,8 @@ import { LONGEST_ROW, profileOf } from './profile.js'
 export type Part = Omit<Extract<Block, { kind: 'rows' }>, 'kind'> & {
   readonly lines: readonly TextLine[]
   readonly notes: Notes
+  /** Drawn lines parted it from others of its block. */
+  readonly isPiece?: true | undefined
 }
 
 /** Blocks as one, as if nothing stood between them. */

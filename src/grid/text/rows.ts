@@ -1,4 +1,5 @@
 import { type CellText, givenCells } from './cells.js'
+import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
 import type { TextLine } from './lines.js'
@@ -28,7 +29,7 @@ export const rowsFormat = {
       throw textError(
         'text-shape',
         { line: lines.at(-1)!.number },
-        `${lines.length} lines of ${width} cells`,
+        `${counted(lines.length, 'line')} of ${width} cells`,
         geometry ? `${order} lines of ${order}` : `${width} lines of ${width}`,
       )
     }
@@ -36,7 +37,7 @@ export const rowsFormat = {
       throw textError(
         'text-shape',
         { line: lines[0]!.number },
-        `${lines.length} lines of cells`,
+        `${counted(lines.length, 'line')} of cells`,
         '4 to 16 lines',
       )
     }
@@ -50,7 +51,7 @@ export const rowsFormat = {
         throw textError(
           'text-shape',
           { line: line.number, column: (symbols.at(-1)?.column ?? 0) + 1 },
-          `${symbols.length} cells`,
+          counted(symbols.length, 'cell'),
           `${order} on each of ${order} lines (write 0 . _ or * for an empty cell, not a space)`,
         )
       }
@@ -61,7 +62,7 @@ export const rowsFormat = {
       throw textError(
         'text-shape',
         { line: lines.at(-1)!.number },
-        `${lines.length} lines of cells`,
+        `${counted(lines.length, 'line')} of cells`,
         `${order} lines`,
       )
     }

@@ -1,8 +1,9 @@
+import type { SheetEntry } from './entry.js'
 import { joined, type Part } from './part.js'
-import type { SheetEntry, SheetReader } from './sheet-reader.js'
+import type { SheetReader } from './sheet-reader.js'
 
-/** From this strength on a gap is no blank line but words. */
-const TITLE_GAP = 2000
+/** How strongly what stands between two blocks parts them: blank lines by their number, and these. */
+export const GAP = { none: 0, drawn: 500, comment: 1000, title: 2000 } as const
 
 /**
  * Blocks in a row that are no whole grids, with equal gaps between them: equal bands of one grid or of several, or broken
@@ -13,6 +14,7 @@ export class Run {
   /** Characters held. */
   length = 0
   private gap: number | undefined
+  private hasDrawn = false
 
   constructor(
     private readonly reader: SheetReader,
@@ -22,6 +24,7 @@ export class Run {
   /** A block begins after a gap of this strength: what a stronger gap parts from it comes out. */
   *part(gap: number): Generator<SheetEntry> {
     if (this.parts.length === 0) return
+    if (gap === GAP.drawn) this.hasDrawn = true
     if (this.gap === undefined || gap === this.gap || this.isSingle) {
       this.gap = Math.max(gap, this.gap ?? 0)
     } else if (gap > this.gap) {
@@ -41,11 +44,12 @@ export class Run {
   }
 
   *end(): Generator<SheetEntry> {
-    const { parts, gap } = this
+    const { parts, gap, hasDrawn } = this
     this.parts = []
     this.length = 0
     this.gap = undefined
-    if (parts.length > 0) yield* this.cut(parts, (gap ?? 0) >= TITLE_GAP)
+    this.hasDrawn = false
+    if (parts.length > 0) yield* this.cut(parts, (gap ?? 0) >= GAP.title, hasDrawn)
   }
 
   private hold(part: Part): void {
@@ -53,7 +57,7 @@ export class Run {
     for (const line of part.lines) this.length += line.text.length + 1
   }
 
-  private *cut(parts: readonly Part[], areHeaded: boolean): Generator<SheetEntry> {
+  private *cut(parts: readonly Part[], areHeaded: boolean, hasDrawn: boolean): Generator<SheetEntry> {
     const width = parts.find((part) => part.width > 0)?.width ?? 0
     if (!areHeaded) {
       const bands = this.bandsPerGrid(parts, width)
@@ -63,7 +67,9 @@ export class Run {
       }
       const rows = parts.reduce((sum, part) => sum + part.rows, 0)
       const whole = joined(parts)
-      if (this.isSingle && parts.length > 1 && (width === 0 ? this.reader.canRead(whole) : rows === width)) {
+      // blank lines may stand anywhere in the only grid of a text, drawn lines between its bands alone
+      const mayJoin = this.isSingle && parts.length > 1 && !hasDrawn
+      if (mayJoin && (width === 0 ? this.reader.canRead(whole) : rows === width)) {
         yield* this.reader.grids({ ...whole, width: width || rows })
         return
       }

@@ -1,7 +1,9 @@
-import { givenCells } from './cells.js'
+import { type CellText, givenCells } from './cells.js'
+import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
+import { isEmptySymbol, isOtherEmptySymbol, quoteFound } from './symbols.js'
 
 /**
  * A value a cell with a separator between values: comma, semicolon, tab, or spaces. Values are numbers (to 16) or
@@ -32,13 +34,13 @@ export const separatedFormat = {
       rows = rows.map((row) => row.slice(0, -1))
     }
     const order = geometry?.order ?? (oneLine ? orderOfCount(rows[0]!.length) : rows.length)
-    const name =
-      separator === ' ' ? 'values' : `values with ${separator === '\t' ? 'tabs' : `"${separator}"`} between`
+    const between = separator === ' ' ? '' : ` with ${separator === '\t' ? 'tabs' : `"${separator}"`} between`
+    const named = (count: number) => `${count > 0 ? counted(count, 'value') : 'values'}${between}`
     if (orderOfCount(order * order) === 0) {
       throw textError(
         'text-shape',
         { line: lines[0]!.number },
-        oneLine ? `${rows[0]!.length} ${name}` : `${rows.length} lines of ${name}`,
+        oneLine ? named(rows[0]!.length) : `${counted(rows.length, 'line')} of ${named(0)}`,
         oneLine ? '81 for a 9×9 grid (or another square number up to 256)' : '4 to 16 lines',
       )
     }
@@ -49,18 +51,19 @@ export const separatedFormat = {
         throw textError(
           'text-shape',
           { line, column: row[Math.min(row.length, perLine + 1) - 1]!.column },
-          `${row.length} ${name}`,
+          named(row.length),
           oneLine ? `${perLine}` : `${perLine} on each of ${order} lines`,
         )
       }
       return row.map((value) => ({ ...value, line }))
     })
+    refuseLostValues(texts)
     const cells = givenCells(texts, order)
     if (!oneLine && rows.length !== order) {
       throw textError(
         'text-shape',
         { line: lines.at(-1)!.number },
-        `${rows.length} lines of ${name}`,
+        `${counted(rows.length, 'line')} of ${named(0)}`,
         `${order} lines`,
       )
     }
@@ -75,6 +78,15 @@ export const separatedFormat = {
     ).join('\n')
   },
 } as const satisfies TextFormat
+
+/** Where empty cells have a mark, nothing between two separators is a value that is lost. */
+function refuseLostValues(texts: readonly CellText[]): void {
+  const lost = texts.find(({ text }) => text === '')
+  const marked = texts.find(({ text }) => isEmptySymbol(text) || isOtherEmptySymbol(text))
+  if (!lost || !marked) return
+  const found = `no value, and ${quoteFound(marked.text)} for an empty cell on line ${marked.line}`
+  throw textError('text-symbol', lost, found, 'one way to write an empty cell')
+}
 
 function isOneTooMany(count: number, lines: number): boolean {
   return lines === 1 ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count === lines + 1

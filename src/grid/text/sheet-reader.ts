@@ -2,26 +2,20 @@ import { InputError } from '../../errors.js'
 import type { Geometry } from '../geometry.js'
 import { lineWithDots } from './blank-cells.js'
 import type { Role } from './block.js'
+import { counted } from './counted.js'
+import { withoutDoubtful } from './doubt.js'
+import type { SheetEntry } from './entry.js'
 import { agreedGeometry } from './geometry-line.js'
+import { areColumnNames } from './headings.js'
 import { readJsonGrids } from './json-text.js'
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
+import { oddRow } from './mixed.js'
 import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
 import { readSheet, type SheetOptions } from './read-sheet.js'
 import { type Sheet, textError } from './sheet.js'
 import { quoteFound } from './symbols.js'
-
-/** A grid of a file, or why there is none, with what was said about it. */
-export interface SheetEntry {
-  readonly line: number
-  readonly title: string | undefined
-  readonly comments: readonly string[]
-  readonly sheet?: Sheet
-  /** Its geometry, where the caller or a line above it says one. */
-  readonly geometry?: Geometry | undefined
-  readonly error?: InputError
-}
 
 type Reading =
   | { readonly sheet: Sheet; readonly geometry: Geometry | undefined; readonly error?: never }
@@ -33,7 +27,24 @@ export class SheetReader {
 
   /** The grid that these lines are. */
   entry(lines: readonly TextLine[], notes: Notes): SheetEntry {
-    return this.asEntry(lines[0]!.number, notes, this.read(lines, notes))
+    const [first] = lines
+    const { title, comments } = notes
+    const areNames = lines.length === 1 && title !== undefined && areColumnNames(title, first!.text)
+    const own = areNames ? { ...notes, title: undefined, comments: [...comments, title] } : notes
+    return this.asEntry(first!.number, own, this.read(lines, notes))
+  }
+
+  /** The entry of rows that can be read, if they are all written in one way. */
+  private unmixed(entry: SheetEntry, part: Part): SheetEntry {
+    const odd = entry.error ? undefined : oddRow(part)
+    if (!odd) return entry
+    const error = textError(
+      'text-shape',
+      { line: odd.number },
+      'a row with another separator, or another mark for empty cells, than the rows above it',
+      'one separator and one mark in a grid, and a break between grids',
+    )
+    return this.asEntry(entry.line, part.notes, { error })
   }
 
   canRead(part: Part): boolean {
@@ -42,8 +53,17 @@ export class SheetReader {
     )
   }
 
-  /** The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. */
-  *grids({ lines, roles, width, cut, notes }: Part): Generator<SheetEntry> {
+  /**
+   * The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. Where the
+   * number may have come out by luck, grids that cannot be are refused.
+   *
+   * @param inDoubt rows around may be lost or added
+   */
+  grids(part: Part, inDoubt = false): SheetEntry[] {
+    return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, inDoubt)
+  }
+
+  private *cutGrids({ lines, roles, width, cut, notes }: Part): Generator<SheetEntry> {
     let first = true
     let from = 0
     let rows = 0
@@ -72,12 +92,11 @@ export class SheetReader {
       rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
       // two rows on a line may be of two grids, which are broken together
       if (rows === 0 || rows % width !== 0) continue
-      // a grid line right below belongs to the grid above it
-      while (roles[i + 1] === 'drawn') i++
+      // a grid line right below belongs to the grid above it, and so does what is left of its last row
+      while (roles[i + 1] === 'drawn' || roles[i + 1] === 'rest') i++
       const part = take(i + 1)
       if (!part.roles.every(isSound)) yield this.brokenGrid(part)
-      else if (isMixed(part)) yield this.asEntry(part.lines[0]!.number, part.notes, mixed(part))
-      else yield this.entry(prepared(...withoutEnds(part)), part.notes)
+      else yield this.unmixed(this.entry(prepared(...withoutEnds(part)), part.notes), part)
     }
   }
 
@@ -94,7 +113,7 @@ export class SheetReader {
       return this.asEntry(lines[0]!.number, notes, { error })
     }
     const sizes = parts.map((part) => part.rows)
-    const counts = `${sizes.slice(0, -1).join(', ')} and ${sizes.at(-1)} rows`
+    const counts = `${sizes.slice(0, -1).join(', ')} and ${counted(sizes.at(-1)!, 'row')}`
     const error = textError(
       'text-shape',
       { line: parts[1]!.lines[0]!.number },
@@ -125,7 +144,10 @@ export class SheetReader {
     return this.asEntry(lines[0]!.number, notes, { error })
   }
 
-  /** All grids of a piece of JSON; where it is broken, the lines of it that are whole on their own. */
+  /**
+   * All grids of a piece of JSON. Where it is broken, the lines of it that are whole on their own, and what begins anew
+   * further down.
+   */
   *jsonEntries(lines: readonly TextLine[], notes: Notes): Generator<SheetEntry> {
     const line = lines[0]!.number
     try {
@@ -136,7 +158,12 @@ export class SheetReader {
       }
     } catch (error) {
       if (!(error instanceof InputError)) throw error
-      yield* this.jsonByLines(lines, notes, error)
+      const next = lines.findIndex(({ text }, i) => i > 0 && BEGINS_ROWS.test(text))
+      if (next < 0) yield* this.jsonByLines(lines, notes, error)
+      else {
+        yield* this.jsonEntries(lines.slice(0, next), notes)
+        yield* this.jsonEntries(lines.slice(next), NO_NOTES)
+      }
     }
   }
 
@@ -190,7 +217,7 @@ export class SheetReader {
       )
     }
     const cells = profileOf(line).widths[cut]
-    return textError('text-shape', at, `${cells} cells`, `${width} on each of ${width} lines`)
+    return textError('text-shape', at, counted(cells, 'cell'), `${width} on each of ${width} lines`)
   }
 
   private read(lines: readonly TextLine[], notes: Notes): Reading {
@@ -214,6 +241,9 @@ export class SheetReader {
   }
 }
 
+/** A list of rows begins at the left edge: no line within another list does so. */
+const BEGINS_ROWS = /^\[\s*\[/
+
 /** Symbols from which on a line between rows may be a grid; sixteen may be a number of another kind. */
 const SHORTEST_GRID_LINE = 36
 
@@ -229,35 +259,11 @@ function isSound(role: Role): boolean {
   return role === 'row' || role === 'drawn'
 }
 
-/** What stands between the values of a line: each separator with the space after it. */
-function partingsOf({ text }: TextLine): Set<string> {
-  return new Set(text.trim().match(/[,;\t] ?/g))
-}
-
-/**
- * Are some rows parted in a way that no other row is? Nobody changes from `1,2` to `1, 2` within a grid: such rows are of
- * two grids, of which one has a row too few.
- */
-function isMixed({ lines }: Pick<Part, 'lines'>): boolean {
-  const [first, ...others] = lines.map(partingsOf).filter(({ size }) => size > 0)
-  return first !== undefined && others.some((other) => ![...other].some((parting) => first.has(parting)))
-}
-
-function mixed({ lines }: Pick<Part, 'lines'>): Reading {
-  const error = textError(
-    'text-shape',
-    { line: lines[0]!.number },
-    'rows with different separators',
-    'one way to part values in a grid, and a break between grids',
-  )
-  return { error }
-}
-
 function wrongRows(line: number, rows: number, width: number): InputError {
   return textError(
     'text-shape',
     { line },
-    `${rows} lines of ${width} cells`,
+    `${counted(rows, 'line')} of ${width} cells`,
     `${width} lines, and a break between grids`,
   )
 }

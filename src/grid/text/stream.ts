@@ -5,11 +5,11 @@ import type { Board } from '../board.js'
 import type { Geometry } from '../geometry.js'
 import type { Puzzle } from '../puzzle.js'
 import { SheetCutter } from './cutter.js'
+import type { SheetEntry } from './entry.js'
 import { BEGINNING, foreignError, foreignKind } from './foreign.js'
 import { LineSplitter, LONGEST_LINE, type StreamLine } from './read-lines.js'
 import { PARSE_CHECKS, type ParseOptions, type SheetOptions } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
-import type { SheetEntry } from './sheet-reader.js'
 import { within } from './within.js'
 
 /** Text in pieces: strings, or bytes in UTF-8. */

@@ -147,8 +147,12 @@ describe('labels', () => {
     expect(await read(text([...lines, '', ...lines]))).toEqual([A, A])
   })
 
-  it('that may be a row are not guessed about', () => {
-    expect(faultOf(text(['123456789', ...rows(A)]))).toMatch(/10 lines of 9 cells/)
+  it('of columns may be digits alone, unless a row is too many', async () => {
+    const values = rows(A).map((row) => [...row].join(','))
+    expect(parsePuzzle(text(['123456789', ...rows(A)])).givens.join('')).toBe(A)
+    expect(await read(text(['1,2,3,4,5,6,7,8,9', ...values, '', ...values]))).toEqual([A, A])
+    expect(faultOf(text(['123456789', ...rows(A).with(8, rows(A)[7]!)]))).toMatch(/10 lines of 9 cells/)
+    expect(faultOf(text(['123456788', ...rows(A)]))).toMatch(/10 lines of 9 cells/)
   })
 
   it('of eight rows make no nine', () => {

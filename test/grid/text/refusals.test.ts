@@ -113,7 +113,7 @@ describe('bad text gets a code, a place, what was found and what was expected', 
       8,
       /one mark for empty cells/,
     ],
-    ['broken JSON', '{"type":"puzzle"\n"geometry":1}', 'json-shape', 2, 1, /no JSON/],
+    ['broken JSON', '{"type":"puzzle"\n"geometry":1}', 'json-shape', 2, 1, /a comma or \}/],
     ['JSON of another kind', '{"a":1}', 'json-shape', 1, undefined, /puzzle/],
     ['prose', 'hello there', 'text-shape', 1, 1, /no grid is recognised/],
   ])('%s', (_, text, code, line, column, message) => {

@@ -1,0 +1,49 @@
+import type { SheetEntry } from './entry.js'
+import { textError } from './sheet.js'
+
+/** Entries that wait at most until it is clear what the grids of a text are. */
+const MOST_WAITING = 50
+
+/**
+ * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. The grid before it says which, or
+ * else the next one; in a text without any other grid it is one itself.
+ */
+export class LoneSixteens {
+  private lastOrder = 0
+  private waiting: SheetEntry[] = [];
+
+  /** @param isLone the entry is of such a line */
+  *settle(entry: SheetEntry, isLone: boolean): Generator<SheetEntry> {
+    const { sheet } = entry
+    if (!sheet || isLone) {
+      if (isLone && this.lastOrder > 4) yield unclear(entry)
+      else if (this.waiting.length > 0 || (isLone && this.lastOrder === 0)) this.waiting.push(entry)
+      else yield entry
+      if (this.waiting.length > MOST_WAITING) yield* this.release(4)
+      return
+    }
+    yield* this.release(sheet.order)
+    this.lastOrder = sheet.order
+    yield entry
+  }
+
+  *end(): Generator<SheetEntry> {
+    yield* this.release(4)
+  }
+
+  private *release(order: number): Generator<SheetEntry> {
+    const { waiting } = this
+    this.waiting = []
+    for (const entry of waiting) yield entry.sheet && order > 4 ? unclear(entry) : entry
+  }
+}
+
+function unclear({ sheet: _, geometry: __, ...place }: SheetEntry): SheetEntry {
+  const error = textError(
+    'text-shape',
+    { line: place.line },
+    'a line of 16 symbols among larger grids, a 4×4 grid or a number',
+    'a line such as "# geometry: 2x2" above it if it is a grid, or # before it',
+  )
+  return { ...place, error }
+}

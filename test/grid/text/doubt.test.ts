@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest'
+import { boxedGeometry } from '../../../src/grid/geometry.js'
+import { A, B, C, faultOf, read, rows, text, values } from './reading.js'
+
+const isError = expect.stringMatching(/^Line \d+/)
+/** Without the first row. */
+const lost = (lines: readonly string[]) => lines.slice(1)
+const doubled = (lines: readonly string[], at = 4) => lines.toSpliced(at, 0, lines[at]!)
+
+describe('rows whose number comes out by luck', () => {
+  it.each([
+    ['rows', rows],
+    ['values', (line: string) => values(line, ',')],
+    ['spaced rows', (line: string) => values(line, ' ', '.')],
+  ])('a row lost and another doubled: %s', async (_, write) => {
+    const found = await read(text(write(C), lost(write(A)), doubled(write(B)), write(C)))
+    expect(found).toEqual([C, isError, isError, C])
+    expect(found[1]).toMatch(/twice in (row|column|box) \d, among rows of which some are lost or added/)
+  })
+
+  it('a row lost and another split', async () => {
+    for (const separator of [',', ' ', '\t']) {
+      const [first, ...others] = values(B, separator)
+      for (const at of [3, 7, 8, 9, 10, 14]) {
+        const split = [first!.slice(0, at), first!.slice(at), ...others]
+        for (const entry of await read(text(lost(values(A, separator)), split)))
+          expect(entry).toEqual(isError)
+        expect(await read(text(values(A, separator), split, values(C, separator)))).toEqual([A, isError, C])
+        expect(
+          await read(text(values(A, separator), others, split.slice(0, 2), values(C, separator))),
+        ).toEqual([...[A, isError, C]])
+      }
+    }
+  })
+
+  it('a row lost before grids that are shifted, up to one with a row too many', async () => {
+    const shifted = text(lost(rows(A)), rows(B), rows(C), rows(A), doubled(rows(B)))
+    expect(await read(shifted)).toEqual([isError, isError, isError, isError, isError])
+  })
+
+  it('but a puzzle with a wrong digit among sound ones comes out', async () => {
+    const wrong = `${B.slice(0, 1)}2${B.slice(2)}`
+    expect(await read(text(rows(A), rows(wrong), rows(C)))).toEqual([A, wrong, C])
+    expect(await read(text(rows(wrong)))).toEqual([wrong])
+  })
+
+  it('where the mark for empty cells changes within a grid', async () => {
+    const mixed = text(lost(rows(A, '.')), rows(B, '0').slice(0, 1), lost(rows(B, '0')), rows(C, '0')[0]!)
+    for (const entry of await read(mixed)) expect(entry).toEqual(isError)
+    expect(faultOf(text(rows(A, '.').slice(0, 5), rows(A, '0').slice(5)))).toMatch(
+      /^Line 6: found a row with another separator, or another mark/,
+    )
+    expect(await read(text(rows(A, '.'), rows(B, '0'), rows(C, 'x')))).toEqual([A, B, C])
+  })
+
+  it('where bands wait and drawn lines part grids', async () => {
+    const geometry = boxedGeometry(3, 2)
+    const bands = ['64 32 51', '32 51 64', '51 64 32', '', '43 25 16', '25 16 43', '16 43 25']
+    const whole = bands.join('').replaceAll(' ', '')
+    const joined = [`${bands[0]} ${bands[1]}`, ...bands.slice(2)]
+    expect(await read(text(bands, '_________', bands), geometry)).toEqual([whole, whole])
+    expect(await read(text(joined, '_________', bands), geometry)).toEqual([isError, whole])
+  })
+})
+
+describe('grid lines between rows', () => {
+  const small = ['..|3.', '..|1.', '--+--', '.1|..', '3.|.1']
+  const givens = '0030001001003001'
+  it('show where rows are lost in one grid and added in another', async () => {
+    expect(await read(text(small, small, small))).toEqual([givens, givens, givens])
+    const uneven = [small[0]!, ...small.slice(1, 2), ...small.slice(1), ...small.slice(0, 3), small[4]!]
+    for (const entry of await read(text(uneven))) expect(entry).toEqual(isError)
+  })
+
+  it('are not passed over in the only grid of a text either', () => {
+    const [a, b, c] = [rows(A).slice(0, 3), rows(A).slice(3, 5), rows(A).slice(5)]
+    expect(faultOf(text(a, '-----------', b, '-----------', c))).toMatch(/3, 2 and 4 rows with breaks/)
+    expect(faultOf(text(a, '', b, '# half', c))).toBe(`read as ${A}`)
+  })
+
+  it('of one symbol among grids on a line are said where they could be one', async () => {
+    const blank = [A, B].map((line) => line.replaceAll('0', ' '))
+    for (const ruler of ['*'.repeat(16), 'x'.repeat(81)]) {
+      expect(await read(text(blank[0]!, ruler, blank[1]!))).toEqual([
+        ...[A, expect.stringMatching(/^Line 2: found .*, a line of one symbol/), B],
+      ])
+    }
+    expect(await read(text(blank[0]!, '~'.repeat(40), blank[1]!))).toEqual([A, B])
+  })
+})
+
+describe('lines of sixteen symbols', () => {
+  const id = '1020304010203040'
+  const isUnclear = expect.stringMatching(/^Line \d+: found a line of 16 symbols among larger grids/)
+  it('are numbers among larger grids, before or after them', async () => {
+    expect(await read(text(id, '', rows(A), '', id, id, '', B, id))).toEqual([
+      ...[isUnclear, A, isUnclear, isUnclear, B, isUnclear],
+    ])
+    expect(faultOf(text(id, '', rows(A)))).toMatch(/16 symbols/)
+    expect(await read(text(id, '', '12345', '', A))).toEqual([isUnclear, isError, A])
+  })
+
+  it('are grids among grids of order 4, alone, where there are many, and where that is said', async () => {
+    expect(await read(id)).toEqual([id])
+    expect(await read(text(id, '', '12345', '', id))).toEqual([id, isError, id])
+    expect(await read(text(A, '', new Array<string>(5).fill(id)))).toEqual([A, ...new Array(5).fill(id)])
+    expect(await read(text(A, '# geometry: 2x2', id))).toEqual([A, id])
+    expect(await read(text(id, id), boxedGeometry(2, 2))).toEqual([id, id])
+  })
+
+  it('that wait are not held for ever', async () => {
+    const bad = new Array<string>(60).fill('[5]')
+    expect((await read(text(id, '', bad, A)))[0]).toBe(id)
+    expect((await read(text(id, '', bad.slice(20), A)))[0]).toEqual(isUnclear)
+  })
+
+  it('are rows where most of them have large digits, though the first could be a grid', async () => {
+    const symbols = 'G123456789ABCDEF'
+    const large = Array.from({ length: 16 }, (_, r) =>
+      Array.from({ length: 16 }, (_, c) => symbols[(r * 4 + (r >> 2) + c) % 16]!).join(' '),
+    )
+    const first = `1 2 3 4 ${'X '.repeat(12)}`.trim()
+    const grid = [first, ...large.slice(1)]
+    const many = Array.from({ length: 5 }, () => grid).flat()
+    for (const entry of await read(text(many.toSpliced(3, 0, many[3]!)))) expect(entry.length).not.toBe(16)
+  })
+})
+
+describe('one way to write', () => {
+  it('empty cells: no value between separators where they have a mark', () => {
+    const damaged = values(A, ',').with(3, '0,,8,1,0,2,9,0,0')
+    expect(faultOf(text(damaged))).toBe(
+      'Line 4, column 3: found no value, and "0" for an empty cell on line 1; expected one way to write an empty cell.',
+    )
+    expect(faultOf(text(values(A, ';', '')))).toBe(`read as ${A}`)
+    expect(faultOf(text(values(A, '\t', '')))).toBe(`read as ${A}`)
+  })
+
+  it('digits above nine: letters or numbers', () => {
+    const geometry = boxedGeometry(3, 4)
+    const grid = Array.from({ length: 12 }, (_, r) =>
+      Array.from({ length: 12 }, (_, c) => (r === c ? 'ABC1'[r % 4] : '.')).join(' '),
+    )
+    expect(faultOf(text(grid), geometry)).toMatch(/^read as/)
+    expect(faultOf(text(grid.with(5, grid[5]!.replace('B', '11'))), geometry)).toMatch(
+      /^Line 6, column 11: found "11" here and "A" elsewhere; expected letters or numbers/,
+    )
+  })
+})
