@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { countUpToTwo } from '../../src/count/count-up-to-two.js'
-import { STANDARD } from '../../src/grid/geometry.js'
+import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
 import { concludeReading, settleCells } from '../../src/photo/conclude.js'
 import type { Evidence } from '../../src/photo/reading.js'
 import { PRINTED, straightLattice, sureEvidence } from './evidence.js'
@@ -30,6 +30,17 @@ describe('how sure a cell is', () => {
     const { cells, margin } = read(sureEvidence(PRINTED, { [BLANK]: { [FITTING]: 0.2 } }))
     expect(margin).toBeCloseTo(Math.log(4), 9)
     expect(cells[BLANK]!.confidence).toBeCloseTo(sureness(new Array(9).fill(1), margin), 9)
+  })
+
+  it('is what its pixels say where the next best one has the same digit, and little leads', () => {
+    const little = { [BLANK]: { [FITTING]: 0.2 } }
+    const { cells } = read(sureEvidence(PRINTED, little))
+    expect(cells[GIVEN]!.confidence).toBeCloseTo(1 / (1 + 9 * UNSEEN), 9)
+    // r1c3 looks like an 8 first, which column 3 has already; it is the 3
+    const decided = read(sureEvidence(PRINTED.with(2, 8), { ...little, 2: { 3: 0.35 } }))
+    expect(decided.cells[2]).toMatchObject({ digit: 3, decidedBy: 'logic' })
+    expect(decided.margin).toBeCloseTo(Math.log(4), 9)
+    expect(decided.cells[2]!.confidence).toBeCloseTo(1 / (1 + 1 / 4 + 8 * (UNSEEN / 0.35)), 9)
   })
 
   it('is what its pixels say on a page that is not sound', () => {
@@ -135,6 +146,16 @@ it('a page is hard to read when its cells together are likely to hold more than 
   expect(hard.reasons).toContain('hard-to-read')
   // what a person has settled is no longer in doubt
   expect(settleCells(hard, [{ cell: blanks[0]!, digit: 0 }]).reasons).not.toContain('hard-to-read')
+})
+
+it('a geometry has to be of the order of the grid', () => {
+  const four = boxedGeometry(2, 2)
+  expect(() => concludeReading(four, straightLattice(), 0, sureEvidence(PRINTED))).toThrow(
+    'A lattice of order 9 has no 2x2 cells.',
+  )
+  expect(() => settleCells(read(sureEvidence(PRINTED)), [], { geometry: four })).toThrow(
+    'The geometry 2x2 has order 4; the grid read has order 9.',
+  )
 })
 
 describe('settleCells', () => {
