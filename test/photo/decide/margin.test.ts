@@ -108,11 +108,11 @@ describe('a page taken for unsound', () => {
 
 describe('two digits exchanged throughout', () => {
   /** Every 2 may be a 7 at these costs in turn, every 7 a 2; no page with only some of them exchanged is sound. */
-  const twins = (twos: readonly number[], sevens: readonly number[]) => {
-    const met = { 2: 0, 7: 0 }
+  const twins = (twos: readonly number[], sevens: readonly number[], two = 2, seven = 7) => {
+    const met = { two: 0, seven: 0 }
     return PRINTED.map((digit) => {
-      if (digit === 2) return either(2, 7, twos[met[2]++ % twos.length]!)
-      if (digit === 7) return either(7, 2, sevens[met[7]++ % sevens.length]!)
+      if (digit === two) return either(two, seven, twos[met.two++ % twos.length]!)
+      if (digit === seven) return either(seven, two, sevens[met.seven++ % sevens.length]!)
       return settledCell(digit)
     })
   }
@@ -120,6 +120,8 @@ describe('two digits exchanged throughout', () => {
   it('are told apart by the single most telling cell of either', () => {
     expect(decide(STANDARD, twins([2, 5, 3], [4, 1]), count).margin).toBe(5)
     expect(decide(STANDARD, twins([2, 3], [1, 6]), count).margin).toBe(6)
+    // the lowest digit and the highest
+    expect(decide(STANDARD, twins([2, 5, 3], [4, 1], 1, 9), count).margin).toBe(5)
   })
 
   it('are told apart by what the figures of either cost more than what they were read as', () => {
