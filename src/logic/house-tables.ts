@@ -1,5 +1,4 @@
-import type { Geometry } from '../grid/geometry.js'
-import { layoutOf } from '../grid/layout.js'
+import { perLayout } from '../grid/per-layout.js'
 
 /** Flat copies of a geometry's lists, for loops that run once a board. */
 export interface HouseTables {
@@ -11,36 +10,23 @@ export interface HouseTables {
   readonly positionBit: Uint16Array
 }
 
-const tablesOf = new WeakMap<Geometry, HouseTables>()
-let lastGeometry: Geometry | undefined
-let lastTables: HouseTables | undefined
-
 /** The tables of a geometry, made once. */
-export function houseTables(geometry: Geometry): HouseTables {
-  const layout = layoutOf(geometry)
-  if (geometry === lastGeometry) return lastTables!
-  let found = tablesOf.get(geometry)
-  if (!found) {
-    const from = new Uint16Array(geometry.cellCount + 1)
-    const rowBase: number[] = []
-    const positionBit: number[] = []
-    for (let cell = 0; cell < geometry.cellCount; cell++) {
-      from[cell] = rowBase.length
-      for (const house of layout.housesOf[cell]!) {
-        rowBase.push(house * geometry.order)
-        positionBit.push(1 << layout.positionIn(house, cell))
-      }
+export const houseTables = perLayout(({ order, cellCount, houses, housesOf, positionIn }): HouseTables => {
+  const from = new Uint16Array(cellCount + 1)
+  const rowBase: number[] = []
+  const positionBit: number[] = []
+  for (let cell = 0; cell < cellCount; cell++) {
+    from[cell] = rowBase.length
+    for (const house of housesOf[cell]!) {
+      rowBase.push(house * order)
+      positionBit.push(1 << positionIn(house, cell))
     }
-    from[geometry.cellCount] = rowBase.length
-    found = {
-      houseCount: layout.houses.length,
-      from,
-      rowBase: Uint16Array.from(rowBase),
-      positionBit: Uint16Array.from(positionBit),
-    }
-    tablesOf.set(geometry, found)
   }
-  lastGeometry = geometry
-  lastTables = found
-  return found
-}
+  from[cellCount] = rowBase.length
+  return {
+    houseCount: houses.length,
+    from,
+    rowBase: Uint16Array.from(rowBase),
+    positionBit: Uint16Array.from(positionBit),
+  }
+})

@@ -1,5 +1,6 @@
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 
 /** 0 and 1 share a line, 2 and 3 its opposite, 0 and 2 the other way; 0 and 3 are diagonal. */
 export type Corners = readonly [number, number, number, number]
@@ -47,17 +48,10 @@ export function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
   return list
 }
 
-const flatLists = new WeakMap<Geometry, Uint16Array>()
-
 /** The corners of all rectangles one after another, for the loop that runs over all of them on every board. */
-export function flatCorners(geometry: Geometry): Uint16Array {
-  let flat = flatLists.get(geometry)
-  if (!flat) {
-    flat = Uint16Array.from(rectanglesOf(geometry).flatMap(({ corners }) => corners))
-    flatLists.set(geometry, flat)
-  }
-  return flat
-}
+export const flatCorners = perLayout(
+  (_, geometry): Uint16Array => Uint16Array.from(rectanglesOf(geometry).flatMap(({ corners }) => corners)),
+)
 
 /** Does every house of a corner have one neighbour of it, and no other corner? */
 function isExchangeable(geometry: Geometry, corners: Corners): boolean {

@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import { factsOf } from '../facts.js'
 import { zeros } from '../number-lists.js'
 
@@ -12,20 +12,15 @@ export function maskWords(geometry: Geometry): number {
   return (geometry.cellCount + 31) >>> 5
 }
 
-const peerCache = new WeakMap<Geometry, Uint32Array>()
-
 /** cell -> the set of its peers. Computed once for a geometry. */
-export function peerMasks(geometry: Geometry): Uint32Array {
-  const known = peerCache.get(geometry)
-  if (known) return known
+export const peerMasks = perLayout(({ cellCount, peersOf }, geometry): Uint32Array => {
   const words = maskWords(geometry)
-  const masks = new Uint32Array(geometry.cellCount * words)
-  layoutOf(geometry).peersOf.forEach((peers, cell) => {
+  const masks = new Uint32Array(cellCount * words)
+  peersOf.forEach((peers, cell) => {
     for (const peer of peers) masks[cell * words + (peer >>> 5)]! |= 1 << (peer & 31)
   })
-  peerCache.set(geometry, masks)
   return masks
-}
+})
 
 /** digit - 1 -> the set of cells that still have the digit as a candidate. */
 export function digitMasks(board: Board): readonly number[] {

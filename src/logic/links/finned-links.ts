@@ -1,6 +1,6 @@
 import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { factsOf } from '../facts.js'
 import { type LooseSet, looseSets, prepareLoose } from './almost-locked.js'
@@ -322,21 +322,11 @@ function startsOf(pairs: readonly number[], length: number, count: number, start
   for (let i = 0; i < count; i++) starts[i + 1]! += starts[i]!
 }
 
-const seenLists = new WeakMap<Geometry, readonly number[]>()
-
 /** cell × houses + house -> the positions in the house that the cell sees. */
-function seenInHouses(geometry: Geometry): readonly number[] {
-  const layout = layoutOf(geometry)
-  let seen = seenLists.get(geometry)
-  if (!seen) {
-    const { cellCount } = geometry
-    const { houses } = layoutOf(geometry)
-    seen = Array.from({ length: cellCount }, (_, own) =>
-      houses.map(({ cells }) =>
-        cells.reduce((set, cell, i) => (layout.arePeers(cell, own) ? set | (1 << i) : set), 0),
-      ),
-    ).flat()
-    seenLists.set(geometry, seen)
-  }
-  return seen
-}
+const seenInHouses = perLayout(({ cellCount, houses, arePeers }): readonly number[] =>
+  Array.from({ length: cellCount }, (_, own) =>
+    houses.map(({ cells }) =>
+      cells.reduce((set, cell, i) => (arePeers(cell, own) ? set | (1 << i) : set), 0),
+    ),
+  ).flat(),
+)

@@ -1,6 +1,7 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import { cellsAt, factsOf } from '../facts.js'
 import { oncePerPlaces } from '../path-memory.js'
 
@@ -44,12 +45,13 @@ export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => 
   return ties
 })
 
-const partLists = new WeakMap<Geometry, (readonly number[] | undefined)[][]>()
-const partingLists = new WeakMap<Geometry, (readonly DigitSet[] | undefined)[][]>()
+/** house -> lists by position sets, filled as these are asked about. */
+const partLists = perLayout(({ houses }) => houses.map((): (readonly number[] | undefined)[] => []))
+const partingLists = perLayout(({ houses }) => houses.map((): (readonly DigitSet[] | undefined)[] => []))
 
 /** The cells of a house at these positions, always the same list. */
 export function partCells(geometry: Geometry, house: number, positions: DigitSet): readonly number[] {
-  const lists = listsOf(partLists, geometry)[house]!
+  const lists = partLists(geometry)[house]!
   let cells = lists[positions]
   if (!cells) {
     cells = cellsAt(geometry, house, positions)
@@ -58,26 +60,13 @@ export function partCells(geometry: Geometry, house: number, positions: DigitSet
   return cells
 }
 
-/** house -> a list by position sets, filled as these are asked about. */
-function listsOf<List>(
-  known: WeakMap<Geometry, (List | undefined)[][]>,
-  geometry: Geometry,
-): (List | undefined)[][] {
-  let lists = known.get(geometry)
-  if (!lists) {
-    lists = layoutOf(geometry).houses.map(() => [])
-    known.set(geometry, lists)
-  }
-  return lists
-}
-
 function cellAlone(geometry: Geometry, house: number, cell: number): readonly number[] {
   return partCells(geometry, house, 1 << layoutOf(geometry).positionIn(house, cell))
 }
 
 /** The ways to part these positions of a house into two parts, as one of the parts: see `isPart`. */
 export function partings(geometry: Geometry, house: number, places: DigitSet): readonly DigitSet[] {
-  const lists = listsOf(partingLists, geometry)[house]!
+  const lists = partingLists(geometry)[house]!
   let parts = lists[places]
   if (!parts) {
     parts = partingsOf(geometry, house, places)
@@ -90,7 +79,7 @@ function partingsOf(geometry: Geometry, house: number, places: DigitSet): DigitS
   const count = digitCount(places)
   if (count < 2) return []
   if (count === 2) return [places & -places]
-  const crossings = crossingsOf(geometry, house)
+  const crossings = crossingsOf(geometry)[house]!
   const parts: number[] = []
   for (const crossing of crossings) {
     const part = places & crossing
@@ -115,28 +104,20 @@ function addPart(parts: number[], part: DigitSet, places: DigitSet): void {
 /** A single position, or positions within one crossing with another house: what can stand at the end of a link. */
 export function isPart(geometry: Geometry, house: number, places: DigitSet): boolean {
   if ((places & (places - 1)) === 0) return true
-  for (const crossing of crossingsOf(geometry, house)) if ((places & ~crossing) === 0) return true
+  for (const crossing of crossingsOf(geometry)[house]!) if ((places & ~crossing) === 0) return true
   return false
 }
 
-const crossingCache = new WeakMap<Geometry, readonly (readonly DigitSet[])[]>()
-
-/** The sets of positions that a house shares with other houses, two or more. */
-function crossingsOf(geometry: Geometry, house: number): readonly DigitSet[] {
-  const layout = layoutOf(geometry)
-  let all = crossingCache.get(geometry)
-  if (!all) {
-    all = layout.houses.map((own) =>
-      layout.houses.flatMap((other) => {
-        if (other === own) return []
-        let shared = 0
-        own.cells.forEach((cell, i) => {
-          if (layout.positionIn(other.index, cell) >= 0) shared |= 1 << i
-        })
-        return digitCount(shared) > 1 ? [shared] : []
-      }),
-    )
-    crossingCache.set(geometry, all)
-  }
-  return all[house]!
-}
+/** house -> the sets of positions that it shares with other houses, two or more. */
+const crossingsOf = perLayout(({ houses, positionIn }) =>
+  houses.map((own) =>
+    houses.flatMap((other): DigitSet[] => {
+      if (other === own) return []
+      let shared = 0
+      own.cells.forEach((cell, i) => {
+        if (positionIn(other.index, cell) >= 0) shared |= 1 << i
+      })
+      return digitCount(shared) > 1 ? [shared] : []
+    }),
+  ),
+)

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import type { Geometry } from '../../grid/geometry.js'
+import { perLayout } from '../../grid/per-layout.js'
 import { filled } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
@@ -173,17 +173,10 @@ export function oncePerTable<Answer>(work: (nodes: NodeTable) => Answer): (nodes
 /** The node table of a board, shared by its graphs. */
 export const nodesOf = oncePerBoard((board) => new NodeTable(board))
 
-const singles = new WeakMap<Geometry, readonly (readonly number[])[]>()
-
 /** cell -> the list of that cell alone. */
-function singleCells(geometry: Geometry): readonly (readonly number[])[] {
-  let lists = singles.get(geometry)
-  if (!lists) {
-    lists = Array.from({ length: geometry.cellCount }, (_, cell) => [cell])
-    singles.set(geometry, lists)
-  }
-  return lists
-}
+const singleCells = perLayout(({ cellCount }): readonly (readonly number[])[] =>
+  Array.from({ length: cellCount }, (_, cell) => [cell]),
+)
 
 function slotOf(digit: number, cells: readonly number[]): number {
   let hash = digit

@@ -1,8 +1,7 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
-import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { candidatesSeenByAll, factsOf } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
@@ -55,23 +54,15 @@ interface Crossing {
   readonly beside: readonly (readonly number[])[]
 }
 
-const crossingLists = new WeakMap<Geometry, readonly Crossing[]>()
-
-function crossingsOf(geometry: Geometry): readonly Crossing[] {
-  let crossings = crossingLists.get(geometry)
-  if (!crossings) {
-    const { houses } = layoutOf(geometry)
-    crossings = houses.flatMap((first) =>
-      houses.slice(first.index + 1).flatMap((second): Crossing[] => {
-        const shared = first.cells.filter((cell) => second.cells.includes(cell))
-        const beside = [first, second].map(({ cells }) => cells.filter((cell) => !shared.includes(cell)))
-        return shared.length > 1 ? [{ houses: [first.index, second.index], shared, beside }] : []
-      }),
-    )
-    crossingLists.set(geometry, crossings)
-  }
-  return crossings
-}
+const crossingsOf = perLayout(({ houses }): readonly Crossing[] =>
+  houses.flatMap((first) =>
+    houses.slice(first.index + 1).flatMap((second): Crossing[] => {
+      const shared = first.cells.filter((cell) => second.cells.includes(cell))
+      const beside = [first, second].map(({ cells }) => cells.filter((cell) => !shared.includes(cell)))
+      return shared.length > 1 ? [{ houses: [first.index, second.index], shared, beside }] : []
+    }),
+  ),
+)
 
 function* reportCrossing(
   board: Board,
