@@ -183,7 +183,15 @@ export {
 export type { Choice } from './logic/choice.js'
 export { type Claim, claimsOf } from './logic/claim.js'
 export { cutBack, setUp } from './logic/dependencies.js'
-export { type FindStepsOptions, findSteps, findStepsAsync, nextStep, nextStepAsync } from './logic/find.js'
+export {
+  type FindStepsOptions,
+  findSteps,
+  findStepsAsync,
+  nextStep,
+  nextStepAsync,
+  stepsOf,
+  stepsOfAsync,
+} from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
 export type { Mistake } from './logic/mistakes.js'
 export { type PathJson, pathFromJson, pathSchema, pathToJson } from './logic/path-json.js'

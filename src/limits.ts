@@ -163,6 +163,28 @@ export async function inSlices<Answer>(task: Task<Answer>, watch: Watch): Promis
   }
 }
 
+/** Runs the tasks of one call one after another, at once, within one time limit. Between them the signal may fire. */
+export function nowRunner(limits: Limits): <Answer>(begin: (watch: Watch) => Task<Answer>) => Answer {
+  const watch = new Watch(limits)
+  return (begin) => {
+    watch.resume()
+    const end = begin(watch).next()
+    if (!end.done) throw new Error('A task paused in a call that is not asynchronous.')
+    return end.value
+  }
+}
+
+/** The same in slices, as `runInSlices` runs one task. */
+export function slicesRunner(
+  limits: Limits,
+): <Answer>(begin: (watch: Watch) => Task<Answer>) => Promise<Answer> {
+  const watch = slicedWatch(limits)
+  return async (begin) => {
+    watch.resume()
+    return inSlices(begin(watch), watch)
+  }
+}
+
 interface Platform {
   readonly setImmediate?: (go: () => void) => unknown
   readonly MessageChannel?: new () => {

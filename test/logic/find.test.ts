@@ -4,7 +4,7 @@ import { applyTo } from '../../src/grid/board/edit.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
-import { findSteps } from '../../src/logic/find.js'
+import { findSteps, stepsOf, stepsOfAsync } from '../../src/logic/find.js'
 import type { Step } from '../../src/logic/step.js'
 import { allSteps, stuckBoards } from '../support/random-boards.js'
 
@@ -62,6 +62,18 @@ describe('findSteps', () => {
     expect(findSteps(board, { limit: 1 })).toHaveLength(1)
   })
 
+  it('leaves case analysis to those who ask for it, and what is to be avoided', () => {
+    const { board } = boards[0]!
+    const levels = (steps: readonly Step[]) => new Set(steps.map(({ level }) => level))
+    const usual = findSteps(board)
+    expect(usual).toEqual(findSteps(board, { preset: 'chain' }))
+    expect(levels(usual)).not.toContain('branch')
+    expect(levels(findSteps(board, { preset: 'branch' }))).toContain('branch')
+    const [first] = usual
+    const others = findSteps(board, { avoid: [first!.technique] })
+    expect(others).toEqual(usual.filter(({ technique }) => technique !== first!.technique))
+  })
+
   it('tells no longer chain with the conclusion of a shorter one unless asked to', () => {
     const lengths = new Map<string, Set<number>>()
     let longer = 0
@@ -97,5 +109,51 @@ describe('findSteps', () => {
       }
     }
     expect(left).toBeGreaterThan(0)
+  })
+})
+
+describe('stepsOf', () => {
+  const boards = stuckBoards(4, techniquesUpTo('mark'))
+
+  it('hands out what findSteps finds, in its order, at once or in slices', async () => {
+    for (const [i, { board }] of boards.entries()) {
+      const options = i % 2 === 0 ? {} : { limit: 7, allLengths: true }
+      const expected = findSteps(board, options)
+      expect(expected.length).toBeGreaterThan(3)
+      expect([...stepsOf(board, options)]).toEqual(expected)
+      const inSlices: Step[] = []
+      for await (const step of stepsOfAsync(board, options)) inSlices.push(step)
+      expect(inSlices).toEqual(expected)
+    }
+  })
+
+  it('goes on where it was, whatever was asked about other boards between', () => {
+    const [one, other] = boards.map(({ board }) => board)
+    const expected = findSteps(one!)
+    const mixed: Step[] = []
+    for (const step of stepsOf(one!)) {
+      mixed.push(step)
+      if (mixed.length % 9 === 0) findSteps(other!, { preset: 'pattern', limit: 2 })
+    }
+    expect(mixed).toEqual(expected)
+  })
+
+  it('stops at its limits and when nobody asks for more', async () => {
+    const { board } = boards[0]!
+    expect(() => stepsOf(board, { timeLimit: 0 }).next()).toThrow(
+      expect.objectContaining({ code: 'time-limit' }),
+    )
+    const controller = new AbortController()
+    const steps = stepsOf(board, { signal: controller.signal })
+    expect(steps.next().done).toBe(false)
+    controller.abort()
+    expect(() => [...steps]).toThrow(expect.objectContaining({ code: 'aborted' }))
+    const stream = stepsOfAsync(board, { signal: controller.signal })
+    await expect(stream.next()).rejects.toThrow(expect.objectContaining({ code: 'aborted' }))
+    const few = stepsOf(board)
+    few.next()
+    expect(few.return()).toEqual({ done: true, value: undefined })
+    expect(few.next().done).toBe(true)
+    expect(() => stepsOf(board, { limit: -1 })).toThrow(expect.objectContaining({ code: 'argument' }))
   })
 })

@@ -344,7 +344,10 @@ export const CORE: Entries = {
   checkProgress: [puzzle, board, options({ ...LIMITS, history: emptyList })],
   claimsOf: [arg({ placements: [], removals: [] })],
   cutBack: [arg(path.steps, emptyList), optional([0], isList)],
-  findSteps: [arg(stuck), options({ ...CHOICE, ...LIMITS, limit: whole(0), allLengths: flag })],
+  findSteps: [
+    arg(stuck),
+    options({ ...CHOICE, ...LIMITS, avoid: emptyList, limit: whole(0), allLengths: flag }),
+  ],
   formatStep: [foundStep],
   nextStep: [board, options({ ...CHOICE, ...LIMITS })],
   parseStep: [arg(JSON.parse(formatStep(step)))],
@@ -354,6 +357,10 @@ export const CORE: Entries = {
   safeParseStep: [arg(JSON.parse(formatStep(step)), () => true)],
   setUp: [arg(path.steps), arg(3, whole(0, path.steps.length - 1))],
   solve: [source, options({ ...CHOICE, ...LIMITS })],
+  stepsOf: [
+    arg(stuck),
+    options({ ...CHOICE, ...LIMITS, avoid: emptyList, limit: whole(0), allLengths: flag }),
+  ],
   verifyStep: [board, arg(step, () => true), options({ ...LIMITS, budget: whole(0) })],
 }
 
