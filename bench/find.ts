@@ -10,6 +10,7 @@
  * and this worst time compare with those of DIR. `--no-oracle` leaves out the slow trying of every way.
  */
 import { parseArgs } from 'node:util'
+import { openCount } from '../src/grid/board/ask.js'
 import type { Board } from '../src/grid/board.js'
 import { makePuzzle } from '../src/grid/puzzle.js'
 import type { FoundStep } from '../src/index.js'
