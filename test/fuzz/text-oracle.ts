@@ -4,7 +4,8 @@
  * The answer does not ask the library how it reads: the grids that came out are written anew, in every style that the fuzzer
  * writes in, and compared with the damaged text character by character. Only what means the same is passed over: how many
  * blanks stand between cells (unless blanks are cells), at the end of a line, or around separators and grid lines; how long
- * drawn lines are; remarks after ` #`; letters in either case; and which of `. 0 _ *` stands for an empty cell. A grid is
+ * drawn lines are, and whether a frame has its top and bottom; remarks after ` #`; letters in either case; and which of
+ * `. 0 _ *` stands for an empty cell. A grid is
  * another writing if it is written so where it is said to stand, its bands apart at most, and if one of these holds:
  *
  * - its lines are all that is left of one grid, and none of them is of another grid (a digit changed, two rows exchanged);
@@ -162,6 +163,12 @@ const ONE_WORD: ReadonlySet<string> = new Set([
   'line and solution',
 ])
 
+/** A frame may be open at its top and at its bottom. */
+function openFrames(lines: readonly string[]): (readonly string[])[] {
+  const isFramed = lines[0]!.startsWith('+')
+  return isFramed ? [lines, lines.slice(1), lines.slice(0, -1), lines.slice(1, -1)] : [lines]
+}
+
 interface Writing {
   readonly lines: readonly string[]
   readonly order: number
@@ -179,8 +186,9 @@ function writingsOf(cells: readonly number[]): Writing[] {
     for (const [name, { styles, write }] of Object.entries(LAYOUTS)) {
       if (JSON_LAYOUTS.test(name) || ONE_WORD.has(name)) continue
       for (const style of styles(shape, () => 0)) {
-        const lines = write(cells, shape, style)
-        writings.set(lines.join('\n'), { lines, order, areBlanksCells: style.mark === ' ' })
+        const framed = write(cells, shape, style)
+        for (const lines of openFrames(framed))
+          writings.set(lines.join('\n'), { lines, order, areBlanksCells: style.mark === ' ' })
       }
     }
   }
@@ -202,7 +210,9 @@ function isSame(text: string, written: string, areBlanksCells: boolean): boolean
 function bareLine(text: string, areBlanksCells: boolean): string {
   const line = text.toLowerCase().replace(/ +$/, '')
   if (areBlanksCells) return line
-  return line.replace(/ *([,;\t|]) */g, '$1').replace(/ +/g, ' ')
+  // between grid lines every cell is one symbol
+  if (line.includes('|')) return line.replace(/ +/g, '')
+  return line.replace(/ *([,;\t]) */g, '$1').replace(/ +/g, ' ')
 }
 
 function isUsualMark(symbol: string): boolean {

@@ -39,7 +39,9 @@ export const lineFormat = {
     }
     const line = lines[0]!
     const tokens = tokensOf(line)
-    const whole = tokens.filter((token) => isWholeGrid(token.text, geometry))
+    const whole = tokens.filter(
+      ({ text }) => isWholeGrid(text, geometry) && (tokens.length === 1 || !DRAWN.test(text)),
+    )
     const cells = puzzleAmong(whole)
     const isWhole = (token: Token) => token.text.length === cells?.text.length && whole.includes(token)
     const others = tokens.filter((token) => !isWhole(token))
@@ -87,6 +89,9 @@ export function charactersOnLine(line: TextLine): number {
 }
 
 const CELLS = /^[0-9A-Ga-gxXoO._*?-]+$/
+
+/** One symbol over and over that lines are drawn with: with other words on the line it is no empty grid. */
+const DRAWN = /^([-_*xo?])\1+$/i
 
 function isWholeGrid(text: string, geometry: Geometry | undefined): boolean {
   const order = orderOfCount(text.length)

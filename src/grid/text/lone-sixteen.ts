@@ -6,20 +6,22 @@ const MOST_WAITING = 50
 
 /**
  * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. The grid before it says which, or
- * else the next one; in a text without any other grid it is one itself.
+ * else the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays unclear.
  */
 export class LoneSixteens {
   private lastOrder = 0
+  private hasErrors = false
   private waiting: SheetEntry[] = [];
 
   /** @param isLone the entry is of such a line */
   *settle(entry: SheetEntry, isLone: boolean): Generator<SheetEntry> {
     const { sheet } = entry
+    this.hasErrors ||= entry.error !== undefined
     if (!sheet || isLone) {
       if (isLone && this.lastOrder > 4) yield unclear(entry)
       else if (this.waiting.length > 0 || (isLone && this.lastOrder === 0)) this.waiting.push(entry)
       else yield entry
-      if (this.waiting.length > MOST_WAITING) yield* this.release(4)
+      if (this.waiting.length > MOST_WAITING) yield* this.end()
       return
     }
     yield* this.release(sheet.order)
@@ -28,7 +30,7 @@ export class LoneSixteens {
   }
 
   *end(): Generator<SheetEntry> {
-    yield* this.release(4)
+    yield* this.release(this.hasErrors ? Infinity : 4)
   }
 
   private *release(order: number): Generator<SheetEntry> {
