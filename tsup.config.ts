@@ -4,6 +4,7 @@ import { defineConfig } from 'tsup'
 export default defineConfig({
   entry: {
     index: 'src/index.ts',
+    german: 'src/german.ts',
     photo: 'src/photo.ts',
     batch: 'src/batch.ts',
     // What the threads of a batch run; src/batch/pool.ts finds it by this name.
@@ -21,7 +22,7 @@ export default defineConfig({
     'parts-route': 'src/route/find-route.ts',
     'parts-wishes': 'src/route/wishes.ts',
     'parts-explain': 'src/explain/explain-step.ts',
-    'parts-titles': 'src/explain/words/technique-title.ts',
+    'parts-titles': 'src/explain/words/english/technique-title.ts',
     'parts-hint': 'src/explain/hint.ts',
     'parts-picture': 'src/explain/render-svg.ts',
     'parts-walkthrough': 'src/explain/walkthrough.ts',

@@ -28,7 +28,8 @@ export { type RedundantGivens, redundantGivens, redundantGivensAsync } from './c
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
 export type { Forced } from './explain/argument/consequence.js'
-export type { Fact, Reason } from './explain/argument/facts.js'
+export type { Fact } from './explain/argument/facts.js'
+export type { Reason } from './explain/argument/reason.js'
 // explain
 export { cellGroups, parseCells } from './explain/cell-names.js'
 export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'
@@ -54,8 +55,8 @@ export {
   walkthrough,
   walkthroughAsync,
 } from './explain/walkthrough.js'
-export { ENGLISH } from './explain/words/english.js'
-export { techniqueTitle } from './explain/words/technique-title.js'
+export { ENGLISH } from './explain/words/english/index.js'
+export { techniqueTitle } from './explain/words/english/technique-title.js'
 export type { HintWording, WalkthroughWording, Wording } from './explain/words/wording.js'
 // grade
 export {

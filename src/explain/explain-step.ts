@@ -3,10 +3,11 @@ import { checkFoundStep, checkPattern } from '../logic/check-step.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import { argue } from './argument/argue.js'
-import type { Fact, Reason } from './argument/facts.js'
+import type { Fact } from './argument/facts.js'
+import type { Reason } from './argument/reason.js'
 import { reasonsFor } from './argument/reasons.js'
 import { conclusionNotation, linkNotation } from './notation.js'
-import { VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 export type ExplainOptions = VoiceOptions
 
@@ -48,21 +49,24 @@ export function explainStep(step: FoundStep, options: ExplainOptions = {}): Expl
 }
 
 /** The same for a step that was found here. */
-export function explain(step: FoundStep, { wording, digits }: Voice): Explanation {
+export function explain(step: FoundStep, voice: Voice): Explanation {
+  const { wording, digits } = voice
   const { geometry } = step.before
-  const facts = argue(step)
+  const names = namesOf(voice, geometry)
+  const reasons = reasonsFor(step)
+  const facts = argue(step, reasons)
   const pattern = step.pattern
   const links = 'links' in pattern && pattern.links.length > 0 ? pattern.links : undefined
   return {
     title: wording.technique(step.technique),
     level: step.level,
-    sentences: facts.map((fact) => wording.fact(fact, geometry, digits)),
-    reasons: reasonsFor(step).map(({ effect, cell, digit, reason }) => ({
+    sentences: facts.map((fact) => wording.fact(fact, names)),
+    reasons: reasons.map(({ effect, cell, digit, reason }) => ({
       effect,
       cell,
       digit,
       reason,
-      sentence: wording.reason(effect, { cell, digit }, reason, geometry, digits),
+      sentence: wording.reason(effect, { cell, digit }, reason, names),
     })),
     links: links && linkNotation(geometry, links, pattern.shape === 'chain' && pattern.loop, digits),
     conclusion: conclusionNotation(geometry, step.placements, step.removals, digits),

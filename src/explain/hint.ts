@@ -15,7 +15,7 @@ import { type Explanation, explain } from './explain-step.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { type MistakeHint, mistakeHint } from './mistake-hint.js'
 import { planPicture } from './picture/plan.js'
-import { VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
 
 export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
@@ -138,16 +138,16 @@ export function hintAt<Depth extends HintDepth>(
 }
 
 function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
-  const { geometry } = step.before
+  const names = namesOf(voice, step.before.geometry)
   const told = HINT_DEPTHS.indexOf(depth)
   const houses = whereToLook(step)
   const { cells, digits } = whatToSee(step)
   const explanation = explain(step, voice)
   const words = voice.wording.hint
   const says = [
-    [words.look(geometry, houses)],
+    [words.look(names, houses)],
     [words.method(step.technique, step.level)],
-    [words.cells(geometry, cells, digits, voice.digits)],
+    [words.cells(names, cells, digits)],
     explanation.sentences,
   ]
   const look = { kind: 'step', says: says.slice(0, told + 1).flat(), houses } as const

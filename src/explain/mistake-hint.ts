@@ -4,7 +4,7 @@ import { layoutOf } from '../grid/layout.js'
 import type { JudgedProgress } from '../logic/check-progress.js'
 import type { Mistake } from '../logic/mistakes.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
-import type { Voice } from './voice.js'
+import { namesOf, type Voice } from './voice.js'
 
 interface ShortMistakeHint {
   readonly kind: 'mistake'
@@ -37,11 +37,11 @@ export function mistakeHint(
   { geometry }: Board,
   { mistakes, wrongDigits, wrongRemovals }: JudgedProgress,
   depth: HintDepth,
-  { wording, digits }: Voice,
+  voice: Voice,
 ): MistakeHint {
   const mistake = mistakes[0]!
   const house = houseOf(geometry, mistake)
-  const words = wording.hint.mistake(geometry, mistake, house, digits)
+  const words = voice.wording.hint.mistake(namesOf(voice, geometry), mistake, house)
   const upToCells = {
     kind: 'mistake' as const,
     says: HINT_DEPTHS.slice(0, HINT_DEPTHS.indexOf(depth) + 1).map((reached) => words[reached]),

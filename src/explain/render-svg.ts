@@ -23,7 +23,7 @@ import { drawCell, drawMark } from './picture/marks.js'
 import { drawDiagonals, drawHouse, drawRules } from './picture/outlines.js'
 import { type PicturePlan, planPicture } from './picture/plan.js'
 import { element, escapeText } from './picture/xml.js'
-import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
 
 export interface SvgOptions extends VoiceOptions {
   /** The step to show on the board. */
@@ -91,12 +91,12 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   const technique = step && wording.technique(step.technique)
   const title = options.title ?? wording.picture.title(technique)
   const counts = wording.picture.description(
-    board.geometry,
+    board.geometry.order,
     board.geometry.cellCount - open - found,
     found,
     open,
   )
-  const description = `${counts} ${wording.rule(board.geometry, voice.digits)}`
+  const description = `${counts} ${wording.rule(namesOf(voice, board.geometry))}`
   return element(
     'svg',
     {

@@ -1,6 +1,8 @@
 import { argumentError, type OptionChecks } from '../check-arguments.js'
 import { checkStyle, type DigitStyle } from '../grid/digit-names.js'
-import { ENGLISH } from './words/english.js'
+import type { Geometry } from '../grid/geometry.js'
+import { type CellNaming, checkCellNaming, type Names } from './names.js'
+import { ENGLISH } from './words/english/index.js'
 import type { Wording } from './words/wording.js'
 
 /** How something is said; every function of `explain/` that says anything takes these. */
@@ -9,21 +11,33 @@ export interface VoiceOptions {
   readonly wording?: Wording
   /** How digits above nine are shown: `letters` (A is 10), as when left out, or `numbers`. */
   readonly digits?: DigitStyle
+  /** How cells are named: `short` (`r4c2`), as when left out, `spoken` (`row 4, column 2`), or a function that names a cell. */
+  readonly cells?: CellNaming
 }
 
-export const VOICE_CHECKS: OptionChecks<VoiceOptions> = { wording: checkWording, digits: checkStyle }
+export const VOICE_CHECKS: OptionChecks<VoiceOptions> = {
+  wording: checkWording,
+  digits: checkStyle,
+  cells: checkCellNaming,
+}
 
 export interface Voice {
   readonly wording: Wording
   readonly digits: DigitStyle
+  readonly cells: CellNaming
 }
 
-export function voiceOf({ wording = ENGLISH, digits = 'letters' }: VoiceOptions): Voice {
-  return { wording, digits }
+export function voiceOf({ wording = ENGLISH, digits = 'letters', cells = 'short' }: VoiceOptions): Voice {
+  return { wording, digits, cells }
+}
+
+/** What this voice calls the parts of a grid. */
+export function namesOf({ digits, cells }: Voice, geometry: Geometry): Names {
+  return { geometry, digits, cells }
 }
 
 /** A wording has all that the English one has. */
-function checkWording(value: unknown, name: string): void {
+export function checkWording(value: unknown, name: string): void {
   if (value !== ENGLISH) checkLike(ENGLISH, value, name)
 }
 

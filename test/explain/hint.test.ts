@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { HINT_DEPTHS, type HintDepth, type HintOptions, hint, type StepHint } from '../../src/explain/hint.js'
-import { ENGLISH } from '../../src/explain/words/english.js'
+import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { applyTo } from '../../src/grid/board/edit.js'
 import { newBoard } from '../../src/grid/board/make.js'
 import type { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
+import type { Geometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { solve } from '../../src/logic/solve.js'
@@ -110,10 +111,13 @@ describe('before a hint', () => {
 
 describe('hints on houses that a number alone does not find', () => {
   it('say where a diagonal or a region is', () => {
+    const names = (geometry: Geometry) => ({ geometry, digits: 'letters', cells: 'short' }) as const
     const diagonal = diagonalGeometry(3, 3)
-    expect(ENGLISH.hint.look(diagonal, [27])).toBe('Look at diagonal 1. Diagonal 1 runs from r1c1 to r9c9.')
-    expect(ENGLISH.hint.look(diagonal, [0, 18])).toBe('Look at row 1 and box 1.')
-    expect(ENGLISH.hint.look(slantedGeometry(4), [9])).toBe(
+    expect(ENGLISH.hint.look(names(diagonal), [27])).toBe(
+      'Look at diagonal 1. Diagonal 1 runs from r1c1 to r9c9.',
+    )
+    expect(ENGLISH.hint.look(names(diagonal), [0, 18])).toBe('Look at row 1 and box 1.')
+    expect(ENGLISH.hint.look(names(slantedGeometry(4)), [9])).toBe(
       'Look at region 2. Region 2 is the one with r1c2.',
     )
   })

@@ -1,21 +1,25 @@
 import fc from 'fast-check'
 import { SaxesParser } from 'saxes'
 import { describe, expect, it } from 'vitest'
+import type { Names } from '../../src/explain/names.js'
 import { ROLES } from '../../src/explain/picture/roles.js'
 import { renderSvg } from '../../src/explain/render-svg.js'
-import { ENGLISH } from '../../src/explain/words/english.js'
-import { setName } from '../../src/explain/words/english-roles.js'
-import { englishTerms } from '../../src/explain/words/english-terms.js'
+import { ENGLISH } from '../../src/explain/words/english/index.js'
+import { englishTerms } from '../../src/explain/words/english/terms.js'
+import { GERMAN } from '../../src/explain/words/german/index.js'
+import { germanTerms } from '../../src/explain/words/german/terms.js'
+import { setName } from '../../src/explain/words/set-names.js'
 import { boardFromMarks } from '../../src/grid/board/make.js'
 import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
 import { digitsOf } from '../../src/grid/digits.js'
-import { STANDARD, withFurtherPeers } from '../../src/grid/geometry.js'
+import { type Geometry, STANDARD, withFurtherPeers } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { seededRandom } from '../../src/grid/random.js'
 import { ALL_GEOMETRIES, ALL_ORDERS, slantedGeometry } from '../support/any-geometry.js'
 import { inOrder, readCandidates, readCells, readDigit, readDigits } from '../support/read-names.js'
 
+const namesOf = (geometry: Geometry): Names => ({ geometry, digits: 'letters', cells: 'short' })
 const ascending = (numbers: readonly number[]) => [...numbers].sort((a, b) => a - b)
 
 /** What people are shown can be read in one way only, in words and in pictures, whatever the order of the grid. */
@@ -23,7 +27,9 @@ describe.each(ALL_ORDERS.flatMap((order) => DIGIT_STYLES.map((style) => [order, 
   'words of order %i with %s',
   (order, style) => {
     const geometry = slantedGeometry(order)
-    const terms = englishTerms(geometry, style)
+    const names = { geometry, digits: style, cells: 'short' } as const
+    const terms = englishTerms(names)
+    const german = germanTerms(names)
     const cell = fc.integer({ min: 0, max: geometry.cellCount - 1 })
     const digit = fc.integer({ min: 1, max: order })
     const cells = fc.uniqueArray(cell, { minLength: 1, maxLength: 8 })
@@ -45,8 +51,14 @@ describe.each(ALL_ORDERS.flatMap((order) => DIGIT_STYLES.map((style) => [order, 
             expect(readCells(geometry, terms.cells(cells, word))).toEqual(ascending(cells))
             expect(readDigits(geometry, terms.digits(digits, word))).toEqual(digits)
             expect(readCandidates(geometry, terms.candidates(list, word))).toEqual(inOrder(list))
-            const removals = terms.removals(list).replace('can be removed ', '').replaceAll(' from ', ' in ')
+            const removals = terms.theCandidates(list).replaceAll('the ', '')
             expect(readCandidates(geometry, removals)).toEqual(inOrder(list))
+            const oder = word === 'and' ? 'und' : 'oder'
+            expect(readCells(geometry, german.cells(cells, oder))).toEqual(ascending(cells))
+            expect(readDigits(geometry, german.digits(digits, oder))).toEqual(digits)
+            expect(readCandidates(geometry, german.candidates(list, oder))).toEqual(inOrder(list))
+            const gone = german.theCandidates(list).replaceAll('die ', '')
+            expect(readCandidates(geometry, gone)).toEqual(inOrder(list))
           },
         ),
         { seed: 45 },
@@ -55,12 +67,13 @@ describe.each(ALL_ORDERS.flatMap((order) => DIGIT_STYLES.map((style) => [order, 
 
     it('name no set as a digit', () => {
       const digits = Array.from({ length: order }, (_, i) => digitName(i + 1, style))
-      const sets = Array.from({ length: 60 }, (_, i) => setName(i, geometry, style))
+      const sets = Array.from({ length: 60 }, (_, i) => setName(i, names))
       expect(new Set([...digits, ...sets]).size).toBe(order + 60)
     })
 
     it('name every role in the legend by a name of its own', () => {
-      expect(new Set(ROLES.map((role) => ENGLISH.role(role, geometry, style))).size).toBe(ROLES.length)
+      for (const { role: nameOf } of [ENGLISH, GERMAN])
+        expect(new Set(ROLES.map((role) => nameOf(role, names))).size).toBe(ROLES.length)
     })
   },
 )
@@ -68,7 +81,7 @@ describe.each(ALL_ORDERS.flatMap((order) => DIGIT_STYLES.map((style) => [order, 
 describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as const))('%s', (_, geometry) => {
   const layout = layoutOf(geometry)
   it('has a name of its own for each house, alone and with others', () => {
-    const terms = englishTerms(geometry)
+    const terms = englishTerms(namesOf(geometry))
     const names = layout.houses.map(({ index }) => terms.house(index))
     expect(new Set(names).size).toBe(layout.houses.length)
     expect(names).toEqual(layout.houses.map(({ name }) => name))
@@ -79,7 +92,7 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
   })
 
   it('says its rule: a sentence for every kind of house', () => {
-    const rule = ENGLISH.rule(geometry, 'numbers')
+    const rule = ENGLISH.rule({ geometry, digits: 'numbers', cells: 'short' })
     expect(rule).toMatch(/^Each row, column and .*\.$/)
     expect(rule).toContain(`1 to ${geometry.order} once each`)
     for (const kind of ['box', 'region', 'diagonal'] as const) {
@@ -109,10 +122,10 @@ describe.each(ALL_GEOMETRIES.map((geometry) => [geometry.name, geometry] as cons
 
 describe('the rule of a geometry with peers outside its houses', () => {
   it('says that there are some', () => {
-    expect(ENGLISH.rule(withFurtherPeers(STANDARD, 'further peers', [[0, 80]]))).toContain(
+    expect(ENGLISH.rule(namesOf(withFurtherPeers(STANDARD, 'further peers', [[0, 80]])))).toContain(
       'further cells must not hold the same digit',
     )
-    expect(ENGLISH.rule(STANDARD)).not.toContain('further')
+    expect(ENGLISH.rule(namesOf(STANDARD))).not.toContain('further')
   })
 })
 

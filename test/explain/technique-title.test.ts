@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest'
-import { techniqueTitle, titleOf } from '../../src/explain/words/technique-title.js'
+import { techniqueTitle, titleOf } from '../../src/explain/words/english/technique-title.js'
+import { GERMAN } from '../../src/explain/words/german/index.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 
 it.each([
@@ -23,6 +24,12 @@ it('gives every technique of the catalogue a title of its own', () => {
   const titles = TECHNIQUE_NAMES.map(techniqueTitle)
   expect(new Set(titles).size).toBe(titles.length)
   for (const title of titles) expect(title).toMatch(/^[A-Z][A-Za-z0-9+ -]+$/)
+})
+
+it('gives every technique a German title of its own', () => {
+  const titles = TECHNIQUE_NAMES.map(GERMAN.technique)
+  expect(new Set(titles).size).toBe(titles.length)
+  for (const title of titles) expect(title).toMatch(/^[A-ZÄÖÜ][\p{L}\d+ ()-]+$/u)
 })
 
 it('knows techniques by their own names only', () => {

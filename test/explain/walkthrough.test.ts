@@ -117,7 +117,7 @@ describe('walkthrough of what is not simply solved', () => {
     const clash = makePuzzle([5, 0, 0, 5, ...new Array(77).fill(0)])
     const broken = walkthrough(clash)
     expect(broken).toContain('No: it has no solution.')
-    expect(broken).toContain('The givens in r1c14 already contradict each other.')
+    expect(broken).toContain('The givens in r1c1 and r1c4 already contradict each other.')
   })
 
   it('takes a reading and names what was settled and what is doubtful', () => {

@@ -1,7 +1,7 @@
 import { InputError } from '../../src/errors.js'
 import { cellGroups, cellsNotation, parseCells } from '../../src/explain/cell-names.js'
 import { conclusionNotation, linkNotation } from '../../src/explain/notation.js'
-import { englishTerms } from '../../src/explain/words/english-terms.js'
+import { englishTerms } from '../../src/explain/words/english/terms.js'
 import type { Candidate } from '../../src/grid/board.js'
 import { DIGIT_STYLES } from '../../src/grid/digit-names.js'
 import { type Geometry, regionGeometry } from '../../src/grid/geometry.js'
@@ -54,7 +54,7 @@ function checkCells(random: Random, geometry: Geometry): void {
   const groups = cellGroups(geometry, shuffled(cells, random))
   const read = groups.flatMap((group) => parseCells(geometry, group))
   assertSame(geometry, ascending(read), cells, 'groups of cells')
-  const terms = englishTerms(geometry, pick(random, DIGIT_STYLES))
+  const terms = englishTerms({ geometry, digits: pick(random, DIGIT_STYLES), cells: 'short' })
   assertSame(geometry, readCells(geometry, terms.cells(cells)), cells, 'cells in words')
   const digits = shuffled(digitsOf(geometry), random).slice(0, 1 + below(random, geometry.order))
   assertSame(geometry, readDigits(geometry, terms.digits(digits)), digits, 'digits in words')
@@ -67,7 +67,7 @@ function checkCandidates(random: Random, geometry: Geometry): void {
   const written = conclusionNotation(geometry, placements, removals, style)
   const expected = { placements: inOrder(placements), removals: inOrder(removals) }
   assertSame(geometry, readConclusion(geometry, written), expected, written)
-  const words = englishTerms(geometry, style).candidates(removals)
+  const words = englishTerms({ geometry, digits: style, cells: 'short' }).candidates(removals)
   assertSame(geometry, readCandidates(geometry, words), expected.removals, words)
 }
 

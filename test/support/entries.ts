@@ -132,7 +132,7 @@ const CHOICE = {
   maxLinks: whole(1),
 }
 const KNOWN = { known: emptyList, oneSolution: flag, maxLinks: whole(1) }
-const VOICE = { wording: never, digits: never }
+const VOICE = { wording: never, digits: never, cells: never }
 const PARSE = { geometry: geometry.allows, format: never }
 
 export type Entries = Readonly<Record<string, readonly Argument[]>>

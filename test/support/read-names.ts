@@ -27,7 +27,7 @@ export function readCells(geometry: Geometry, text: string): number[] {
 }
 
 function readList(text: string): string[] {
-  return text.split(/, | and | or /)
+  return text.split(/(?:, |; | )(?:and |or |und |oder )|, |; /)
 }
 
 /** `3 and 5 in r4c5, 7 in r1c12 and r2c2 and 12 in r9c9`. */

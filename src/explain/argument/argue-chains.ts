@@ -1,9 +1,10 @@
-import type { Candidate } from '../../grid/board.js'
-import type { Geometry } from '../../grid/geometry.js'
-import { exclude } from '../../logic/exclude.js'
-import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import { digitsOf } from '../../grid/digits.js'
+import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { sameNode } from '../notation.js'
-import type { ColourOf, Fact } from './facts.js'
+import type { Fact, Made, Maker } from './facts.js'
+import { ascending, houseOf } from './sight.js'
+
+type Chain = Extract<Pattern, { shape: 'chain' }>
 
 /** Do the links join end to end, strong and weak in turn? */
 export function alternates(links: readonly ChainLink[]): boolean {
@@ -29,135 +30,107 @@ export function isFinned(links: readonly ChainLink[]): boolean {
 }
 
 /**
- * A chain is explained by walking it once: suppose the first end is false (true when the chain begins with a weak link) and
- * name what each link does to the next node.
+ * Short chains of known forms are told as people know them; others by walking them once: the first end is supposed false
+ * (true when the chain begins with a weak link), and each pair of links makes the next candidate true.
  */
-export function argueChain(
-  step: FoundStep,
-  pattern: Extract<Pattern, { shape: 'chain' }>,
-): Fact[] | undefined {
-  const { links, loop } = pattern
+export function argueChain(step: FoundStep, { links, loop }: Chain): Fact[] {
   const ends = chainEnds(links)
-  if (!ends || !alternates(links)) return undefined
-  const startsTrue = links[0]!.kind === 'weak'
-  const endsTrue = links[links.length - 1]!.kind === 'strong'
+  if (!ends || !alternates(links)) return []
+  const known =
+    loop || isFinned(links) ? undefined : (turns(step, links) ?? bridge(step, links) ?? joined(links))
+  if (known) return known
   const given = isFinned(links) ? step.removals : []
-  if (given.length > 0 && (loop || startsTrue || !endsTrue)) return undefined
-  const moves = links.map(({ to, kind, by, fins = [] }) => ({
-    node: to,
-    becomes: kind === 'strong',
-    by,
-    fins,
-  }))
-  const facts: Fact[] = [{ kind: 'chain-walk', given, start: ends.first, startsTrue, moves }]
-  if (given.length > 0) facts.push({ kind: 'end-excluded', node: ends.last, given })
-  else if (loop) facts.push({ kind: 'loop' })
-  else if (sameNode(ends.first, ends.last)) {
-    if (startsTrue !== endsTrue)
-      facts.push({ kind: 'self-contradiction', node: ends.first, supposed: startsTrue })
-  } else if (!startsTrue && endsTrue) facts.push({ kind: 'one-of', nodes: [ends.first, ends.last] })
-  return facts
-}
-
-/** Two candidates of one colour that exclude each other: that colour cannot be the true one. */
-export function colourClash(
-  geometry: Geometry,
-  colour: readonly Candidate[],
-): readonly [Candidate, Candidate] | undefined {
-  for (const [i, a] of colour.entries())
-    for (const b of colour.slice(i + 1)) if (exclude(geometry, a, b)) return [a, b]
-  return undefined
-}
-
-export function argueColouring(step: FoundStep, pattern: Extract<Pattern, { shape: 'colouring' }>): Fact[] {
-  const { geometry } = step.before
-  const { clusters } = pattern
-  const facts: Fact[] = clusters.map(({ one, other }, index): Fact => {
-    const digits = new Set([...one, ...other].map((candidate) => candidate.digit))
-    return { kind: 'cluster', digit: digits.size === 1 ? [...digits][0] : undefined, index, one, other }
-  })
-  clusters.forEach((cluster, index) => {
-    for (const colour of ['one', 'other'] as const) {
-      const pair = colourClash(geometry, cluster[colour])
-      const by = outseenBy(geometry, clusters, index, colour)
-      if (pair) facts.push({ kind: 'colour-clash', index, colour, pair })
-      else if (by !== undefined) facts.push({ kind: 'colour-outseen', index, colour, by })
-    }
-  })
-  if (facts.length === clusters.length) {
-    for (const { near, far, pair } of bridges(geometry, clusters))
-      facts.push({ kind: 'colour-bridge', near, far, pair })
-  }
-  return facts
-}
-
-type Clusters = Extract<Pattern, { shape: 'colouring' }>['clusters']
-const COLOURS = ['one', 'other'] as const
-
-/** The cluster both of whose colours a colour excludes, if there is one. */
-export function outseenBy(
-  geometry: Geometry,
-  clusters: Clusters,
-  index: number,
-  colour: 'one' | 'other',
-): number | undefined {
-  const own = clusters[index]![colour]
-  const touches = (side: readonly Candidate[]) => side.some((b) => own.some((a) => exclude(geometry, a, b)))
-  const by = clusters.findIndex(
-    (cluster, other) => other !== index && touches(cluster.one) && touches(cluster.other),
-  )
-  return by < 0 ? undefined : by
-}
-
-/** Colours of two clusters of which not both are true, each with a pair of candidates that shows it. */
-export function bridges(
-  geometry: Geometry,
-  clusters: Clusters,
-): { near: ColourOf; far: ColourOf; pair: readonly [Candidate, Candidate] }[] {
-  const found: { near: ColourOf; far: ColourOf; pair: readonly [Candidate, Candidate] }[] = []
-  for (let i = 0; i < clusters.length; i++) {
-    for (let j = i + 1; j < clusters.length; j++) {
-      for (const near of COLOURS) {
-        for (const far of COLOURS) {
-          const pair = excludingPair(geometry, clusters[i]![near], clusters[j]![far])
-          if (pair) found.push({ near: { index: i, colour: near }, far: { index: j, colour: far }, pair })
-        }
-      }
-    }
-  }
-  return found
-}
-
-function excludingPair(
-  geometry: Geometry,
-  near: readonly Candidate[],
-  far: readonly Candidate[],
-): readonly [Candidate, Candidate] | undefined {
-  for (const a of near) for (const b of far) if (exclude(geometry, a, b)) return [a, b]
-  return undefined
-}
-
-export function opposite({ index, colour }: ColourOf): ColourOf {
-  return { index, colour: colour === 'one' ? 'other' : 'one' }
-}
-
-export function argueCases(tree: CaseTree, path: readonly number[] = []): Fact[] {
-  const { split, branches } = tree
-  const supposed = split.kind === 'suppose'
-  const left = branches.map(({ assume }) => assume)
-  // A supposition has one case, and that case says all of it.
-  const facts: Fact[] = supposed ? [] : [{ kind: 'split', premise: split, left, path }]
-  branches.forEach(({ assume, follows, end }, i) => {
-    const here = supposed ? path : [...path, i + 1]
+  const startsTrue = links[0]!.kind === 'weak'
+  const facts: Fact[] = given.length > 0 ? [{ kind: 'chain-given', given }] : []
+  const rest = [...links]
+  const first = startsTrue ? undefined : rest.shift()
+  const made = first && madeBy(step, first)
+  facts.push({ kind: 'chain-start', node: ends.first, value: startsTrue, follows: given.length > 0, made })
+  // a loop is closed by its last link, which is weak
+  const closing = loop ? rest.pop() : undefined
+  for (let i = 0; i < rest.length; i += 2) {
+    const strong = rest[i + 1]
     facts.push({
-      kind: 'branch',
-      path: here,
-      supposed,
-      assume,
-      follows,
-      end: end.kind === 'contradiction' ? { contradiction: end.premise } : end.kind,
+      kind: 'chain-move',
+      off: rest[i]!.to,
+      by: rest[i]!.by,
+      made: strong && madeBy(step, strong),
     })
-    if (end.kind === 'split') facts.push(...argueCases(end.tree, here))
-  })
+  }
+  if (closing) facts.push({ kind: 'loop', by: closing.by, digit: closing.to.digit })
   return facts
+}
+
+function madeBy(step: FoundStep, { to, by, fins = [] }: ChainLink): Made {
+  return { node: to, by: makerOf(step, by), fins }
+}
+
+function makerOf(step: FoundStep, by: ChainLink['by']): Maker {
+  if (by.kind !== 'set') return by
+  const digits = digitsOf(by.cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
+  return { ...by, digits }
+}
+
+/** Cells that all have the same two digits, each seeing the next: the digits of a chain that holds for both. */
+export function pairOfTurns(links: readonly ChainLink[]): readonly number[] | undefined {
+  const digits = ascending(links.flatMap(({ from, to }) => [from.digit, to.digit]))
+  const inCells = links.every(({ kind, by }) => kind === 'weak' || by.kind === 'cell')
+  return inCells && digits.length === 2 && links[0]?.kind === 'strong' ? digits : undefined
+}
+
+function turns({ before: { geometry } }: FoundStep, links: readonly ChainLink[]): Fact[] | undefined {
+  const digits = pairOfTurns(links)
+  const cells = links.flatMap(({ kind, from }) => (kind === 'strong' ? from.cells : []))
+  // with four cells and more; an even number of them, so that the ends differ
+  if (!digits || cells.length < 4 || cells.length % 2 !== 0) return undefined
+  const houses = cells.slice(1).map((cell, i) => houseOf(geometry, [cells[i]!, cell]))
+  return houses.every((house) => house !== undefined)
+    ? [{ kind: 'take-turns', cells, digits, houses: houses as number[] }]
+    : undefined
+}
+
+/** Two cells with the same two digits, and a house in which one digit is ruled out of one cell or the other. */
+function bridge(step: FoundStep, links: readonly ChainLink[]): Fact[] | undefined {
+  const [one, , middle, , other] = links
+  if (links.length !== 5 || one!.kind !== 'strong' || one!.by.kind !== 'cell' || other!.by.kind !== 'cell')
+    return undefined
+  if (middle!.by.kind !== 'house' || middle!.from.digit !== one!.to.digit) return undefined
+  const cells = [one!.from.cells[0]!, other!.to.cells[0]!]
+  const digits = ascending([one!.from.digit, one!.to.digit])
+  if (other!.to.digit !== one!.from.digit || other!.from.digit !== one!.to.digit) return undefined
+  const { geometry } = step.before
+  const ways = [middle!.from, middle!.to].map(({ cells: places }, i) => ({
+    places,
+    cell: cells[i]!,
+    house: houseOf(geometry, [cells[i]!, ...places]),
+  }))
+  return [
+    { kind: 'alike', cells, digits },
+    {
+      kind: 'bridge',
+      house: middle!.by.house,
+      digit: middle!.from.digit,
+      gives: one!.from.digit,
+      ways,
+    },
+  ]
+}
+
+/** Two strong links of one digit in houses, joined in a third. */
+function joined(links: readonly ChainLink[]): Fact[] | undefined {
+  const [one, joint, other] = links
+  if (links.length !== 3 || one!.kind !== 'strong') return undefined
+  if (one!.by.kind !== 'house' || other!.by.kind !== 'house' || joint!.by.kind !== 'house') return undefined
+  if (new Set(links.flatMap(({ from, to }) => [from.digit, to.digit])).size > 1) return undefined
+  return [
+    {
+      kind: 'joined',
+      digit: one!.from.digit,
+      pairs: [
+        { house: one!.by.house, far: one!.from.cells, near: one!.to.cells },
+        { house: other!.by.house, far: other!.to.cells, near: other!.from.cells },
+      ],
+      joint: joint!.by.house,
+    },
+  ]
 }

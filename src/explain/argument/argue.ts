@@ -1,28 +1,40 @@
-import { hasCandidate } from '../../grid/board/ask.js'
-import { digitsOf } from '../../grid/digits.js'
-import type { ChainNode, Excluded, FoundStep, Pattern } from '../../logic/step.js'
-import { argueCases, argueChain, argueColouring } from './argue-chains.js'
+import type { Candidate } from '../../grid/board.js'
+import type { FoundStep, Pattern } from '../../logic/step.js'
+import { argueCases, refutationFacts } from './argue-cases.js'
+import { argueChain } from './argue-chains.js'
+import { argueColouring } from './argue-colouring.js'
+import { argueExchange } from './argue-exchange.js'
+import { argueExocet } from './argue-exocet.js'
+import { argueSets } from './argue-sets.js'
 import { argueSingle } from './argue-singles.js'
+import { argueWing } from './argue-wings.js'
+import { excludeBy } from './exclusion.js'
 import type { Fact } from './facts.js'
+import { isPlainFish, sharedPlaces } from './fish.js'
+import type { Reason, Why } from './reason.js'
+import { reasonsFor } from './reasons.js'
 
-/** The facts that make a step's case, in the order in which they are said, with the conclusion last. */
-export function argue(step: FoundStep): Fact[] {
-  const facts = argueShape(step, step.pattern) ?? arguePremises(step)
+/** The facts that make a step's case, in the order in which they are said, each conclusion with its reason last. */
+export function argue(step: FoundStep, reasons: readonly Why[] = reasonsFor(step)): Fact[] {
+  if (step.pattern.shape === 'single') return argueSingle(step, step.pattern)
+  const fails = reasons.some(({ reason }) => reason.kind === 'premises-fail')
+  const facts = fails ? premiseFacts(step) : argueShape(step, step.pattern, reasons)
+  facts.push(
+    ...gathered(step, reasons).flatMap((conclusion) => [...denialFacts(step, conclusion), conclusion]),
+  )
   if (step.assumes === 'one-solution') facts.push({ kind: 'assumes-one-solution' })
-  if (step.placements.length > 0) facts.push({ kind: 'placed', placements: step.placements })
-  if (step.removals.length > 0) facts.push({ kind: 'removed', removals: step.removals })
   return facts
 }
 
-/** Any step can be explained by its premises: they hold, and with the conclusion denied they cannot all hold. */
-export function arguePremises(step: FoundStep): Fact[] {
+/** A step that is no proof still has its premises. */
+function premiseFacts(step: FoundStep): Fact[] {
   return [
     ...step.premises.map((premise): Fact => ({ kind: 'premise', premise })),
     { kind: 'cannot-all-hold' },
   ]
 }
 
-function argueShape(step: FoundStep, pattern: Pattern): Fact[] | undefined {
+function argueShape(step: FoundStep, pattern: Pattern, reasons: readonly Why[]): Fact[] {
   switch (pattern.shape) {
     case 'single':
       return argueSingle(step, pattern)
@@ -34,171 +46,78 @@ function argueShape(step: FoundStep, pattern: Pattern): Fact[] | undefined {
       const { hidden, house, cells, digits } = pattern
       return [{ kind: hidden ? 'hidden-subset' : 'naked-subset', house, cells, digits }]
     }
-    case 'fish':
-      return argueFish(pattern)
+    case 'fish': {
+      const { digit, base, cover, fins } = pattern
+      const plain = isPlainFish(step, pattern)
+      return [
+        { kind: 'fish', digit, base, cover, fins, plain, shared: plain ? [] : sharedPlaces(step, pattern) },
+      ]
+    }
     case 'wing':
       return argueWing(step, pattern)
     case 'chain':
       return argueChain(step, pattern)
     case 'colouring':
-      return argueColouring(step, pattern)
+      return argueColouring(step, pattern, reasons)
     case 'sets':
       return argueSets(step, pattern)
-    case 'exchange': {
-      const facts: Fact[] = [
-        {
-          kind: 'exchange',
-          cells: pattern.cells,
-          digits: pattern.digits,
-          pairwise: pattern.digits.length > 2 && isPairwise(step, pattern),
-        },
-      ]
-      if (pattern.extras.length > 0) facts.push({ kind: 'extras', extras: pattern.extras })
-      return facts
-    }
-    case 'exclusion':
-      return argueExclusion(pattern)
-    case 'exocet': {
-      const { base, targets, digits, lines } = pattern
-      return [
-        { kind: 'exocet-base', base, digits },
-        { kind: 'exocet-lines', targets, lines },
-        { kind: 'exocet-targets', base, targets },
-      ]
-    }
+    case 'exchange':
+      return argueExchange(step, pattern, reasons)
+    case 'exocet':
+      return argueExocet(step, pattern)
     case 'sectors':
       return [{ kind: 'sector-count', cells: pattern.cells, houses: pattern.houses }]
+    // told by what comes of denying each conclusion
+    case 'exclusion':
     case 'premises':
-      return undefined
+      return []
     case 'cases':
-      return argueCases(pattern.tree)
+      return argueCases(step, pattern.tree)
     default:
       return pattern satisfies never
   }
 }
 
-function argueFish(pattern: Extract<Pattern, { shape: 'fish' }>): Fact[] {
-  const { digit, base, cover, fins } = pattern
-  const facts: Fact[] = [{ kind: 'fish', digit, base, cover, fins }]
-  if (fins.length > 0) facts.push({ kind: 'fish-fins', digit, fins })
-  return facts
+type Conclusion = Extract<Fact, { kind: 'conclusion' }>
+
+/** Where a conclusion is proven by denying it, the way from there. */
+function denialFacts(step: FoundStep, { candidates, effect, reason }: Conclusion): Fact[] {
+  const candidate = candidates[0]!
+  const supposed: Fact =
+    effect === 'removed' ? { kind: 'suppose', candidates } : { kind: 'suppose-not', candidate }
+  if (reason.kind === 'starves') return [supposed, ...(excludeBy(step, candidate)?.facts ?? [])]
+  if (reason.kind === 'every-way-fails') return [supposed, ...refutationFacts(reason.refutation)]
+  return []
 }
 
-/** The ways that fail for the same reason are named together. */
-function argueExclusion({ cells, excluded }: Extract<Pattern, { shape: 'exclusion' }>): Fact[] {
-  const byReason = new Map<string, Excluded[]>()
-  for (const one of excluded) {
-    const key = one.by.join()
-    byReason.set(key, [...(byReason.get(key) ?? []), one])
+/** Conclusions for the same reason are said together. */
+function gathered(step: FoundStep, reasons: readonly Why[]): Conclusion[] {
+  const groups = new Map<string, { effect: Why['effect']; reason: Reason; candidates: Candidate[] }>()
+  for (const { effect, cell, digit, reason } of reasons) {
+    const key = `${effect} ${keyOf(step, { cell, digit }, reason)}`
+    const group = groups.get(key)
+    if (!group) {
+      groups.set(key, { effect, reason, candidates: [{ cell, digit }] })
+      continue
+    }
+    group.candidates.push({ cell, digit })
+    group.reason = joined(group.reason, reason)
   }
-  return [
-    ...[...byReason.values()].map(
-      (same): Fact => ({
-        kind: 'not-together',
-        by: same[0]!.by,
-        ways: same.map(({ candidates }) => candidates),
-      }),
-    ),
-    { kind: 'goes-with-none', cells },
-  ]
+  return [...groups.values()].map((group) => ({ kind: 'conclusion', ...group }))
 }
 
-/** Where a wing's shared digit must be: in those of its cells that have it. */
-export function wingEnds(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): ChainNode[] {
-  const { pivot, pincers, digit } = pattern
-  const cells = [pivot, ...pincers].filter((cell) => hasCandidate(step.before, cell, digit))
-  return cells.map((cell) => ({ digit, cells: [cell] }))
-}
-
-function argueWing(step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): Fact[] {
-  const { pivot, pincers, digit } = pattern
-  const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
-  const ofPivot = digitsIn(pivot)
-  // Pincers with one digit as well as the shared one are explained one by one; larger wings are counted.
-  const simple = pincers.every((cell) => {
-    const digits = digitsIn(cell)
-    return digits.length === 2 && digits.includes(digit)
-  })
-  if (!simple) {
-    const cells = [pivot, ...pincers]
-    const digits = digitsOf(cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
-    return [
-      { kind: 'wing-count', cells, digits, once: digits.filter((d) => d !== digit) },
-      { kind: 'one-of', nodes: wingEnds(step, pattern) },
-    ]
+function keyOf(step: FoundStep, candidate: Candidate, reason: Reason): string {
+  switch (reason.kind) {
+    case 'covered':
+      return `${reason.kind} ${reason.fins.join()}`
+    case 'starves':
+      return JSON.stringify([candidate.digit, excludeBy(step, candidate)?.facts])
+    default:
+      return JSON.stringify(reason)
   }
-  return [
-    { kind: 'pivot', cell: pivot, digits: ofPivot },
-    ...pincers.map(
-      (cell): Fact => ({
-        kind: 'pincer',
-        pivot,
-        cell,
-        when: digitsIn(cell).filter((d) => d !== digit && ofPivot.includes(d)),
-        gives: digit,
-      }),
-    ),
-    { kind: 'one-of', nodes: wingEnds(step, pattern) },
-  ]
 }
 
-function argueSets(step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>): Fact[] {
-  const facts: Fact[] = []
-  if (pattern.stem !== undefined) {
-    const digits = digitsOf(step.before.candidates[pattern.stem]!)
-    facts.push({ kind: 'stem', cell: pattern.stem, digits })
-  }
-  pattern.sets.forEach(({ cells, digits }, index) => {
-    facts.push({ kind: 'set', index, cells, digits })
-  })
-  for (const { digit, between } of pattern.joins) facts.push({ kind: 'join', digit, between })
-  if (pattern.stem !== undefined) facts.push(...petals(step, pattern, pattern.stem))
-  for (const digit of new Set(step.removals.map((removal) => removal.digit))) {
-    const nodes = setEnds(step, pattern, digit)
-    if (nodes) facts.push({ kind: 'one-of', nodes })
-  }
-  return facts
-}
-
-/** Set number i loses the stem's i-th digit, where there is a set for each. */
-function petals(step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>, stem: number): Fact[] {
-  const digits = digitsOf(step.before.candidates[stem]!).filter((digit) =>
-    pattern.sets.some((set) => set.digits.includes(digit)),
-  )
-  if (digits.length !== pattern.sets.length) return []
-  const keeps = [...new Set(step.removals.map((removal) => removal.digit))]
-  return digits.map((digit, index) => ({ kind: 'petal', stem, digit, index, keeps }))
-}
-
-/** The places of a digit in a group of cells. */
-export function placesIn(step: FoundStep, cells: readonly number[], digit: number): ChainNode {
-  return { digit, cells: cells.filter((cell) => hasCandidate(step.before, cell, digit)) }
-}
-
-/**
- * In a row of sets, each joined to the next by a digit of its own, one of the two end sets keeps any digit that joins
- * nothing. The places of such a digit in the two ends, or `undefined` for sets that are no such row.
- */
-export function setEnds(
-  step: FoundStep,
-  pattern: Extract<Pattern, { shape: 'sets' }>,
-  digit: number,
-): readonly [ChainNode, ChainNode] | undefined {
-  const { sets, joins, stem } = pattern
-  if (stem !== undefined || joins.length !== sets.length - 1) return undefined
-  const joinsOf = sets.map((_, i) => joins.filter(({ between }) => between.includes(i)))
-  const ends = sets.flatMap((_, i) => (joinsOf[i]!.length === 1 ? [i] : []))
-  const inARow =
-    ends.length === 2 && joinsOf.every((own) => new Set(own.map((join) => join.digit)).size === own.length)
-  if (!inARow || ends.some((i) => joinsOf[i]!.some((join) => join.digit === digit))) return undefined
-  const [first, last] = ends.map((i) => placesIn(step, sets[i]!.cells, digit))
-  return first!.cells.length > 0 && last!.cells.length > 0 ? [first!, last!] : undefined
-}
-
-/** Without its extra candidates, has every cell of the pattern two candidates? */
-function isPairwise(step: FoundStep, pattern: Extract<Pattern, { shape: 'exchange' }>): boolean {
-  return pattern.cells.every((cell) => {
-    const extras = pattern.extras.filter((extra) => extra.cell === cell)
-    return digitsOf(step.before.candidates[cell]!).length - extras.length === 2
-  })
+function joined(one: Reason, other: Reason): Reason {
+  if (one.kind !== 'covered' || other.kind !== 'covered') return one
+  return { ...one, covers: [...new Set([...one.covers, ...other.covers])].sort((a, b) => a - b) }
 }

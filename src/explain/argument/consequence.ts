@@ -32,23 +32,33 @@ interface Left {
   readonly because: readonly number[]
 }
 
+/** A conclusion denied. */
+export interface Denial {
+  /** The candidate whose removal is denied (`isTrue`), or whose placement is. */
+  readonly supposed: Candidate
+  readonly isTrue: boolean
+  /** Candidates of which one is true for another reason than a premise. */
+  readonly oneOf?: readonly Candidate[]
+  /** What else is taken to be true, case by case. */
+  readonly assumed?: readonly Candidate[]
+}
+
 /**
  * Follows the denial of a conclusion through the premises: whenever a premise has one alternative left, that one is
  * true; where none has, cells of a house that have as many digits left as they are keep these from all others. Tells the
  * way to the premise with none left, without the detours, or `undefined` when such following does not get there (the
  * premises then fail together only when several are tried at once).
- *
- * @param oneOf candidates of which one is true for another reason than a premise
- * @param supposed the candidate whose removal is denied (`isTrue`), or whose placement is denied (`!isTrue`)
  */
 export function followDenial(
   geometry: Geometry,
   premises: readonly Premise[],
-  supposed: Candidate,
-  isTrue: boolean,
-  oneOf: readonly Candidate[] = [],
+  { supposed, isTrue, oneOf = [], assumed = [] }: Denial,
 ): Consequence | undefined {
-  const found: Found[] = isTrue ? [{ nodes: [nodeOf(supposed)], forced: undefined, because: [] }] : []
+  const found: Found[] = [...(isTrue ? [supposed] : []), ...assumed].map((candidate) => ({
+    nodes: [nodeOf(candidate)],
+    forced: undefined,
+    because: [],
+  }))
   const choices = premises.map(alternativesOf)
   if (oneOf.length > 0) choices.push([...oneOf])
   /** The fact that rules the candidate out, -1 for the supposition of a denied placement, `undefined` for none. */
@@ -94,6 +104,64 @@ export function followDenial(
   }
   return undefined
 }
+
+/** Each alternative of a premise, tried beside what is supposed, and how it fails. */
+export interface Refutation {
+  readonly premise: Premise
+  readonly ways: readonly { readonly assume: Candidate; readonly fails: Consequence | Refutation }[]
+}
+
+/** Splits within splits that can be followed by ear. */
+const DEEPEST = 4
+
+/**
+ * Refutes a denial by cases, where following it does not do: the first premise whose alternatives all fail, with the fewest
+ * splits within. `undefined` when there is none.
+ */
+export function refuteDenial(
+  geometry: Geometry,
+  premises: readonly Premise[],
+  denial: Denial,
+): Refutation | undefined {
+  for (let depth = 1; depth <= DEEPEST; depth++) {
+    const found = refuteWithin(geometry, premises, denial, depth)
+    if (found) return found
+  }
+  return undefined
+}
+
+function refuteWithin(
+  geometry: Geometry,
+  premises: readonly Premise[],
+  denial: Denial,
+  depth: number,
+): Refutation | undefined {
+  const { supposed, isTrue, assumed = [] } = denial
+  const truths = [...(isTrue ? [supposed] : []), ...assumed]
+  const isOpen = (candidate: Candidate): boolean =>
+    !truths.some((one) => exclude(geometry, one, candidate)) &&
+    (isTrue || candidate.cell !== supposed.cell || candidate.digit !== supposed.digit)
+  const splits = premises
+    .map((premise) => ({ premise, open: alternativesOf(premise).filter(isOpen) }))
+    .filter(({ open }) => open.length > 1)
+    .sort((a, b) => a.open.length - b.open.length)
+  for (const { premise, open } of depth > 1 ? splits.slice(0, WIDEST) : splits) {
+    const ways: Refutation['ways'][number][] = []
+    for (const assume of open) {
+      const inCase = { ...denial, assumed: [...assumed, assume] }
+      const fails =
+        followDenial(geometry, premises, inCase) ??
+        (depth > 1 ? refuteWithin(geometry, premises, inCase, depth - 1) : undefined)
+      if (!fails) break
+      ways.push({ assume, fails })
+    }
+    if (ways.length === open.length) return { premise, ways }
+  }
+  return undefined
+}
+
+/** Premises that are split where further splits follow. */
+const WIDEST = 6
 
 function nodeOf({ cell, digit }: Candidate): ChainNode {
   return { digit, cells: [cell] }

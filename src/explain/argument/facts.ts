@@ -1,13 +1,34 @@
 import type { Candidate } from '../../grid/board.js'
-import type { CaseTree, ChainLink, ChainNode, Premise } from '../../logic/step.js'
+import type { CellGroup, ChainLink, ChainNode, Premise } from '../../logic/step.js'
 import type { Forced } from './consequence.js'
+import type { ColourOf, Reason } from './reason.js'
 
 /**
- * What there is to say about a step, as data: one fact, one sentence. Facts know cells, digits and houses; the wording
- * tables turn them into a language.
+ * What there is to say about a step, as data: one fact, one sentence or two. Facts know cells, digits and houses; the
+ * wording tables turn them into a language.
  */
 export type Fact =
-  // singles
+  | SingleFact
+  | LineFact
+  | WingFact
+  | ChainFact
+  | ColourFact
+  | SetFact
+  | ExchangeFact
+  | DenialFact
+  | CountFact
+  | { readonly kind: 'premise'; readonly premise: Premise }
+  /** For steps that are no proof: their premises are all that can be said. */
+  | { readonly kind: 'cannot-all-hold' }
+  | {
+      /** What follows, for one reason. */
+      readonly kind: 'conclusion'
+      readonly effect: 'placed' | 'removed'
+      readonly candidates: readonly Candidate[]
+      readonly reason: Reason
+    }
+
+export type SingleFact =
   | { readonly kind: 'last-cell'; readonly house: number; readonly cell: number; readonly digit: number }
   | {
       readonly kind: 'only-candidate'
@@ -28,7 +49,9 @@ export type Fact =
       /** Open cells of the house from which earlier steps removed the digit. */
       readonly struck: readonly number[]
     }
-  // locked candidates and subsets
+
+/** Locked candidates, subsets, fish. */
+export type LineFact =
   | {
       readonly kind: 'confined'
       readonly digit: number
@@ -42,16 +65,19 @@ export type Fact =
       readonly cells: readonly number[]
       readonly digits: readonly number[]
     }
-  // fish
   | {
       readonly kind: 'fish'
       readonly digit: number
       readonly base: readonly number[]
       readonly cover: readonly number[]
       readonly fins: readonly number[]
+      /** Parallel lines on either side, so that each base line takes a cover line of its own. */
+      readonly plain: boolean
+      /** Places that two or more of the base houses share. */
+      readonly shared: readonly number[]
     }
-  | { readonly kind: 'fish-fins'; readonly digit: number; readonly fins: readonly number[] }
-  // wings
+
+export type WingFact =
   | { readonly kind: 'pivot'; readonly cell: number; readonly digits: readonly number[] }
   | {
       readonly kind: 'pincer'
@@ -60,35 +86,88 @@ export type Fact =
       /** Digits of the pincer that the pivot can take from it. */
       readonly when: readonly number[]
       readonly gives: number
+      /** Where pivot and pincer meet. */
+      readonly house: number | undefined
     }
+  /** The pivot may have the wing's digit itself. */
+  | { readonly kind: 'pivot-itself'; readonly pivot: number; readonly digit: number }
   | {
-      /** As many cells as digits, where each digit of `once` fits one cell at most. */
+      /** As many cells as digits, where each digit of `once` fits one cell at most, so that the last is there too. */
       readonly kind: 'wing-count'
       readonly cells: readonly number[]
       readonly digits: readonly number[]
       readonly once: readonly number[]
+      readonly digit: number
     }
-  | { readonly kind: 'one-of'; readonly nodes: readonly ChainNode[] }
-  // chains
+  /** Cells with the same two candidates. */
+  | { readonly kind: 'alike'; readonly cells: readonly number[]; readonly digits: readonly number[] }
   | {
-      readonly kind: 'chain-walk'
-      /** Some links hold only while one of these is true; empty for a chain that holds as it stands. */
-      readonly given: readonly Candidate[]
-      readonly start: ChainNode
-      readonly startsTrue: boolean
-      readonly moves: readonly {
-        readonly node: ChainNode
-        readonly becomes: boolean
-        readonly by: ChainLink['by']
-        /** What would spoil the link, and is ruled out where the link is used. */
-        readonly fins: readonly Candidate[]
+      /** Wherever the house has its digit, one of the cells loses it and takes the other. */
+      readonly kind: 'bridge'
+      readonly house: number
+      readonly digit: number
+      readonly gives: number
+      readonly ways: readonly {
+        readonly places: readonly number[]
+        readonly cell: number
+        readonly house: number | undefined
       }[]
     }
-  | { readonly kind: 'loop' }
-  /** Each of the candidates that the chain was given rules out its end. */
-  | { readonly kind: 'end-excluded'; readonly node: ChainNode; readonly given: readonly Candidate[] }
-  | { readonly kind: 'self-contradiction'; readonly node: ChainNode; readonly supposed: boolean }
-  // colouring
+  /** Cells with the same two candidates, each in a house with the next: the two digits take turns. */
+  | {
+      readonly kind: 'take-turns'
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+      readonly houses: readonly number[]
+    }
+
+/** What makes a candidate true: its cell, its house, or an almost locked set of these cells and digits. */
+export type Maker =
+  | { readonly kind: 'cell'; readonly cell: number }
+  | { readonly kind: 'house'; readonly house: number }
+  | { readonly kind: 'set'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  | { readonly kind: 'premises' }
+
+/** A candidate that comes out true, and by what. */
+export interface Made {
+  readonly node: ChainNode
+  readonly by: Maker
+  /** What would spoil it, and is ruled out by what was supposed. */
+  readonly fins: readonly Candidate[]
+}
+
+export type ChainFact =
+  /** Two houses with two parts each for a digit; one part of each lies in the joint house. */
+  | {
+      readonly kind: 'joined'
+      readonly digit: number
+      readonly pairs: readonly {
+        readonly house: number
+        readonly far: readonly number[]
+        readonly near: readonly number[]
+      }[]
+      readonly joint: number
+    }
+  /** The supposition of a chain: candidates to be removed, of which one is taken to be true. */
+  | { readonly kind: 'chain-given'; readonly given: readonly Candidate[] }
+  | {
+      readonly kind: 'chain-start'
+      readonly node: ChainNode
+      readonly value: boolean
+      /** Ruled out by what was supposed, rather than supposed itself. */
+      readonly follows: boolean
+      readonly made: Made | undefined
+    }
+  | {
+      readonly kind: 'chain-move'
+      readonly off: ChainNode
+      /** Where it is ruled out by what came before. */
+      readonly by: ChainLink['by']
+      readonly made: Made | undefined
+    }
+  | { readonly kind: 'loop'; readonly by: ChainLink['by']; readonly digit: number }
+
+export type ColourFact =
   | {
       readonly kind: 'cluster'
       readonly digit: number | undefined
@@ -96,6 +175,8 @@ export type Fact =
       readonly index: number
       readonly one: readonly Candidate[]
       readonly other: readonly Candidate[]
+      /** The houses of its strong links. */
+      readonly houses: readonly number[]
     }
   /** Candidates of two clusters exclude each other, so not both their colours are true. */
   | {
@@ -116,57 +197,84 @@ export type Fact =
       readonly index: number
       readonly colour: 'one' | 'other'
       readonly pair: readonly [Candidate, Candidate]
+      readonly house: number | undefined
     }
-  // sets
+
+export type SetFact =
+  /** Almost locked sets, each of which can spare one digit only. */
+  | { readonly kind: 'sets'; readonly sets: readonly CellGroup[] }
+  /** A set that lacks a digit needs its others: supposed of the first, and due to the set before it of the next. */
   | {
-      readonly kind: 'set'
+      readonly kind: 'set-needs'
       readonly index: number
-      readonly cells: readonly number[]
-      readonly digits: readonly number[]
+      readonly lacks: number
+      readonly from: number | undefined
+      readonly needs: number
     }
-  | { readonly kind: 'join'; readonly digit: number; readonly between: readonly [number, number] }
+  /** Each of these digits is in one of its two sets at most, so that every set lacks exactly one. */
+  | {
+      readonly kind: 'set-ring'
+      readonly joins: readonly { readonly digit: number; readonly between: readonly [number, number] }[]
+    }
+  /** Cells where two houses cross and some of the rest of either, with as many digits to hold as they are. */
+  | {
+      readonly kind: 'crossing-count'
+      readonly crossing: readonly number[]
+      readonly sides: readonly { readonly cells: readonly number[]; readonly house: number }[]
+      readonly once: readonly number[]
+      readonly twice: readonly number[]
+    }
   | { readonly kind: 'stem'; readonly cell: number; readonly digits: readonly number[] }
-  /** With this digit in the stem, the set loses it and keeps the other. */
+  /** With this digit in the stem, the set loses it and needs its others. */
   | {
       readonly kind: 'petal'
       readonly stem: number
       readonly digit: number
       readonly index: number
+      readonly set: CellGroup
       readonly keeps: readonly number[]
     }
-  // one-solution patterns
+
+/** Patterns that would have a second solution. */
+export type ExchangeFact =
   | {
       readonly kind: 'exchange'
       readonly cells: readonly number[]
       readonly digits: readonly number[]
-      /** Each cell has its own two of the digits, rather than all of them. */
-      readonly pairwise: boolean
+      /** `same`: all cells share the digits; `own`: each has two of its own; `placed`: some are filled already; `board`: every open cell. */
+      readonly manner: 'same' | 'own' | 'placed' | 'board'
     }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
+  /** Cells with extras act as one cell, which makes a naked subset with others. */
+  | {
+      readonly kind: 'extras-subset'
+      readonly house: number
+      readonly extras: readonly Candidate[]
+      readonly others: readonly number[]
+      readonly digits: readonly number[]
+    }
   | { readonly kind: 'assumes-one-solution' }
-  // excluded pairs and triples
-  /** In none of these ways can all be true: they see each other, or the cells of `by` would have too few digits left. */
+
+/** A conclusion denied, and what becomes of it. */
+export type DenialFact =
+  /** One of these is supposed to be true. */
+  | { readonly kind: 'suppose'; readonly candidates: readonly Candidate[] }
+  | { readonly kind: 'suppose-not'; readonly candidate: Candidate }
   | {
-      readonly kind: 'not-together'
-      readonly by: readonly number[]
-      readonly ways: readonly (readonly Candidate[])[]
+      /** What the supposition takes from cells: by sight, or because other cells would have too few digits left. */
+      readonly kind: 'takes'
+      readonly ways: readonly { readonly out: readonly Candidate[]; readonly by: readonly number[] }[]
     }
-  /** So a candidate is left that no way to fill these cells has. */
-  | { readonly kind: 'goes-with-none'; readonly cells: readonly number[] }
-  // exocets
-  | { readonly kind: 'exocet-base'; readonly base: readonly number[]; readonly digits: readonly number[] }
-  /** A digit in the base and in no target would find no room in these lines. */
-  | { readonly kind: 'exocet-lines'; readonly targets: readonly number[]; readonly lines: readonly number[] }
-  /** So the targets take the digits of the base. */
-  | { readonly kind: 'exocet-targets'; readonly base: readonly number[]; readonly targets: readonly number[] }
-  // sets over several houses
-  /** In these houses the cells have as many digits, each counted once a house, as they are. */
+  /** What is left of two cells goes together in no way. */
   | {
-      readonly kind: 'sector-count'
-      readonly cells: readonly number[]
-      readonly houses: readonly { readonly house: number; readonly digits: readonly number[] }[]
+      readonly kind: 'pairs-fail'
+      readonly ways: readonly {
+        readonly pairs: readonly (readonly Candidate[])[]
+        readonly by: readonly number[]
+      }[]
     }
-  // cases
+  /** Cells that have too few digits left. */
+  | { readonly kind: 'starved'; readonly cells: readonly number[]; readonly left: readonly number[] }
   | {
       readonly kind: 'split'
       readonly premise: Premise
@@ -181,93 +289,30 @@ export type Fact =
       /** The only case of its split: a candidate supposed true to see it fail. */
       readonly supposed: boolean
       readonly assume: Candidate
-      readonly follows: CaseTree['branches'][number]['follows']
-      readonly end: 'claim' | 'split' | { readonly contradiction: Premise }
+      readonly follows: readonly Forced[]
+      readonly end:
+        | 'split'
+        /** The case leads to the conclusion: these of its candidates rule out what is to be removed. */
+        | { readonly by: readonly Candidate[]; readonly removed: readonly Candidate[] }
+        /** A premise with nothing left, or cells left with nothing but digits that can be exchanged. */
+        | { readonly contradiction: Premise | 'exchange' }
     }
-  // anything else
-  | { readonly kind: 'premise'; readonly premise: Premise }
-  | { readonly kind: 'cannot-all-hold' }
-  // what follows
-  | { readonly kind: 'placed'; readonly placements: readonly Candidate[] }
-  | { readonly kind: 'removed'; readonly removals: readonly Candidate[] }
 
-/** A colour of a cluster, named by the cluster's position among the step's clusters. */
-export interface ColourOf {
-  readonly index: number
-  readonly colour: 'one' | 'other'
-}
-
-/** Why one candidate goes, or why one digit is placed. */
-export type Reason =
-  /** The house has its digit somewhere among these cells. */
+/** Arguments that count. */
+export type CountFact =
+  | { readonly kind: 'exocet-base'; readonly base: readonly number[]; readonly digits: readonly number[] }
+  /** Digits of the base in no target would have to stand in each of the lines, and have too few lines across there. */
   | {
-      readonly kind: 'taken-elsewhere'
-      readonly house: number
-      readonly digit: number
+      readonly kind: 'exocet-lines'
+      readonly digits: readonly number[]
+      readonly targets: readonly number[]
+      readonly lines: readonly number[]
+      readonly across: readonly number[]
+    }
+  | { readonly kind: 'exocet-targets'; readonly base: readonly number[]; readonly targets: readonly number[] }
+  /** In these houses the cells have as many digits, each counted once a house, as they are. */
+  | {
+      readonly kind: 'sector-count'
       readonly cells: readonly number[]
+      readonly houses: readonly { readonly house: number; readonly digits: readonly number[] }[]
     }
-  /** The cell sees all cells of a naked subset that takes the digit. */
-  | { readonly kind: 'digits-used'; readonly cells: readonly number[]; readonly digits: readonly number[] }
-  /** The cell belongs to a hidden subset and takes one of its digits. */
-  | { readonly kind: 'cell-reserved'; readonly cells: readonly number[]; readonly digits: readonly number[] }
-  /** A cover house of a fish, outside the base, seeing every fin. */
-  | {
-      readonly kind: 'covered'
-      readonly cover: number
-      readonly base: readonly number[]
-      readonly fins: readonly number[]
-    }
-  /** One of these is true, and none of them leaves room for the candidate. */
-  | { readonly kind: 'excluded-by-each'; readonly nodes: readonly ChainNode[] }
-  /** Two colours of which one is true both exclude the candidate. */
-  | {
-      readonly kind: 'sees-both-colours'
-      readonly one: ColourOf & Candidate
-      readonly other: ColourOf & Candidate
-    }
-  /** With the candidate a chain leads to this end, which the candidate rules out. */
-  | { readonly kind: 'chain-denies'; readonly end: ChainNode }
-  /** Without the candidate a chain leads to it. */
-  | { readonly kind: 'chain-returns' }
-  /** One of these two sets keeps the digit, and both have it in the cell alone. */
-  | {
-      readonly kind: 'kept-here'
-      readonly digit: number
-      readonly sets: readonly [readonly number[], readonly number[]]
-    }
-  /** The candidate has a colour that would hold twice in one house or cell. */
-  | { readonly kind: 'false-colour'; readonly index: number; readonly colour: 'one' | 'other' }
-  /** The set keeps this digit whatever happens. */
-  | { readonly kind: 'set-keeps'; readonly cells: readonly number[]; readonly digit: number }
-  /** Denying the conclusion forces these, and then nothing keeps the pattern from being exchanged. */
-  | {
-      readonly kind: 'leaves-exchange'
-      readonly forced: readonly Forced[]
-    }
-  /** Denying the conclusion forces these, one after the other, until the last premise has nothing left. */
-  | {
-      readonly kind: 'leads-nowhere'
-      readonly forced: readonly Forced[]
-      readonly end: Premise
-    }
-  /** Whatever the stem takes, one of these sets keeps the digit. */
-  | { readonly kind: 'kept-by-some-set'; readonly digit: number; readonly cells: readonly number[] }
-  /** No way to fill these other cells has it. */
-  | { readonly kind: 'goes-with-none'; readonly cells: readonly number[] }
-  /** These cells and the cell's own pair take the same digits, and these cannot take this one. */
-  | { readonly kind: 'not-in-pair'; readonly cells: readonly number[]; readonly digit: number }
-  /** The house has its digit among the cells of the set. */
-  | {
-      readonly kind: 'used-in-house'
-      readonly house: number
-      readonly digit: number
-      readonly cells: readonly number[]
-    }
-  /** Every case leads to the conclusion or fails. */
-  | { readonly kind: 'in-every-case' }
-  /** The supposition of the opposite fails. */
-  | { readonly kind: 'supposition-fails' }
-  /** Denying the conclusion leaves no way to satisfy all premises at once. */
-  | { readonly kind: 'premises-fail' }
-  /** The facts already say it: a single. */
-  | { readonly kind: 'only-choice' }

@@ -3,18 +3,16 @@ import type { Candidate } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
-import { placesIn, setEnds, wingEnds } from './argue.js'
-import { bridges, chainEnds, colourClash, isFinned, opposite, outseenBy } from './argue-chains.js'
-import { followDenial } from './consequence.js'
-import type { ColourOf, Reason } from './facts.js'
-
-/** One conclusion of a step with its own reason. */
-export interface Why {
-  readonly effect: 'placed' | 'removed'
-  readonly cell: number
-  readonly digit: number
-  readonly reason: Reason
-}
+import { chainEnds, isFinned, pairOfTurns } from './argue-chains.js'
+import { bridges, colourClash, opposite, outseenBy } from './argue-colouring.js'
+import { extrasSubset } from './argue-exchange.js'
+import { crossingCount, hasAllPetals, isRing, setEnds } from './argue-sets.js'
+import { wingEnds } from './argue-wings.js'
+import { followDenial, refuteDenial } from './consequence.js'
+import { excludeBy } from './exclusion.js'
+import { isPlainFish } from './fish.js'
+import type { ColourOf, Reason, Why } from './reason.js'
+import { ascending, isIn, placesIn, rulesOut } from './sight.js'
 
 /** A reason for each placement and each removal of a step, in the step's order. */
 export function reasonsFor(step: FoundStep): Why[] {
@@ -35,6 +33,7 @@ function placementReason(step: FoundStep, placed: Candidate): Reason {
   if (step.pattern.shape === 'single') return { kind: 'only-choice' }
   if (step.pattern.shape === 'cases')
     return { kind: step.pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
+  if (step.pattern.shape === 'exchange' && step.pattern.extras.length === 1) return { kind: 'only-extra' }
   return endsAt(step, step.pattern, placed) ?? fromPremises(step, placed, false)
 }
 
@@ -55,24 +54,25 @@ function endsAt(step: FoundStep, pattern: Pattern, { cell, digit }: Candidate): 
 function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean): Reason {
   const { pattern, premises } = step
   const extras = pattern.shape === 'exchange' && step.assumes ? pattern.extras : []
-  const way = followDenial(step.before.geometry, premises, conclusion, removed, extras)
+  const { geometry } = step.before
+  const denial = { supposed: conclusion, isTrue: removed, oneOf: extras }
+  const way = followDenial(geometry, premises, denial)
   if (way?.end) return { kind: 'leads-nowhere', forced: way.forced, end: way.end }
-  if (way || extras.length > 0) return { kind: 'leaves-exchange', forced: way?.forced ?? [] }
-  return { kind: 'premises-fail' }
+  if (way) return { kind: 'leaves-exchange', forced: way.forced }
+  const refutation = refuteDenial(geometry, premises, denial)
+  return refutation ? { kind: 'every-way-fails', refutation } : { kind: 'premises-fail' }
 }
 
 /** The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate. */
 function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): Reason | undefined {
   const { geometry } = step.before
-  const layout = layoutOf(geometry)
   const { cell, digit } = removed
-  const excludedBy = (node: ChainNode) =>
-    node.cells.every((c) => exclude(geometry, { cell: c, digit: node.digit }, removed))
+  const excludedBy = (node: ChainNode) => rulesOut(geometry, removed, node)
   switch (pattern.shape) {
     case 'single':
       return { kind: 'only-choice' }
     case 'locked': {
-      const inside = layout.positionIn(pattern.to, cell) >= 0 && !pattern.cells.includes(cell)
+      const inside = isIn(geometry, pattern.to, cell) && !pattern.cells.includes(cell)
       if (digit !== pattern.digit || !inside) return undefined
       return { kind: 'taken-elsewhere', house: pattern.to, digit, cells: pattern.cells }
     }
@@ -84,13 +84,8 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
         return undefined
       return { kind: 'digits-used', cells: pattern.cells, digits: pattern.digits }
     }
-    case 'fish': {
-      const cover = pattern.cover.find((house) => layout.positionIn(house, cell) >= 0)
-      const inBase = pattern.base.some((house) => layout.positionIn(house, cell) >= 0)
-      const seesFins = pattern.fins.every((fin) => layout.arePeers(fin, cell))
-      if (digit !== pattern.digit || cover === undefined || inBase || !seesFins) return undefined
-      return { kind: 'covered', cover, base: pattern.base, fins: pattern.fins }
-    }
+    case 'fish':
+      return fishReason(step, pattern, removed)
     case 'wing': {
       const nodes = wingEnds(step, pattern)
       return nodes.every(excludedBy) ? { kind: 'excluded-by-each', nodes } : undefined
@@ -104,10 +99,17 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     case 'exchange': {
       const nodes = pattern.extras.map((extra) => ({ digit: extra.digit, cells: [extra.cell] }))
       if (nodes.length > 0 && nodes.every(excludedBy)) return { kind: 'excluded-by-each', nodes }
-      return undefined
+      const subset = extrasSubset(step, pattern)
+      if (!subset?.digits.includes(digit)) return undefined
+      const holders = ascending([...pattern.extras.map((extra) => extra.cell), ...subset.others])
+      return holders.includes(cell)
+        ? undefined
+        : { kind: 'digits-used', cells: holders, digits: subset.digits }
     }
-    case 'exclusion':
-      return { kind: 'goes-with-none', cells: pattern.cells.filter((other) => other !== cell) }
+    case 'exclusion': {
+      const starved = excludeBy(step, removed)?.starved
+      return starved && { kind: 'starves', cells: starved }
+    }
     case 'exocet': {
       const others = pattern.base.includes(cell) ? pattern.targets : pattern.base
       const have = others.some((other) => hasCandidate(step.before, other, digit))
@@ -115,18 +117,9 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
     }
     case 'sectors': {
       const uses = ({ house, digits }: (typeof pattern.houses)[number]) =>
-        digits.includes(digit) && layout.positionIn(house, cell) >= 0
+        digits.includes(digit) && isIn(geometry, house, cell)
       const house = pattern.cells.includes(cell) ? undefined : pattern.houses.find(uses)?.house
-      return house === undefined
-        ? undefined
-        : {
-            kind: 'used-in-house',
-            house,
-            digit,
-            cells: pattern.cells.filter(
-              (other) => layout.positionIn(house, other) >= 0 && hasCandidate(step.before, other, digit),
-            ),
-          }
+      return house === undefined ? undefined : { kind: 'used-in-house', house }
     }
     case 'premises':
       return undefined
@@ -151,14 +144,11 @@ function chainReason(
     pattern.links[pattern.links.length - 1]?.kind === 'strong'
   if (ends && endsProveOne && !pattern.loop) pairs.push([ends.first, ends.last])
   // Along cells that all have the same two digits the chain holds for either digit.
-  const pair = new Set(pattern.links.flatMap(({ from, to }) => [from.digit, to.digit]))
-  const remote =
-    pattern.links.every(({ kind, by }) => kind === 'weak' || by.kind === 'cell') && pair.size === 2
-  if (ends && endsProveOne && remote && pair.has(digit))
-    pairs.push([
-      { digit, cells: ends.first.cells },
-      { digit, cells: ends.last.cells },
-    ])
+  const digits = pairOfTurns(pattern.links)
+  if (ends && endsProveOne && !pattern.loop && digits?.includes(digit)) {
+    const cells = ascending([...ends.first.cells, ...ends.last.cells])
+    if (excludedBy({ digit, cells })) return { kind: 'ends-differ', cells, digits }
+  }
   // Around a loop one end of every link is true, weak links included.
   if (pattern.loop) for (const { from, to } of pattern.links) pairs.push([from, to])
   const nodes = pairs.find((ends) => ends.every(excludedBy))
@@ -167,7 +157,7 @@ function chainReason(
   for (const { by, from, to } of pattern.loop ? pattern.links : []) {
     if (by.kind !== 'set' || digit === from.digit || digit === to.digit) continue
     const kept = placesIn(step, by.cells, digit)
-    if (kept.cells.length > 0 && excludedBy(kept)) return { kind: 'set-keeps', cells: by.cells, digit }
+    if (kept.cells.length > 0 && excludedBy(kept)) return { kind: 'set-keeps', cells: kept.cells, digit }
   }
   const denied = ends && isFinned(pattern.links) && [ends.first, ends.last].every(excludedBy)
   return denied ? { kind: 'chain-denies', end: ends.last } : undefined
@@ -217,16 +207,38 @@ function setsReason(
   const nodes = sets.map(({ cells }) => placesIn(step, cells, digit))
   const seen = nodes.map((node) => node.cells.length > 0 && excludedBy(node))
   const ends = setEnds(step, pattern, digit)
-  if (ends) return ends.every(excludedBy) ? { kind: 'excluded-by-each', nodes: ends } : undefined
-  if (stem !== undefined && seen.every(Boolean)) {
-    const cells = [...new Set(nodes.flatMap((node) => node.cells))].sort((a, b) => a - b)
-    return { kind: 'kept-by-some-set', digit, cells }
+  const crossing = crossingCount(step, pattern)
+  if (crossing) {
+    const own = crossing.twice.includes(digit)
+      ? crossing.sides.map(({ cells }) => cells)
+      : [sets.flatMap((set) => set.cells)]
+    const kept = own
+      .map((cells) => placesIn(step, cells, digit))
+      .find((node) => node.cells.length > 0 && excludedBy(node))
+    return kept && { kind: 'set-keeps', cells: kept.cells, digit }
   }
-  // Joined in a ring, each set loses one of its two joining digits to a neighbour and is locked on all its others.
+  if (ends) return ends.every(excludedBy) ? { kind: 'excluded-by-each', nodes: ends } : undefined
+  if (stem !== undefined && seen.every(Boolean) && hasAllPetals(step, pattern, stem))
+    return { kind: 'kept-by-some-set', digit, cells: ascending(nodes.flatMap((node) => node.cells)) }
+  if (!isRing(pattern)) return undefined
   const joinsOf = sets.map((_, i) => joins.filter(({ between }) => between.includes(i)))
-  if (joins.length !== sets.length || joinsOf.some((own) => own.length !== 2)) return undefined
   const join = joins.find((own) => own.digit === digit && own.between.every((i) => seen[i]))
   if (join) return { kind: 'excluded-by-each', nodes: join.between.map((i) => nodes[i]!) }
   const keeper = seen.findIndex((is, i) => is && joinsOf[i]!.every((own) => own.digit !== digit))
-  return keeper < 0 ? undefined : { kind: 'set-keeps', cells: sets[keeper]!.cells, digit }
+  return keeper < 0 ? undefined : { kind: 'set-keeps', cells: nodes[keeper]!.cells, digit }
+}
+
+function fishReason(
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'fish' }>,
+  { cell, digit }: Candidate,
+): Reason | undefined {
+  const { geometry } = step.before
+  const { base, cover, fins } = pattern
+  const covers = cover.filter((house) => isIn(geometry, house, cell))
+  const inBase = base.some((house) => isIn(geometry, house, cell))
+  const seesFins = fins.every((fin) => layoutOf(geometry).arePeers(fin, cell))
+  if (digit !== pattern.digit || covers.length === 0 || inBase || !seesFins) return undefined
+  const plain = isPlainFish(step, pattern)
+  return { kind: 'covered', digit, covers: covers.slice(0, 1), base, fins, plain }
 }

@@ -1,4 +1,4 @@
-import type { Voice } from '../voice.js'
+import { namesOf, type Voice } from '../voice.js'
 import { LINK_STYLES } from './draw-links.js'
 import { LABELS, type Layout } from './layout.js'
 import { FOUND, INK, LOOKS, type Look } from './looks.js'
@@ -50,7 +50,9 @@ function swatch(look: Look, uses: { cell: boolean; mark: boolean; house: boolean
   }
 }
 
-function entries(layout: Layout, plan: PicturePlan, { wording, digits }: Voice, hasFound: boolean): Entry[] {
+function entries(layout: Layout, plan: PicturePlan, voice: Voice, hasFound: boolean): Entry[] {
+  const { wording } = voice
+  const names = namesOf(voice, layout.geometry)
   const out: Entry[] = [
     { label: wording.picture.given, draw: (x, y) => sample(x, y, true) },
     ...(hasFound
@@ -68,7 +70,7 @@ function entries(layout: Layout, plan: PicturePlan, { wording, digits }: Voice, 
       digit: role === 'blocker' && cellRoles.has(role),
     }
     if (Object.values(uses).some(Boolean))
-      out.push({ label: wording.role(role, layout.geometry, digits), draw: swatch(LOOKS[role], uses) })
+      out.push({ label: wording.role(role, names), draw: swatch(LOOKS[role], uses) })
   }
   for (const kind of ['strong', 'weak'] as const) {
     if (!plan.links.some((link) => link.kind === kind)) continue

@@ -2,15 +2,13 @@ import type { Verdict } from '../../count/check-uniqueness.js'
 import { applyTo } from '../../grid/board/edit.js'
 import { newBoard } from '../../grid/board/make.js'
 import type { Board } from '../../grid/board.js'
-import { digitName } from '../../grid/digit-names.js'
-import { cellName } from '../../grid/geometry.js'
 import type { Puzzle } from '../../grid/puzzle.js'
 import { setUp } from '../../logic/dependencies.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { PathStep } from '../../logic/step.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
 import { explain } from '../explain-step.js'
-import type { Voice } from '../voice.js'
+import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
 import { hardestLevel, keyStep } from './key-step.js'
 
@@ -78,31 +76,30 @@ export function compose(source: WalkthroughSource, title: string, voice: Voice):
 
 function front(source: WalkthroughSource, voice: Voice): Block {
   const words = voice.wording.walkthrough
-  const { geometry } = source.puzzle
+  const names = namesOf(voice, source.puzzle.geometry)
   const { verdict, reading, steps } = source
   const blocks: Block[] = [
     { kind: 'heading', depth: 2, text: words.puzzle },
-    { kind: 'text', text: voice.wording.rule(geometry, voice.digits) },
+    { kind: 'text', text: voice.wording.rule(names) },
     { kind: 'board', board: newBoard(source.puzzle), marks: 'none' },
     { kind: 'heading', depth: 3, text: words.verdict },
     { kind: 'text', text: words.verdicts[verdict.kind] },
   ]
-  if (verdict.kind === 'many')
-    blocks.push({ kind: 'text', text: words.differing(geometry, verdict.openCells) })
+  if (verdict.kind === 'many') blocks.push({ kind: 'text', text: words.differing(names, verdict.openCells) })
   if (verdict.kind === 'none')
     blocks.push({
       kind: 'text',
       text: words.clashing(
-        geometry,
+        names,
         verdict.conflict.givens.map(({ cell }) => cell),
       ),
     })
   if (reading) {
     blocks.push({ kind: 'heading', depth: 3, text: words.reading })
     if (reading.settled.length === 0) blocks.push({ kind: 'text', text: words.allPrinted })
-    else blocks.push({ kind: 'text', text: words.settled(geometry, reading.settled) })
+    else blocks.push({ kind: 'text', text: words.settled(names, reading.settled) })
     if (reading.doubtful.length > 0)
-      blocks.push({ kind: 'text', text: words.doubtful(geometry, reading.doubtful), tone: 'lead' })
+      blocks.push({ kind: 'text', text: words.doubtful(names, reading.doubtful), tone: 'lead' })
   }
   const level = hardestLevel(steps)
   if (level !== undefined) {
@@ -210,18 +207,9 @@ function scanSection(steps: readonly PathStep[], indices: readonly number[], voi
   const placed = indices.flatMap((index) => steps[index]!.placements)
   const lines = indices.flatMap((index) => {
     const step = steps[index]!
-    const { geometry } = step.before
+    const names = namesOf(voice, step.before.geometry)
     const house = step.pattern.shape === 'single' ? step.pattern.house : undefined
-    const where = house === undefined ? undefined : words.house(geometry, house)
-    return step.placements.map(({ cell, digit }) =>
-      words.scanLine(
-        index + 1,
-        cellName(geometry, cell),
-        digitName(digit, voice.digits),
-        voice.wording.technique(step.technique),
-        where,
-      ),
-    )
+    return step.placements.map((placed) => words.scanLine(index + 1, placed, step.technique, house, names))
   })
   return {
     kind: 'section',

@@ -1,39 +1,38 @@
+import type { GridreasonError } from '../../errors.js'
 import type { Candidate } from '../../grid/board.js'
-import type { DigitStyle } from '../../grid/digit-names.js'
-import type { Geometry } from '../../grid/geometry.js'
 import type { Level } from '../../logic/level.js'
 import type { Mistake } from '../../logic/mistakes.js'
+import type { Unproven } from '../../logic/proof.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
-import type { Fact, Reason } from '../argument/facts.js'
+import type { Fact } from '../argument/facts.js'
+import type { Reason } from '../argument/reason.js'
 import type { HintDepth } from '../hint-depth.js'
+import type { Names } from '../names.js'
 import type { Role } from '../picture/roles.js'
 
 /**
- * Everything `explain/` says, in one language. Another language is another value of this type: no logic asks which
- * one it has. Cells (`r4c56`) and link notation are not words and stay as they are. Digits are named by `digitName` in
- * the style that is handed in, letters above nine when there is none.
+ * Everything `explain/` says, in one language. Another language is another value of this type, in a folder of its own: no
+ * logic asks which one it has, and a message that it lacks does not compile. Link notation is no language and stays as it is.
  */
 export interface Wording {
   /** Language tag for documents and pictures, such as `en`. */
   readonly language: string
-  /** A technique's display name from its kebab-case name. */
+  /** A technique's display name. */
   technique(name: TechniqueName): string
   level(level: Level): string
   /** One or more whole sentences. */
-  fact(fact: Fact, geometry: Geometry, digits?: DigitStyle): string
+  fact(fact: Fact, names: Names): string
   /** One whole sentence that says why this digit is placed in, or removed from, this cell. */
-  reason(
-    effect: 'placed' | 'removed',
-    subject: Candidate,
-    reason: Reason,
-    geometry: Geometry,
-    digits?: DigitStyle,
-  ): string
-  /** A role in the legend of a picture of this geometry. */
-  role(role: Role, geometry?: Geometry, digits?: DigitStyle): string
+  reason(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, names: Names): string
+  /** What is wrong and what to do, for every error that the package throws. */
+  error(error: GridreasonError): string
+  /** Why a step is not proven. */
+  unproven(because: Unproven, names: Names): string
+  /** A role in the legend of a picture. */
+  role(role: Role, names?: Names): string
   /** The rule of the puzzle in whole sentences: which houses hold every digit once. */
-  rule(geometry: Geometry, digits?: DigitStyle): string
+  rule(names: Names): string
   readonly picture: {
     readonly strongLink: string
     readonly weakLink: string
@@ -41,7 +40,7 @@ export interface Wording {
     readonly found: string
     title(technique: string | undefined): string
     /** For readers that cannot see the picture: how many digits stand where. */
-    description(geometry: Geometry, given: number, found: number, open: number): string
+    description(order: number, given: number, found: number, open: number): string
   }
   readonly hint: HintWording
   readonly walkthrough: WalkthroughWording
@@ -49,20 +48,15 @@ export interface Wording {
 
 export interface HintWording {
   /** Where to look: a few houses. */
-  look(geometry: Geometry, houses: readonly number[]): string
+  look(names: Names, houses: readonly number[]): string
   method(technique: TechniqueName, level: Level): string
   /** The cells of the pattern and its digits; no digits where they would give the answer away. */
-  cells(geometry: Geometry, cells: readonly number[], digits: readonly number[], style?: DigitStyle): string
+  cells(names: Names, cells: readonly number[], digits: readonly number[]): string
   readonly solved: string
   readonly stuck: string
   readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>
   /** A sentence for each depth, each with a little more; up to `method` without the cell, and without a digit that is no clash. */
-  mistake(
-    geometry: Geometry,
-    mistake: Mistake,
-    house: number,
-    style?: DigitStyle,
-  ): Readonly<Record<HintDepth, string>>
+  mistake(names: Names, mistake: Mistake, house: number): Readonly<Record<HintDepth, string>>
 }
 
 export interface WalkthroughWording {
@@ -71,8 +65,8 @@ export interface WalkthroughWording {
   /** Heading and sentence of each verdict on the number of solutions. */
   readonly verdict: string
   readonly verdicts: Readonly<Record<'unique' | 'many' | 'none' | 'undecided', string>>
-  differing(geometry: Geometry, cells: readonly number[]): string
-  clashing(geometry: Geometry, cells: readonly number[]): string
+  differing(names: Names, cells: readonly number[]): string
+  clashing(names: Names, cells: readonly number[]): string
   readonly path: string
   summary(steps: number, level: Level): string
   readonly nothingToDo: string
@@ -86,15 +80,20 @@ export interface WalkthroughWording {
   opens(steps: readonly number[]): string
   stepTitle(step: number, technique: string): string
   scanTitle(first: number, last: number): string
-  scanLine(step: number, cell: string, digit: string, technique: string, house: string | undefined): string
-  readonly house: (geometry: Geometry, house: number) => string
+  scanLine(
+    step: number,
+    placed: Candidate,
+    technique: TechniqueName,
+    house: number | undefined,
+    names: Names,
+  ): string
   restsOn(steps: readonly number[]): string
   readonly reasons: string
   readonly links: string
   readonly ends: Readonly<Record<SolvePath['status'], string>>
   readonly reading: string
-  settled(geometry: Geometry, cells: readonly number[]): string
-  doubtful(geometry: Geometry, cells: readonly number[]): string
+  settled(names: Names, cells: readonly number[]): string
+  doubtful(names: Names, cells: readonly number[]): string
   readonly allPrinted: string
   readonly profile: string
   readonly profileColumns: readonly [string, string, string]

@@ -1,12 +1,13 @@
-import { englishFact } from './english-facts.js'
-import { englishHint } from './english-hint.js'
-import { englishReason } from './english-reasons.js'
-import { englishRole } from './english-roles.js'
-import { englishRule } from './english-rule.js'
-import { counted } from './english-terms.js'
-import { englishWalkthrough } from './english-walkthrough.js'
+import type { Wording } from '../wording.js'
+import { englishFact } from './facts.js'
+import { englishHint } from './hint.js'
+import { englishReason } from './reasons.js'
+import { englishRole } from './roles.js'
+import { englishRule } from './rule.js'
 import { titleOf } from './technique-title.js'
-import type { Wording } from './wording.js'
+import { counted } from './terms.js'
+import { englishUnproven } from './unproven.js'
+import { englishWalkthrough } from './walkthrough.js'
 
 const LEVEL_NAMES = {
   scan: 'scan (singles)',
@@ -23,6 +24,9 @@ export const ENGLISH: Wording = {
   level: (level) => LEVEL_NAMES[level],
   fact: englishFact,
   reason: englishReason,
+  // errors are written in English
+  error: (error) => error.message,
+  unproven: englishUnproven,
   role: englishRole,
   rule: englishRule,
   picture: {
@@ -32,8 +36,8 @@ export const ENGLISH: Wording = {
     found: 'digit found',
     title: (technique) =>
       technique === undefined ? 'Number-place grid' : `${technique} on a number-place grid`,
-    description: (geometry, given, found, open) =>
-      `A grid of ${geometry.order} rows and ${geometry.order} columns with ${counted(given, 'given')}, ${counted(
+    description: (order, given, found, open) =>
+      `A grid of ${order} rows and ${order} columns with ${counted(given, 'given')}, ${counted(
         found,
         'digit found',
         'digits found',

@@ -1,23 +1,11 @@
-import type { DigitStyle } from '../../grid/digit-names.js'
-import type { Geometry } from '../../grid/geometry.js'
-import type { Role } from '../picture/roles.js'
-
-/** Letters for sets; those from P on where A to G are digits. */
-const SET_LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ'
-const LETTERED_SET_LETTERS = 'PQRSTUVWXYZ'
-
-/** `A`, `B`, … for the first, second, … set of a step: never the name of a digit, and never twice the same. */
-export function setName(index: number, geometry?: Geometry, style: DigitStyle = 'letters'): string {
-  const lettered = geometry !== undefined && geometry.order > 9 && style === 'letters'
-  const letters = lettered ? LETTERED_SET_LETTERS : SET_LETTERS
-  const round = Math.floor(index / letters.length)
-  return `${letters[index % letters.length]}${round === 0 ? '' : round + 1}`
-}
+import type { Names } from '../../names.js'
+import type { Role } from '../../picture/roles.js'
+import { setName } from '../set-names.js'
 
 /** The legend's name of a role. */
-export function englishRole(role: Role, geometry?: Geometry, style?: DigitStyle): string {
-  if (role === 'set-one') return `set ${setName(0, geometry, style)}`
-  if (role === 'set-two') return `set ${setName(1, geometry, style)}`
+export function englishRole(role: Role, names?: Names): string {
+  if (role === 'set-one') return `set ${setName(0, names)}`
+  if (role === 'set-two') return `set ${setName(1, names)}`
   return ROLE_NAMES[role]
 }
 

@@ -1,28 +1,28 @@
-import { cellName, type Geometry } from '../../grid/geometry.js'
-import { layoutOf } from '../../grid/layout.js'
-import { capital, count, englishTerms } from './english-terms.js'
+import { layoutOf } from '../../../grid/layout.js'
+import type { Names } from '../../names.js'
+import type { HintWording } from '../wording.js'
 import { titleOf } from './technique-title.js'
-import type { HintWording } from './wording.js'
+import { capital, count, englishTerms } from './terms.js'
 
 /** Where a house is that cannot be found by its number alone. */
-function placeOf(geometry: Geometry, house: number): string | undefined {
-  const { kind, name, cells } = layoutOf(geometry).houses[house]!
-  const [first, last] = [cells[0]!, cells[cells.length - 1]!].map((cell) => cellName(geometry, cell))
+function placeOf(names: Names, house: number): string | undefined {
+  const { kind, name, cells } = layoutOf(names.geometry).houses[house]!
+  const [first, last] = [cells[0]!, cells[cells.length - 1]!].map(englishTerms(names).cell)
   if (kind === 'diagonal') return `${capital(name)} runs from ${first} to ${last}.`
   return kind === 'region' ? `${capital(name)} is the one with ${first}.` : undefined
 }
 
 export const englishHint: HintWording = {
-  look: (geometry, houses) => {
-    const where = houses.flatMap((house) => placeOf(geometry, house) ?? [])
-    return [`Look at ${englishTerms(geometry).houses(houses)}.`, ...where].join(' ')
+  look: (names, houses) => {
+    const where = houses.flatMap((house) => placeOf(names, house) ?? [])
+    return [`Look at ${englishTerms(names).houses(houses)}.`, ...where].join(' ')
   },
   method: (technique, level) =>
     level === 'scan'
       ? `A digit can be placed: ${titleOf(technique).toLowerCase()}.`
       : `The technique is: ${titleOf(technique)}.`,
-  cells: (geometry, cells, digits, style) => {
-    const t = englishTerms(geometry, style)
+  cells: (names, cells, digits) => {
+    const t = englishTerms(names)
     if (digits.length === 0) return `The cell is ${t.cells(cells)}.`
     return `It is formed by ${t.digits(digits)} in ${t.cells(cells)}.`
   },
@@ -33,13 +33,13 @@ export const englishHint: HintWording = {
     none: 'The puzzle has no solution: its givens contradict each other.',
     undecided: 'Counting the solutions was stopped before it was done, so no hint can be trusted.',
   },
-  mistake: (geometry, mistake, house, style) => {
-    const t = englishTerms(geometry, style)
+  mistake: (names, mistake, house) => {
+    const t = englishTerms(names)
     const digit = t.digit(mistake.digit)
     const look = (what: string) =>
       [
         `Before you go on: something is off among the ${what} of ${t.house(house)}.`,
-        placeOf(geometry, house) ?? [],
+        placeOf(names, house) ?? [],
       ]
         .flat()
         .join(' ')

@@ -1,5 +1,6 @@
-import { counted, englishTerms, list } from './english-terms.js'
-import type { WalkthroughWording } from './wording.js'
+import type { WalkthroughWording } from '../wording.js'
+import { titleOf } from './technique-title.js'
+import { counted, englishTerms, list } from './terms.js'
 
 const LEVEL_TASKS = {
   scan: 'singles',
@@ -29,9 +30,9 @@ export const englishWalkthrough: WalkthroughWording = {
     none: 'No: it has no solution.',
     undecided: 'Not known: counting its solutions was stopped before it was done.',
   },
-  differing: (geometry, cells) => `The solutions differ in ${englishTerms(geometry).cells(cells)}.`,
-  clashing: (geometry, cells) =>
-    `The givens in ${englishTerms(geometry).cells(cells)} already contradict each other.`,
+  differing: (names, cells) => `The solutions differ in ${englishTerms(names).cells(cells)}.`,
+  clashing: (names, cells) =>
+    `The givens in ${englishTerms(names).cells(cells)} already contradict each other.`,
   path: 'The way to the solution',
   summary: (n, level) => `${counted(n, 'step')} in all; the hardest require ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'There is nothing to solve.',
@@ -55,9 +56,11 @@ export const englishWalkthrough: WalkthroughWording = {
   stepTitle: (step, technique) => `Step ${step}: ${technique}`,
   scanTitle: (first, last) =>
     first === last ? `Step ${first}: a single` : `Steps ${first} to ${last}: singles`,
-  scanLine: (step, cell, digit, technique, house) =>
-    `${step}. ${cell} is ${digit}: ${technique.toLowerCase()}${house === undefined ? '' : ` in ${house}`}`,
-  house: (geometry, house) => englishTerms(geometry).house(house),
+  scanLine: (step, { cell, digit }, technique, house, names) => {
+    const t = englishTerms(names)
+    const where = house === undefined ? '' : ` in ${t.house(house)}`
+    return `${step}. ${t.cell(cell)} is ${t.digit(digit)}: ${titleOf(technique).toLowerCase()}${where}`
+  },
   restsOn: (numbers) => `Rests on ${steps(numbers)}.`,
   reasons: 'Candidate by candidate',
   links: 'Links',
@@ -68,9 +71,9 @@ export const englishWalkthrough: WalkthroughWording = {
     invalid: 'Here the board contradicts itself, so the puzzle cannot be finished.',
   },
   reading: 'Read from the picture',
-  settled: (geometry, cells) =>
-    `Decided by the logic of the puzzle rather than by their looks: ${englishTerms(geometry).cells(cells)} (${counted(cells.length, 'cell')}).`,
-  doubtful: (geometry, cells) => `Please compare with the page: ${englishTerms(geometry).cells(cells)}.`,
+  settled: (names, cells) =>
+    `Decided by the logic of the puzzle rather than by their looks: ${englishTerms(names).cells(cells)} (${counted(cells.length, 'cell')}).`,
+  doubtful: (names, cells) => `Please compare with the page: ${englishTerms(names).cells(cells)}.`,
   allPrinted: 'No digit had to be corrected by logic.',
   profile: 'Techniques used',
   profileColumns: ['technique', 'level', 'steps'],

@@ -1,5 +1,5 @@
-import { oneOf } from '../../check-arguments.js'
-import { TECHNIQUE_NAMES, type TechniqueName } from '../../logic/technique-names.js'
+import { oneOf } from '../../../check-arguments.js'
+import { TECHNIQUE_NAMES, type TechniqueName } from '../../../logic/technique-names.js'
 
 /**
  * Pieces of a technique's kebab-case name that are not plain words: initials, and words whose hyphen stays. The longest

@@ -1,0 +1,161 @@
+import type { Candidate } from '../../../grid/board.js'
+import type { Forced } from '../../argument/consequence.js'
+import type { Fact } from '../../argument/facts.js'
+import type { Reason } from '../../argument/reason.js'
+import type { Names } from '../../names.js'
+import { colourName } from './colours.js'
+import { count, type EnglishTerms, englishTerms, list } from './terms.js'
+
+/** What follows, in one sentence with its reason. */
+export function englishConclusion(
+  { effect, candidates, reason }: Extract<Fact, { kind: 'conclusion' }>,
+  names: Names,
+): string {
+  const t = englishTerms(names)
+  const head =
+    effect === 'placed'
+      ? `So ${list(candidates.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}`
+      : `Cross out ${t.theCandidates(candidates)}`
+  return `${head}: ${why(t, effect, candidates, reason)}.`
+}
+
+/** One conclusion and why. */
+export function englishReason(
+  effect: 'placed' | 'removed',
+  subject: Candidate,
+  reason: Reason,
+  names: Names,
+): string {
+  const t = englishTerms(names)
+  const is = effect === 'placed' ? 'is' : 'is not'
+  return `${t.cell(subject.cell)} ${is} ${t.digit(subject.digit)}: ${why(t, effect, [subject], reason)}.`
+}
+
+function why(
+  t: EnglishTerms,
+  effect: 'placed' | 'removed',
+  subjects: readonly Candidate[],
+  reason: Reason,
+): string {
+  const many = new Set(subjects.map(({ cell }) => cell)).size > 1
+  const sees = many ? 'they see' : 'it sees'
+  const supposing = effect === 'placed' ? 'otherwise' : subjects.length > 1 ? 'with one of them' : 'with it'
+  switch (reason.kind) {
+    case 'taken-elsewhere':
+      return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'or')}`
+    case 'digits-used':
+      return `${sees} ${t.cells(reason.cells)}, which use up ${t.digits(reason.digits)}`
+    case 'cell-reserved':
+      return `${t.cells(reason.cells)} are kept for ${t.digits(reason.digits)}`
+    case 'covered':
+      return covered(t, reason, sees, many)
+    case 'excluded-by-each':
+      return excludedByEach(t, reason.nodes, subjects, sees)
+    case 'ends-differ':
+      return `${sees} both ${t.cells(reason.cells)}, which take ${t.digits(reason.digits)}`
+    case 'chain-denies':
+      return `${supposing}, ${t.node(reason.end)}, and the two see each other`
+    case 'chain-returns':
+      return 'supposing it false makes it true'
+    case 'kept-here':
+      return `the first set or the last has ${t.one(reason.digit)}, and both have it in this cell alone`
+    case 'sees-both-colours':
+      return `${sees} ${t.candidate(reason.one)} (${colourName(reason.one)}) and ${t.candidate(reason.other)} (${colourName(
+        reason.other,
+      )}), and one of these colours is true`
+    case 'false-colour':
+      return `${many ? 'they are' : 'it is'} ${colourName(reason)}, the false colour`
+    case 'set-keeps':
+      return reason.cells.length === 1
+        ? `${sees} ${t.cells(reason.cells)}, which has to be ${t.digit(reason.digit)}`
+        : `${sees} ${reason.cells.length === 2 ? 'both ' : ''}${t.cells(reason.cells)}, one of which has to be ${t.digit(reason.digit)}`
+    case 'leaves-exchange':
+      return `${supposing}, ${[...forced(t, reason.forced), 'only digits that can be exchanged would be left'].join(', then ')}`
+    case 'leads-nowhere': {
+      const { end } = reason
+      const last =
+        end.kind === 'cell'
+          ? `${t.cell(end.cell)} would have no candidate left`
+          : `${t.house(end.house)} would have no place left for its ${t.digit(end.digit)}`
+      return `${supposing}, ${[...forced(t, reason.forced), last].join(', then ')}`
+    }
+    case 'every-way-fails':
+      return `${supposing}, every case for ${
+        reason.refutation.premise.kind === 'cell'
+          ? t.cell(reason.refutation.premise.cell)
+          : `the ${t.digit(reason.refutation.premise.digit)} of ${t.house(reason.refutation.premise.house)}`
+      } fails`
+    case 'kept-by-some-set':
+      return `${sees} ${t.cells(reason.cells)}, and in every case one of these is ${t.digit(reason.digit)}`
+    case 'starves':
+      return `${supposing}, ${t.cells(reason.cells)} could not be filled`
+    case 'not-in-pair':
+      return `${t.cells(reason.cells)} take the same two digits, and neither can be ${t.digit(reason.digit)}`
+    case 'used-in-house':
+      return `${t.house(reason.house)} has ${new Set(subjects.map(({ digit }) => digit)).size > 1 ? 'these digits' : 'this digit'} among the cells counted`
+    case 'only-extra':
+      return 'it alone prevents a second solution'
+    case 'supposition-fails':
+      return 'supposing the opposite fails'
+    case 'in-every-case':
+      return 'every case leads to it or fails'
+    case 'premises-fail':
+      return 'otherwise the facts above could not all hold at once'
+    case 'only-choice':
+      return 'there is no other choice'
+    default:
+      return reason satisfies never
+  }
+}
+
+function covered(
+  t: EnglishTerms,
+  { digit, covers, base, fins, plain }: Extract<Reason, { kind: 'covered' }>,
+  sees: string,
+  many: boolean,
+): string {
+  const d = t.digit(digit)
+  if (!plain) {
+    const out = fins.length > 0 ? `rules out ${t.cells(fins)} and ` : ''
+    return `${many ? 'any' : `the ${d}`} there ${out}takes up ${t.houses(covers, 'or')}, which leaves room for only ${count(base.length - 1)} of the ${count(base.length)} ${t.several(digit)}`
+  }
+  const lines = `${t.houses(covers)} ${covers.length === 1 ? 'gets its' : 'get their'} ${d} from ${t.houses(base)}`
+  if (fins.length === 0) return lines
+  return fins.length === 1
+    ? `either ${t.cells(fins)} is ${d}, which ${sees}, or ${lines}`
+    : `either one of ${t.cells(fins)} is ${d}, and ${sees} ${fins.length === 2 ? 'both' : 'them all'}, or ${lines}`
+}
+
+function excludedByEach(
+  t: EnglishTerms,
+  nodes: Extract<Reason, { kind: 'excluded-by-each' }>['nodes'],
+  subjects: readonly Candidate[],
+  sees: string,
+): string {
+  const digits = new Set(nodes.map(({ digit }) => digit))
+  const cells = [...new Set(nodes.flatMap((node) => node.cells))]
+  const isInside = subjects.some(({ cell }) => cells.includes(cell))
+  if (digits.size === 1 && !isInside)
+    return `${sees} ${cells.length === 2 ? 'both ' : ''}${t.cells(cells)}, one of which is ${t.digit(nodes[0]!.digit)}`
+  if (cells.length === 1)
+    return `${t.cell(cells[0]!)} is ${t.digits(
+      [...digits].sort((a, b) => a - b),
+      'or',
+    )}`
+  return nodes.length === 2
+    ? `either ${t.node(nodes[0]!)} or ${t.node(nodes[1]!)}, and neither leaves room for it`
+    : `one of these is true, and none leaves room for it: ${t.candidates(
+        nodes.flatMap(({ digit, cells: own }) => own.map((cell) => ({ cell, digit }))),
+        'or',
+      )}`
+}
+
+function forced(t: EnglishTerms, steps: readonly Forced[]): string[] {
+  return steps.map((step) => {
+    if ('locked' in step) return `${t.cells(step.locked)} would take ${t.digits(step.digits)}`
+    const { candidate, premise } = step
+    return premise?.kind === 'house'
+      ? `${t.house(premise.house)} would have its ${t.digit(candidate.digit)} in ${t.cell(candidate.cell)}`
+      : `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`
+  })
+}

@@ -1,0 +1,37 @@
+import type { ErrorCode, ErrorPlace, GridreasonError } from '../../../errors.js'
+
+/** What is wrong and what to do, by the error's code, with its place. */
+export function germanError({ code, place }: GridreasonError): string {
+  const where = placeOf(place)
+  return where === '' ? MESSAGES[code] : `${where}: ${MESSAGES[code]}`
+}
+
+function placeOf({ file, line, column }: ErrorPlace): string {
+  return [
+    ...(file === undefined ? [] : [file]),
+    ...(line === undefined ? [] : [`Zeile ${line}`]),
+    ...(column === undefined ? [] : [`Zeichen ${column}`]),
+  ].join(', ')
+}
+
+const MESSAGES: Readonly<Record<ErrorCode, string>> = {
+  argument: 'Ein Argument des Aufrufs ist nicht, was es sein soll; die englische Meldung nennt es.',
+  'text-empty': 'Der Text enthält kein Gitter. Gib ein Gitter als Text an, zum Beispiel 81 Zeichen.',
+  'text-shape':
+    'Der Text hat nicht die Form eines Gitters. Prüfe die Zahl der Zeilen und der Zeichen je Zeile.',
+  'text-symbol': 'Ein Zeichen passt nicht hierher. Erlaubt sind Ziffern und ein Zeichen für leere Zellen.',
+  'json-shape': 'Die gespeicherten Daten haben nicht die erwartete Form. Speichere sie mit diesem Paket neu.',
+  'geometry-shape': 'Die Form des Gitters ist nicht möglich. Prüfe die Seiten der Blöcke oder die Regionen.',
+  'geometry-ambiguous': 'Die Größe lässt mehrere Formen zu. Gib die Form des Gitters mit an.',
+  'claim-shape': 'Eine Behauptung nennt keine Zelle oder Ziffer dieses Gitters. Prüfe Zelle und Ziffer.',
+  'board-foreign': 'Das Gitter gehört zu einem anderen Rätsel. Gib das Gitter dieses Rätsels an.',
+  'budget-spent': 'Der Aufwand war zu groß. Erlaube mehr davon oder verlange weniger.',
+  'time-limit': 'Die Zeit war vorher um. Erlaube mehr Zeit oder verlange weniger.',
+  aborted: 'Vom Aufrufer abgebrochen, bevor die Arbeit fertig war.',
+  'picture-unreadable': 'Das Bild lässt sich nicht lesen. Speichere es neu oder nimm ein anderes.',
+  'picture-format': 'Dieses Bildformat wird nicht gelesen. Nimm zum Beispiel JPEG oder PNG.',
+  'picture-truncated': 'Das Bild bricht vorzeitig ab. Übertrage es noch einmal ganz.',
+  'picture-too-large': 'Das Bild ist zu groß. Verkleinere es oder schneide es zu.',
+  'no-grid-found': 'Auf dem Bild wurde kein Gitter gefunden. Nimm das ganze Gitter scharf und von oben auf.',
+  'file-unreadable': 'Die Datei lässt sich nicht lesen. Prüfe Pfad und Zugriffsrechte.',
+}
