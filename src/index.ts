@@ -27,7 +27,7 @@ export { type RandomSolutionOptions, randomSolution, randomSolutionAsync } from 
 export { type RedundantGivens, redundantGivens, redundantGivensAsync } from './count/redundant-givens.js'
 // errors
 export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
-export type { Forced } from './explain/argument/consequence.js'
+export type { Forced, Refutation } from './explain/argument/consequence.js'
 export type { Fact } from './explain/argument/facts.js'
 export type { Reason } from './explain/argument/reason.js'
 // explain
@@ -43,7 +43,9 @@ export {
   type StepHint,
 } from './explain/hint.js'
 export type { MistakeHint } from './explain/mistake-hint.js'
+export type { CellNaming, Names } from './explain/names.js'
 export { conclusionNotation, linkNotation } from './explain/notation.js'
+export { parseLinkNotation, type WrittenLinks } from './explain/parse-notation.js'
 export { ROLES, type Role } from './explain/picture/roles.js'
 export { renderSvg, type SvgOptions } from './explain/render-svg.js'
 export type { VoiceOptions } from './explain/voice.js'

@@ -33,10 +33,17 @@ export function namedCells(
   cells: readonly number[],
   speak: (group: CellsOfLine) => string,
 ): string[] {
-  if (typeof naming === 'function') return cells.map((cell) => naming(cell, geometry))
+  if (typeof naming === 'function') return cells.map((cell) => ownName(naming(cell, geometry)))
   if (naming === 'short')
     return cells.length === 1 ? [cellName(geometry, cells[0]!)] : cellGroups(geometry, cells)
   return linesOf(geometry.order, cells).map(speak)
+}
+
+/** Names come from the caller's function, whose types may have been passed by. */
+function ownName(name: unknown): string {
+  if (typeof name !== 'string' || name === '')
+    throw argumentError('cells', 'a function that gives each cell a name', name)
+  return name
 }
 
 /** By rows or by columns, whichever gives fewer groups; numbers from 1, ascending. */

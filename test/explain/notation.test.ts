@@ -1,11 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { conclusionNotation, linkNotation } from '../../src/explain/notation.js'
+import { parseLinkNotation } from '../../src/explain/parse-notation.js'
 import { DIGIT_STYLES, digitName } from '../../src/grid/digit-names.js'
 import { boxedGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { findSteps } from '../../src/logic/find.js'
+import { solve } from '../../src/logic/solve.js'
 import type { ChainLink, ChainNode } from '../../src/logic/step.js'
+import type { TechniqueName } from '../../src/logic/technique-names.js'
 import { ALL_ORDERS, slantedGeometry } from '../support/any-geometry.js'
 import { cellAt } from '../support/boards.js'
+import { randomPuzzle } from '../support/random-boards.js'
 import { inOrder, readConclusion, readLinks } from '../support/read-names.js'
 
 const cells = (...names: string[]) => names.map((name) => cellAt(name))
@@ -16,6 +21,22 @@ const link = (kind: 'strong' | 'weak', from: ChainNode, to: ChainNode): ChainLin
   to,
   by: { kind: 'premises' },
 })
+
+const CHAINS: readonly TechniqueName[] = [
+  'skyscraper',
+  'two-string-kite',
+  'turbot-fish',
+  'empty-rectangle',
+  'w-wing',
+  'remote-pairs',
+  'x-chain',
+  'xy-chain',
+  'alternating-inference-chain',
+  'grouped-alternating-inference-chain',
+  'continuous-loop',
+  'alternating-inference-chain-with-sets',
+  'finned-chain',
+]
 
 describe('linkNotation', () => {
   it('writes an XY-wing as the chain it is', () => {
@@ -83,6 +104,7 @@ describe.each(ALL_ORDERS)('notation of order %i', (order) => {
         }
         const written = linkNotation(geometry, links, loop, digits)
         const read = readLinks(geometry, written)
+        expect(parseLinkNotation(geometry, written)).toEqual(read)
         expect(read.loop).toBe(loop)
         expect(read.links).toEqual(links.map(({ kind, from, to }) => ({ kind, from, to })))
       }),
@@ -122,5 +144,38 @@ describe('digits above nine', () => {
     for (const digit of [0, 17, 1.5, '7'])
       expect(() => digitName(digit as number)).toThrow(/`digit` must be a whole number from 1 to 16/)
     expect(() => digitName(11, 'roman' as never)).toThrow(/`digits` must be one of letters, numbers/)
+  })
+})
+
+describe('parseLinkNotation', () => {
+  const ends = ({ kind, from, to }: Pick<ChainLink, 'kind' | 'from' | 'to'>) => ({ kind, from, to })
+
+  it('reads the links of every chain that is found', () => {
+    const kinds = new Set<string>()
+    for (let seed = 2000; seed < 2006; seed++) {
+      const { board } = solve(randomPuzzle(seed), { preset: 'mark' })
+      for (const technique of CHAINS)
+        for (const { pattern, before } of findSteps(board, { techniques: [technique], limit: 20 })) {
+          if (pattern.shape !== 'chain') continue
+          kinds.add(technique)
+          const written = linkNotation(before.geometry, pattern.links, pattern.loop)
+          const read = parseLinkNotation(before.geometry, written)
+          expect(read).toEqual({ links: pattern.links.map(ends), loop: pattern.loop })
+        }
+    }
+    expect(kinds.size).toBeGreaterThan(8)
+  })
+
+  it.each([
+    '',
+    'r1c1',
+    '(3)r1c1',
+    '(3=7)r1c1-',
+    '(0=3)r1c1',
+    '(3=7)r1c1 - (7)r1c5',
+    '(3=7)r0c1',
+    '(3)r1c1=(3)r1c5;',
+  ])('refuses %j', (text) => {
+    expect(() => parseLinkNotation(STANDARD, text)).toThrow(expect.objectContaining({ code: 'text-symbol' }))
   })
 })

@@ -91,6 +91,25 @@ try {
     return result.outputFiles[0]!.contents.length
   }
   const whole = await bundle(`import * as core from 'gridreason'; console.log(core)`)
+  const german = (
+    await build({
+      stdin: {
+        contents: `import { explainStep } from 'gridreason'; console.log(explainStep)`,
+        resolveDir: join(work, 'app'),
+        loader: 'js',
+      },
+      bundle: true,
+      format: 'esm',
+      platform: 'browser',
+      write: false,
+      logLevel: 'error',
+    })
+  ).outputFiles[0]!.text.includes('Streiche')
+  assert.ok(!german, 'an app that speaks English carries no German')
+  assert.equal(
+    run('module', `import { GERMAN } from 'gridreason/german'; console.log(GERMAN.language)`),
+    'de',
+  )
   const parser = await bundle(`import { parsePuzzle } from 'gridreason'; console.log(parsePuzzle)`)
   assert.ok(
     whole <= CEILINGS.coreMinified,

@@ -132,7 +132,8 @@ const CHOICE = {
   maxLinks: whole(1),
 }
 const KNOWN = { known: emptyList, oneSolution: flag, maxLinks: whole(1) }
-const VOICE = { wording: never, digits: never, cells: never }
+/** A function may name cells; how, is seen when it is called. */
+const VOICE = { wording: never, digits: never, cells: (value: unknown) => typeof value === 'function' }
 const PARSE = { geometry: geometry.allows, format: never }
 
 export type Entries = Readonly<Record<string, readonly Argument[]>>
@@ -235,6 +236,7 @@ export const CORE: Entries = {
   hint: [source, options({ ...CHOICE, ...VOICE, depth: never, ...LIMITS })],
   linkNotation: [geometry, arg([], emptyList), optional(false, flag), optional('letters')],
   parseCells: [geometry, arg('r1c1', (value) => value === '')],
+  parseLinkNotation: [geometry, arg('(3)r1c1=(3)r1c5')],
   renderSvg: [
     board,
     options({

@@ -11,7 +11,7 @@ export function englishUnproven(because: Unproven, names: Names): string {
     case 'no-conclusion':
       return 'The step places no digit and removes no candidate.'
     case 'not-a-candidate':
-      return `${claimed(t, because.claim)} is no conclusion here: the board does not have that candidate.`
+      return `That ${claimed(t, because.claim)} is no conclusion here: the board does not have that candidate.`
     case 'premise-fails': {
       const parts = [
         ...(because.unmentioned.length > 0
@@ -22,13 +22,13 @@ export function englishUnproven(because: Unproven, names: Names): string {
       return `It is not so that ${t.premise(because.premise)}${parts.length > 0 ? `: ${parts.join(', and ')}` : ''}.`
     }
     case 'missing-link':
-      return `${claimed(t, because.claim)} does not follow: all that the step names would also hold with ${t.candidates(because.assignment)}.`
+      return `That ${claimed(t, because.claim)} does not follow: all that the step names would also hold with ${t.candidates(because.assignment)}.`
     case 'no-exchange':
       return 'The step rests on the puzzle having one solution, but names no cells that could be filled in two ways.'
     case 'given-in-exchange':
       return `${t.cell(because.cell)} is given, so the cells that the step names cannot be filled in two ways.`
     case 'not-exchangeable':
-      return `${claimed(t, because.claim)} does not follow: filled with ${t.candidates(because.assignment)}, the cells could not be filled in another way.`
+      return `That ${claimed(t, because.claim)} does not follow: filled with ${t.candidates(because.assignment)}, the cells could not be filled in another way.`
     case 'budget-spent':
       return `It is not known whether ${claimed(t, because.claim)}: the proof was stopped by its budget. Allow it a larger one.`
     case 'time-limit':
