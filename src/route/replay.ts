@@ -10,7 +10,8 @@ import type { Premise, Step } from '../logic/step.js'
 
 /**
  * A step as it stands on another board of the same puzzle: its premises are what their cells and houses show there, and
- * it concludes what is still open. Undefined when nothing of it is left to conclude, or it is not proven there.
+ * it concludes what is still open. Undefined when nothing of it is left to conclude, it is not proven there, or a cell or
+ * house of it shows more than where it was found: it might be proven all the same, but the pattern is not there to be seen.
  */
 export function* restated<Known extends Step>(
   board: Board,
@@ -21,11 +22,21 @@ export function* restated<Known extends Step>(
   const removals = step.removals.filter(({ cell, digit }) => hasCandidate(board, cell, digit))
   if (placements.length + removals.length === 0) return undefined
   const premises = step.premises.map((premise) => premiseNow(board, premise))
+  if (premises.some((premise, i) => hasMore(premise, step.premises[i]!))) return undefined
   const same = { ...step, placements, removals, premises }
   const verdict = yield* verifyTask(board, same, {}, watch)
   if (verdict.proven) return same
   if (verdict.because.kind === 'time-limit') throw watch.timeIsOver()
   return undefined
+}
+
+function hasMore(now: Premise, before: Premise): boolean {
+  const alternatives = alternativesOf(before)
+  return alternativesOf(now).some((alternative) => !alternatives.includes(alternative))
+}
+
+function alternativesOf(premise: Premise): readonly number[] {
+  return premise.kind === 'cell' ? premise.digits : premise.cells
 }
 
 function premiseNow(board: Board, premise: Premise): Premise {

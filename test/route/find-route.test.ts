@@ -11,7 +11,7 @@ import { findSteps } from '../../src/logic/find.js'
 import { verifyStep } from '../../src/logic/proof.js'
 import { solve } from '../../src/logic/solve.js'
 import type { Step } from '../../src/logic/step.js'
-import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
+import { TECHNIQUE_NAMES, type TechniqueName } from '../../src/logic/technique-names.js'
 import { findRoute, findRouteAsync, type Route, type RouteOptions } from '../../src/route/find-route.js'
 import { fills } from '../../src/route/replay.js'
 import { isSingle, WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
@@ -64,6 +64,30 @@ describe('findRoute', () => {
       expect(doFill(beyond)).toBe(true)
       for (const left of beyond) expect(doFill(beyond.filter((step) => step !== left))).toBe(false)
     }
+  })
+
+  it('shows a key only where its technique is there to be seen, and no easier one concludes the same', () => {
+    const teachable: RouteOptions = { techniques: ['xy-wing', 'w-wing', 'x-chain', 'xy-chain'], maxLinks: 9 }
+    const seeds = [19, 28, 49, 78, 81, 88, 91, 95, 110, 137, 262, 325, 355]
+    const routes = seeds.flatMap((seed) => {
+      const route = findRoute(randomPuzzle(seed), teachable)
+      return route.status === 'solved' ? [route] : []
+    })
+    expect(routes.length).toBeGreaterThan(5)
+    for (const { steps, keys } of [...routes, ...HARD_ROUTES.map(({ route }) => route)])
+      for (const key of keys) {
+        const { technique, before, removals, placements } = steps[key]!
+        const concludesIt = (name: TechniqueName) =>
+          findSteps(before, { techniques: [name] }).some(
+            (step) =>
+              placements.every(({ cell }) => step.placements.some((other) => other.cell === cell)) &&
+              removals.every((gone) =>
+                step.removals.some(({ cell, digit }) => cell === gone.cell && digit === gone.digit),
+              ),
+          )
+        expect(concludesIt(technique)).toBe(true)
+        for (const name of WORKADAY_TECHNIQUES) expect(concludesIt(name)).toBe(false)
+      }
   })
 
   it('shows before a key only what the key rests on', () => {
