@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { GridreasonError, StoppedError } from '../src/errors.js'
 import * as core from '../src/index.js'
-import { type Argument, CORE, type Entries, JUNK, METHODS } from './support/entries.js'
-
-type Callable = (...args: unknown[]) => unknown
+import { type Callable, wrongOutcomes } from './support/argument-attempts.js'
+import { CORE, type Entries, METHODS } from './support/entries.js'
 
 /** The errors that what is handed in may meet. */
 const CODES = new Set<string>([
@@ -17,47 +15,6 @@ const CODES = new Set<string>([
   'board-foreign',
 ])
 
-/** What a call comes to, whichever way it comes; of several values the first. */
-async function settle(call: () => unknown): Promise<{ value?: unknown; error?: unknown }> {
-  try {
-    const result = await call()
-    const isStream = typeof result === 'object' && result !== null && Symbol.asyncIterator in result
-    return { value: isStream ? await (result as AsyncGenerator).next() : result }
-  } catch (error) {
-    return { error }
-  }
-}
-
-/** Calls with junk in the place of one argument, or of one option, that do not come out as they must. */
-async function wrongOutcomes(call: Callable, args: readonly Argument[]): Promise<string[]> {
-  const wrong: string[] = []
-  const attempt = async (place: string, values: readonly unknown[], isAllowed: boolean) => {
-    const { error } = await settle(() => call(...values))
-    if (error === undefined) {
-      if (!isAllowed) wrong.push(`${place} is taken without a word`)
-    } else if (isAllowed && error instanceof StoppedError) {
-      // a limit may be right and too little
-    } else if (!(error instanceof GridreasonError) || !CODES.has(error.code) || error.message.length < 20) {
-      wrong.push(`${place} ends in ${error}`)
-    }
-  }
-  const good = args.map((argument) => argument.good)
-  await attempt('what is right', good, true)
-  for (const [i, { allows, options, good: own }] of args.entries()) {
-    for (const [name, junk] of JUNK) {
-      await attempt(`argument ${i}, ${name},`, good.with(i, junk), allows(junk))
-      for (const [option, isAllowed] of Object.entries(options ?? {})) {
-        const odd = { ...(own as object), [option]: junk }
-        await attempt(`option ${option}, ${name},`, good.with(i, odd), junk === undefined || isAllowed(junk))
-      }
-    }
-    if (!options) continue
-    for (const option of ['junk', 'toString', '__proto__x'])
-      await attempt(`an option ${option}`, good.with(i, { ...(own as object), [option]: 1 }), false)
-  }
-  return wrong
-}
-
 const isClass = (value: unknown): boolean =>
   typeof value === 'function' && /^class\b/.test(Function.prototype.toString.call(value))
 
@@ -66,7 +23,7 @@ function testEntries(of: Readonly<Record<string, unknown>>, entries: Entries): v
     expect(Object.keys(entries).sort()).toEqual(Object.keys(of).sort())
   })
   it.each(Object.entries(entries))('%s', async (name, args) => {
-    expect(await wrongOutcomes(of[name] as Callable, args)).toEqual([])
+    expect(await wrongOutcomes(of[name] as Callable, args, CODES)).toEqual([])
   })
 }
 

@@ -31,8 +31,11 @@ export interface BatchOptions {
   readonly extensions?: readonly string[]
 }
 
+/** More threads than any machine has cores for would only fill its memory. */
+const MOST_WORKERS = 1024
+
 export const BATCH_CHECKS: OptionChecks<BatchOptions> = {
-  workers: whole(0),
+  workers: whole(0, MOST_WORKERS),
   workerFile: (value, name) => {
     if (typeof value !== 'string' && !(value instanceof URL))
       throw argumentError(name, 'a path or a URL', value)

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { checkOptions, type OptionChecks } from '../check-arguments.js'
+import { argumentError, checkOptions, type OptionChecks, object } from '../check-arguments.js'
 import { throwIfAborted } from '../errors.js'
 import { gradeSchema } from '../grade/grade.js'
 import { GRADE_CHECKS, type GradeOptions } from '../grade/grade-puzzle.js'
@@ -50,7 +50,11 @@ export type GradeRecord = z.infer<typeof gradeRecordSchema>
  *
  * @throws InputError for a puzzle or a geometry that a record does not hold
  */
-export function recordedPuzzle({ puzzle, geometry }: Extract<GradeRecord, { puzzle: string }>): Puzzle {
+export function recordedPuzzle(record: Extract<GradeRecord, { puzzle: string }>): Puzzle {
+  object(record, 'record')
+  const { puzzle, geometry } = record
+  if (typeof puzzle !== 'string')
+    throw argumentError('record.puzzle', 'the puzzle of a record that has no error', puzzle)
   return parsePuzzle(puzzle, { geometry: savedGeometry(geometry) })
 }
 

@@ -1,8 +1,10 @@
+import { argumentError, checkOptions, listOf, type OptionChecks, object, whole } from '../check-arguments.js'
 import { checkUniqueness } from '../count/check-uniqueness.js'
-import type { Geometry } from '../grid/geometry.js'
+import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import { findClashes, makePuzzle } from '../grid/puzzle.js'
-import { type Limits, runNow, type Task, type Watch } from '../limits.js'
+import { LIMIT_CHECKS, type Limits, runNow, type Task, type Watch } from '../limits.js'
 import { CERTAIN, checkReasons, marginAsked } from './certainty.js'
+import { reading as checkReading } from './check-photo.js'
 import { solutionCounter } from './decide/counter.js'
 import { type Decision, decideTask } from './decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
@@ -79,11 +81,14 @@ export interface SettleOptions extends Limits {
   readonly geometry?: Geometry
 }
 
+const SETTLE_CHECKS: OptionChecks<SettleOptions> = { ...LIMIT_CHECKS, geometry: checkGeometry }
+const checkChanges = listOf(object, 'a list of { cell, digit }')
+
 /**
  * A person confirms or corrects cells (`digit` 0: no given there), or says which geometry the grid has; everything else is
  * decided again in that light.
  *
- * @throws RangeError for a cell or digit that the grid does not have, or a geometry of another order
+ * @throws InputError `argument` for a cell or digit that the grid does not have, or a geometry of another order
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
 export function settleCells(
@@ -91,21 +96,18 @@ export function settleCells(
   changes: readonly { readonly cell: number; readonly digit: number }[],
   options: SettleOptions = {},
 ): Reading {
+  checkReading(reading, 'reading')
+  checkChanges(changes, 'changes')
+  checkOptions<SettleOptions>(options, SETTLE_CHECKS)
   const geometry = options.geometry ?? reading.puzzle.geometry
   const { order, cellCount } = reading.puzzle.geometry
   if (geometry.order !== order) {
-    throw new RangeError(
-      `The geometry ${geometry.name} has order ${geometry.order}; the grid read has order ${order}.`,
-    )
+    throw argumentError('geometry', `a geometry of order ${order}, as the grid read has`, geometry)
   }
   const settled = new Map(reading.evidence.settled)
   for (const { cell, digit } of changes) {
-    if (!Number.isInteger(cell) || cell < 0 || cell >= cellCount) {
-      throw new RangeError(`Cell ${cell} is not on the grid: cells run from 0 to ${cellCount - 1}.`)
-    }
-    if (!Number.isInteger(digit) || digit < 0 || digit > order) {
-      throw new RangeError(`${digit} is not a digit of this grid: 0 (none) to ${order}.`)
-    }
+    whole(0, cellCount - 1)(cell, 'cell')
+    whole(0, order)(digit, 'digit')
     settled.set(cell, digit)
   }
   // a person's word counts over what the lines show

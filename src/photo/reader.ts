@@ -49,7 +49,7 @@ export interface PhotoReader {
  * if (reading.status === 'check') console.log('look at', reading.doubtful)
  */
 export async function createPhotoReader(options: PhotoReaderOptions = {}): Promise<PhotoReader> {
-  checkOptions(options, { digitReader: isDigitReader, maxPixels: amount(1) })
+  checkOptions<PhotoReaderOptions>(options, { digitReader: isDigitReader, maxPixels: amount(1) })
   const digitReader = options.digitReader ?? createNetworkReader()
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
   return {

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { InputError } from '../errors.js'
 import { checked, puzzleFromJson, puzzleSchema, puzzleToJson } from '../grid/json.js'
+import { reading as checkReading } from './check-photo.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
 import type { Reading } from './reading.js'
@@ -48,6 +49,7 @@ export const readingSchema = z.strictObject({
 export type ReadingJson = z.infer<typeof readingSchema>
 
 export function readingToJson(reading: Reading): ReadingJson {
+  checkReading(reading, 'reading')
   const { evidence, lattice } = reading
   return {
     type: 'reading',
@@ -77,6 +79,8 @@ export function readingFromJson(data: unknown): Reading {
   const { geometry } = puzzleFromJson(json.puzzle)
   expect(geometry.order === order, `a lattice of the puzzle's order, ${geometry.order}`, `order ${order}`)
   expect(json.cells.length === order * order, `${order * order} cells`, `${json.cells.length}`)
+  const short = json.cells.find(({ scores }) => scores.length <= order)
+  expect(!short, `scores of ${order + 1} figures for each cell`, `${short?.scores.length}`)
   const corners = (order + 1) ** 2
   expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)
   const pictures = json.cells.map(({ picture }) => ({ data: new Uint8Array(Buffer.from(picture, 'base64')) }))

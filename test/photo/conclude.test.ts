@@ -142,8 +142,8 @@ describe('settleCells', () => {
 
   it('refuses cells and digits that the grid does not have', () => {
     const reading = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED))
-    expect(() => settleCells(reading, [{ cell: 81, digit: 1 }])).toThrow(RangeError)
-    expect(() => settleCells(reading, [{ cell: 0, digit: 10 }])).toThrow(RangeError)
+    expect(() => settleCells(reading, [{ cell: 81, digit: 1 }])).toThrow(InputError)
+    expect(() => settleCells(reading, [{ cell: 0, digit: 10 }])).toThrow(InputError)
   })
 })
 

@@ -59,7 +59,7 @@ export const JUNK: readonly (readonly [string, unknown])[] = [
 ]
 
 /** May this value stand here, though it is none of the usual ones? */
-type Allows = (value: unknown) => boolean
+export type Allows = (value: unknown) => boolean
 
 /** An argument: a value that is right, what else may stand there, and for options what each may be. */
 export interface Argument {
@@ -68,23 +68,23 @@ export interface Argument {
   readonly options?: Readonly<Record<string, Allows>>
 }
 
-const never: Allows = () => false
-const whole =
+export const never: Allows = () => false
+export const whole =
   (least: number, most = Number.POSITIVE_INFINITY): Allows =>
   (value) =>
     Number.isInteger(value) && (value as number) >= least && (value as number) <= most
-const amount =
+export const amount =
   (least: number): Allows =>
   (value) =>
     typeof value === 'number' && value >= least
-const anyString: Allows = (value) => typeof value === 'string'
-const flag: Allows = (value) => typeof value === 'boolean'
-const emptyList: Allows = (value) => Array.isArray(value) && value.length === 0
+export const anyString: Allows = (value) => typeof value === 'string'
+export const flag: Allows = (value) => typeof value === 'boolean'
+export const emptyList: Allows = (value) => Array.isArray(value) && value.length === 0
 const isList: Allows = (value) => Array.isArray(value)
 const isBare: Allows = (value) =>
   typeof value === 'object' && value !== null && Object.keys(value).length === 0
 /** What JavaScript takes for options without any: an object that has none. */
-const noOptions: Allows = (value) =>
+export const noOptions: Allows = (value) =>
   value === undefined ||
   (typeof value === 'object' && value !== null && !Array.isArray(value) && Object.keys(value).length === 0)
 
@@ -116,7 +116,7 @@ const grade = gradePuzzle(aPuzzle)
 const puzzle = arg(aPuzzle)
 const board = arg(halfway)
 const source = arg(aPuzzle)
-const geometry = arg(STANDARD, (value) => GEOMETRY_JUNK.includes(value))
+export const geometry = arg(STANDARD, (value) => GEOMETRY_JUNK.includes(value))
 const cell = arg(0, whole(0, 80))
 const digit = arg(1, whole(1, 9))
 const foundStep = arg(step)

@@ -1,3 +1,4 @@
+import { lattice as checkLattice, colourImage, grayImage } from '../check-photo.js'
 import type { ColourImage } from '../decode/ink-channel.js'
 import type { CellPicture } from '../digits/digit-reader.js'
 import type { GrayImage } from '../image.js'
@@ -20,8 +21,12 @@ const LEAST_INK = 0.12
  * stays as faint as it is beside real ink, instead of being stretched to full contrast.
  *
  * @param colour the same picture in colour; without it, coloured ink on tinted ground may be lost
+ * @throws InputError `argument` for what is no picture or no lattice
  */
 export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage): CellPicture[] {
+  grayImage(gray, 'gray')
+  checkLattice(lattice, 'lattice')
+  if (colour !== undefined) colourImage(colour, 'colour')
   const { order } = lattice
   const { copy, factor } = sourceFor(gray, lattice)
   const cells = Array.from({ length: order * order }, (_, cell) => cell)

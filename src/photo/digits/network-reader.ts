@@ -1,6 +1,8 @@
 import { readFile } from 'node:fs/promises'
+import { argumentError } from '../../check-arguments.js'
 import { throwIfAborted } from '../../errors.js'
 import { nextTurn } from '../../limits.js'
+import { cellPictures } from '../check-photo.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
 import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
 import { DigitNet, OUTPUTS } from './net.js'
@@ -26,6 +28,7 @@ const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
  * thread.
  */
 export function createNetworkReader(weights: URL = new URL('./digit-net.bin', import.meta.url)): DigitReader {
+  if (!(weights instanceof URL)) throw argumentError('weights', 'the URL of a file of weights', weights)
   let loading: Promise<DigitNet> | undefined
   const logits = new Float32Array(OUTPUTS)
   function readInk(net: DigitNet, { data }: CellPicture, looks: readonly (readonly [number, number])[]) {
@@ -41,6 +44,7 @@ export function createNetworkReader(weights: URL = new URL('./digit-net.bin', im
     looks: readonly (readonly [number, number])[],
     { signal }: ReadCellsOptions,
   ): Promise<CellScores[]> {
+    cellPictures(cells, 'cells')
     if (cells.every(isBarePaper)) return cells.map(barePaperScores)
     loading ??= readFile(weights).then((file) => new DigitNet(file))
     const net = await loading

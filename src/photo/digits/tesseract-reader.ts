@@ -2,6 +2,7 @@ import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import type { Worker as TesseractWorker } from 'tesseract.js'
 import { throwIfAborted } from '../../errors.js'
+import { cellPictures } from '../check-photo.js'
 import type { CellScores, DigitReader } from './digit-reader.js'
 import { type FreeInk, freeInk } from './ink.js'
 
@@ -44,6 +45,7 @@ export function createTesseractReader(): DigitReader {
   return {
     name: 'tesseract',
     async read(cells, options = {}) {
+      cellPictures(cells, 'cells')
       const scores: CellScores[] = []
       busy++
       try {

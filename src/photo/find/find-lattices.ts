@@ -1,4 +1,6 @@
-import { type Limits, runNow, type Task, type Watch } from '../../limits.js'
+import { checkOptions } from '../../check-arguments.js'
+import { LIMIT_CHECKS, type Limits, runNow, type Task, type Watch } from '../../limits.js'
+import { grayImage } from '../check-photo.js'
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
@@ -31,6 +33,8 @@ import { USUAL_ORDER } from './window.js'
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
 export function findLattices(image: GrayImage, limits: Limits = {}): Lattice[] {
+  grayImage(image, 'image')
+  checkOptions<Limits>(limits, LIMIT_CHECKS)
   const found = runNow(limits, (watch) => findingTask(latticeSearch(image), watch))
   return found.map(({ lattice }) => lattice)
 }

@@ -1,4 +1,6 @@
 import sharp, { type Sharp } from 'sharp'
+import { listOf, object, whole } from '../../check-arguments.js'
+import { colourImage, drawnReading } from '../check-photo.js'
 import type { ColourImage } from '../decode/ink-channel.js'
 import type { Point } from '../image.js'
 import { cellCorners, type Lattice } from '../lattice.js'
@@ -23,17 +25,30 @@ const DOUBT_COLOUR = '#c2185b'
  * The lattice and the read digits as an SVG of the picture's size on a transparent ground, to be laid over the photo.
  * A digit stands small in the corner of its cell, turned as the page is, so that the print stays in view; digits settled by
  * logic are underlined, doubtful cells have a thick dashed frame and a question mark, so nothing is told by colour alone.
+ *
+ * @throws InputError `argument` for what is no size or no reading
  */
 export function overlaySvg(
   size: { readonly width: number; readonly height: number },
   readings: readonly OverlayReading[],
 ): string {
+  object(size, 'size')
+  whole(1)(size.width, 'size.width')
+  whole(1)(size.height, 'size.height')
+  checkReadings(readings, 'readings')
   const body = readings.map(drawReading).join('')
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size.width}" height="${size.height}" viewBox="0 0 ${size.width} ${size.height}">${body}</svg>`
 }
 
-/** The photo with the overlay on it, as a PNG. */
-export function overlayPng(picture: ColourImage, readings: readonly OverlayReading[]): Promise<Buffer> {
+const checkReadings = listOf(drawnReading, 'a list of readings')
+
+/**
+ * The photo with the overlay on it, as a PNG.
+ *
+ * @throws InputError `argument` for what is no picture or no reading
+ */
+export async function overlayPng(picture: ColourImage, readings: readonly OverlayReading[]): Promise<Buffer> {
+  colourImage(picture, 'picture')
   return raw(picture)
     .composite([{ input: Buffer.from(overlaySvg(picture, readings)) }])
     .png()
@@ -48,6 +63,8 @@ const CAPTION = 26
 
 /** The grid bent straight with the read digits in its cells' corners and, below it, enlarged crops of the doubtful cells, as a PNG. */
 export async function rectifiedPng(picture: ColourImage, reading: OverlayReading): Promise<Buffer> {
+  colourImage(picture, 'picture')
+  drawnReading(reading, 'reading')
   const { lattice, doubtful, cells } = reading
   const { order } = lattice
   const margin = 0.25

@@ -1,5 +1,11 @@
+import { argumentError, whole } from '../../check-arguments.js'
+import { lattice as checkLattice, colourImage } from '../check-photo.js'
 import type { ColourImage } from '../decode/ink-channel.js'
 import type { Lattice } from '../lattice.js'
+
+/** Of a cell's side, and cells around the grid: more would fill the memory. */
+const MOST_PIXELS = 1000
+const MOST_MARGIN = 4
 
 /**
  * The grid bent straight: a square picture of `order × cellPixels` pixels a side (and `margin` more around), each cell
@@ -8,6 +14,7 @@ import type { Lattice } from '../lattice.js'
  *
  * @param cellPixels side of a cell on the result
  * @param margin what to show around the grid, in cells
+ * @throws InputError `argument` for what is no picture or no lattice, or a size that makes no sense
  */
 export function rectify(
   picture: ColourImage,
@@ -15,6 +22,11 @@ export function rectify(
   cellPixels: number,
   margin = 0.15,
 ): ColourImage {
+  colourImage(picture, 'picture')
+  checkLattice(lattice, 'lattice')
+  whole(1, MOST_PIXELS)(cellPixels, 'cellPixels')
+  if (typeof margin !== 'number' || !(margin >= 0 && margin <= MOST_MARGIN))
+    throw argumentError('margin', `a number from 0 to ${MOST_MARGIN}`, margin)
   const { order, points } = lattice
   const border = Math.round(margin * cellPixels)
   const side = order * cellPixels + 2 * border
