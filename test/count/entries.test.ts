@@ -132,7 +132,7 @@ describe.each(Object.entries(ENTRIES))('%s', (name, { now, inSlices, needed = {}
     }
     while (isGivenBack());
     const unsound = '1100000000000000'
-    for (const line of [BLANK, '1234341200004321', unsound]) {
+    for (const line of ['1234000000000000', '1234341200004321', unsound]) {
       await askInSlices(puzzleOf(line))
       expect(isGivenBack()).toBe(true)
       // some keep a search of their own
@@ -140,7 +140,7 @@ describe.each(Object.entries(ENTRIES))('%s', (name, { now, inSlices, needed = {}
       else await askInSlices(puzzleOf(line))
       expect(isGivenBack()).toBe(true)
     }
-    await Promise.allSettled([askInSlices(puzzleOf(BLANK), { nodeBudget: 1 })])
+    await Promise.allSettled([askInSlices(puzzleOf('1234000000000000'), { nodeBudget: 1 })])
     expect(isGivenBack()).toBe(true)
     giveAllBack()
   })
