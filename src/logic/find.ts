@@ -17,7 +17,7 @@ import { identityOf, withoutPartial } from './identity.js'
 import type { Level } from './level.js'
 import { useMemory, withMemory } from './memory.js'
 import type { FoundStep, Step } from './step.js'
-import type { Technique } from './technique.js'
+import type { FindOptions, Technique } from './technique.js'
 import type { TechniqueName } from './technique-names.js'
 
 export interface FindStepsOptions extends Choice, Limits {
@@ -110,7 +110,7 @@ async function* handOutInSlices(
   while (!search.isDone) yield* await run((watch) => search.nextTechnique(watch))
 }
 
-type FindChoice = Omit<FindStepsOptions, keyof Limits>
+type FindChoice = Omit<FindStepsOptions, keyof Limits> & Pick<FindOptions, 'everyRemoval'>
 
 function checked(board: Board, options: FindStepsOptions): FindChoice {
   checkBoard(board)
@@ -172,7 +172,8 @@ class StepSearch {
       return instances.length >= left
     }
     const { search } = technique
-    const own = choice.allLengths ? { ...findOptions, allLengths: true } : findOptions
+    const { allLengths = false, everyRemoval = false } = choice
+    const own = allLengths || everyRemoval ? { ...findOptions, allLengths, everyRemoval } : findOptions
     if (search) yield* withMemory(watch, () => search(board, take, own, watch))
     else {
       useMemory()

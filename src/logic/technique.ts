@@ -11,6 +11,8 @@ export interface FindOptions {
   readonly oneSolution?: boolean
   /** Report longer chains too where a shorter one reaches the same conclusion. */
   readonly allLengths?: boolean
+  /** Report a chain for every set of removals that one makes, not a shortest for every candidate. */
+  readonly everyRemoval?: boolean
 }
 
 /**

@@ -1,8 +1,9 @@
 import type { Task, Watch } from '../../limits.js'
 import { filled, zeros } from '../number-lists.js'
+import { conclude } from './chain-step.js'
 import type { LinkGraph } from './graph.js'
 import { refutedIn } from './implications.js'
-import type { Chain, ChainLimits } from './search.js'
+import { type Chain, type ChainLimits, searchOf } from './search.js'
 
 /** Every loop of two strong links, each once. */
 export function* visitShortLoops(
@@ -82,6 +83,37 @@ export function* visitAllChains(
   for (let length = least; length <= most; length++)
     for (let node = 0; node < graph.size; node++)
       if (maybeEnd[node] === 1 && (yield* extend(node, length))) return
+}
+
+/**
+ * For each set of removals that a chain of the graph makes, a shortest chain that makes it, short ones first. The shortest
+ * chain against each candidate, which is what people are shown, may remove less than one with other ends does.
+ */
+export function* visitChainsByRemovals(
+  graph: LinkGraph,
+  { least, most }: ChainLimits,
+  visit: (chain: Chain) => boolean,
+  watch: Watch,
+): Task<void> {
+  const search = searchOf(graph)
+  const maybeEnd = endsOfChains(graph)
+  const chains = new Map<string, Chain>()
+  for (let node = 0; node < graph.size; node++) {
+    if (maybeEnd[node] !== 1 || !graph.isLinked(node)) continue
+    if (watch.isDue()) yield
+    for (const other of search.runFrom(node, most)) {
+      if (other <= node || maybeEnd[other] !== 1 || search.lengthTo(other) < least) continue
+      const { removals } = conclude(graph, search.chainTo(other))
+      if (removals.length === 0) continue
+      const key = removals.map(({ cell, digit }) => cell * 32 + digit).join()
+      const before = chains.get(key)
+      if (!before || before.by.length > search.lengthTo(other)) chains.set(key, search.chainTo(other))
+    }
+  }
+  for (const chain of [...chains.values()].sort((a, b) => a.by.length - b.by.length)) {
+    if (watch.isDue()) yield
+    if (visit(chain)) return
+  }
 }
 
 /** node -> 1 if it sees a candidate that some chain is against, and any node where loops conclude more than their links do. */

@@ -248,6 +248,20 @@ export class ChainSearch extends ChainHalves {
     }
   }
 
+  /** The nodes that hold when a node fails, by `most` strong links or fewer. */
+  runFrom(node: number, most: number): readonly number[] {
+    const { queue, depth } = this
+    const { weakStart, weakList } = this.graph
+    this.beginFailing(node)
+    while (this.head < this.tail) {
+      const holds = queue[this.head++]!
+      if (depth[holds]! >= most) continue
+      const end = weakStart[holds + 1]!
+      for (let k = weakStart[holds]!; k < end; k++) this.failAt(weakList[k]!, holds)
+    }
+    return queue.slice(0, this.tail)
+  }
+
   /** Strong links from the failing of the latest run's node to the holding of another, 0 when it was not met. */
   lengthTo(node: number): number {
     return this.onRun[node] === this.runs ? this.depth[node]! : 0

@@ -8,7 +8,7 @@ import { conclusionsOf, once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
-import { visitAllChains, visitShortLoops } from '../links/every-chain.js'
+import { visitAllChains, visitChainsByRemovals, visitShortLoops } from '../links/every-chain.js'
 import { GraphLists, LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from '../links/graph.js'
 import { refutedIn } from '../links/implications.js'
 import { neededPattern } from '../links/needed-chain.js'
@@ -71,7 +71,7 @@ export function chainTechnique(family: ChainFamily): Technique {
         options,
         watch,
       )
-      const everySearched = options.maxLinks === undefined && !options.allLengths
+      const everySearched = options.maxLinks === undefined && !options.allLengths && !options.everyRemoval
       if (!found && everySearched) for (const { digit, stamp } of places) vain.note(digit, stamp)
     },
   })
@@ -113,6 +113,15 @@ function* findChains(
     return
   }
   if (refutedIn(graph).length === 0) return
+  if (options.everyRemoval) {
+    const shorter = new ShorterChains(graph, limits.least)
+    const look = (chain: Chain): boolean => {
+      const step = stepOf(family, graph, chain, options, shorter)
+      return step !== undefined && tell(step)
+    }
+    yield* visitChainsByRemovals(graph, limits, look, watch)
+    return
+  }
   const settled = zeros(graph.nodes.size)
   const shorter = new ShorterChains(graph, limits.least)
   const look = (chain: Chain): boolean => {
