@@ -128,6 +128,27 @@ const gates: readonly Gate[] = [
     bounds: [{ text: 'at least 15 times the exact-cover library', holds: ({ ratio }) => ratio! >= 15 }],
   },
   {
+    name: 'grades of images',
+    needs: puzzles('top95.txt'),
+    run: () => bench('bench:grades', puzzles('top95.txt'), '--images', '2', '--no-keys'),
+    bounds: [
+      {
+        text: 'every image has the level, effort and profile of its puzzle',
+        holds: ({ images, sameLevel, sameEffort, sameProfile }) =>
+          images! > 0 && [sameLevel, sameEffort, sameProfile].every((same) => same === images),
+      },
+    ],
+  },
+  {
+    name: 'effort and how long people took',
+    needs: join(shared, 'human-times', 'times.csv'),
+    run: () => bench('bench:grades', '--times', join(shared, 'human-times', 'times.csv')),
+    bounds: [
+      { text: 'out of fold at least 0.68', holds: ({ rhoOut }) => rhoOut! >= 0.68 },
+      { text: 'and 0.76 where 20 people or more solved it', holds: ({ rhoManyOut }) => rhoManyOut! >= 0.76 },
+    ],
+  },
+  {
     name: 'techniques on 50 published puzzles',
     needs: puzzles('euler96-50.txt'),
     run: () => bench('bench:coverage', puzzles('euler96-50.txt')),

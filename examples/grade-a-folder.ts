@@ -17,9 +17,9 @@ for await (const record of gradeFolder(targets)) records.push(record)
 
 const graded = records.flatMap((record) => ('grade' in record ? [record] : []))
 graded.sort((a, b) => compareGrades(a.grade, b.grade))
-console.log('level    hardest step                      its effort  all effort  steps  puzzle')
+console.log('level    hardest to find                   its effort  all effort  rounds  puzzle')
 for (const { file, line, title, grade } of graded) {
-  const { level, bottleneck, effort, steps, status, verdict } = grade
+  const { level, bottleneck, effort, rounds, status, verdict } = grade
   const outcome = status === 'solved' ? (level ?? '-') : status === 'stuck' ? `${level ?? '-'}+` : verdict
   console.log(
     [
@@ -27,7 +27,7 @@ for (const { file, line, title, grade } of graded) {
       (bottleneck ? techniqueTitle(bottleneck.technique) : '').padEnd(32),
       String(bottleneck?.effort ?? '').padStart(11),
       String(effort).padStart(11),
-      String(steps).padStart(6),
+      String(rounds).padStart(7),
       ` ${title ?? `${file}:${line}`}`,
     ].join(' '),
   )

@@ -37,17 +37,17 @@ for (const file of files) {
   }
 }
 
-const { puzzles, solved, stuck, notTried, steps, levels, techniques } = counter.result
-console.log(`${puzzles} puzzles: ${solved} solved, ${stuck} stuck, ${notTried} unsound; ${steps} steps`)
+const { puzzles, solved, stuck, notTried, rounds, levels, techniques } = counter.result
+console.log(`${puzzles} puzzles: ${solved} solved, ${stuck} stuck, ${notTried} unsound; ${rounds} rounds`)
 console.log(LEVELS.map((level) => `${level} ${levels[level]}`).join(', '))
-console.log('\ntechnique                        level     puzzles  steps  hardest in  cannot do without')
+console.log('\ntechnique                        level     puzzles  rounds  hardest in  cannot do without')
 for (const row of techniques) {
   console.log(
     [
       techniqueTitle(row.technique).padEnd(32),
       (row.level ?? '').padEnd(8),
       String(row.puzzles).padStart(8),
-      String(row.steps).padStart(6),
+      String(row.rounds).padStart(7),
       String(row.bottleneckIn).padStart(11),
       String(indispensable.get(row.technique) ?? 0).padStart(18),
     ].join(' '),

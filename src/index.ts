@@ -71,7 +71,7 @@ export {
 } from './grade/coverage.js'
 export { stepEffort } from './grade/effort.js'
 export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
-export { type GradeOptions, gradePath, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
+export { type GradeOptions, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
 // grid
 export {
   type BoardContradiction,
@@ -229,6 +229,7 @@ export {
   type RouteLine,
   type RouteOptions,
 } from './route/find-route.js'
+export { keyStep } from './route/key-step.js'
 export type { Chapter } from './route/lay-out.js'
 export { ROUTE_AIMS, type RouteAim, type RouteRules } from './route/rules.js'
 export {

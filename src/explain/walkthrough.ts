@@ -7,11 +7,11 @@ import { newBoard } from '../grid/board/make.js'
 import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { CHOICE_CHECKS, type Choice, techniquesOf } from '../logic/choice.js'
+import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
 import { type SolvePath, solveTask } from '../logic/solve.js'
 import { type Route, type RouteLine, routeTask } from '../route/find-route.js'
-import { WORKADAY_TECHNIQUES } from '../route/workaday.js'
+import { rulesFor } from '../route/rules.js'
 import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
 import { compose, type WalkthroughSource } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
@@ -140,13 +140,5 @@ function lineOfPath(path: SolvePath, options: WalkthroughOptions): Line {
 /** A route by what is allowed; undefined where everything that a path does is wanted. */
 function* chosenRoute(start: Board, options: WalkthroughOptions, watch: Watch): Task<Route | undefined> {
   if (options.onlyWhatMatters === false) return undefined
-  const allowed = techniquesOf(options).map(({ name }) => name)
-  const everyday: ReadonlySet<string> = new Set(WORKADAY_TECHNIQUES)
-  const rules = {
-    workaday: allowed.filter((name) => everyday.has(name)),
-    techniques: allowed.filter((name) => !everyday.has(name)),
-    ...(options.maxLinks !== undefined && { maxLinks: options.maxLinks }),
-    ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
-  }
-  return yield* routeTask(start, rules, watch)
+  return yield* routeTask(start, rulesFor(options), watch)
 }

@@ -12,11 +12,11 @@ import { checkGrade, type Grade } from './grade.js'
 export interface TechniqueCoverage {
   readonly technique: TechniqueName
   readonly level: Level
-  /** Puzzles whose path uses it. */
+  /** Puzzles that it is used in. */
   readonly puzzles: number
-  /** Steps that use it. */
-  readonly steps: number
-  /** Puzzles whose hardest step it is. */
+  /** Rounds that use it. */
+  readonly rounds: number
+  /** Puzzles in whose hardest moment it is what to look for. */
   readonly bottleneckIn: number
 }
 
@@ -26,7 +26,7 @@ export interface Coverage {
   readonly stuck: number
   /** Puzzles without exactly one solution. */
   readonly notTried: number
-  readonly steps: number
+  readonly rounds: number
   /** Solved puzzles by the hardest level they ask for. */
   readonly levels: Readonly<Record<Level, number>>
   /** Techniques in use, in the catalogue's order. */
@@ -46,27 +46,27 @@ export class CoverageCounter {
   private puzzles = 0
   private solved = 0
   private stuck = 0
-  private steps = 0
+  private rounds = 0
   private readonly levels = Object.fromEntries(LEVELS.map((level) => [level, 0])) as Record<Level, number>
   private readonly techniques = new Map<
     TechniqueName,
-    { puzzles: number; steps: number; bottleneckIn: number }
+    { puzzles: number; rounds: number; bottleneckIn: number }
   >()
 
   /** @throws InputError `argument` for what is no grade */
   add(grade: Grade): void {
     checkGrade(grade, 'grade')
     this.puzzles++
-    this.steps += grade.steps
+    this.rounds += grade.rounds
     if (grade.status === 'solved') {
       this.solved++
       if (grade.level) this.levels[grade.level]++
     }
     if (grade.status === 'stuck') this.stuck++
-    for (const [technique, steps] of Object.entries(grade.techniques) as [TechniqueName, number][]) {
-      const row = this.techniques.get(technique) ?? { puzzles: 0, steps: 0, bottleneckIn: 0 }
+    for (const [technique, rounds] of Object.entries(grade.techniques) as [TechniqueName, number][]) {
+      const row = this.techniques.get(technique) ?? { puzzles: 0, rounds: 0, bottleneckIn: 0 }
       row.puzzles++
-      row.steps += steps
+      row.rounds += rounds
       if (grade.bottleneck?.technique === technique) row.bottleneckIn++
       this.techniques.set(technique, row)
     }
@@ -78,7 +78,7 @@ export class CoverageCounter {
       solved: this.solved,
       stuck: this.stuck,
       notTried: this.puzzles - this.solved - this.stuck,
-      steps: this.steps,
+      rounds: this.rounds,
       levels: { ...this.levels },
       techniques: CATALOGUE.flatMap(({ name, level }) => {
         const row = this.techniques.get(name)

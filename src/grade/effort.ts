@@ -1,24 +1,24 @@
+import { openCount } from '../grid/board/ask.js'
 import { layoutOf } from '../grid/layout.js'
 import { checkFoundStep } from '../logic/check-step.js'
-import type { FoundStep, Premise } from '../logic/step.js'
+import type { FoundStep } from '../logic/step.js'
+import { looksFor, piecesOf, type SinglesSeen } from './ease.js'
+import { marksOn } from './rounds.js'
 
 /**
- * How much work a step is, from its own premises and the board it was found on:
+ * How hard a step is to find on its board, in looks, were it the only one open there. A look is one open cell, or one
+ * pencil mark, thought about once:
  *
- *     effort = looks × (1 + held)
+ *     single:       open cells / ease^¾
+ *     other steps:  marks × 3^level × (pieces / candidates removed or placed)^¼
  *
- * `looks`: places that have to be looked at to see that all premises hold. A house premise takes one look at each open
- * cell of the house (can the digit go there?), a cell premise one look for each digit of the grid (can it be that?), and
- * a premise about a digit that stands already takes one.
+ * The ease of a single is 1 where it is the last open cell of a house or the only place in a box, 2/5 in a row, column
+ * or diagonal, and 8/order² as the last candidate of a cell. The level counts from 0 (`scan`), and pieces are what has to
+ * be seen together: the cells of a set, the houses of a fish and one more for its fins, the strong links of a chain.
  *
- * `held`: possibilities that have to be kept in mind at once besides the first: the alternatives of each premise less
- * one, summed.
- *
- * The unit is one look. The formula is this project's own. A step with more premises, or with more alternatives in one,
- * never has less effort; the name of the technique plays no part.
- *
- * Worked out on a 9×9 grid: the last cell of a row is 1; a hidden single in a box with six open cells 6; a naked single
- * 9; a naked pair (9 + 9) × 3 = 54; an XY-wing (9 + 9 + 9) × 4 = 108.
+ * Worked out on a 9×9 grid with 48 open cells and 160 marks: the only place in a box takes 48 looks, in a row 95.4, a
+ * last candidate 272.5; where each removes two candidates, a naked pair takes 480 looks, an X-wing 1440 and an XY-chain of
+ * four cells 5137.4. The formula is this project's own; a grade adds it up over all that is open (`gradePuzzle`).
  *
  * @throws InputError `argument` for what is no step found on a board
  */
@@ -29,22 +29,25 @@ export function stepEffort(step: FoundStep): number {
 
 /** The same for a step that was found here. */
 export function effortOf(step: FoundStep): number {
-  let looks = 0
-  let held = 0
-  for (const premise of step.premises) {
-    looks += looksAt(step, premise)
-    held += alternativesOf(premise) - 1
-  }
-  return looks * (1 + held)
+  const { before, level, placements, removals } = step
+  if (level === 'scan') return looksFor(onlySingle(step))
+  const removable = Math.max(1, placements.length + removals.length)
+  return looksFor({ kind: 'steps', marks: marksOn(before), level, pieces: piecesOf(step), removable })
 }
 
-function alternativesOf(premise: Premise): number {
-  return premise.kind === 'cell' ? premise.digits.length : premise.cells.length
-}
-
-function looksAt(step: FoundStep, premise: Premise): number {
-  const { geometry, digits } = step.before
-  if (premise.kind === 'cell') return digits[premise.cell] !== 0 ? 1 : geometry.order
-  if (premise.cells.length === 1 && digits[premise.cells[0]!] === premise.digit) return 1
-  return layoutOf(geometry).houses[premise.house]!.cells.filter((cell) => digits[cell] === 0).length
+function onlySingle({ technique, pattern, before }: FoundStep): SinglesSeen {
+  const { geometry } = before
+  const none = {
+    kind: 'singles',
+    order: geometry.order,
+    openCells: openCount(before),
+    inBoxes: 0,
+    inLines: 0,
+    lastCandidates: 0,
+  } as const
+  if (technique === 'full-house') return { ...none, inBoxes: 1 }
+  if (technique === 'naked-single' || pattern.shape !== 'single' || pattern.house === undefined)
+    return { ...none, lastCandidates: 1 }
+  const { kind } = layoutOf(geometry).houses[pattern.house]!
+  return kind === 'box' || kind === 'region' ? { ...none, inBoxes: 1 } : { ...none, inLines: 1 }
 }

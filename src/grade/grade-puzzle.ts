@@ -1,31 +1,48 @@
-import { checkOptions, type OptionChecks } from '../check-arguments.js'
+import { boolean, checkOptions, type OptionChecks } from '../check-arguments.js'
 import { COUNT_CHECKS, type CountBudget } from '../count/budget.js'
 import { solutionsTask } from '../count/count-solutions.js'
-import { StoppedError } from '../errors.js'
+import { openCount } from '../grid/board/ask.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { checkSolvePath } from '../logic/check-step.js'
-import { CHOICE_CHECKS } from '../logic/choice.js'
+import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import { LEVELS } from '../logic/level.js'
-import { type SolveOptions, type SolvePath, solveTask } from '../logic/solve.js'
-import type { TechniqueName } from '../logic/technique-names.js'
-import { effortOf } from './effort.js'
+import type { SolveOptions } from '../logic/solve.js'
+import { TECHNIQUE_NAMES, type TechniqueName } from '../logic/technique-names.js'
+import { routeTask } from '../route/find-route.js'
+import { keyStep } from '../route/key-step.js'
+import { rulesFor } from '../route/rules.js'
+import { looksFor } from './ease.js'
 import type { Grade } from './grade.js'
+import { type Round, roundsTask } from './rounds.js'
 
-export interface GradeOptions extends SolveOptions, CountBudget {}
+export interface GradeOptions extends SolveOptions, CountBudget {
+  /** Find the route through the puzzle as well, and name its key step. It takes many times as long. */
+  readonly route?: boolean
+}
 
-export const GRADE_CHECKS: OptionChecks<GradeOptions> = { ...COUNT_CHECKS, ...CHOICE_CHECKS }
+export const GRADE_CHECKS: OptionChecks<GradeOptions> = { ...COUNT_CHECKS, ...CHOICE_CHECKS, route: boolean }
 
 /**
- * Grades a puzzle by the path that takes the easiest technique each time.
+ * Grades a puzzle by what it takes to find the steps that solve it, in rounds: each takes every step of the easiest kind
+ * that is open on the board. No path is chosen, so turned, mirrored and relabelled puzzles have the same grade.
  *
  * ```ts
  * const { level, effort, bottleneck } = gradePuzzle(puzzle)
+ * gradePuzzle(puzzle, { route: true }).key // the key step of the route that findRoute finds
  * ```
+ *
+ * Effort is in looks: a look is one open cell, or one pencil mark, thought about once. A round of singles takes
+ *
+ *     digits placed × open cells / (ease of all open singles, added up)^¾
+ *
+ * looks, and any other round marks × 3^level × (pieces / candidates removed)^¼. `stepEffort` says what these words mean.
+ * So a round with 48 open cells in which sixteen digits are the only place of a box, and no other single is open, takes
+ * 16 × 48 / 16^¾ = 96 looks.
  *
  * A puzzle that does not have exactly one solution is not solved: its grade says so and nothing more.
  *
- * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError `argument` for an unknown technique or preset
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError `argument`
+ *   for an unknown technique or preset
  */
 export function gradePuzzle(puzzle: Puzzle, options: GradeOptions = {}): Grade {
   checkPuzzle(puzzle)
@@ -44,7 +61,14 @@ function* gradeTask(puzzle: Puzzle, options: GradeOptions, watch: Watch): Task<G
   const verdict = yield* verdictOf(puzzle, options, watch)
   const givens = puzzle.givens.filter((digit) => digit !== 0).length
   if (verdict !== 'unique') return { ...NOTHING, verdict, status: 'not-tried', givens }
-  return { verdict, givens, ...gradePath(yield* solveTask(puzzle, options, watch)) }
+  const { rounds, board } = yield* roundsTask(puzzle, options, true, watch)
+  const grade = {
+    verdict,
+    status: openCount(board) === 0 ? 'solved' : 'stuck',
+    givens,
+    ...sumOf(rounds),
+  } as const
+  return options.route ? { ...grade, key: yield* keyOf(puzzle, options, watch) } : grade
 }
 
 function* verdictOf(puzzle: Puzzle, { nodeBudget }: CountBudget, watch: Watch): Task<Grade['verdict']> {
@@ -56,40 +80,55 @@ function* verdictOf(puzzle: Puzzle, { nodeBudget }: CountBudget, watch: Watch): 
   return count === 1 ? 'unique' : 'none'
 }
 
-const NOTHING = { steps: 0, level: null, effort: 0, bottleneck: null, techniques: {} } as const
+const NOTHING = { rounds: 0, level: null, effort: 0, bottleneck: null, techniques: {} } as const
 
-/**
- * The part of a grade that a path alone gives.
- *
- * @throws StoppedError `time-limit` for a path that was stopped by it
- */
-export function gradePath(
-  path: SolvePath,
-): Pick<Grade, 'status' | 'steps' | 'level' | 'effort' | 'bottleneck' | 'techniques'> {
-  checkSolvePath(path)
-  if (path.status === 'stopped')
-    throw new StoppedError(
-      'time-limit',
-      'The path was stopped by its time limit, and part of a path has no grade.',
-    )
-  const techniques: Partial<Record<TechniqueName, number>> = {}
+/** The part of a grade that the rounds give. */
+function sumOf(
+  rounds: readonly Round[],
+): Pick<Grade, 'rounds' | 'level' | 'effort' | 'bottleneck' | 'techniques'> {
+  const counts = new Map<TechniqueName, number>()
   let effort = 0
-  let bottleneck: Grade['bottleneck'] = null
-  path.steps.forEach((step, index) => {
-    techniques[step.technique] = (techniques[step.technique] ?? 0) + 1
-    const own = effortOf(step)
-    effort += own
-    const harder = bottleneck ? LEVELS.indexOf(step.level) - LEVELS.indexOf(bottleneck.level) : 1
-    if (harder > 0 || (harder === 0 && bottleneck && own > bottleneck.effort)) {
-      bottleneck = { step: index + 1, technique: step.technique, level: step.level, effort: own }
-    }
-  })
-  return {
-    status: path.status === 'solved' ? 'solved' : 'stuck',
-    steps: path.steps.length,
-    level: (bottleneck as Grade['bottleneck'])?.level ?? null,
-    effort,
-    bottleneck,
-    techniques,
+  let hardest = -1
+  let mostLooks = 0
+  for (const [index, { level, techniques, seen, steps }] of rounds.entries()) {
+    for (const technique of techniques) counts.set(technique, (counts.get(technique) ?? 0) + 1)
+    const looks = looksFor(seen)
+    effort += steps * looks
+    const before = rounds[hardest]
+    const harder = before ? LEVELS.indexOf(level) - LEVELS.indexOf(before.level) : 1
+    if (harder < 0 || (harder === 0 && looks <= mostLooks)) continue
+    hardest = index
+    mostLooks = looks
   }
+  const bottleneck = rounds[hardest]
+  return {
+    rounds: rounds.length,
+    level: bottleneck?.level ?? null,
+    effort: toTenth(effort),
+    bottleneck: bottleneck
+      ? {
+          round: hardest + 1,
+          technique: bottleneck.techniques[0]!,
+          level: bottleneck.level,
+          effort: toTenth(mostLooks),
+        }
+      : null,
+    techniques: Object.fromEntries(
+      TECHNIQUE_NAMES.flatMap((name) => (counts.has(name) ? [[name, counts.get(name)!]] : [])),
+    ),
+  }
+}
+
+function toTenth(looks: number): number {
+  return Math.round(looks * 10) / 10
+}
+
+/** @throws StoppedError `time-limit` */
+function* keyOf(puzzle: Puzzle, choice: Choice, watch: Watch): Task<NonNullable<Grade['key']> | null> {
+  const route = yield* routeTask(puzzle, rulesFor(choice), watch)
+  if (route.stopped) throw watch.timeIsOver()
+  const key = route.status === 'solved' ? keyStep(route.steps) : undefined
+  if (route.status !== 'solved' || key === undefined) return null
+  const { technique, level } = route.steps[key]!
+  return { technique, level }
 }

@@ -14,23 +14,34 @@ export const gradeSchema = z
     /** Where logic got to; `not-tried` for a puzzle that does not have exactly one solution. */
     status: z.enum(['solved', 'stuck', 'not-tried']),
     givens: whole,
-    /** Steps of the path. */
-    steps: whole,
-    /** The hardest level asked for (of what was done, when stuck); null when no step was taken. */
+    /** Rounds: each takes every step of the easiest kind that is open. */
+    rounds: whole,
+    /** The hardest level needed (of what was done, when stuck); null when there was no round. */
     level: z.enum(LEVELS).nullable(),
-    /** Effort of all steps together, in looks. */
+    /** Looks that all rounds take together, to a tenth: how hard the steps are to find. */
     effort: z.number().nonnegative(),
-    /** The step of the hardest level with the most effort, the first of equals; its number in the path is from 1. */
+    /**
+     * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the first
+     * of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a step there.
+     */
     bottleneck: z
       .strictObject({
-        step: whole,
+        round: whole,
         technique: z.enum(TECHNIQUE_NAMES),
         level: z.enum(LEVELS),
         effort: z.number().nonnegative(),
       })
       .nullable(),
-    /** Technique -> steps of the path that use it, in the order of first use. */
+    /** Technique -> rounds in which it is one of the easiest that find something, in the catalogue's order. */
     techniques: z.partialRecord(z.enum(TECHNIQUE_NAMES), whole),
+    /**
+     * The key step of the route, if one was asked for: `keyStep` says which it is. Null where singles are enough, or no
+     * route leads through.
+     */
+    key: z
+      .strictObject({ technique: z.enum(TECHNIQUE_NAMES), level: z.enum(LEVELS) })
+      .nullable()
+      .optional(),
   })
   .readonly()
 
@@ -70,7 +81,7 @@ function notAGrade(trouble: string, cause: unknown): InputError {
 const checkLevel = oneOf(LEVELS)
 const checkOutcome = oneOf(['solved', 'stuck', 'not-tried'])
 const checkEffort = amount(0)
-const checkSteps = wholeNumber(0)
+const checkRounds = wholeNumber(0)
 const checkTechnique = oneOf(TECHNIQUE_NAMES)
 
 /** What comparing and adding up look at, and no more, since lists of grades are long; `parseGrade` looks at all. */
@@ -78,7 +89,7 @@ export function checkGrade(grade: Grade, name: string): void {
   object(grade, name)
   checkOutcome(grade.status, `${name}.status`)
   checkEffort(grade.effort, `${name}.effort`)
-  checkSteps(grade.steps, `${name}.steps`)
+  checkRounds(grade.rounds, `${name}.rounds`)
   if (grade.level !== null) checkLevel(grade.level, `${name}.level`)
   if (grade.bottleneck !== null) {
     object(grade.bottleneck, `${name}.bottleneck`)
@@ -86,15 +97,15 @@ export function checkGrade(grade: Grade, name: string): void {
     checkEffort(grade.bottleneck.effort, `${name}.bottleneck.effort`)
   }
   object(grade.techniques, `${name}.techniques`)
-  for (const [technique, steps] of Object.entries(grade.techniques)) {
+  for (const [technique, rounds] of Object.entries(grade.techniques)) {
     checkTechnique(technique, `${name}.techniques`)
-    checkSteps(steps, `${name}.techniques.${technique}`)
+    checkRounds(rounds, `${name}.techniques.${technique}`)
   }
 }
 
 /**
  * Orders grades by what the puzzles demand, least first: solved before stuck before not tried, then by level, by the
- * effort of the hardest step and by the effort of the whole path. For `Array.prototype.sort`.
+ * effort of the hardest moment and by that of the whole. For `Array.prototype.sort`.
  */
 export function compareGrades(a: Grade, b: Grade): number {
   checkGrade(a, 'a')

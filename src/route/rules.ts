@@ -54,6 +54,23 @@ export interface ResolvedRules {
   isKey(step: Pick<Step, 'technique'>): boolean
 }
 
+/**
+ * The rules of a route by what a choice of techniques allows: what of it counts as everyday work, and what a key may be of.
+ * Without techniques or a preset they are those of `findRoute`.
+ *
+ * @throws InputError `argument` for a name that is no technique's
+ */
+export function rulesFor({ techniques, preset, maxLinks, oneSolution }: Choice): RouteRules {
+  const allowed = techniques ? namesOf(techniques) : techniquesUpTo(preset ?? 'chain').map(({ name }) => name)
+  const everyday: ReadonlySet<string> = new Set(WORKADAY_TECHNIQUES)
+  return {
+    workaday: allowed.filter((name) => everyday.has(name)),
+    techniques: allowed.filter((name) => !everyday.has(name)),
+    ...(maxLinks !== undefined && { maxLinks }),
+    ...(oneSolution !== undefined && { oneSolution }),
+  }
+}
+
 /** @throws InputError `argument` for a name that is no technique's */
 export function resolveRules(rules: RouteRules): ResolvedRules {
   const avoid = new Set<string>(namesOf(rules.avoid ?? []))

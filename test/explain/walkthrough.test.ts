@@ -1,14 +1,13 @@
 import { SaxesParser } from 'saxes'
 import { describe, expect, it } from 'vitest'
 import { partsOf } from '../../src/explain/walkthrough/compose.js'
-import { keyStep } from '../../src/explain/walkthrough/key-step.js'
 import { walkthrough } from '../../src/explain/walkthrough.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { cutBack } from '../../src/logic/dependencies.js'
-import { LEVELS } from '../../src/logic/level.js'
 import { solve } from '../../src/logic/solve.js'
 import { findRoute } from '../../src/route/find-route.js'
+import { keyStep } from '../../src/route/key-step.js'
 import { WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
 import { fullGrid } from '../grid/arbitraries.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
@@ -181,19 +180,5 @@ describe('the rule of the puzzle', () => {
     const page = walkthrough(puzzle, { digits: 'numbers' })
     expect(page).not.toMatch(/>[ABC]</)
     expect(page).toContain('>12<')
-  })
-})
-
-describe('keyStep', () => {
-  it('is the last step of the hardest level', () => {
-    for (const puzzle of [PUZZLES.nakedPair, PUZZLES.xWing, PUZZLES.xyWing, PUZZLES.chain]) {
-      const { steps } = solve(puzzle)
-      const key = keyStep(steps)!
-      const level = (index: number) => LEVELS.indexOf(steps[index]!.level)
-      steps.forEach((_, index) => {
-        expect(level(index)).toBeLessThanOrEqual(level(key))
-        if (index > key) expect(level(index)).toBeLessThan(level(key))
-      })
-    }
   })
 })

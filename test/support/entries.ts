@@ -153,6 +153,7 @@ export const CORE: Entries = {
       alternatives: whole(0),
     }),
   ],
+  keyStep: [arg(path.steps, emptyList)],
   openers: [arg(stuck), options({ ...CHOICE, ...LIMITS, workaday: emptyList, limit: whole(0) })],
   proofsOf: [
     arg(stuck),
@@ -257,8 +258,7 @@ export const CORE: Entries = {
   // grade
   compareGrades: [arg(grade), arg(grade)],
   coverage: [arg([grade], (value) => emptyList(value) || value instanceof Map)],
-  gradePath: [arg(path)],
-  gradePuzzle: [puzzle, options({ ...CHOICE, ...BUDGET })],
+  gradePuzzle: [puzzle, options({ ...CHOICE, ...BUDGET, route: flag })],
   indispensableTechniques: [puzzle, options({ ...CHOICE, ...LIMITS })],
   parseGrade: [arg(grade)],
   stepEffort: [foundStep],

@@ -7,17 +7,18 @@ import { setUp } from '../../logic/dependencies.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { PathStep } from '../../logic/step.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
+import { keyStep } from '../../route/key-step.js'
 import { explain } from '../explain-step.js'
 import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
-import { hardestLevel, keyStep } from './key-step.js'
+import { hardestLevel } from './hardest-level.js'
 
 /** What a walkthrough is made from. Step numbers are the path's, from 1. */
 export interface WalkthroughSource {
   readonly puzzle: Puzzle
   readonly verdict: Verdict
   readonly steps: readonly PathStep[]
-  /** Indices of a route's keys; none for a path, whose key step is its last of the hardest level. */
+  /** Indices of a route's keys; none for a path, whose key step is the last of its hardest technique. */
   readonly keys: readonly number[]
   readonly status: SolvePath['status']
   readonly board: Board
@@ -155,8 +156,10 @@ function keySections({ steps, keys }: WalkthroughSource, voice: Voice): Block[] 
       .map((key, i) => keySection(steps, key, words.keyOfRoute(key + 1, i + 1, keys.length), voice))
   const key = keyStep(steps)
   if (key === undefined) return []
-  const { level } = steps[key]!
-  return [keySection(steps, key, words.keyIntro(key + 1, level, hardestLevel(steps.slice(key + 1))), voice)]
+  const rest = steps.slice(key + 1)
+  const next = keyStep(rest)
+  const after = next === undefined ? (rest.length > 0 ? 'singles' : undefined) : rest[next]!.technique
+  return [keySection(steps, key, words.keyIntro(key + 1, after), voice)]
 }
 
 function keySection(steps: readonly PathStep[], key: number, intro: string, voice: Voice): Block {

@@ -71,8 +71,8 @@ export interface WalkthroughWording {
   summary(steps: number, level: Level): string
   readonly nothingToDo: string
   readonly key: string
-  /** `next` is the hardest level that is still required afterwards. */
-  keyIntro(step: number, level: Level, next: Level | undefined): string
+  /** For the key of a path; `next` is the hardest technique after it, if anything is left to do. */
+  keyIntro(step: number, next: TechniqueName | 'singles' | undefined): string
   /** For a key of a route: which of how many it is, from 1. */
   keyOfRoute(step: number, key: number, keys: number): string
   setUp(direct: readonly number[], all: number): string

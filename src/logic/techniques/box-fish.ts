@@ -52,8 +52,14 @@ function sidesOf(geometry: Geometry, make: Make): readonly (readonly [number[], 
   }
 }
 
+const MAKES = ['lines', 'franken', 'mutant'] as const
+
 /** The plainest make that these houses fit. */
-function makeOf(geometry: Geometry, base: readonly number[], cover: readonly number[]): Make | 'lines' {
+function makeOf(
+  geometry: Geometry,
+  base: readonly number[],
+  cover: readonly number[],
+): (typeof MAKES)[number] {
   const layout = layoutOf(geometry)
   const all = (side: readonly number[], test: (house: House) => boolean): boolean =>
     side.every((house) => test(layout.houses[house]!))
@@ -112,17 +118,18 @@ function completed(
   const { geometry } = board
   const premises = base.map((house) => housePremise(board, house, digit))
   const places = new Set(premises.flatMap((premise) => (premise.kind === 'house' ? premise.cells : [])))
-  let best: { last: number; fins: number[] } | undefined
+  let best: { covers: number[]; fins: number[]; make: (typeof MAKES)[number] } | undefined
   for (const last of layoutOf(geometry).housesOf[cell]!) {
     if (!allowed.includes(last)) continue
-    const covers = [...cover, last]
+    const covers = [...cover, last].sort((a, b) => a - b)
     const fins = [...places].filter((place) => !isCovered(geometry, place, base, covers))
-    if (!best || fins.length < best.fins.length) best = { last, fins }
+    const own = makeOf(geometry, base, covers)
+    // of covers that leave as many fins the plainest, so that it does not depend on which comes first
+    const fewer = best ? best.fins.length - fins.length || MAKES.indexOf(best.make) - MAKES.indexOf(own) : 1
+    if (fewer > 0) best = { covers, fins, make: own }
   }
-  if (!best) return undefined
-  const covers = [...cover, best.last].sort((a, b) => a - b)
-  const { fins } = best
-  if (makeOf(geometry, base, covers) !== make) return undefined
+  if (best?.make !== make) return undefined
+  const { covers, fins } = best
   if (!removalNeedsEach(geometry, premises, { cell, digit })) return undefined
   return {
     base,

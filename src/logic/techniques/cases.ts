@@ -108,6 +108,20 @@ function bySize<D extends Draft>(drafts: readonly D[]): D[] {
   return [...drafts].sort((a, b) => a.premises.length - b.premises.length)
 }
 
+/**
+ * All that forcing chains of a kind prove, or what fails when it is supposed: the claims alone, without the steps.
+ */
+export function* claimsByCases(
+  board: Board,
+  by: Premise['kind'] | 'supposition',
+  watch: Watch,
+): Task<Claim[]> {
+  const outlook = yield* outlookOf(board, watch)
+  const { candidates, premises } = outlook.propagation
+  if (by === 'supposition') return candidates.filter((_, id) => outlook.fails[id]).map(removalOf)
+  return premises.flatMap((split, index) => (split.kind === by ? commonClaims(outlook, index) : []))
+}
+
 /** What every alternative of a premise brings about, if none of them fails outright. */
 function commonClaims({ propagation, effect, fails }: Outlook, split: number): Claim[] {
   const alternatives = propagation.alternativesIn(split)

@@ -37,12 +37,13 @@ export const englishWalkthrough: WalkthroughWording = {
   summary: (n, level) => `${counted(n, 'step')} in all; the hardest require ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'There is nothing to solve.',
   key: 'The step that cracks it',
-  keyIntro: (step, level, next) =>
-    `Step ${step} is the last one that requires ${LEVEL_TASKS[level]}; ${
-      next === undefined
-        ? 'it ends the puzzle'
-        : `after it, nothing harder than ${LEVEL_TASKS[next]} is needed`
-    }.`,
+  keyIntro: (step, next) => {
+    const hardest = `Step ${step} is the last one that requires the hardest technique of this path`
+    if (next === undefined) return `${hardest}; it ends the puzzle.`
+    return next === 'singles'
+      ? `${hardest}; after it, singles are enough.`
+      : `${hardest}; the hardest one after it: ${titleOf(next)}.`
+  },
   keyOfRoute: (step, key, keys) => {
     if (keys === 1) return `Step ${step} is the key: after it, everyday techniques finish the puzzle.`
     return key < keys

@@ -40,12 +40,13 @@ export const germanWalkthrough: WalkthroughWording = {
       : `Insgesamt ${n <= 12 ? count(n) : n} Schritte; die schwersten verlangen ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'Hier gibt es nichts zu lösen.',
   key: 'Der Schlüsselschritt',
-  keyIntro: (step, level, next) =>
-    `Schritt ${step} ist der letzte, der ${LEVEL_TASKS[level]} verlangt; ${
-      next === undefined
-        ? 'er beendet das Rätsel'
-        : `danach braucht es nichts Schwereres als ${LEVEL_TASKS[next]}`
-    }.`,
+  keyIntro: (step, next) => {
+    const hardest = `Schritt ${step} ist der letzte, der die schwerste Technik dieses Wegs verlangt`
+    if (next === undefined) return `${hardest}; er beendet das Rätsel.`
+    return next === 'singles'
+      ? `${hardest}; danach genügen Einer.`
+      : `${hardest}; die schwerste danach: ${GERMAN_TITLES[next]}.`
+  },
   keyOfRoute: (step, key, keys) => {
     if (keys === 1) return `Schritt ${step} ist der Schlüssel: Danach führen alltägliche Techniken zum Ende.`
     return key < keys

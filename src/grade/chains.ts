@@ -1,0 +1,105 @@
+import type { Board, Candidate } from '../grid/board.js'
+import type { Task, Watch } from '../limits.js'
+import { LARGEST_SET } from '../logic/links/almost-locked.js'
+import { refutedWithFins } from '../logic/links/finned-implications.js'
+import { FinnedLinks } from '../logic/links/finned-links.js'
+import { type LinkGraph, type LinkKinds, linkGraphTask } from '../logic/links/graph.js'
+import { refutedIn } from '../logic/links/implications.js'
+import { hasNoChains } from '../logic/links/without-chains.js'
+import type { TechniqueName } from '../logic/technique-names.js'
+import { leastPieces } from './ease.js'
+
+/** Chains of one name: their links, how many strong ones they have at least and at most, and whether some have fins. */
+interface ChainKind {
+  readonly kinds: LinkKinds
+  readonly least?: number
+  readonly most?: number
+  readonly withFins?: boolean
+}
+
+const LINKS: LinkKinds = { cells: true, houses: true, withinCells: true }
+const WITH_GROUPS: LinkKinds = { ...LINKS, groups: true }
+const WITH_SETS: LinkKinds = { ...WITH_GROUPS, setsOf: LARGEST_SET }
+const SETS_ONLY: LinkKinds = { setsOf: LARGEST_SET }
+
+const KINDS: Partial<Record<TechniqueName, ChainKind>> = {
+  'x-chain': { kinds: { houses: true } },
+  'xy-chain': { kinds: { cells: true } },
+  'alternating-inference-chain': { kinds: LINKS },
+  'grouped-alternating-inference-chain': { kinds: WITH_GROUPS },
+  'als-xz': { kinds: SETS_ONLY, most: 2 },
+  'als-xy-wing': { kinds: SETS_ONLY, least: 3, most: 3 },
+  'als-chain': { kinds: SETS_ONLY, least: 4 },
+  'alternating-inference-chain-with-sets': { kinds: WITH_SETS },
+  'finned-chain': { kinds: WITH_SETS, withFins: true },
+}
+
+export function isChain(technique: TechniqueName): boolean {
+  return technique in KINDS
+}
+
+/** All that chains of one name remove. */
+export interface RemovedByChains {
+  readonly removals: readonly Candidate[]
+  /** Strong links of the shortest. */
+  readonly pieces: number
+}
+
+/**
+ * Every candidate that some chain of this name is against. A finder shows one of several chains that conclude nearly the
+ * same, so what its steps remove together depends on where it begins; what follows from the links does not.
+ */
+export function* removedByChains(
+  board: Board,
+  technique: TechniqueName,
+  maxLinks: number,
+  watch: Watch,
+): Task<RemovedByChains | undefined> {
+  const { kinds, withFins = false, least = 1, most = Number.POSITIVE_INFINITY } = KINDS[technique]!
+  if (!withFins && hasNoChains(board, kinds)) return undefined
+  const graph = yield* linkGraphTask(board, kinds, watch)
+  const refuted = withFins ? refutedWithFins(graph, yield* FinnedLinks.of(graph, watch)) : refutedIn(graph)
+  const removals: Candidate[] = []
+  let pieces = Number.POSITIVE_INFINITY
+  for (const node of refuted) {
+    const strong = withFins ? leastPieces(technique) : strongLinksAgainst(graph, node)
+    if (strong < least || strong > most || 2 * strong - 1 > maxLinks) continue
+    pieces = Math.min(pieces, strong)
+    removals.push({ cell: graph.nodes.cells[node]![0]!, digit: graph.nodes.digit[node]! })
+  }
+  return removals.length > 0 ? { removals, pieces } : undefined
+}
+
+// node -> the latest search in which it fails, and in which it holds. They serve search after search.
+const fails: number[] = []
+const holds: number[] = []
+let search = 0
+
+/** Strong links of the shortest chain against a candidate: breadth first, from what fails when it holds. */
+function strongLinksAgainst(graph: LinkGraph, target: number): number {
+  const { strongStart, strongTo, weakStart, weakList } = graph
+  search++
+  let failing: number[] = []
+  for (const node of graph.weakTo(target)) {
+    fails[node] = search
+    failing.push(node)
+  }
+  for (let strong = 1; failing.length > 0; strong++) {
+    const next: number[] = []
+    for (const node of failing)
+      for (let i = strongStart[node]!; i < strongStart[node + 1]!; i++) {
+        const partner = strongTo[i]!
+        if (holds[partner] === search) continue
+        holds[partner] = search
+        if (graph.areWeaklyLinked(partner, target)) return strong
+        for (let j = weakStart[partner]!; j < weakStart[partner + 1]!; j++) {
+          const seen = weakList[j]!
+          if (fails[seen] === search) continue
+          fails[seen] = search
+          next.push(seen)
+        }
+      }
+    failing = next
+  }
+  return Number.POSITIVE_INFINITY
+}
