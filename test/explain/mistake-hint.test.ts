@@ -43,7 +43,7 @@ describe('a hint about a mistake', () => {
       says: [
         'Before you go on: something is off among the digits of row 1.',
         'There are two 5s in row 1.',
-        'They are in r1c19.',
+        'They are in r1c1 and r1c9.',
         'The solution has no 5 in r1c9.',
       ],
       houses: [0],
