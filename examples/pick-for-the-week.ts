@@ -14,7 +14,7 @@ for await (const record of gradeFolder(targets)) records.push(record)
 const graded = records.flatMap((record) => ('grade' in record ? [record] : []))
 
 show('Three of the easiest, with rising effort', { count: 3 })
-show('Four whose hardest step is an empty rectangle', { key: 'empty-rectangle', count: 4 })
+show('Four whose hardest step is an XY-chain', { key: 'xy-chain', count: 4 })
 show('Pencil marks, but no chains, the hardest first', { level: ['mark', 'pattern'], order: 'falling' })
 show('An XY-chain is needed by those who know patterns', { needs: 'xy-chain', known: 'pattern' })
 
@@ -26,7 +26,7 @@ for (const record of graded) {
 }
 
 function show(title: string, query: PickQuery): void {
-  const picked = pick(graded, query).map((record) => `${nameOf(record)} (${record.grade.effort})`)
+  const picked = pick(graded, query).map((record) => `${nameOf(record)} (${Math.round(record.grade.effort)})`)
   console.log(`${title}: ${picked.join(', ') || 'none'}`)
 }
 

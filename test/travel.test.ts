@@ -27,10 +27,10 @@ const CARRIERS: Readonly<Record<string, Carry>> = {
 /** What a call gives, as data; of a stream all that comes. */
 async function outcome(call: () => unknown): Promise<unknown> {
   const result = await call()
-  const isStream = typeof result === 'object' && result !== null && Symbol.asyncIterator in result
-  if (!isStream) return result
+  if (typeof result !== 'object' || result === null || !('next' in result || Symbol.asyncIterator in result))
+    return result
   const all: unknown[] = []
-  for await (const one of result as AsyncIterable<unknown>) all.push(one)
+  for await (const one of result as AsyncIterable<unknown> | Iterable<unknown>) all.push(one)
   return all
 }
 

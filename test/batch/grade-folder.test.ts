@@ -64,7 +64,7 @@ describe('gradeFolder in this thread', () => {
     expect(records[1]).toMatchObject({
       title: 'Tuesday',
       puzzle: easy,
-      geometry: { kind: 'boxes', rows: 3, columns: 3 },
+      geometry: { key: '3x3', order: 9, box: { rows: 3, columns: 3 } },
       grade: gradePuzzle(parsePuzzle(easy)),
     })
     for (const record of records)

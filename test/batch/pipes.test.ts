@@ -72,7 +72,7 @@ describe.skipIf(process.platform === 'win32')('gradeFolder on what is no file', 
     const hard = join(folder, 'hard.txt')
     const line = '..............3.85..1.2.......5.7.....4...1...9.......5......73..2.1........4...9'
     writeFileSync(hard, `${line}\n${formatPuzzle(PUZZLES.singles)}\n`)
-    const stopped = { workers: 0, techniques: ['forcing-net'], oneSolution: false } as const
+    const stopped = { workers: 0, techniques: ['mutant-jellyfish'] } as const
     const records: GradeRecord[] = []
     for await (const record of gradeFolder(hard, { ...stopped, timeLimit: 1 })) records.push(record)
     expect(records[0]).toMatchObject({ error: { code: 'time-limit' } })

@@ -2,4 +2,4 @@
 import { register } from 'tsx/esm/api'
 
 register()
-await import('../../src/batch/worker.ts')
+await import('../../src/batch/batch-worker.ts')

@@ -71,7 +71,7 @@ describe('examples', () => {
 
   it('technique-coverage counts what the week uses', async () => {
     const stdout = await run('technique-coverage')
-    expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ steps/)
+    expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ rounds/)
     expect(stdout).toMatch(/Hidden single +scan/)
   })
 

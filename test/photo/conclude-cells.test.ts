@@ -154,7 +154,7 @@ it('a geometry has to be of the order of the grid', () => {
     'A lattice of order 9 has no 2x2 cells.',
   )
   expect(() => settleCells(read(sureEvidence(PRINTED)), [], { geometry: four })).toThrow(
-    'The geometry 2x2 has order 4; the grid read has order 9.',
+    '`geometry` must be a geometry of order 9, as the grid read has',
   )
 })
 
@@ -175,12 +175,12 @@ describe('settleCells', () => {
   })
 
   it.each([
-    [-1, 1, /Cell -1.*0 to 80/],
-    [81, 1, /Cell 81/],
-    [1.5, 1, /Cell 1.5/],
-    [0, -1, /-1 is not a digit.*to 9/],
-    [0, 10, /10 is not a digit/],
-    [0, 0.5, /0.5 is not a digit/],
+    [-1, 1, /cell.* from 0 to 80, not -1/],
+    [81, 1, /cell.* not 81/],
+    [1.5, 1, /cell.* not 1\.5/],
+    [0, -1, /digit.* from 0 to 9, not -1/],
+    [0, 10, /digit.* not 10/],
+    [0, 0.5, /digit.* not 0\.5/],
   ])('refuses cell %d with digit %d', (cell, digit, message) => {
     expect(() => settleCells(reading, [{ cell, digit }])).toThrow(message)
   })
