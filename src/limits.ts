@@ -49,7 +49,8 @@ export class Watch {
 
   /**
    * @param slice milliseconds after which other work should run; never, unless the call is asynchronous
-   * @throws StoppedError `aborted` when the signal has fired already; InputError `argument` for a time limit that is none
+   * @throws StoppedError `aborted` when the signal has fired already; InputError `argument` for a time limit that is
+   *   none
    */
   constructor({ timeLimit = Number.POSITIVE_INFINITY, signal }: Limits, slice = Number.POSITIVE_INFINITY) {
     if (!(timeLimit >= 0))

@@ -22,7 +22,9 @@ export interface BatchProgress {
 export interface BatchOptions {
   /** Worker threads; one for each core when left out, 0 to work in this thread. */
   readonly workers?: number
-  /** Where the file `batch-worker.js` of this package lies, for builds that move it; found next to this one if left out. */
+  /**
+   * Where the file `batch-worker.js` of this package lies, for builds that move it; found next to this one if left out.
+   */
   readonly workerFile?: string | URL
   readonly signal?: AbortSignal
   /** Called after each record. */

@@ -95,7 +95,8 @@ const FOLDER_CHECKS: OptionChecks<GradeFolderOptions> = {
  * on. Pipes and devices are read for as long as they give, or until the signal fires. Breaking off the loop stops the
  * threads. A time limit is for each puzzle: one that takes longer comes out as a record with the error `time-limit`.
  *
- * @throws StoppedError `aborted` when the signal fires; InputError `argument` for an unknown technique, preset or worker count
+ * @throws StoppedError `aborted` when the signal fires; InputError `argument` for an unknown technique, preset or
+ *   worker count
  */
 export function gradeFolder(
   targets: string | readonly string[],

@@ -23,7 +23,9 @@ export function inThisThread(signal?: AbortSignal): JobRunner {
   }
 }
 
-/** Next to the built entries. Run from its sources, a batch has no such file and works in this thread unless given one. */
+/**
+ * Next to the built entries. Run from its sources, a batch has no such file and works in this thread unless given one.
+ */
 const WORKER_FILE = new URL('./batch-worker.js', import.meta.url)
 
 interface Seat {

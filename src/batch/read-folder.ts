@@ -19,7 +19,9 @@ const FOLDER_CHECKS: OptionChecks<ReadFolderOptions> = {
   geometry: checkGeometry,
 }
 
-/** All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none. */
+/**
+ * All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none.
+ */
 export type ReadRecord =
   | { readonly file: string; readonly readings: readonly Reading[]; readonly unread: readonly UnreadGrid[] }
   | { readonly file: string; readonly error: BatchError }

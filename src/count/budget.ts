@@ -42,8 +42,8 @@ export class NodeBudget {
   }
 
   /**
-   * `next` of a search, paid from the budget: true at a solution, false at the end; undefined when stopped, or when this
-   * one step took more than `atMost` nodes.
+   * `next` of a search, paid from the budget: true at a solution, false at the end; undefined when stopped, or when
+   * this one step took more than `atMost` nodes.
    */
   *next(search: SolutionSearch, atMost = Number.POSITIVE_INFINITY): Task<boolean | undefined> {
     const last = search.nodes + atMost

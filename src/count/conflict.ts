@@ -115,8 +115,8 @@ function only(puzzle: Puzzle, cells: readonly number[]): number[] {
 }
 
 /**
- * Leaves out givens that the rest contradicts without. Each gets its share of the budget, so that one hard question does
- * not keep the others from being asked.
+ * Leaves out givens that the rest contradicts without. Each gets its share of the budget, so that one hard question
+ * does not keep the others from being asked.
  */
 function* leaveOut(
   puzzle: Puzzle,

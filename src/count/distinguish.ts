@@ -29,7 +29,8 @@ export interface Distinction {
   readonly cells: readonly OpenCell[]
   /**
    * The ways to turn one solution into another that cannot be done in part: no other pair of the solutions differs in
-   * only some of these cells. Fewest cells first; each set of cells with its digits once. None when the time was over first.
+   * only some of these cells. Fewest cells first; each set of cells with its digits once. None when the time was over
+   * first.
    */
   readonly swaps: readonly DigitSwap[]
   /** Givens to add so that exactly one solution is left; `undefined` when the budget or the time was spent first. */

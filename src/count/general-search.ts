@@ -13,7 +13,9 @@ export interface SearchSpace {
   readonly peersOf: readonly (readonly number[])[]
 }
 
-/** Two houses that share several cells. A digit that has no place in `own` stands in a shared cell, so not in `rest`. */
+/**
+ * Two houses that share several cells. A digit that has no place in `own` stands in a shared cell, so not in `rest`.
+ */
 interface Crossing {
   readonly shared: readonly number[]
   /** The other cells of the one house … */
@@ -47,8 +49,8 @@ const TOLD = 1 << 16
  * The reference: exact search on any geometry, one integer of candidates a cell.
  *
  * A node draws what follows at once (a cell with one candidate, a digit with one place in a house, a digit confined to
- * where two houses cross) until nothing more does, then splits on one candidate: first it is taken to be right, later to be wrong. The two halves share no
- * solution and lose none, so every solution comes out exactly once.
+ * where two houses cross) until nothing more does, then splits on one candidate: first it is taken to be right, later
+ * to be wrong. The two halves share no solution and lose none, so every solution comes out exactly once.
  */
 export class GeneralSearch implements SolutionSearch {
   nodes = 0

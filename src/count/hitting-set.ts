@@ -18,10 +18,10 @@ export class BranchAllowance {
 }
 
 /**
- * A set of at most `size` elements that has an element in each of the `sets`, or `undefined` when there is none (or
- * the allowance or the time ran out: then `allowance.left` is 0). Some set must be hit by one of its own elements, so the search
- * branches over the elements of the smallest set not yet hit; sets that share no element need an element each, which
- * cuts it short.
+ * A set of at most `size` elements that has an element in each of the `sets`, or `undefined` when there is none (or the
+ * allowance or the time ran out: then `allowance.left` is 0). Some set must be hit by one of its own elements, so the
+ * search branches over the elements of the smallest set not yet hit; sets that share no element need an element each,
+ * which cuts it short.
  *
  * @param elements how many elements there are, numbered from 0
  */

@@ -13,8 +13,8 @@ export interface RandomSolutionOptions extends CountBudget {
   /** A whole number; the same seed picks the same solution. */
   readonly seed: number
   /**
-   * Must every solution have exactly the same chance? Then all of them are visited, or a StoppedError says that they are too
-   * many. When left out, that is done only where it takes hardly any time.
+   * Must every solution have exactly the same chance? Then all of them are visited, or a StoppedError says that they
+   * are too many. When left out, that is done only where it takes hardly any time.
    */
   readonly fair?: boolean
 }
@@ -25,7 +25,9 @@ const RANDOM_CHECKS: OptionChecks<RandomSolutionOptions> = {
   fair: boolean,
 }
 
-/** Nodes in which all solutions must be visited where a fair choice is not asked for: some tenths of a second at most. */
+/**
+ * Nodes in which all solutions must be visited where a fair choice is not asked for: some tenths of a second at most.
+ */
 const FAIR_NODES = 1000
 
 /** Nodes of the first attempt to fill a grid at random. Each attempt may take half as many more as the one before. */
@@ -34,13 +36,14 @@ const FIRST_ATTEMPT = 200
 /**
  * One of the puzzle's solutions, at random; `undefined` when it has none.
  *
- * Where they are few (a search of a thousand nodes visits them all), and always with `fair`, every solution has the same chance: the
- * k-th takes the place of the one in hand with chance 1/k, so each of n was kept with chance
- * 1/k · k/(k+1) · … · (n-1)/n = 1/n.
+ * Where they are few (a search of a thousand nodes visits them all), and always with `fair`, every solution has the
+ * same chance: the k-th takes the place of the one in hand with chance 1/k, so each of n was kept with chance 1/k ·
+ * k/(k+1) · … · (n-1)/n = 1/n.
  *
- * Where they are many, such as those of an empty grid, candidates are taken at random, in the cell with the fewest, until the grid is
- * full, beginning again where that leads nowhere. Every solution can come out, but not with the same chance: those in parts
- * of the search tree with few solutions have more of it. Nobody can visit all grids of order 9, let alone 16.
+ * Where they are many, such as those of an empty grid, candidates are taken at random, in the cell with the fewest,
+ * until the grid is full, beginning again where that leads nowhere. Every solution can come out, but not with the same
+ * chance: those in parts of the search tree with few solutions have more of it. Nobody can visit all grids of order 9,
+ * let alone 16.
  *
  * @throws InputError `argument` for a seed that is no whole number
  * @throws StoppedError `budget-spent` or `time-limit` when that was over first, `aborted` when the signal has fired

@@ -37,7 +37,8 @@ function checkCells(geometry: Geometry, cells: readonly number[]): void {
 }
 
 /**
- * Cells in as few compact groups as rows or columns allow, each group a name of its own. A cell named twice counts once.
+ * Cells in as few compact groups as rows or columns allow, each group a name of its own. A cell named twice counts
+ * once.
  *
  * `cellGroups(STANDARD, [0, 1, 9, 10, 80])` is `['r12c12', 'r9c9']`; on a 16×16 grid the first would be `r1,2c1,2`.
  *
@@ -63,7 +64,8 @@ export function cellsNotation(geometry: Geometry, cells: readonly number[]): str
 }
 
 /**
- * Reads what `cellGroups` writes, one group or several with commas between them, and gives the cells in ascending order.
+ * Reads what `cellGroups` writes, one group or several with commas between them, and gives the cells in ascending
+ * order.
  *
  * ```ts
  * parseCells(STANDARD, 'r14c2,r9c9')              // r1c2, r4c2 and r9c9: [1, 28, 80]

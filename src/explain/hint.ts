@@ -87,8 +87,8 @@ const HINT_CHECKS: OptionChecks<HintOptions> = {
  *
  * The board is compared with the solution first, so that no hint is built on a mistake.
  *
- * @throws InputError `argument` for an unknown depth, technique or preset; StoppedError `time-limit` when that was over first,
- *   `aborted` when the signal has fired
+ * @throws InputError `argument` for an unknown depth, technique or preset; StoppedError `time-limit` when that was over
+ *   first, `aborted` when the signal has fired
  */
 export function hint<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,

@@ -10,8 +10,8 @@ interface ShortMistakeHint {
   readonly kind: 'mistake'
   readonly depth: 'look' | 'method' | 'cells'
   /**
-   * About the plainest mistake, a sentence for each depth: where something is off, what it is, the cells, what the solution
-   * has there.
+   * About the plainest mistake, a sentence for each depth: where something is off, what it is, the cells, what the
+   * solution has there.
    */
   readonly says: readonly string[]
   /** Houses to look at. */
@@ -52,7 +52,10 @@ export function mistakeHint(
   return depth === 'argument' ? { ...upToCells, depth, mistakes } : { ...upToCells, depth }
 }
 
-/** Where to look: the house of a clash, else the box or region of the cell, which gives less away than its row and column. */
+/**
+ * Where to look: the house of a clash, else the box or region of the cell, which gives less away than its row and
+ * column.
+ */
 function houseOf(geometry: Geometry, mistake: Mistake): number {
   const layout = layoutOf(geometry)
   if (mistake.kind === 'clash') return mistake.house

@@ -7,8 +7,8 @@ import { cellsNotation } from './cell-names.js'
 
 /**
  * How conclusions and links are written. The `(3=7)r1c1-(7)r1c5` manner of writing chains is common practice among
- * solvers and belongs to no language, so it lives outside the wording tables. Everything written here reads back: digits
- * of a bracket are parted by the signs of their links, cells as `parseCells` takes them.
+ * solvers and belongs to no language, so it lives outside the wording tables. Everything written here reads back:
+ * digits of a bracket are parted by the signs of their links, cells as `parseCells` takes them.
  */
 
 /** `r1c1=5`, `r1c1<>5`: a digit placed, a candidate removed (common practice in solving threads). */

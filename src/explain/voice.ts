@@ -11,7 +11,10 @@ export interface VoiceOptions {
   readonly wording?: Wording
   /** How digits above nine are shown: `letters` (A is 10), as when left out, or `numbers`. */
   readonly digits?: DigitStyle
-  /** How cells are named: `short` (`r4c2`), as when left out, `spoken` (`row 4, column 2`), or a function that names a cell. */
+  /**
+   * How cells are named: `short` (`r4c2`), as when left out, `spoken` (`row 4, column 2`), or a function that names a
+   * cell.
+   */
   readonly cells?: CellNaming
 }
 

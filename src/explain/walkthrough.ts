@@ -45,15 +45,15 @@ const WALKTHROUGH_CHECKS: OptionChecks<WalkthroughOptions> = {
 }
 
 /**
- * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is sound, the
- * key step and what it rests on, then every step with its reasons and picture, singles gathered in runs.
+ * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is
+ * sound, the key step and what it rests on, then every step with its reasons and picture, singles gathered in runs.
  * HTML comes as one self-contained page that prints well; Markdown draws its boards in characters.
  *
- * Give it a route or a path to show that one, or a puzzle or a reading to have a route chosen first among the techniques
- * allowed.
+ * Give it a route or a path to show that one, or a puzzle or a reading to have a route chosen first among the
+ * techniques allowed.
  *
- * @throws InputError `argument` for an unknown format, technique or preset; StoppedError `time-limit` when that was over first,
- *   `aborted` when the signal has fired
+ * @throws InputError `argument` for an unknown format, technique or preset; StoppedError `time-limit` when that was
+ *   over first, `aborted` when the signal has fired
  */
 export function walkthrough(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,

@@ -14,8 +14,8 @@ export function isByCases(technique: TechniqueName): technique is CaseTechnique 
 }
 
 /**
- * All that case analysis of this name concludes. Forcing nets refute every wrong candidate of a puzzle with one solution
- * sooner or later, so they end it; which they refute first depends on where they begin.
+ * All that case analysis of this name concludes. Forcing nets refute every wrong candidate of a puzzle with one
+ * solution sooner or later, so they end it; which they refute first depends on where they begin.
  */
 export function* concludedByCases(board: Board, technique: CaseTechnique, watch: Watch): Task<Conclusion> {
   if (technique === 'forcing-net') return { placements: [], removals: yield* wrongCandidates(board, watch) }

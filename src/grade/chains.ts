@@ -46,8 +46,8 @@ export interface RemovedByChains {
 }
 
 /**
- * Every candidate that some chain of this name is against. A finder shows one of several chains that conclude nearly the
- * same, so what its steps remove together depends on where it begins; what follows from the links does not.
+ * Every candidate that some chain of this name is against. A finder shows one of several chains that conclude nearly
+ * the same, so what its steps remove together depends on where it begins; what follows from the links does not.
  */
 export function* removedByChains(
   board: Board,

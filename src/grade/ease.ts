@@ -19,14 +19,14 @@ import type { TechniqueName } from '../logic/technique-names.js'
  *
  *     looks = marks × 3^level × (pieces / removable)^¼
  *
- * `level` counts from 0 (`scan`): each further kind of thinking takes three times the looks. `pieces` are what has to be
- * seen together (`piecesOf`), and `removable` the candidates that all open steps of this ease remove or place. That
+ * `level` counts from 0 (`scan`): each further kind of thinking takes three times the looks. `pieces` are what has to
+ * be seen together (`piecesOf`), and `removable` the candidates that all open steps of this ease remove or place. That
  * exponent is small, as more open steps are found sooner (¾, as above), yet more of them are needed, too.
  *
  * Worked values, on a 9×9 grid with 48 open cells and 160 marks. One hidden single in a box: 48 looks; sixteen of them:
  * 48 / 16^¾ = 6 for each. One in a row: 48 / 0.4^¾ = 95.4. One last candidate: 48 / (8/81)^¾ = 272.5. A naked pair that
- * removes two candidates: 160 × 3 × (2/2)^¼ = 480; an X-wing that does: 1440; an XY-chain of four cells that does:
- * 160 × 27 × (4/2)^¼ = 5137.4.
+ * removes two candidates: 160 × 3 × (2/2)^¼ = 480; an X-wing that does: 1440; an XY-chain of four cells that does: 160
+ * × 27 × (4/2)^¼ = 5137.4.
  *
  * The formula is this project's own; `README.md` next to this file says what its numbers were fitted to, and how well.
  */
@@ -109,8 +109,8 @@ export function leastPieces(technique: TechniqueName): number {
 const OTHERS = 13
 
 /**
- * Cells of a set, houses of a fish and one for its fins, strong links of a chain, cells of a rectangle. A house with one
- * digit to be placed in it counts as one piece, and so does the one odd cell of a bivalue universal grave.
+ * Cells of a set, houses of a fish and one for its fins, strong links of a chain, cells of a rectangle. A house with
+ * one digit to be placed in it counts as one piece, and so does the one odd cell of a bivalue universal grave.
  */
 const PIECES: Partial<Record<TechniqueName, number>> = {
   'full-house': 1,

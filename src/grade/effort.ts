@@ -13,12 +13,12 @@ import { marksOn } from './rounds.js'
  *     other steps:  marks × 3^level × (pieces / candidates removed or placed)^¼
  *
  * The ease of a single is 1 where it is the last open cell of a house or the only place in a box, 2/5 in a row, column
- * or diagonal, and 8/order² as the last candidate of a cell. The level counts from 0 (`scan`), and pieces are what has to
- * be seen together: the cells of a set, the houses of a fish and one more for its fins, the strong links of a chain.
+ * or diagonal, and 8/order² as the last candidate of a cell. The level counts from 0 (`scan`), and pieces are what has
+ * to be seen together: the cells of a set, the houses of a fish and one more for its fins, the strong links of a chain.
  *
  * Worked out on a 9×9 grid with 48 open cells and 160 marks: the only place in a box takes 48 looks, in a row 95.4, a
- * last candidate 272.5; where each removes two candidates, a naked pair takes 480 looks, an X-wing 1440 and an XY-chain of
- * four cells 5137.4. The formula is this project's own; a grade adds it up over all that is open (`gradePuzzle`).
+ * last candidate 272.5; where each removes two candidates, a naked pair takes 480 looks, an X-wing 1440 and an XY-chain
+ * of four cells 5137.4. The formula is this project's own; a grade adds it up over all that is open (`gradePuzzle`).
  *
  * @throws InputError `argument` for what is no step found on a board
  */

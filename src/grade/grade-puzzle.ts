@@ -23,8 +23,8 @@ export interface GradeOptions extends SolveOptions, CountBudget {
 export const GRADE_CHECKS: OptionChecks<GradeOptions> = { ...COUNT_CHECKS, ...CHOICE_CHECKS, route: boolean }
 
 /**
- * Grades a puzzle by what it takes to find the steps that solve it, in rounds: each takes every step of the easiest kind
- * that is open on the board. No path is chosen, so turned, mirrored and relabelled puzzles have the same grade.
+ * Grades a puzzle by what it takes to find the steps that solve it, in rounds: each takes every step of the easiest
+ * kind that is open on the board. No path is chosen, so turned, mirrored and relabelled puzzles have the same grade.
  *
  * ```ts
  * const { level, effort, bottleneck } = gradePuzzle(puzzle)
@@ -35,14 +35,14 @@ export const GRADE_CHECKS: OptionChecks<GradeOptions> = { ...COUNT_CHECKS, ...CH
  *
  *     digits placed × open cells / (ease of all open singles, added up)^¾
  *
- * looks, and any other round marks × 3^level × (pieces / candidates removed)^¼. `stepEffort` says what these words mean.
- * So a round with 48 open cells in which sixteen digits are the only place of a box, and no other single is open, takes
- * 16 × 48 / 16^¾ = 96 looks.
+ * looks, and any other round marks × 3^level × (pieces / candidates removed)^¼. `stepEffort` says what these words
+ * mean. So a round with 48 open cells in which sixteen digits are the only place of a box, and no other single is open,
+ * takes 16 × 48 / 16^¾ = 96 looks.
  *
  * A puzzle that does not have exactly one solution is not solved: its grade says so and nothing more.
  *
- * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError `argument`
- *   for an unknown technique or preset
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError
+ *   `argument` for an unknown technique or preset
  */
 export function gradePuzzle(puzzle: Puzzle, options: GradeOptions = {}): Grade {
   checkPuzzle(puzzle)

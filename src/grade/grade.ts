@@ -21,8 +21,9 @@ export const gradeSchema = z
     /** Looks that all rounds take together, to a tenth: how hard the steps are to find. */
     effort: z.number().nonnegative(),
     /**
-     * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the first
-     * of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a step there.
+     * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the
+     * first of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a
+     * step there.
      */
     bottleneck: z
       .strictObject({

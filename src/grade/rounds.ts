@@ -76,7 +76,9 @@ interface EaseClass {
   readonly finders: readonly { readonly technique: Technique; readonly options: FindOptions }[]
 }
 
-/** The techniques beyond singles, by level and by what has to be seen together; their order in the choice is no matter. */
+/**
+ * The techniques beyond singles, by level and by what has to be seen together; their order in the choice is no matter.
+ */
 function easeClasses(choice: Choice, isUnique: boolean): EaseClass[] {
   const classes = new Map<number, EaseClass & { finders: EaseClass['finders'][number][] }>()
   for (const technique of techniquesOf(choice)) {

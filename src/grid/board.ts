@@ -16,9 +16,9 @@ export interface Conclusion {
 }
 
 /**
- * A step on the way, as plain data: digits placed so far and the candidates (pencil marks) left in the open cells. It can be
- * saved as JSON, cloned and sent to another thread, and serves there as it does here. Never mutated: an edit gives a
- * new board, and to undo it is to go back to the board before.
+ * A step on the way, as plain data: digits placed so far and the candidates (pencil marks) left in the open cells. It
+ * can be saved as JSON, cloned and sent to another thread, and serves there as it does here. Never mutated: an edit
+ * gives a new board, and to undo it is to go back to the board before.
  *
  * What was removed by hand is kept apart from what digits rule out, also in cells that hold a digit now. So a board
  * depends on its entries and removals alone and not on the order in which they were made: a digit that is erased, or
@@ -42,9 +42,9 @@ export interface Board {
 const known = new WeakSet<object>()
 
 /**
- * A board of parts that are known to fit each other, for code within the package. Its lists are plain arrays and not typed
- * ones: a solving path makes thousands of boards, and a small typed array costs several times as much to make as a
- * slice of 81 small integers.
+ * A board of parts that are known to fit each other, for code within the package. Its lists are plain arrays and not
+ * typed ones: a solving path makes thousands of boards, and a small typed array costs several times as much to make as
+ * a slice of 81 small integers.
  */
 export function boardOf(
   geometry: Geometry,
@@ -105,7 +105,10 @@ export function checkBoard(value: unknown, name = 'board'): asserts value is Boa
 
 const ADVICE = 'Make one with newBoard, boardFromMarks or parseBoard, or from saved data with boardFromJson.'
 
-/** @throws InputError `argument` for what is no list of candidates; by hand and not by `listOf`, as solving makes thousands */
+/**
+ * @throws InputError `argument` for what is no list of candidates; by hand and not by `listOf`, as solving makes
+ *   thousands
+ */
 export function checkList(list: readonly Candidate[], name: string): void {
   if (!Array.isArray(list)) throw argumentError(name, 'a list of candidates', list)
   for (let i = 0; i < list.length; i++)

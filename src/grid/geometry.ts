@@ -12,9 +12,9 @@ import {
 import { InputError } from '../errors.js'
 
 /**
- * What a grid is, as plain data: it can be saved as JSON, cloned and sent to another thread, and serves there as it does here.
- * Cells are numbered row by row from 0 (top left) to `cellCount - 1`. What follows from it (houses, who sees whom) is looked
- * up with `layoutOf`, so nothing needs to assume 9.
+ * What a grid is, as plain data: it can be saved as JSON, cloned and sent to another thread, and serves there as it
+ * does here. Cells are numbered row by row from 0 (top left) to `cellCount - 1`. What follows from it (houses, who sees
+ * whom) is looked up with `layoutOf`, so nothing needs to assume 9.
  */
 export interface Geometry {
   /** Stable text that describes the rules completely: `3x3`, `2x3`; two geometries with one key are the same. */
@@ -37,7 +37,9 @@ export interface Geometry {
 const MIN_ORDER = 4
 const MAX_ORDER = 16
 
-/** Geometries made here, and those from elsewhere (saved data, clones) that were checked, each with the one made of it. */
+/**
+ * Geometries made here, and those from elsewhere (saved data, clones) that were checked, each with the one made of it.
+ */
 const known = new WeakMap<object, Geometry>()
 
 function finished(geometry: Geometry): Geometry {
@@ -101,10 +103,11 @@ const checkSide = whole(1)
 const boxedCache = new Map<string, Geometry>()
 
 /**
- * The grid whose boxes are `boxRows` × `boxColumns` cells: `boxedGeometry(3, 3)` is the standard 9×9,
- * `boxedGeometry(2, 3)` the 6×6 with boxes two high and three wide. The same value comes back for the same numbers.
+ * The grid whose boxes are `boxRows` × `boxColumns` cells: `boxedGeometry(3, 3)` is the standard 9×9, `boxedGeometry(2,
+ * 3)` the 6×6 with boxes two high and three wide. The same value comes back for the same numbers.
  *
- * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16, `argument` for sides that are no whole numbers.
+ * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16, `argument` for sides that are no whole
+ *   numbers.
  */
 export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
   checkSide(boxRows, 'boxRows')
@@ -138,7 +141,8 @@ const checkRegions = listOf(whole(0))
  * order, are called boxes.
  *
  * @param regions cell -> region number (0-based), row by row, `order × order` of them; each region has `order` cells.
- * @throws InputError `geometry-shape` when the numbers do not describe such a grid, `argument` for what is no list of numbers.
+ * @throws InputError `geometry-shape` when the numbers do not describe such a grid, `argument` for what is no list of
+ *   numbers.
  */
 export function regionGeometry(
   name: string,
@@ -181,8 +185,9 @@ export function regionGeometry(
 }
 
 /**
- * The same grid in which each of these pairs of cells cannot hold the same digit either, though they may share no house. Grids
- * of this kind are not public; a proof holds on them all the same, as it goes by peers and not by houses alone.
+ * The same grid in which each of these pairs of cells cannot hold the same digit either, though they may share no
+ * house. Grids of this kind are not public; a proof holds on them all the same, as it goes by peers and not by houses
+ * alone.
  */
 export function withFurtherPeers(
   geometry: Geometry,

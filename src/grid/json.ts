@@ -32,9 +32,9 @@ export const puzzleSchema = z.strictObject({
 const setOfDigits = z.array(digit).max(16)
 
 /**
- * A half-solved board as saved data. `placed` holds what the solver wrote; `candidates` the digits left in each cell, null
- * where nothing is noted; `removed` what was removed by hand, also where a digit stands or rules it out. Without `removed`,
- * what the placed digits leave and `candidates` lack counts as removed.
+ * A half-solved board as saved data. `placed` holds what the solver wrote; `candidates` the digits left in each cell,
+ * null where nothing is noted; `removed` what was removed by hand, also where a digit stands or rules it out. Without
+ * `removed`, what the placed digits leave and `candidates` lack counts as removed.
  */
 export const boardSchema = z.strictObject({
   type: z.literal('board'),
@@ -74,8 +74,8 @@ export function boardToJson(board: Board): BoardJson {
 /**
  * A board from saved data; `candidates` of a cell with a digit are left out, as the board itself does.
  *
- * @throws InputError `json-shape` when the lists do not fit the geometry or each other, or a cell is given and placed at once;
- *   `geometry-shape`, or what `makePuzzle` throws
+ * @throws InputError `json-shape` when the lists do not fit the geometry or each other, or a cell is given and placed
+ *   at once; `geometry-shape`, or what `makePuzzle` throws
  */
 export function boardFromJson(data: unknown): Board {
   const json = checked(boardSchema, data, 'board')

@@ -23,7 +23,9 @@ export interface Layout {
   readonly houses: readonly House[]
   /** cell -> indices of its houses, in the order row, column, box or region, extras. */
   readonly housesOf: readonly (readonly number[])[]
-  /** cell -> cells that cannot hold the same digit, ascending: those that share a house with it, and any further peers. */
+  /**
+   * cell -> cells that cannot hold the same digit, ascending: those that share a house with it, and any further peers.
+   */
   readonly peersOf: readonly (readonly number[])[]
   /** Can two different cells not hold the same digit? */
   arePeers(a: number, b: number): boolean

@@ -2,8 +2,8 @@ import type { Geometry } from './geometry.js'
 import { type Layout, layoutOf } from './layout.js'
 
 /**
- * What follows from a layout, worked out when first asked for: `const linesOf = perLayout(makeLines)`. Geometries with the
- * same key share one value, which lasts as long as the layout does.
+ * What follows from a layout, worked out when first asked for: `const linesOf = perLayout(makeLines)`. Geometries with
+ * the same key share one value, which lasts as long as the layout does.
  */
 export function perLayout<T extends object>(
   make: (layout: Layout, geometry: Geometry) => T,

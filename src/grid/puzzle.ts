@@ -13,8 +13,8 @@ declare abstract class Checked {
 
 /**
  * Givens on a geometry. A puzzle has the right shape and nothing more is promised: whether its givens clash and how
- * many solutions it has are questions for `checkUniqueness`. Made by `makePuzzle`, by reading text, JSON (`puzzleFromJson`)
- * or a picture, and by nothing else. Plain data: save it with `puzzleToJson`.
+ * many solutions it has are questions for `checkUniqueness`. Made by `makePuzzle`, by reading text, JSON
+ * (`puzzleFromJson`) or a picture, and by nothing else. Plain data: save it with `puzzleToJson`.
  */
 export interface Puzzle extends Checked {
   readonly geometry: Geometry
@@ -22,7 +22,9 @@ export interface Puzzle extends Checked {
   readonly givens: readonly number[]
 }
 
-/** Puzzles that came over the bridge: frozen, so what was right then is right still, and need not be looked at again. */
+/**
+ * Puzzles that came over the bridge: frozen, so what was right then is right still, and need not be looked at again.
+ */
 const made = new WeakSet<object>()
 
 /**

@@ -61,8 +61,8 @@ const USUAL_LINKS = 9
  * the first `count` exercises found come out in one rise and no more is read; with a larger one they are the easiest of
  * so many. Without `count` and `window` the whole source is read before the first exercise comes out.
  *
- * @throws InputError `argument`, at once for the arguments and when it comes for what is no puzzle; StoppedError `aborted`,
- *   and `time-limit` after what was found by then has come out
+ * @throws InputError `argument`, at once for the arguments and when it comes for what is no puzzle; StoppedError
+ *   `aborted`, and `time-limit` after what was found by then has come out
  */
 export function findExercises(
   puzzles: PuzzleSource,

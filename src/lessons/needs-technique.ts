@@ -13,15 +13,16 @@ export interface NeedsOptions extends Known, Limits {}
 export const NEEDS_CHECKS: OptionChecks<NeedsOptions> = { ...KNOWN_CHECKS, ...LIMIT_CHECKS }
 
 /**
- * Is this a puzzle for a class that is about to learn the technique? It is when the class can finish it with what it knows
- * and the technique, and cannot without. Each time the first technique that finds something is taken, as by `solve`.
+ * Is this a puzzle for a class that is about to learn the technique? It is when the class can finish it with what it
+ * knows and the technique, and cannot without. Each time the first technique that finds something is taken, as by
+ * `solve`.
  *
  * ```ts
  * puzzles.filter((puzzle) => needsTechnique(puzzle, 'xy-chain', { known: 'pattern' }))
  * ```
  *
- * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError `argument`
- *   for an unknown technique
+ * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired; InputError
+ *   `argument` for an unknown technique
  */
 export function needsTechnique(
   source: Puzzle | Board,

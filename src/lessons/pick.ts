@@ -23,8 +23,8 @@ import { KNOWN_CHECKS, type Known, lessonOf } from './known.js'
 import { needsTask } from './needs-technique.js'
 
 /**
- * What puzzles are picked from: anything with a grade, such as the records of `gradeFolder`. What has none (a record of an
- * error) is passed over.
+ * What puzzles are picked from: anything with a grade, such as the records of `gradeFolder`. What has none (a record of
+ * an error) is passed over.
  */
 export interface GradedRecord {
   readonly grade?: Grade
@@ -86,8 +86,8 @@ type Graded<Item> = Item & { readonly grade: Grade }
  * pick(records, { needs: 'xy-chain', known: 'pattern' }) // which of these need an XY-chain?
  * ```
  *
- * @throws InputError `argument`, also for a record without puzzle where `needs` is asked; StoppedError `time-limit` when
- *   that was over first, `aborted` when the signal has fired
+ * @throws InputError `argument`, also for a record without puzzle where `needs` is asked; StoppedError `time-limit`
+ *   when that was over first, `aborted` when the signal has fired
  */
 export function pick<Item extends GradedRecord>(
   records: Iterable<Item>,

@@ -1,8 +1,8 @@
 import type { Step } from './step.js'
 
 /**
- * Is the step's chain, if it is told as one, no longer than so many links? Strong and weak links take turns, so n strong ones
- * make 2n - 1 links; the weak link that closes a loop is not counted.
+ * Is the step's chain, if it is told as one, no longer than so many links? Strong and weak links take turns, so n
+ * strong ones make 2n - 1 links; the weak link that closes a loop is not counted.
  */
 export function isWithinLength({ pattern }: Step, maxLinks: number | undefined): boolean {
   if (maxLinks === undefined || pattern.shape !== 'chain') return true

@@ -34,8 +34,8 @@ export interface OwnClaim {
 
 export type ClaimVerdict =
   /**
-   * Right, and proven by what was named. Where a technique was, `step` is its instance that concludes the claim, or, where it
-   * takes several to conclude all of it, the first of `steps`.
+   * Right, and proven by what was named. Where a technique was, `step` is its instance that concludes the claim, or,
+   * where it takes several to conclude all of it, the first of `steps`.
    */
   | { readonly kind: 'proven'; readonly step?: FoundStep; readonly steps?: readonly FoundStep[] }
   /** Right, and nothing was named; `step` is an easy way to see it, where there is one. */
@@ -49,7 +49,9 @@ export type ClaimVerdict =
     }
   /** Wrong: in this way to finish the board the claim does not hold. */
   | { readonly kind: 'false'; readonly claim: Claim; readonly counterExample: readonly number[] }
-  /** It would change nothing: no conclusion, a candidate removed that is gone already, a digit placed that stands there. */
+  /**
+   * It would change nothing: no conclusion, a candidate removed that is gone already, a digit placed that stands there.
+   */
   | { readonly kind: 'nothing'; readonly claim?: Claim }
   /** The board cannot be finished at all, so everything and nothing follows from it. */
   | { readonly kind: 'board-unsound' }
@@ -66,8 +68,8 @@ const CLAIM_CHECKS: OptionChecks<OwnClaim> = {
 }
 
 /**
- * Is a person's deduction right, and is it right for the reason they give? Where both a technique and premises are given, both
- * must bear it out.
+ * Is a person's deduction right, and is it right for the reason they give? Where both a technique and premises are
+ * given, both must bear it out.
  *
  * @throws InputError `argument` when the claim names a technique that is not in the catalogue
  * @throws InputError `claim-shape` when what is placed or removed is no list of candidates of the board
@@ -200,8 +202,9 @@ function nameOf(premise: Premise): string {
 }
 
 /**
- * An instance of the technique that concludes all the claims, if possible from the premises named; or several that conclude them
- * together. Chains are told by the shortest against each candidate, so longer ones are looked at when those do not do.
+ * An instance of the technique that concludes all the claims, if possible from the premises named; or several that
+ * conclude them together. Chains are told by the shortest against each candidate, so longer ones are looked at when
+ * those do not do.
  */
 function* instancesOf(
   board: Board,

@@ -55,8 +55,9 @@ const COUNT_BUDGET = 1_000_000
 const PROGRESS_CHECKS: OptionChecks<ProgressOptions> = { ...LIMIT_CHECKS, history: () => {} }
 
 /**
- * How a half-solved board stands against the one solution of its puzzle. Cells without a digit or without notes are no mistakes, and
- * neither are candidates that only a wrong digit rules out: they come back when it is erased or overwritten.
+ * How a half-solved board stands against the one solution of its puzzle. Cells without a digit or without notes are no
+ * mistakes, and neither are candidates that only a wrong digit rules out: they come back when it is erased or
+ * overwritten.
  *
  * @throws InputError `board-foreign` when the board is not one of this puzzle: of other houses, or without its givens;
  *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board;
@@ -125,7 +126,10 @@ export function* progressTask(
   }
 }
 
-/** What stands on a board beside the givens may be entries, even printed ones; but a given that is missing was never there. */
+/**
+ * What stands on a board beside the givens may be entries, even printed ones; but a given that is missing was never
+ * there.
+ */
 function assertOfPuzzle({ geometry, givens }: Puzzle, board: Board): void {
   const foreign = (found: string, expected: string): InputError =>
     new InputError(

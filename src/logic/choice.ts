@@ -15,14 +15,15 @@ export interface Choice {
   /** Names of techniques, in the order in which they are tried; overrules `preset`. */
   readonly techniques?: readonly TechniqueName[]
   /**
-   * May steps rest on the puzzle having one solution? By default yes, wherever counting confirms that it has; then it is
-   * counted once, when the first such step is looked for. `false` keeps them out.
+   * May steps rest on the puzzle having one solution? By default yes, wherever counting confirms that it has; then it
+   * is counted once, when the first such step is looked for. `false` keeps them out.
    */
   readonly oneSolution?: boolean
   /**
-   * Longest chain, in links: strong and weak ones together, the one that closes a loop not counted. It holds for every pattern
-   * told as a chain, wings and turbot fish among them, and for chains of sets, where n sets make 2n - 1 links. A chain within the
-   * limit whose proof, without the links it does not need, makes a longer one is told by its premises.
+   * Longest chain, in links: strong and weak ones together, the one that closes a loop not counted. It holds for every
+   * pattern told as a chain, wings and turbot fish among them, and for chains of sets, where n sets make 2n - 1 links.
+   * A chain within the limit whose proof, without the links it does not need, makes a longer one is told by its
+   * premises.
    */
   readonly maxLinks?: number
 }

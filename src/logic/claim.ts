@@ -12,7 +12,8 @@ export interface Claim {
 /**
  * Claims come from a person's entries, perhaps saved by another program: nothing about them is taken on trust.
  *
- * @throws InputError `claim-shape` for what is no list of claims, or names a cell or digit that the geometry does not have
+ * @throws InputError `claim-shape` for what is no list of claims, or names a cell or digit that the geometry does not
+ *   have
  */
 export function assertOnBoard({ cellCount, order }: Geometry, claims: readonly Claim[]): void {
   if (!Array.isArray(claims))

@@ -9,8 +9,8 @@ import { filled } from './number-lists.js'
 import type { PathStep, Premise } from './step.js'
 
 /**
- * Who made a premise true? Keeps, for a path as it grows, which step removed each candidate and placed each digit. What a
- * premise leaves out was removed by those steps: the step that uses the premise rests on them.
+ * Who made a premise true? Keeps, for a path as it grows, which step removed each candidate and placed each digit. What
+ * a premise leaves out was removed by those steps: the step that uses the premise rests on them.
  */
 export class Dependencies {
   private readonly order: number

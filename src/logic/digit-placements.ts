@@ -15,9 +15,10 @@ const known = new WeakMap<Geometry, Placement[][]>()
 
 /**
  * The candidates of a digit that no full placement of it has: one cell in every house that lacks it, no two in a house.
- * Whatever can be proven from one digit's places alone, it is about these: a candidate that some placement has cannot be
- * removed so, nor can it be placed while others of its houses stand in placements too. On most boards most digits have none, so
- * patterns of one digit need not be looked for. Ascending; those that the search could not decide are among them.
+ * Whatever can be proven from one digit's places alone, it is about these: a candidate that some placement has cannot
+ * be removed so, nor can it be placed while others of its houses stand in placements too. On most boards most digits
+ * have none, so patterns of one digit need not be looked for. Ascending; those that the search could not decide are
+ * among them.
  */
 export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
   const { geometry } = board
@@ -77,8 +78,8 @@ function housesWithPlaces(board: Board, digit: number): number {
 }
 
 /**
- * Is this, but for cells that have the digit by now, a full placement? No two of its cells share a house, so together they are
- * in as many houses as each of them is.
+ * Is this, but for cells that have the digit by now, a full placement? No two of its cells share a house, so together
+ * they are in as many houses as each of them is.
  */
 function isPlacement(board: Board, digit: number, placement: Placement, houses: number): boolean {
   const { candidates, digits, geometry } = board

@@ -11,7 +11,9 @@ import { zeros } from './number-lists.js'
  */
 export interface Facts {
   readonly board: Board
-  /** house × order + digit - 1 -> where the digit may still go, as a set of positions (as `board.placesIn` gives it). */
+  /**
+   * house × order + digit - 1 -> where the digit may still go, as a set of positions (as `board.placesIn` gives it).
+   */
   readonly places: readonly DigitSet[]
   /** house -> positions of its open cells. */
   readonly open: readonly DigitSet[]
@@ -33,8 +35,8 @@ export interface Facts {
 
 /**
  * Numbers that tell what has changed along a path: that of a cell, house or digit grows whenever one of its candidates
- * goes, and no number is given twice. So the greatest number of several houses is the same on two boards only if the second
- * follows from the first and all of these houses are as they were.
+ * goes, and no number is given twice. So the greatest number of several houses is the same on two boards only if the
+ * second follows from the first and all of these houses are as they were.
  */
 export interface Stamps {
   readonly ofCell: readonly number[]
@@ -147,7 +149,9 @@ class BoardFacts implements Facts {
     return new BoardFacts(after, this.places, this.open, broken, this.stamps)
   }
 
-  /** Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit. */
+  /**
+   * Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit.
+   */
   private strike(after: Board, cell: number, gone: DigitSet): boolean {
     const { from, rowBase, positionBit } = houseTables(after.geometry)
     let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
@@ -244,8 +248,8 @@ function holdsTwo(set: DigitSet): boolean {
 let latest: BoardFacts | undefined
 
 /**
- * The shared facts of a board; boards never change, so neither do these. Only the latest board's are kept: techniques run
- * one after another on the same board, and a map of all boards costs more than it saves.
+ * The shared facts of a board; boards never change, so neither do these. Only the latest board's are kept: techniques
+ * run one after another on the same board, and a map of all boards costs more than it saves.
  */
 export function factsOf(board: Board): Facts {
   if (latest?.board !== board) latest = BoardFacts.of(board)
@@ -253,8 +257,8 @@ export function factsOf(board: Board): Facts {
 }
 
 /**
- * Moves the shared facts on from one board to the next of a solving path, instead of working them out again. Facts of the
- * board before must not be used any more.
+ * Moves the shared facts on from one board to the next of a solving path, instead of working them out again. Facts of
+ * the board before must not be used any more.
  */
 export function moveFacts(before: Board, after: Board, conclusion: Conclusion): void {
   if (latest?.board === before) latest = latest.moveTo(after, conclusion)

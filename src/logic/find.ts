@@ -21,16 +21,19 @@ import type { FindOptions, Technique } from './technique.js'
 import type { TechniqueName } from './technique-names.js'
 
 export interface FindStepsOptions extends Choice, Limits {
-  /** Techniques up to and including this level; `chain` when left out. Case analysis (`branch`) is for those who ask for it. */
+  /**
+   * Techniques up to and including this level; `chain` when left out. Case analysis (`branch`) is for those who ask for
+   * it.
+   */
   readonly preset?: Level
   /** Techniques that are left out, whatever the preset or the list says. */
   readonly avoid?: readonly TechniqueName[]
   /** Stop after this many steps. */
   readonly limit?: number
   /**
-   * Also longer chains whose conclusion a shorter one reaches, up to 7 links unless `maxLinks` says otherwise: plain chains,
-   * chains of sets and remote pairs. Chains with fins and continuous loops are given by their shortest in any case, and the
-   * other patterns have one length.
+   * Also longer chains whose conclusion a shorter one reaches, up to 7 links unless `maxLinks` says otherwise: plain
+   * chains, chains of sets and remote pairs. Chains with fins and continuous loops are given by their shortest in any
+   * case, and the other patterns have one length.
    */
   readonly allLengths?: boolean
 }
@@ -44,9 +47,9 @@ const FIND_CHECKS: OptionChecks<FindStepsOptions> = {
 }
 
 /**
- * Every instance of every chosen technique on this board, easiest technique first, each once. What concludes from the same
- * premises only a part of what another instance of its technique does is left out. On a board that shows a contradiction
- * nothing is found: whatever is said follows from that.
+ * Every instance of every chosen technique on this board, easiest technique first, each once. What concludes from the
+ * same premises only a part of what another instance of its technique does is left out. On a board that shows a
+ * contradiction nothing is found: whatever is said follows from that.
  *
  * ```ts
  * findSteps(board)                               // all patterns and chains
@@ -55,8 +58,8 @@ const FIND_CHECKS: OptionChecks<FindStepsOptions> = {
  * findSteps(board, { preset: 'mark', limit: 1 }) // the next easy step
  * ```
  *
- * @throws InputError `argument` for an unknown technique or preset, or a number that makes no sense; StoppedError `time-limit` when
- *   that was over first, `aborted` when the signal has fired
+ * @throws InputError `argument` for an unknown technique or preset, or a number that makes no sense; StoppedError
+ *   `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function findSteps(board: Board, options: FindStepsOptions = {}): FoundStep[] {
   const choice = checked(board, options)
@@ -70,9 +73,9 @@ export async function findStepsAsync(board: Board, options: FindStepsOptions = {
 }
 
 /**
- * The steps of `findSteps`, in the same order, as they are found: what comes after the last step that is asked for is not
- * looked for. The instances of one technique come together, since one may turn out to be a part of another. The time limit
- * counts from the first step asked for.
+ * The steps of `findSteps`, in the same order, as they are found: what comes after the last step that is asked for is
+ * not looked for. The instances of one technique come together, since one may turn out to be a part of another. The
+ * time limit counts from the first step asked for.
  *
  * ```ts
  * for (const step of stepsOf(board)) if (opensThePuzzle(step)) break
@@ -186,8 +189,8 @@ class StepSearch {
 }
 
 /**
- * The easiest step that the choice allows on this board, or undefined when there is none: the step that `solve` would take, so
- * without `preset` every technique is tried.
+ * The easiest step that the choice allows on this board, or undefined when there is none: the step that `solve` would
+ * take, so without `preset` every technique is tried.
  *
  * @throws as `findSteps` does
  */

@@ -2,9 +2,9 @@ import type { Task, Watch } from '../limits.js'
 
 /**
  * Techniques keep what they worked out about a board in lists that all boards share (`facts.ts`, `path-memory.ts`,
- * `links/`): whoever looks at another board, or at the same for another call, writes over it. A technique that pauses in
- * the middle needs its lists as they were. So of the calls that run in slices one at a time may be in the middle of a
- * technique; the others wait for their turn. A call that runs at once cannot wait: the technique in the middle begins
+ * `links/`): whoever looks at another board, or at the same for another call, writes over it. A technique that pauses
+ * in the middle needs its lists as they were. So of the calls that run in slices one at a time may be in the middle of
+ * a technique; the others wait for their turn. A call that runs at once cannot wait: the technique in the middle begins
  * again after it.
  */
 let latestUse = 0

@@ -1,7 +1,7 @@
 /**
- * Lists of numbers that live for one board. They are slices of plain lists: a typed array of more than a few entries has memory
- * of its own, which costs several times as much to get and to give back. Entries stay 32-bit integers with sign, so that the
- * runtime keeps them as such.
+ * Lists of numbers that live for one board. They are slices of plain lists: a typed array of more than a few entries
+ * has memory of its own, which costs several times as much to get and to give back. Entries stay 32-bit integers with
+ * sign, so that the runtime keeps them as such.
  */
 const templates = new Map<number, number[]>()
 

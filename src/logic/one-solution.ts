@@ -61,8 +61,8 @@ export function* findExchangeFault(
 }
 
 /**
- * Can these cells, filled as `trues` says, be filled in another way so that every house keeps its digits, and no cell gets one that
- * stands in a peer? There is no other way when `trues` leaves one of the cells open.
+ * Can these cells, filled as `trues` says, be filled in another way so that every house keeps its digits, and no cell
+ * gets one that stands in a peer? There is no other way when `trues` leaves one of the cells open.
  */
 function findOtherFilling(
   board: Board,
@@ -141,9 +141,9 @@ function furtherPeersOf(geometry: Geometry): readonly (readonly number[])[] | fa
 }
 
 /**
- * Is a digit sure not to stand in any of these peers of a cell? Those among the cells to be filled another way do not matter.
- * Houses keep their digits whoever else has cells in them; a further peer has to be known, from a given or from what is true:
- * it holds another digit, or sees the digit.
+ * Is a digit sure not to stand in any of these peers of a cell? Those among the cells to be filled another way do not
+ * matter. Houses keep their digits whoever else has cells in them; a further peer has to be known, from a given or from
+ * what is true: it holds another digit, or sees the digit.
  */
 function isFreeBeyond(
   { geometry, given, digits }: Board,

@@ -38,8 +38,8 @@ export const pathSchema = z.discriminatedUnion('status', [
 export type PathJson = z.infer<typeof pathSchema>
 
 /**
- * A path as saved data. A path is plain data as it stands; this form names a board once and not at every step, which makes
- * it a quarter as long.
+ * A path as saved data. A path is plain data as it stands; this form names a board once and not at every step, which
+ * makes it a quarter as long.
  *
  * @throws InputError `argument` for what is no path, or one whose steps do not lead from board to board
  */
@@ -59,7 +59,8 @@ export function pathToJson(path: SolvePath): PathJson {
 /**
  * A path from saved data, each step with its board again.
  *
- * @throws InputError `json-shape` when the data does not fit, and `argument` when a step has numbers that its board has not
+ * @throws InputError `json-shape` when the data does not fit, and `argument` when a step has numbers that its board has
+ *   not
  */
 export function pathFromJson(data: unknown): SolvePath {
   const { type: _, start, steps: saved, ...ending } = checked(pathSchema, data, 'path')

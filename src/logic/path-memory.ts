@@ -9,8 +9,8 @@ import type { TechniqueName } from './technique-names.js'
 type Report = (step: Step) => boolean
 
 /**
- * Where a technique looked in vain. Along a path candidates only go. So where every premise of a step would have to come
- * from certain cells, houses or digits, and none of these has changed since, looking again would be in vain again.
+ * Where a technique looked in vain. Along a path candidates only go. So where every premise of a step would have to
+ * come from certain cells, houses or digits, and none of these has changed since, looking again would be in vain again.
  *
  * A place is any number the technique chooses; its stamp is the greatest of what the premises come from (`Stamps`).
  */
@@ -99,8 +99,8 @@ export function oncePerBoardTask<Answer>(
 }
 
 /**
- * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most steps
- * leave most digits alone. The answer must depend on the geometry and the digit's places only.
+ * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most
+ * steps leave most digits alone. The answer must depend on the geometry and the digit's places only.
  */
 export function oncePerPlaces<Answer>(
   work: (board: Board, digit: number) => Answer,
@@ -132,8 +132,8 @@ export function oncePerPlacesTask<Answer>(
 }
 
 /**
- * A pattern that is looked for place by place, and again only where something has changed since a vain look. `find` looks at one
- * place and is true when the report stopped it.
+ * A pattern that is looked for place by place, and again only where something has changed since a vain look. `find`
+ * looks at one place and is true when the report stopped it.
  */
 export function patternByPlace(
   name: TechniqueName,
@@ -171,7 +171,9 @@ function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, re
   }
 }
 
-/** A pattern of one digit whose steps are found digit by digit, maybe with those of others: it tells those of its name. */
+/**
+ * A pattern of one digit whose steps are found digit by digit, maybe with those of others: it tells those of its name.
+ */
 export function patternByDigit(
   name: TechniqueName,
   stepsOf: (board: Board, digit: number) => readonly Step[],

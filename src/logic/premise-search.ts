@@ -66,7 +66,9 @@ export class PremiseSearch {
   private readonly units: number[] = []
   /** premise -> 1 where it is left out of account, see `leaveOut`. */
   private readonly leftOut: number[]
-  /** Splits within splits, innermost last: the premise, the place of the alternative in hand, and the trail before it. */
+  /**
+   * Splits within splits, innermost last: the premise, the place of the alternative in hand, and the trail before it.
+   */
   private readonly splitOf: number[] = []
   private readonly triedIn: number[] = []
   private readonly trailBefore: number[] = []

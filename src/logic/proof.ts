@@ -37,7 +37,10 @@ export type StepVerdict =
     }
 
 export interface VerifyOptions extends Limits {
-  /** Most alternatives tried, for all conclusions together. Steps people can follow need a few; trees of cases need hundreds. */
+  /**
+   * Most alternatives tried, for all conclusions together. Steps people can follow need a few; trees of cases need
+   * hundreds.
+   */
   readonly budget?: number
 }
 
@@ -55,9 +58,9 @@ const VERIFY_CHECKS: OptionChecks<VerifyOptions> = { ...LIMIT_CHECKS, budget: co
  * verifyStep(board, { ...step, premises: [] })  // { proven: false, because: { kind: 'missing-link', … } }
  * ```
  *
- * Each premise must hold on the board. Then each conclusion is denied in turn: when no assignment satisfies all premises
- * with the conclusion denied, given only that a cell holds one digit and no house holds a digit twice, it is proven. No
- * technique is known here by name, and nothing a finder says is trusted.
+ * Each premise must hold on the board. Then each conclusion is denied in turn: when no assignment satisfies all
+ * premises with the conclusion denied, given only that a cell holds one digit and no house holds a digit twice, it is
+ * proven. No technique is known here by name, and nothing a finder says is trusted.
  *
  * @throws StoppedError `aborted` when the signal has fired
  */

@@ -35,7 +35,9 @@ export type SolvePath = {
   | {
       /** No chosen technique finds a step. */
       readonly status: 'stuck'
-      /** The puzzle has several solutions, so no logic will ever finish it; or its one solution lies beyond the choice. */
+      /**
+       * The puzzle has several solutions, so no logic will ever finish it; or its one solution lies beyond the choice.
+       */
       readonly because: 'several-solutions' | 'no-step-found' | 'undecided'
     }
   | {
@@ -95,8 +97,8 @@ interface Line {
 }
 
 /**
- * Takes the easiest step again and again until none is found; a board that shows a contradiction ends it as well. Unlike
- * `solve` it does not ask why no step was left.
+ * Takes the easiest step again and again until none is found; a board that shows a contradiction ends it as well.
+ * Unlike `solve` it does not ask why no step was left.
  *
  * @throws StoppedError `time-limit`
  */

@@ -67,8 +67,8 @@ export interface ChainLink {
     | { readonly kind: 'set'; readonly cells: readonly number[] }
     | { readonly kind: 'premises' }
   /**
-   * Of a strong link: candidates of its cell, house or set that would spoil it. Every candidate to be removed rules them out, so
-   * that the link holds beside it.
+   * Of a strong link: candidates of its cell, house or set that would spoil it. Every candidate to be removed rules
+   * them out, so that the link holds beside it.
    */
   readonly fins?: readonly Candidate[]
 }
@@ -91,7 +91,9 @@ export interface Excluded {
  * a drawing for each shape and a fallback built from the premises alone.
  */
 export type Pattern =
-  /** The last open cell of a house (`full-house`), the only candidate of a cell (`cell`), or the only place (`house`). */
+  /**
+   * The last open cell of a house (`full-house`), the only candidate of a cell (`cell`), or the only place (`house`).
+   */
   | {
       readonly shape: 'single'
       readonly cell: number
@@ -157,7 +159,9 @@ export type Pattern =
       }[]
       readonly stem?: number
     }
-  /** Cells whose digits could be exchanged for a second solution (rectangles, loops), and the extras that prevent it. */
+  /**
+   * Cells whose digits could be exchanged for a second solution (rectangles, loops), and the extras that prevent it.
+   */
   | {
       readonly shape: 'exchange'
       readonly cells: readonly number[]

@@ -1,6 +1,6 @@
 /**
- * The name of every technique, as the trade uses it, in kebab case, easiest first. Alone in a file, so that steps can be
- * typed by it; the catalogue has the techniques themselves, in the same order.
+ * The name of every technique, as the trade uses it, in kebab case, easiest first. Alone in a file, so that steps can
+ * be typed by it; the catalogue has the techniques themselves, in the same order.
  */
 export const TECHNIQUE_NAMES = [
   // scan

@@ -5,19 +5,24 @@ import type { GeometrySource } from './shape/grid-shape.js'
 
 /**
  * What a reading must show to be called certain. The margins are in nats and were set on drawn photographs of typefaces
- * kept aside from training (`npm run bench:calibration`; the table is in README.md of this room). Of `marginInDoubt` 7 was tried first, and how
- * many real photos it left certain had a part in taking 6; nothing else comes from the real photos that measure it.
+ * kept aside from training (`npm run bench:calibration`; the table is in README.md of this room). Of `marginInDoubt` 7
+ * was tried first, and how many real photos it left certain had a part in taking 6; nothing else comes from the real
+ * photos that measure it.
  */
 export const CERTAIN = {
   /** Lead over the next best way to read the page: that is a hundred times less likely. */
   margin: Math.log(100),
-  /** The same where somebody has written in the page: what is print and what is not was told by many figures together, and is doubted more than it need be. */
+  /**
+   * The same where somebody has written in the page: what is print and what is not was told by many figures together,
+   * and is doubted more than it need be.
+   */
   marginAmongHands: 2.5,
   /**
-   * The same where more is in doubt than on nearly every page: the pixels alone may be expected to have more than `fewMisreads` cells
-   * wrong (print so blurred that the surest cell may be wrong, too), or less than `wellSeen` of the rules was seen (cells at the
-   * grid's edges may be cut askew, figures and all). And of every grid of another order than 9: fewer cells bear each other out,
-   * and fewer pages have been measured. (It costs one of 177 certain readings of 240 drawn pages, seed 640001.)
+   * The same where more is in doubt than on nearly every page: the pixels alone may be expected to have more than
+   * `fewMisreads` cells wrong (print so blurred that the surest cell may be wrong, too), or less than `wellSeen` of the
+   * rules was seen (cells at the grid's edges may be cut askew, figures and all). And of every grid of another order
+   * than 9: fewer cells bear each other out, and fewer pages have been measured. (It costs one of 177 certain readings
+   * of 240 drawn pages, seed 640001.)
    */
   marginInDoubt: 6,
   fewMisreads: 0.07,

@@ -19,9 +19,9 @@ export interface ChosenTurn {
 const EXAMINED_AT_MOST = 300
 
 /**
- * Where the digits leave two turns open, the puzzle decides: read the wrong way round, it is hardly ever sound. Each turn
- * is worth what its pixels say less what must be given up to make it a sound puzzle. So is each geometry, where it is not known
- * which the grid has.
+ * Where the digits leave two turns open, the puzzle decides: read the wrong way round, it is hardly ever sound. Each
+ * turn is worth what its pixels say less what must be given up to make it a sound puzzle. So is each geometry, where it
+ * is not known which the grid has.
  *
  * @param pages one or two turns, most likely first
  * @param geometriesAt the geometries that the page may have in a turn, most likely first

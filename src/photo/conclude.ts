@@ -85,8 +85,8 @@ const SETTLE_CHECKS: OptionChecks<SettleOptions> = { ...LIMIT_CHECKS, geometry: 
 const checkChanges = listOf(object, 'a list of { cell, digit }')
 
 /**
- * A person confirms or corrects cells (`digit` 0: no given there), or says which geometry the grid has; everything else is
- * decided again in that light.
+ * A person confirms or corrects cells (`digit` 0: no given there), or says which geometry the grid has; everything else
+ * is decided again in that light.
  *
  * @throws InputError `argument` for a cell or digit that the grid does not have, or a geometry of another order
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already

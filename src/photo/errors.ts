@@ -2,8 +2,8 @@ import { type ErrorPlace, GridreasonError } from '../errors.js'
 import { adviceOn, type UnreadGrid } from './unread.js'
 
 /**
- * A file or bytes that cannot be taken as a picture: `picture-format` (something known that is not decoded), `picture-unreadable`,
- * `picture-truncated`, `picture-too-large` or `file-unreadable`.
+ * A file or bytes that cannot be taken as a picture: `picture-format` (something known that is not decoded),
+ * `picture-unreadable`, `picture-truncated`, `picture-too-large` or `file-unreadable`.
  */
 export class PictureError extends GridreasonError {
   override readonly name = 'PictureError'

@@ -1,8 +1,9 @@
 import type { CellScores } from './digits/digit-reader.js'
 
 /**
- * What the digit network takes a figure for that stands on its head, in per cent: a row a digit as it reads upright, a column a
- * reading (0: none). Of 3,465 printed figures on drawn pages of training typefaces (`fixtures/train/on-their-heads.ts`).
+ * What the digit network takes a figure for that stands on its head, in per cent: a row a digit as it reads upright, a
+ * column a reading (0: none). Of 3,465 printed figures on drawn pages of training typefaces
+ * (`fixtures/train/on-their-heads.ts`).
  */
 const TURNED = [
   [0, 74, 12, 1, 1, 1, 7, 2, 3, 0],
@@ -23,8 +24,8 @@ const MOST_TOLD = 3
 const READ = 0.8
 
 /**
- * Nats by which one figure, read as it is and standing on its head, speaks for being upright as it is. A 3 on its head looks like an 8, an 8
- * on its head like an 8: so 3 one way and 8 the other is a 3.
+ * Nats by which one figure, read as it is and standing on its head, speaks for being upright as it is. A 3 on its head
+ * looks like an 8, an 8 on its head like an 8: so 3 one way and 8 the other is a 3.
  */
 export function speaksForUpright(asItIs: CellScores, turned: CellScores): number {
   const here = readingOf(asItIs)

@@ -101,7 +101,10 @@ function inFullFrame(picture: DecodedPicture, lattice: Lattice): Lattice {
   return { ...lattice, points: lattice.points.map((point) => toFullFrame(picture, point)) }
 }
 
-/** Rules that hardly show, and fewer figures than any sound puzzle has, which shows all digits but one: a noisy surface, not a grid. */
+/**
+ * Rules that hardly show, and fewer figures than any sound puzzle has, which shows all digits but one: a noisy surface,
+ * not a grid.
+ */
 function isBareTexture({ lattice, puzzle }: Reading): boolean {
   const figures = puzzle.givens.filter((digit) => digit !== 0).length
   return lattice.support < CERTAIN.support && figures < lattice.order - 1

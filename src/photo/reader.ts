@@ -18,20 +18,22 @@ export interface PhotoReaderOptions {
 
 export interface ReadOptions extends Limits {
   /**
-   * The geometry of the grids of its order on the picture, as the page is read upright. Needed where regions are irregular, and
-   * where boxes of several shapes fit and the lines of the grid do not show which it has.
+   * The geometry of the grids of its order on the picture, as the page is read upright. Needed where regions are
+   * irregular, and where boxes of several shapes fit and the lines of the grid do not show which it has.
    */
   readonly geometry?: Geometry
 }
 
 export interface PhotoReader {
   /**
-   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right). Grids that the picture
-   * shows and that cannot be read are in `unread` of the list.
+   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right). Grids that the
+   * picture shows and that cannot be read are in `unread` of the list.
    *
    * @param picture a path, a `file:` URL, bytes, an `ArrayBuffer`, a `Blob` or `File`, or raw pixels
-   * @throws NoGridFound when the picture shows none that is read, with what was seen instead; never returns an empty list
-   * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large`, `file-unreadable`
+   * @throws NoGridFound when the picture shows none that is read, with what was seen instead; never returns an empty
+   *   list
+   * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large`,
+   *   `file-unreadable`
    * @throws StoppedError `aborted`, `time-limit`
    * @throws InputError `argument` when what is handed in is no picture, or an option is not what it should be
    */

@@ -34,8 +34,9 @@ export interface ReadCell {
 }
 
 /**
- * Why a reading asks to be looked at. `box-shape`: boxes of several shapes fit a grid of this order, and its lines do not say
- * which it has (or say another than the geometry handed in); settle it with `settleCells(reading, [], { geometry })`.
+ * Why a reading asks to be looked at. `box-shape`: boxes of several shapes fit a grid of this order, and its lines do
+ * not say which it has (or say another than the geometry handed in); settle it with `settleCells(reading, [], {
+ * geometry })`.
  */
 export const CHECK_REASONS = [
   'close-rival',
@@ -50,7 +51,10 @@ export const CHECK_REASONS = [
 export type CheckReason = (typeof CHECK_REASONS)[number]
 
 export interface Reading {
-  /** Its geometry is the one handed in, or the one that the grid lines show; `check` with `box-shape` where neither says it. */
+  /**
+   * Its geometry is the one handed in, or the one that the grid lines show; `check` with `box-shape` where neither says
+   * it.
+   */
   readonly puzzle: Puzzle
   /** `certain`, or `check`: look at the cells of `doubtful` first. */
   readonly status: 'certain' | 'check'
@@ -70,7 +74,9 @@ export interface Reading {
   readonly evidence: Evidence
 }
 
-/** What was read of a picture: its grids in reading order, and beside them those that it shows and that were not read. */
+/**
+ * What was read of a picture: its grids in reading order, and beside them those that it shows and that were not read.
+ */
 export type Readings = [Reading, ...Reading[]] & { readonly unread: readonly UnreadGrid[] }
 
 /** What the pixels say of each cell of an upright grid. */

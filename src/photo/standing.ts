@@ -42,7 +42,10 @@ function inkBox({ data }: CellPicture): InkBox | undefined {
 /** A figure is wider and higher than this; ink along the edge that is not belongs to a rule. */
 const SLIVER = 8
 
-/** Thick or double rules reach further in than others: ink that reaches out both ways, or is a sliver along the edge, may be theirs. */
+/**
+ * Thick or double rules reach further in than others: ink that reaches out both ways, or is a sliver along the edge,
+ * may be theirs.
+ */
 function mayBeRules({ width, height, reachesSides, reachesEnds }: InkBox): boolean {
   return (reachesSides && reachesEnds) || (reachesSides && width < SLIVER) || (reachesEnds && height < SLIVER)
 }
@@ -52,13 +55,16 @@ export function hasInk(picture: CellPicture): boolean {
 }
 
 /**
- * Figures are taller than wide. Of 780 pages (drawn photographs in typefaces kept aside, half-solved pages, screens, real photographs)
- * that stood upright, the middle one of a page's figures was never wider than tall, and on 97 in a hundred taller by more than this.
+ * Figures are taller than wide. Of 780 pages (drawn photographs in typefaces kept aside, half-solved pages, screens,
+ * real photographs) that stood upright, the middle one of a page's figures was never wider than tall, and on 97 in a
+ * hundred taller by more than this.
  */
 const PLAINLY_TALLER = Math.log(1.2)
 const FEWEST_FIGURES = 8
 
-/** Do the figures of a page stand, on their feet or on their heads, or do they lie? Undefined when that is not plain. */
+/**
+ * Do the figures of a page stand, on their feet or on their heads, or do they lie? Undefined when that is not plain.
+ */
 export function figuresStand(pictures: readonly CellPicture[]): boolean | undefined {
   const taller = pictures.flatMap((picture) => {
     const box = inkBox(picture)

@@ -2,8 +2,8 @@ import type { Point } from './image.js'
 import { cornersOf, type Lattice } from './lattice.js'
 
 /**
- * Why a grid that a picture shows was not read: `irregular`: heavy lines part it into regions that are no boxes; `order`: it
- * has more rows than there are single digits.
+ * Why a grid that a picture shows was not read: `irregular`: heavy lines part it into regions that are no boxes;
+ * `order`: it has more rows than there are single digits.
  */
 export const UNREAD_REASONS = ['irregular', 'order'] as const
 export type UnreadReason = (typeof UNREAD_REASONS)[number]

@@ -17,7 +17,10 @@ export interface TurnedPage {
 const GROUP = 2
 /** Any so many in a row are spread over the whole page. */
 const SPREAD_OVER = 5
-/** Digits that look like others when they stand on their heads, which do not look like them: cells that seem to hold one are compared first. */
+/**
+ * Digits that look like others when they stand on their heads, which do not look like them: cells that seem to hold one
+ * are compared first.
+ */
 const TELLING = [3, 5] as const
 const SEEMS = 0.9
 /** Nats ahead at which a turn is settled by the pixels alone. */
@@ -27,8 +30,8 @@ const BARE = 0.999
 /** A cell speaks for a turn when it likely holds a digit or has ink. */
 const FILLED = 0.5
 /**
- * Nats that a sure reading is worth, as a share of the log of its doubt. Measured on drawn pages of training typefaces, a
- * digit is worth 0.85 of it against a page lying on its side and about 0.4 against one upside down; that no digit is
+ * Nats that a sure reading is worth, as a share of the log of its doubt. Measured on drawn pages of training typefaces,
+ * a digit is worth 0.85 of it against a page lying on its side and about 0.4 against one upside down; that no digit is
  * printed, half as much. Pages err as a whole, so the low end is taken.
  */
 const DIGIT_WORTH = 0.5
@@ -36,11 +39,12 @@ const NONE_WORTH = 0.25
 const LEAST_DOUBT = 1e-3
 
 /**
- * Which way is up, from the figures themselves: ink reads surely only the right way round, as a printed digit or as none
- * (handwriting, pencil marks); turned, it looks a little like several things. A file's own word for its turn is not asked,
- * since it is wrong on some cameras.
+ * Which way is up, from the figures themselves: ink reads surely only the right way round, as a printed digit or as
+ * none (handwriting, pencil marks); turned, it looks a little like several things. A file's own word for its turn is
+ * not asked, since it is wrong on some cameras.
  *
- * Figures are taller than wide, so where that shows only two turns are compared. Only 3, 4 and 7 tell a page from the same page upside down, so the pixels may leave two turns open.
+ * Figures are taller than wide, so where that shows only two turns are compared. Only 3, 4 and 7 tell a page from the
+ * same page upside down, so the pixels may leave two turns open.
  *
  * @param pictures the cells as the lattice has them, row by row.
  * @returns the most likely turn and, unless it is settled, the next one.

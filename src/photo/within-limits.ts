@@ -5,8 +5,9 @@ import { type Limits, Watch } from '../limits.js'
 const LONGEST_TIMER = 2 ** 31 - 1
 
 /**
- * Ends when the work ends, its time is over or the caller's signal fires, whichever is first. Work that cannot be interrupted
- * (decoding in other threads) is left to itself then; all other work must look at the signal that it is given.
+ * Ends when the work ends, its time is over or the caller's signal fires, whichever is first. Work that cannot be
+ * interrupted (decoding in other threads) is left to itself then; all other work must look at the signal that it is
+ * given.
  *
  * @throws StoppedError `time-limit` or `aborted`
  */

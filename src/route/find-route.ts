@@ -197,7 +197,9 @@ function inOrder<Item>(items: readonly Item[], measures: readonly ((item: Item) 
   return measured.map(({ item }) => item)
 }
 
-/** The rules with the hardest techniques left out, as many as the board can do without; undefined when the time is over. */
+/**
+ * The rules with the hardest techniques left out, as many as the board can do without; undefined when the time is over.
+ */
 function* noHarderThanNeeded(
   start: Board,
   rules: ResolvedRules,

@@ -128,7 +128,10 @@ function nearest(steps: readonly PathStep[], waiting: number[], last: number | u
   return waiting.splice(best, 1)[0]!
 }
 
-/** What two steps have in common, for eyes that go from one to the other: 2 for a digit, 1 for cells that see each other. */
+/**
+ * What two steps have in common, for eyes that go from one to the other: 2 for a digit, 1 for cells that see each
+ * other.
+ */
 function kinship(one: PathStep, other: PathStep): number {
   const { arePeers } = layoutOf(one.before.geometry)
   let sharesDigit = false

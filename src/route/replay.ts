@@ -10,8 +10,9 @@ import type { Premise, Step } from '../logic/step.js'
 
 /**
  * A step as it stands on another board of the same puzzle: its premises are what their cells and houses show there, and
- * it concludes what is still open. Undefined when nothing of it is left to conclude, it is not proven there, or a cell or
- * house of it shows more than where it was found: it might be proven all the same, but the pattern is not there to be seen.
+ * it concludes what is still open. Undefined when nothing of it is left to conclude, it is not proven there, or a cell
+ * or house of it shows more than where it was found: it might be proven all the same, but the pattern is not there to
+ * be seen.
  */
 export function* restated<Known extends Step>(
   board: Board,
@@ -46,8 +47,8 @@ function premiseNow(board: Board, premise: Premise): Premise {
 }
 
 /**
- * Do these steps, with all singles placed before, between and after them, fill the board? A step that finds its work done
- * is passed over; one that is not proven where its turn comes ends the attempt.
+ * Do these steps, with all singles placed before, between and after them, fill the board? A step that finds its work
+ * done is passed over; one that is not proven where its turn comes ends the attempt.
  */
 export function* fills(start: Board, steps: readonly Step[], watch: Watch): Task<boolean> {
   let board = withSingles(start)

@@ -55,8 +55,8 @@ export interface ResolvedRules {
 }
 
 /**
- * The rules of a route by what a choice of techniques allows: what of it counts as everyday work, and what a key may be of.
- * Without techniques or a preset they are those of `findRoute`.
+ * The rules of a route by what a choice of techniques allows: what of it counts as everyday work, and what a key may be
+ * of. Without techniques or a preset they are those of `findRoute`.
  *
  * @throws InputError `argument` for a name that is no technique's
  */

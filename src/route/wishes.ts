@@ -23,8 +23,8 @@ const WISH_CHECKS: OptionChecks<WishOptions> = { ...CHOICE_CHECKS, ...LIMIT_CHEC
 
 /**
  * The patterns that prove a wished removal or placement on this board: of every technique the instance with the fewest
- * premises that concludes it, easiest technique first. A removal also follows where the digit is placed in a cell that sees
- * it, or another digit in its cell. Empty when no allowed technique proves it in one step.
+ * premises that concludes it, easiest technique first. A removal also follows where the digit is placed in a cell that
+ * sees it, or another digit in its cell. Empty when no allowed technique proves it in one step.
  *
  * ```ts
  * // if the 4 went from r2c7, row 2 would fall: why should it go?

@@ -42,7 +42,9 @@ function seesOther(cell: number, other: number): boolean {
   return row === otherRow || column === otherColumn || sameBox
 }
 
-/** Takes away every candidate that `marks` (cell -> digits) does not allow; digit d's words begin at stride · (d - 1). */
+/**
+ * Takes away every candidate that `marks` (cell -> digits) does not allow; digit d's words begin at stride · (d - 1).
+ */
 export function restrictWords(words: Int32Array, stride: number, marks: ArrayLike<DigitSet>): void {
   for (let cell = 0; cell < 81; cell++) {
     const place = PLACE_OF_CELL[cell]!

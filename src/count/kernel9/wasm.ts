@@ -64,7 +64,10 @@ export class WasmKernel9 implements SolutionSearch {
   }
 }
 
-/** The part of the WebAssembly interface used here; the platform's own types come with the DOM, which the core is without. */
+/**
+ * The part of the WebAssembly interface used here; the platform's own types come with the DOM, which the core is
+ * without.
+ */
 interface Platform {
   readonly Module: new (bytes: Uint8Array) => object
   readonly Instance: new (module: object) => { readonly exports: unknown }

@@ -22,16 +22,16 @@ export function chainEnds(links: readonly ChainLink[]): { first: ChainNode; last
 }
 
 /**
- * Chains some of whose strong links have fins, or rest on the premises as a whole, hold only under the supposition that a candidate to
- * be removed is true: it clears away the fins that would spoil those links.
+ * Chains some of whose strong links have fins, or rest on the premises as a whole, hold only under the supposition that
+ * a candidate to be removed is true: it clears away the fins that would spoil those links.
  */
 export function isFinned(links: readonly ChainLink[]): boolean {
   return links.some(({ kind, by, fins }) => kind === 'strong' && (fins || by.kind === 'premises'))
 }
 
 /**
- * Short chains of known forms are told as people know them; others by walking them once: the first end is supposed false
- * (true when the chain begins with a weak link), and each pair of links makes the next candidate true.
+ * Short chains of known forms are told as people know them; others by walking them once: the first end is supposed
+ * false (true when the chain begins with a weak link), and each pair of links makes the next candidate true.
  */
 export function argueChain(step: FoundStep, { links, loop }: Chain): Fact[] {
   const ends = chainEnds(links)

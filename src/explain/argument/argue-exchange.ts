@@ -31,7 +31,9 @@ function mannerOf(step: FoundStep, { cells, digits, extras }: Exchange): 'same' 
   return digits.length > 2 && isOwn ? 'own' : 'same'
 }
 
-/** Cells of the premises that, with one more cell of the extras' digits, share a house and as many digits as they are. */
+/**
+ * Cells of the premises that, with one more cell of the extras' digits, share a house and as many digits as they are.
+ */
 export function extrasSubset(
   step: FoundStep,
   { cells, extras }: Exchange,

@@ -6,7 +6,9 @@ import { ascending, isIn } from './sight.js'
 
 type Exocet = Extract<Pattern, { shape: 'exocet' }>
 
-/** The base takes two digits; each has to be in a target, since the lines across have too little room for it otherwise. */
+/**
+ * The base takes two digits; each has to be in a target, since the lines across have too little room for it otherwise.
+ */
 export function argueExocet(step: FoundStep, pattern: Exocet): Fact[] {
   const { base, targets, digits } = pattern
   const groups = new Map<string, { digits: number[]; lines: readonly number[]; across: readonly number[] }>()

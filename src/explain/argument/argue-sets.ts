@@ -68,7 +68,10 @@ export function setEnds(
   return first!.cells.length > 0 && last!.cells.length > 0 ? [first!, last!] : undefined
 }
 
-/** The count behind cells of two crossing houses, or `undefined` where the sets are no such cells or it does not come out even. */
+/**
+ * The count behind cells of two crossing houses, or `undefined` where the sets are no such cells or it does not come
+ * out even.
+ */
 export function crossingCount(
   { before: { geometry } }: FoundStep,
   { sets, joins, stem }: Sets,

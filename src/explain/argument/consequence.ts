@@ -6,7 +6,10 @@ import { exclude } from '../../logic/exclude.js'
 import { alternativesOf } from '../../logic/premise-search.js'
 import type { ChainNode, Premise } from '../../logic/step.js'
 
-/** What follows from a denial: a candidate that its premise leaves alone, or cells that have as many digits left as they are. */
+/**
+ * What follows from a denial: a candidate that its premise leaves alone, or cells that have as many digits left as they
+ * are.
+ */
 export type Forced =
   | { readonly candidate: Candidate; readonly premise: Premise | undefined }
   | { readonly locked: readonly number[]; readonly digits: readonly number[] }
@@ -45,9 +48,9 @@ export interface Denial {
 
 /**
  * Follows the denial of a conclusion through the premises: whenever a premise has one alternative left, that one is
- * true; where none has, cells of a house that have as many digits left as they are keep these from all others. Tells the
- * way to the premise with none left, without the detours, or `undefined` when such following does not get there (the
- * premises then fail together only when several are tried at once).
+ * true; where none has, cells of a house that have as many digits left as they are keep these from all others. Tells
+ * the way to the premise with none left, without the detours, or `undefined` when such following does not get there
+ * (the premises then fail together only when several are tried at once).
  */
 export function followDenial(
   geometry: Geometry,
@@ -115,8 +118,8 @@ export interface Refutation {
 const DEEPEST = 4
 
 /**
- * Refutes a denial by cases, where following it does not do: the first premise whose alternatives all fail, with the fewest
- * splits within. `undefined` when there is none.
+ * Refutes a denial by cases, where following it does not do: the first premise whose alternatives all fail, with the
+ * fewest splits within. `undefined` when there is none.
  */
 export function refuteDenial(
   geometry: Geometry,
@@ -170,7 +173,10 @@ function nodeOf({ cell, digit }: Candidate): ChainNode {
 /** More cells than a quad are hard to see. */
 const MOST_LOCKED = 4
 
-/** The fewest of these cells, a quad at most, that share a house and have as many digits left as they are, unless named before. */
+/**
+ * The fewest of these cells, a quad at most, that share a house and have as many digits left as they are, unless named
+ * before.
+ */
 function lockedCells(
   geometry: Geometry,
   cells: readonly (Left & { readonly cell: number })[],

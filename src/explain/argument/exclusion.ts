@@ -4,7 +4,10 @@ import { exclude } from '../../logic/exclude.js'
 import type { Excluded, FoundStep } from '../../logic/step.js'
 import type { Fact } from './facts.js'
 
-/** What a candidate, supposed true, does to the other cells of an excluded pair, triple or set, and which have too little left. */
+/**
+ * What a candidate, supposed true, does to the other cells of an excluded pair, triple or set, and which have too
+ * little left.
+ */
 export interface Exclusion {
   readonly facts: Fact[]
   readonly starved: readonly number[]

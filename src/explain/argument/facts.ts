@@ -241,7 +241,10 @@ export type ExchangeFact =
       readonly kind: 'exchange'
       readonly cells: readonly number[]
       readonly digits: readonly number[]
-      /** `same`: all cells share the digits; `own`: each has two of its own; `placed`: some are filled already; `board`: every open cell. */
+      /**
+       * `same`: all cells share the digits; `own`: each has two of its own; `placed`: some are filled already; `board`:
+       * every open cell.
+       */
       readonly manner: 'same' | 'own' | 'placed' | 'board'
     }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }

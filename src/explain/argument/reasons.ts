@@ -63,7 +63,9 @@ function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean):
   return refutation ? { kind: 'every-way-fails', refutation } : { kind: 'premises-fail' }
 }
 
-/** The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate. */
+/**
+ * The reason as the pattern's own people would give it, or `undefined` when the pattern has none for this candidate.
+ */
 function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): Reason | undefined {
   const { geometry } = step.before
   const { cell, digit } = removed

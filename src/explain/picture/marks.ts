@@ -9,7 +9,9 @@ function polygon(spot: Spot, radius: number, corners: number, turn: number): str
   }).join(' ')
 }
 
-/** The outline around a pencil mark; all of it lies under the digit. A slash over another mark goes without its ground. */
+/**
+ * The outline around a pencil mark; all of it lies under the digit. A slash over another mark goes without its ground.
+ */
 export function drawMark(look: Look, spot: Spot, radius: number, ground = true): string {
   const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
   const { x, y } = spot

@@ -33,7 +33,10 @@ class PlanBuilder {
     for (const house of houses) this.houses.push({ house, role })
   }
 
-  /** Gives the role to those of the digits that the cells still have. The first role a candidate gets stays, as well as being removed. */
+  /**
+   * Gives the role to those of the digits that the cells still have. The first role a candidate gets stays, as well as
+   * being removed.
+   */
   mark(cells: readonly number[], digits: readonly number[], role: Role): void {
     for (const cell of cells) {
       for (const digit of digits) {

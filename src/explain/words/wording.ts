@@ -12,8 +12,9 @@ import type { Names } from '../names.js'
 import type { Role } from '../picture/roles.js'
 
 /**
- * Everything `explain/` says, in one language. Another language is another value of this type, in a folder of its own: no
- * logic asks which one it has, and a message that it lacks does not compile. Link notation is no language and stays as it is.
+ * Everything `explain/` says, in one language. Another language is another value of this type, in a folder of its own:
+ * no logic asks which one it has, and a message that it lacks does not compile. Link notation is no language and stays
+ * as it is.
  */
 export interface Wording {
   /** Language tag for documents and pictures, such as `en`. */
@@ -55,7 +56,10 @@ export interface HintWording {
   readonly solved: string
   readonly stuck: string
   readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>
-  /** A sentence for each depth, each with a little more; up to `method` without the cell, and without a digit that is no clash. */
+  /**
+   * A sentence for each depth, each with a little more; up to `method` without the cell, and without a digit that is no
+   * clash.
+   */
   mistake(names: Names, mistake: Mistake, house: number): Readonly<Record<HintDepth, string>>
 }
 

@@ -7,9 +7,9 @@ import { leftIn, marksLeft, showPeers, strikePeers } from './marks.js'
 import { assertCandidate, assertOwn, assertWithin } from './numbers.js'
 
 /**
- * A new board with digits placed (and their peers' marks struck out) and candidates removed. A digit placed on another one
- * takes its place: the board is then the one that would be had the other never been there. A removal is kept where the candidate does
- * not show, too, since a digit rules it out or stands in the cell; one from a given changes nothing.
+ * A new board with digits placed (and their peers' marks struck out) and candidates removed. A digit placed on another
+ * one takes its place: the board is then the one that would be had the other never been there. A removal is kept where
+ * the candidate does not show, too, since a digit rules it out or stands in the cell; one from a given changes nothing.
  *
  * @throws InputError `argument` for a cell or digit that there is not, or a digit placed on another that was given
  */
@@ -55,8 +55,8 @@ export function applyTo(board: Board, conclusion: Conclusion): Board {
 }
 
 /**
- * A new board without the digit of a cell: the one that would be had it never been placed, with the marks that were there and
- * around it. An open cell stays as it is.
+ * A new board without the digit of a cell: the one that would be had it never been placed, with the marks that were
+ * there and around it. An open cell stays as it is.
  *
  * @throws InputError `argument` for a cell that there is not, or one with a given
  */
@@ -91,11 +91,12 @@ export function restoreCandidates(board: Board, candidates: readonly Candidate[]
 }
 
 /**
- * A new board with the marks of a cell written anew: of the candidates that the digits around it leave, those in the set
- * are restored and the others removed. A candidate that is ruled out now and not in the set stays what it was: nobody had the
- * choice to note it. `undefined` clears the cell: nothing noted, nothing removed.
+ * A new board with the marks of a cell written anew: of the candidates that the digits around it leave, those in the
+ * set are restored and the others removed. A candidate that is ruled out now and not in the set stays what it was:
+ * nobody had the choice to note it. `undefined` clears the cell: nothing noted, nothing removed.
  *
- * @throws InputError `argument` for a cell that there is not, one with a given, or a set with other digits than there are
+ * @throws InputError `argument` for a cell that there is not, one with a given, or a set with other digits than there
+ *   are
  */
 export function noteMarks(board: Board, cell: number, marks: DigitSet | undefined): Board {
   checkBoard(board)

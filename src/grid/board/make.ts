@@ -31,8 +31,8 @@ export function newBoard(puzzle: Puzzle): Board {
 /**
  * A half-solved board: what is written in each cell, and which candidates its owner has noted in the open ones.
  *
- * `undefined` is a cell in which nothing is noted: every digit stays open there that the placed digits leave. 0 is a cell
- * in which all candidates are struck out. Of what the placed digits leave, a candidate that is not noted counts as
+ * `undefined` is a cell in which nothing is noted: every digit stays open there that the placed digits leave. 0 is a
+ * cell in which all candidates are struck out. Of what the placed digits leave, a candidate that is not noted counts as
  * removed by hand; noted ones that a placed digit rules out do not show until that digit is erased.
  *
  * ```ts
@@ -41,7 +41,8 @@ export function newBoard(puzzle: Puzzle): Board {
  *
  * @param digits cell -> placed digit (givens included) or 0
  * @param candidates cell -> candidates noted, or undefined; a set is ignored where a digit is placed
- * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a digit is not the given
+ * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a
+ *   digit is not the given
  */
 export function boardFromMarks(
   puzzle: Puzzle,
@@ -61,7 +62,8 @@ export function boardFromMarks(
       assertWithin('set of candidates', candidates[cell], 0, all, cell)
   const placed = standing(puzzle, digits)
   const left = leftByDigits(geometry, placed)
-  // Entry by entry: lists that come out of `map` are of two kinds, as it is compiled or not, and code that reads both is slower.
+  // Entry by entry: lists that come out of `map` are of two kinds, as it is compiled or not, and code that reads both
+  // is slower.
   const removed: DigitSet[] = []
   const noted: number[] = []
   for (let cell = 0; cell < geometry.cellCount; cell++) {
@@ -74,10 +76,11 @@ export function boardFromMarks(
 }
 
 /**
- * A board from all that its owner has done, removals under placed digits included: `boardFromParts(puzzle, board)` gives
- * an equal board.
+ * A board from all that its owner has done, removals under placed digits included: `boardFromParts(puzzle, board)`
+ * gives an equal board.
  *
- * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a digit is not the given
+ * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a
+ *   digit is not the given
  */
 export function boardFromParts(puzzle: Puzzle, parts: BoardParts): Board {
   checkPuzzle(puzzle)

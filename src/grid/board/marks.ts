@@ -37,7 +37,10 @@ export function strikePeers(peers: readonly number[], candidates: DigitSet[], di
   for (let i = 0; i < peers.length; i++) candidates[peers[i]!] = candidates[peers[i]!]! & keep
 }
 
-/** The digit that stood in this cell stands there no more: its peers have it as a candidate unless there are other reasons. */
+/**
+ * The digit that stood in this cell stands there no more: its peers have it as a candidate unless there are other
+ * reasons.
+ */
 export function showPeers(
   geometry: Geometry,
   digits: readonly number[],

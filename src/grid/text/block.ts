@@ -2,9 +2,9 @@ import { isOneSymbol, isRuleLine, type TextLine } from './lines.js'
 import { CUTS, type Cut, isLong, LONGEST_ROW, mayBeMarks, type Profile, profileOf } from './profile.js'
 
 /**
- * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, or the first part of
- * one that was split, whose `rest` is on the next line; a `double` one is two rows whose line end is lost; a `foreign` line is
- * no row; a `drawn` one is a grid line.
+ * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, or the first
+ * part of one that was split, whose `rest` is on the next line; a `double` one is two rows whose line end is lost; a
+ * `foreign` line is no row; a `drawn` one is a grid line.
  */
 export type Role = 'row' | 'near' | 'rest' | 'double' | 'foreign' | 'drawn'
 
@@ -27,7 +27,10 @@ export type Block =
 const OFTEN_EMPTY = '.0'
 const OTHER_MARKS = '.0_*xo?-'
 
-/** Shares of digits above 4 among all digits: lines of 16 symbols are 4×4 grids below the first, 16×16 rows above the second. */
+/**
+ * Shares of digits above 4 among all digits: lines of 16 symbols are 4×4 grids below the first, 16×16 rows above the
+ * second.
+ */
 const FEW_LARGE = 0.2
 const MANY_LARGE = 0.4
 
@@ -72,8 +75,8 @@ export function rowsIn(roles: readonly Role[]): number {
 }
 
 /**
- * A line of one symbol is drawn, unless the rows around it are as long and have that symbol for an empty cell, or spaces
- * keep symbols apart that nobody draws with.
+ * A line of one symbol is drawn, unless the rows around it are as long and have that symbol for an empty cell, or
+ * spaces keep symbols apart that nobody draws with.
  */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
   if (!profiles.some((profile) => profile.isDrawn)) return profiles.map(() => false)
@@ -152,7 +155,10 @@ function areRowsOfMarks(content: readonly Profile[]): boolean {
   return same('words', words) || same('values', values)
 }
 
-/** How much it says for a width that the number of lines is a multiple of it, that it is asked for, that a line is twice as wide. */
+/**
+ * How much it says for a width that the number of lines is a multiple of it, that it is asked for, that a line is twice
+ * as wide.
+ */
 const FITTING = { rows: 0.5, order: 0.75, double: 0.4 } as const
 
 /** The way of cutting lines into cells in which most lines agree, and best the number of lines too. */

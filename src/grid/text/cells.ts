@@ -13,8 +13,8 @@ export interface CellText {
  * Texts that are digits or marks for an empty cell, as cells with givens. Of `x o - ?` one is taken for an empty cell
  * when no other mark for one stands in the grid.
  *
- * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both letters and numbers for its
- *   digits, or both `0` and another mark for empty cells: its digits may run from 0 to F, which cannot be told.
+ * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both letters and numbers for
+ *   its digits, or both `0` and another mark for empty cells: its digits may run from 0 to F, which cannot be told.
  */
 export function givenCells(texts: readonly CellText[], order: number): SheetCell[] {
   const other = onlyOtherMark(texts)

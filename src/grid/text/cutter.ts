@@ -40,8 +40,9 @@ interface OpenBlock {
 /**
  * Cuts a stream of lines into grids by layout. A block is what stands between breaks: blank lines, comments, headings,
  * frames, and lines that are a whole grid each. A block whose rows are as many as its cells on a row, or a multiple of
- * them, is cut by counting; blocks that are less wait in a run until it is clear whether they are the equal bands of one
- * grid or broken grids. Nothing is handed out before its whole block is seen, so that a lost row shifts no other grid.
+ * them, is cut by counting; blocks that are less wait in a run until it is clear whether they are the equal bands of
+ * one grid or broken grids. Nothing is handed out before its whole block is seen, so that a lost row shifts no other
+ * grid.
  */
 export class SheetCutter {
   private readonly book = new NoteBook()
@@ -246,8 +247,8 @@ export class SheetCutter {
   }
 
   /**
-   * Rows that do not come out together may do so between drawn lines: between those that are longer than the rows, which
-   * part grids; else in equal bands.
+   * Rows that do not come out together may do so between drawn lines: between those that are longer than the rows,
+   * which part grids; else in equal bands.
    */
   private *closeBetweenDrawn({ width, lines, roles, notes }: Part): Generator<SheetEntry> {
     const isLonger = drawnBeyondRows(lines, roles)
@@ -343,7 +344,9 @@ function drawnBeyondRows(lines: readonly TextLine[], roles: Part['roles']): (i: 
   return (i) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
 }
 
-/** Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost. */
+/**
+ * Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost.
+ */
 function isDrawnEvenly({ lines, roles, width }: Part): boolean {
   const drawn = roles.filter((role) => role === 'drawn').length
   // where cells have lines all around, there is one below every row

@@ -5,11 +5,11 @@ import type { SheetEntry } from './entry.js'
 import { type Sheet, textError } from './sheet.js'
 
 /**
- * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is lost
- * in one grid and another doubled, split or added in the next. Such grids are made of rows of two puzzles, and nearly all of
- * them hold a digit twice in a house. So where anything else in the block is wrong, where a row stands twice in a row, or
- * where two neighbours hold a digit twice, every grid that does so is refused. One that does so among sound grids is left as it is:
- * a wrong digit is not a wrong count.
+ * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is
+ * lost in one grid and another doubled, split or added in the next. Such grids are made of rows of two puzzles, and
+ * nearly all of them hold a digit twice in a house. So where anything else in the block is wrong, where a row stands
+ * twice in a row, or where two neighbours hold a digit twice, every grid that does so is refused. One that does so
+ * among sound grids is left as it is: a wrong digit is not a wrong count.
  */
 export function withoutDoubtful(
   entries: readonly SheetEntry[],

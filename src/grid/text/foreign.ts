@@ -4,8 +4,8 @@ import { InputError } from '../../errors.js'
 export const BEGINNING = 512
 
 /**
- * How other kinds of files begin, with control characters as their pictures (`␀` for zero). Bytes above 7F may have come
- * through a UTF-8 decoder, which makes U+FFFD of them, or one character each.
+ * How other kinds of files begin, with control characters as their pictures (`␀` for zero). Bytes above 7F may have
+ * come through a UTF-8 decoder, which makes U+FFFD of them, or one character each.
  */
 const BEGINNINGS: readonly (readonly [RegExp, string])[] = [
   [/^PK(␃␄|␅␆|␇␈)/, 'a zip archive'],

@@ -7,8 +7,8 @@ import type { EmptySymbol } from './symbols.js'
 
 export interface WriteOptions {
   /**
-   * The character for an empty cell; `.` unless asked otherwise, and where `*` or `_` would make nothing but whole lines
-   * of it, which look drawn.
+   * The character for an empty cell; `.` unless asked otherwise, and where `*` or `_` would make nothing but whole
+   * lines of it, which look drawn.
    */
   readonly empty?: EmptySymbol | undefined
   /** Digits above nine in the style `ruled`: letters, or numbers. */

@@ -6,7 +6,10 @@ import { textError } from './sheet.js'
 /** Lines one after another that begin with words and end in as many cells each, from which on they are no headings. */
 const FEWEST_ROWS = 4
 
-/** Fewest cells at the end of such lines where they are fewer than that many; years and numbers of puzzles have four or five. */
+/**
+ * Fewest cells at the end of such lines where they are fewer than that many; years and numbers of puzzles have four or
+ * five.
+ */
 const FEWEST_CELLS = 6
 
 /** Watches headings for rows that words stand before: what would be dropped is said. */

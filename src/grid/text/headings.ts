@@ -2,8 +2,8 @@
 const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[):]|\d{1,2}\.|\d{1,3}|[a-z][.):]?)\s*$/i
 
 /**
- * A date: `2024-11-30`, `30/11/2024`, `30.11.2024`. No row of a puzzle looks so: there is a zero beside another mark for empty
- * cells, or a digit twice.
+ * A date: `2024-11-30`, `30/11/2024`, `30.11.2024`. No row of a puzzle looks so: there is a zero beside another mark
+ * for empty cells, or a digit twice.
  */
 const DATE_LINE =
   /^\s*((19|20)\d\d([-/.])(0[1-9]|1[0-2])\3(0[1-9]|[12]\d|3[01])|(0[1-9]|[12]\d|3[01])([-/.])(0[1-9]|1[0-2])\7(19|20)\d\d)\s*$/
@@ -39,8 +39,8 @@ function areMarks(word: string): boolean {
 const VALUE = /^("?)([0-9a-g._*xo?+-]|1[0-6]|)\1$/i
 
 /**
- * Values with separators that are cells for the most part, or that are one word again and again where they are not, as in
- * `5,NaN,NaN,3`: a row, whatever the words mean.
+ * Values with separators that are cells for the most part, or that are one word again and again where they are not, as
+ * in `5,NaN,NaN,3`: a row, whatever the words mean.
  */
 export function isRowOfValues(text: string): boolean {
   for (const separator of [',', ';', '\t', /\s+/]) {
@@ -68,7 +68,9 @@ export function areColumnNames(names: string, below: string): boolean {
   })
 }
 
-/** The number of cells at the end of a line that begins with words, as in `Row one: 003020600`; 0 where there are none. */
+/**
+ * The number of cells at the end of a line that begins with words, as in `Row one: 003020600`; 0 where there are none.
+ */
 export function cellsAfterWords(text: string): number {
   const rest = text.slice(text.search(/\S*$/u))
   if (rest.length >= 4 && rest.length <= 16 && /^[0-9a-g._*-]+$/i.test(rest) && /\d/.test(rest))

@@ -1,7 +1,10 @@
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
 import { CUTS, profileOf } from './profile.js'
 
-/** A label at the beginning of a row: `1`, `r1`, `row 1`, `A`, with or without a mark after it; then a gap or a separator. */
+/**
+ * A label at the beginning of a row: `1`, `r1`, `row 1`, `A`, with or without a mark after it; then a gap or a
+ * separator.
+ */
 const ROW_LABEL = /^(\s*"?(?:row\s*|r)?)(\d{1,2}|[a-p])"?(\s*[:.)|\u2502\u2503\u2551]\s*|\s*[,;\t]|\s+)/i
 
 /** A word of the line of column labels: `1`, `c1`, `col 1`, `A`. */
@@ -21,7 +24,8 @@ export function withoutLabels(lines: readonly TextLine[]): TextLine[] | undefine
   const isCounted = matches.every((match) => match) && countsUp(matches.map((match) => match![2]!))
   if (!isCounted) {
     if (header !== order || !areCells(labelled, order)) return undefined
-    // Column labels alone are known by a letter or a zero. Nine digits may be a row, but then one of those below is too many.
+    // Column labels alone are known by a letter or a zero. Nine digits may be a row, but then one of those below is too
+    // many.
     const isNoRow = /[h-p]|^\s*"?(c|0)/i.test(rows[0]!.text)
     const mayBeRow = hasRules(rows[0]!.text) || !areCells(rows, order) || haveDigitTwice(labelled)
     return isNoRow || !mayBeRow ? lines.filter((line) => line !== rows[0]) : undefined

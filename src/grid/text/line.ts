@@ -125,8 +125,8 @@ function isBlank(symbol: string): boolean {
 const SHORTEST_PIECE = 10
 
 /**
- * Could another word on the line be the grid that was meant, damaged, or a piece of it? Then the one that reads must not
- * be taken: it may be the solution, or a number.
+ * Could another word on the line be the grid that was meant, damaged, or a piece of it? Then the one that reads must
+ * not be taken: it may be the solution, or a number.
  */
 function mayBeCells({ text }: Token, cells: Token): boolean {
   if (text.length < Math.min(SHORTEST_PIECE, cells.text.length / 4)) return false

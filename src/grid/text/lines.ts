@@ -41,8 +41,8 @@ const CELLS_ALONE = /^[\s0-9A-Ga-gxo._*?-]+$/i
 
 /**
  * Comments begin with `#`. A heading (`Grid 01`) has a word with a letter that no order uses for a digit, and neither
- * grid lines nor a run of cells, and is no row of values; or it is a number or a date alone. A line of three tabs or more is a
- * row of values, be they all empty.
+ * grid lines nor a run of cells, and is no row of values; or it is a number or a date alone. A line of three tabs or
+ * more is a row of values, be they all empty.
  */
 export function lineKind(line: string): LineKind {
   if (/^\s*#/.test(line)) return GEOMETRY_LINE.test(line) ? 'geometry' : 'comment'
@@ -109,7 +109,9 @@ export function withoutBars(line: string): string {
   return line.replace(ALL_BARS, ' ')
 }
 
-/** A line that only draws: dashes, equals signs, crossings, box drawing. Vertical rules alone are a row of blank cells. */
+/**
+ * A line that only draws: dashes, equals signs, crossings, box drawing. Vertical rules alone are a row of blank cells.
+ */
 const RULE_LINE = new RegExp(`^[-=+:~${VERTICAL_RULES}\u2500-\u257f\\s]*$`)
 const CROSSWISE = new RegExp(`[^${VERTICAL_RULES}:\\s]`)
 

@@ -5,8 +5,9 @@ import { textError } from './sheet.js'
 const MOST_WAITING = 50
 
 /**
- * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. The grid before it says which, or
- * else the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays unclear.
+ * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. The grid before it says which,
+ * or else the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays
+ * unclear.
  */
 export class LoneSixteens {
   private lastOrder = 0

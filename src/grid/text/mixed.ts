@@ -2,8 +2,8 @@ import type { TextLine } from './lines.js'
 import type { Part } from './part.js'
 
 /**
- * The first row that is written in another way than those before it. Nobody changes from `1,2` to `1, 2` within a grid, nor
- * from a dot to a zero for empty cells: such rows are of two grids, of which one has a row too few.
+ * The first row that is written in another way than those before it. Nobody changes from `1,2` to `1, 2` within a grid,
+ * nor from a dot to a zero for empty cells: such rows are of two grids, of which one has a row too few.
  */
 export function oddRow({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 'cut'>): TextLine | undefined {
   const rows = lines.filter((_, i) => roles[i] === 'row')

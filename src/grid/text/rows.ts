@@ -6,7 +6,9 @@ import type { TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
 import { cellNumber, digitSymbol, isOtherEmptySymbol } from './symbols.js'
 
-/** As many lines as cells on a line, one character a cell: nine lines of nine. Every line may be split alike by spaces. */
+/**
+ * As many lines as cells on a line, one character a cell: nine lines of nine. Every line may be split alike by spaces.
+ */
 export const rowsFormat = {
   name: 'rows',
 

@@ -6,8 +6,8 @@ import type { SheetReader } from './sheet-reader.js'
 export const GAP = { none: 0, drawn: 500, comment: 1000, title: 2000 } as const
 
 /**
- * Blocks in a row that are no whole grids, with equal gaps between them: equal bands of one grid or of several, or broken
- * grids.
+ * Blocks in a row that are no whole grids, with equal gaps between them: equal bands of one grid or of several, or
+ * broken grids.
  */
 export class Run {
   parts: Part[] = []

@@ -54,8 +54,8 @@ export class SheetReader {
   }
 
   /**
-   * The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. Where the
-   * number may have come out by luck, grids that cannot be are refused.
+   * The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. Where
+   * the number may have come out by luck, grids that cannot be are refused.
    *
    * @param inDoubt rows around may be lost or added
    */

@@ -34,13 +34,13 @@ export type BoardEntry = EntryPlace &
   ({ readonly ok: true; readonly board: Board } | { readonly ok: false; readonly error: InputError })
 
 /**
- * Reads a file of many puzzles piece by piece: `for await (const entry of readPuzzles(createReadStream(f)))`. One a line
- * or over several lines, in any format, with `#` comments, headings and blank lines between. What cannot be read comes
- * out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
+ * Reads a file of many puzzles piece by piece: `for await (const entry of readPuzzles(createReadStream(f)))`. One a
+ * line or over several lines, in any format, with `#` comments, headings and blank lines between. What cannot be read
+ * comes out as an entry with its error, and reading goes on. Memory stays bounded whatever the input.
  *
  * Grids of several lines that follow each other without any break are cut by counting; they come out when the break
- * after the last of them is seen, so that a lost row is noticed. Without a geometry, lines of sixteen symbols are rows of
- * 16×16 puzzles if most of their digits are above 4, and 4×4 puzzles if few are.
+ * after the last of them is seen, so that a lost row is noticed. Without a geometry, lines of sixteen symbols are rows
+ * of 16×16 puzzles if most of their digits are above 4, and 4×4 puzzles if few are.
  *
  * @throws InputError `argument` for what is no text, at once or when it comes
  * @throws StoppedError `aborted` or `time-limit`, within 100 ms even while the input is silent

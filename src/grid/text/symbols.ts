@@ -1,6 +1,6 @@
 /**
- * One character a digit: `1`..`9`, then `A` = 10, `B` = 11 … `G` = 16 for orders above 9 (common practice; lower case is
- * read too). An empty cell is `0`, `.`, `_` or `*`.
+ * One character a digit: `1`..`9`, then `A` = 10, `B` = 11 … `G` = 16 for orders above 9 (common practice; lower case
+ * is read too). An empty cell is `0`, `.`, `_` or `*`.
  */
 const DIGIT_SYMBOLS = '123456789ABCDEFG'
 

@@ -36,13 +36,13 @@ const FORMAT_CHECKS: OptionChecks<FormatOptions> = {
 /**
  * Writes a puzzle or a board as text without a line end at its end: `formatPuzzle(puzzle, { style: 'ruled' })`.
  *
- * Every style reads back as the same puzzle with the same rules. `json` reads back as the same board too, and `marks` as one that shows the
- * same: removals under a placed digit are not written. The other styles show only the digits that stand on a board, whether
- * printed or placed.
+ * Every style reads back as the same puzzle with the same rules. `json` reads back as the same board too, and `marks`
+ * as one that shows the same: removals under a placed digit are not written. The other styles show only the digits that
+ * stand on a board, whether printed or placed.
  *
  * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
- * @throws InputError `argument` for a style that does not exist, a character that would not read back as what it stands for, or digits
- *   as numbers above order 9 in a style of one character a digit
+ * @throws InputError `argument` for a style that does not exist, a character that would not read back as what it stands
+ *   for, or digits as numbers above order 9 in a style of one character a digit
  */
 export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}): string {
   const board = boardFrom(puzzle, 'puzzle')

@@ -130,7 +130,10 @@ function areInHouse(geometry: Geometry, house: number, cells: readonly number[])
   return true
 }
 
-/** Adds what follows where these cells and more of the open ones, from the next on, have one digit more than there are of them. */
+/**
+ * Adds what follows where these cells and more of the open ones, from the next on, have one digit more than there are
+ * of them.
+ */
 function addSubsets(
   board: Board,
   house: number,

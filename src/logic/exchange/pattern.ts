@@ -33,7 +33,8 @@ export function extrasOf(board: Board, cells: readonly number[], allowed: readon
 }
 
 /**
- * A one-solution step, cut back to the premises it needs and proven; undefined when it is not, or needs no one solution.
+ * A one-solution step, cut back to the premises it needs and proven; undefined when it is not, or needs no one
+ * solution.
  *
  * @param premises what the argument is known to follow from; those of least interest first
  */

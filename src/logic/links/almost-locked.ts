@@ -34,7 +34,10 @@ export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[]
 
 const keptAlmostLocked = new KeptAnswers<readonly AlmostLockedSet[]>()
 
-/** Works out the sets of one house after another, where a call may have to stop or pause: then `almostLockedSets` has them at hand. */
+/**
+ * Works out the sets of one house after another, where a call may have to stop or pause: then `almostLockedSets` has
+ * them at hand.
+ */
 export function* prepareAlmostLocked(board: Board, watch: Watch): Task<void> {
   yield* prepareHouses(board, keptAlmostLocked, almostLockedIn, watch)
 }
@@ -114,7 +117,10 @@ function looseIn(board: Board, house: House): LooseSet[] {
   return found
 }
 
-/** Adds the loose sets that hold so many cells of a house, at these positions, and more of its open ones, from a position on. */
+/**
+ * Adds the loose sets that hold so many cells of a house, at these positions, and more of its open ones, from a
+ * position on.
+ */
 function addLoose(
   board: Board,
   house: House,
@@ -208,8 +214,8 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
 const crossingLists = new WeakMap<Geometry, readonly (readonly number[])[]>()
 
 /**
- * house -> the cells that it shares with each of the houses before it, as sets of positions, without those within another. Sets of
- * cells within a crossing are met in both houses; the first one speaks for them.
+ * house -> the cells that it shares with each of the houses before it, as sets of positions, without those within
+ * another. Sets of cells within a crossing are met in both houses; the first one speaks for them.
  */
 function crossingsBefore(geometry: Geometry): readonly (readonly number[])[] {
   const layout = layoutOf(geometry)

@@ -1,9 +1,9 @@
 import { zeros } from '../number-lists.js'
 
 /**
- * What a search for a chain keeps while it supposes a candidate and follows breadth first what holds then. Links work both ways:
- * two nodes that hold and see each other end two halves of one chain against the candidate, so only half the length of a chain
- * need be followed.
+ * What a search for a chain keeps while it supposes a candidate and follows breadth first what holds then. Links work
+ * both ways: two nodes that hold and see each other end two halves of one chain against the candidate, so only half the
+ * length of a chain need be followed.
  */
 export class ChainHalves {
   /** Nodes that hold, in the order in which they were met. */

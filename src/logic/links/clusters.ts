@@ -3,7 +3,10 @@ import { type Bilocal, factsOf } from '../facts.js'
 import { oncePerPlaces } from '../path-memory.js'
 import { holderMask, maskOf, seenFromAny } from './cell-masks.js'
 
-/** Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold it. */
+/**
+ * Cells tied to each other by houses with two places for a digit, in two colours: all of one or all of the other hold
+ * it.
+ */
 export interface Cluster {
   readonly digit: number
   /** The cells of each colour, ascending. */

@@ -1,6 +1,9 @@
 import { filled } from '../number-lists.js'
 
-/** The parts of a directed graph whose nodes all lead to each other. The lists serve graph after graph: what is longer is left over. */
+/**
+ * The parts of a directed graph whose nodes all lead to each other. The lists serve graph after graph: what is longer
+ * is left over.
+ */
 export interface Components {
   readonly count: number
   /** node -> number of its component. A component leads to itself and to smaller numbers only. */
@@ -24,8 +27,8 @@ const path: number[] = []
 const open: number[] = []
 
 /**
- * The strongly connected components of a graph (R. Tarjan, 1972), until they are asked for again. Of `size` nodes, node n leads to
- * `to[from[n]]` … `to[from[n + 1] - 1]`.
+ * The strongly connected components of a graph (R. Tarjan, 1972), until they are asked for again. Of `size` nodes, node
+ * n leads to `to[from[n]]` … `to[from[n + 1] - 1]`.
  */
 export function componentsOf(size: number, from: readonly number[], to: readonly number[]): Components {
   if (found.length < size) {

@@ -35,8 +35,8 @@ export function* visitShortLoops(
  * Every chain that touches no node twice and concludes something, short ones first; each is met once, though it can be
  * read from either end. Their number grows about tenfold with each strong link.
  *
- * What a chain removes sees both its ends, so only ends that see a candidate which some chain is against are worth a look.
- * A loop is met from those of its weak links that conclude something.
+ * What a chain removes sees both its ends, so only ends that see a candidate which some chain is against are worth a
+ * look. A loop is met from those of its weak links that conclude something.
  */
 export function* visitAllChains(
   graph: LinkGraph,
@@ -86,8 +86,8 @@ export function* visitAllChains(
 }
 
 /**
- * For each set of removals that a chain of the graph makes, a shortest chain that makes it, short ones first. The shortest
- * chain against each candidate, which is what people are shown, may remove less than one with other ends does.
+ * For each set of removals that a chain of the graph makes, a shortest chain that makes it, short ones first. The
+ * shortest chain against each candidate, which is what people are shown, may remove less than one with other ends does.
  */
 export function* visitChainsByRemovals(
   graph: LinkGraph,
@@ -116,7 +116,10 @@ export function* visitChainsByRemovals(
   }
 }
 
-/** node -> 1 if it sees a candidate that some chain is against, and any node where loops conclude more than their links do. */
+/**
+ * node -> 1 if it sees a candidate that some chain is against, and any node where loops conclude more than their links
+ * do.
+ */
 function endsOfChains(graph: LinkGraph): readonly number[] {
   if (graph.reasons.some(({ kind }) => kind === 'set')) return filled(graph.size, 1)
   const ends = zeros(graph.size)

@@ -3,10 +3,11 @@ import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
 
 /**
- * The candidates, as nodes, that some chain with fins or without is against, however long: told without looking for a chain.
+ * The candidates, as nodes, that some chain with fins or without is against, however long: told without looking for a
+ * chain.
  *
- * What the links of the graph lead to is the same for all candidates, and gathered once: for each node, all that holds and fails
- * when it fails, and when it holds. A candidate's own links then join a few of these sets.
+ * What the links of the graph lead to is the same for all candidates, and gathered once: for each node, all that holds
+ * and fails when it fails, and when it holds. A candidate's own links then join a few of these sets.
  */
 export function refutedWithFins(graph: LinkGraph, own: FinnedLinks): number[] {
   const leads = new Leads(graph, own)
@@ -22,7 +23,9 @@ const placeOf: number[] = []
 /** The ends and fins of the candidates' own links, by place. */
 const ends: number[] = []
 const fins: number[] = []
-/** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
+/**
+ * place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most.
+ */
 const start: number[] = []
 /** What follows from the candidate asked about. */
 const follows: number[] = []

@@ -37,9 +37,10 @@ const ownEnds: number[] = []
 const ownSight = new Sight()
 
 /**
- * The strong links that hold when a certain candidate does: a cell, a house or a set of cells with one digit or place too
- * many for a plain link, the surplus (the fins) seen by the candidate. Those of all candidates are made at once, since many
- * share them; each candidate knows which are its own. As in the graph, an end that no candidate sees is left out.
+ * The strong links that hold when a certain candidate does: a cell, a house or a set of cells with one digit or place
+ * too many for a plain link, the surplus (the fins) seen by the candidate. Those of all candidates are made at once,
+ * since many share them; each candidate knows which are its own. As in the graph, an end that no candidate sees is left
+ * out.
  *
  * A tie is such a link with the nodes it ties: when one of them fails, all the others hold, but for the fin.
  */
@@ -47,13 +48,16 @@ export class FinnedLinks {
   private readonly graph: LinkGraph
   /** tie -> the node of its fins, -1 for none. */
   readonly fin: readonly number[] = fin
-  /** Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them. */
+  /**
+   * Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them.
+   */
   readonly ends: readonly number[] = ends
   readonly from: readonly number[] = from
   readonly to: readonly number[] = to
   /**
-   * Lists of ties, which candidates share: `tieList[listFrom[list]]` to `tieList[listTo[list] - 1]`. The lists of those that hold
-   * when a candidate, as a node, does: `targetLists[targetFrom[node]]` to `targetLists[targetFrom[node + 1] - 1]`.
+   * Lists of ties, which candidates share: `tieList[listFrom[list]]` to `tieList[listTo[list] - 1]`. The lists of those
+   * that hold when a candidate, as a node, does: `targetLists[targetFrom[node]]` to `targetLists[targetFrom[node + 1] -
+   * 1]`.
    */
   readonly tieList: readonly number[] = tieList
   readonly listFrom: readonly number[] = listFrom
@@ -63,7 +67,10 @@ export class FinnedLinks {
   /** The candidates, and the other nodes that have links, of the graph or finned ones; and how many they are. */
   readonly linked: readonly number[] = linked
   linkedCount = 0
-  /** Of these nodes, those that cannot hold when node n does: `weakList[weakStart[n]]` to `weakList[weakStart[n + 1] - 1]`. */
+  /**
+   * Of these nodes, those that cannot hold when node n does: `weakList[weakStart[n]]` to `weakList[weakStart[n + 1] -
+   * 1]`.
+   */
   readonly weakStart: readonly number[] = weakStart
   readonly weakList: readonly number[] = weakList
   /** How many ends and ties there are. */

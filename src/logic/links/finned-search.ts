@@ -52,8 +52,8 @@ export function* visitFinnedChains(
 }
 
 /**
- * The first of the shortest chains against any of the candidates. What is short is looked for everywhere before anything
- * longer, as few boards have long chains only.
+ * The first of the shortest chains against any of the candidates. What is short is looked for everywhere before
+ * anything longer, as few boards have long chains only.
  */
 function* shortestAgainstAny(
   search: FinnedSearch,
@@ -78,14 +78,16 @@ function* shortestAgainstAny(
 }
 
 /**
- * Breadth first search along the links of the graph and those that hold if the supposed candidate does; `by` is an index into the
- * graph's reasons, or ~index of an own tie.
+ * Breadth first search along the links of the graph and those that hold if the supposed candidate does; `by` is an
+ * index into the graph's reasons, or ~index of an own tie.
  */
 export class FinnedSearch extends ChainHalves {
   private readonly graph: LinkGraph
   private readonly own: FinnedLinks
   private readonly plain: ChainSearch
-  /** The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place. */
+  /**
+   * The ties of the target by their ends: node -> latest place if the run is this one's, place -> tie and next place.
+   */
   private readonly placeRun: number[]
   private readonly place: number[]
   private readonly tieAt: number[]

@@ -32,7 +32,10 @@ const ends: number[] = []
 /** node -> where the next of its links goes. */
 const next: number[] = []
 
-/** What a graph is made of. The next graph of the same kinds takes it over: only the latest board's graphs are asked about. */
+/**
+ * What a graph is made of. The next graph of the same kinds takes it over: only the latest board's graphs are asked
+ * about.
+ */
 export class GraphLists {
   readonly reasons: StrongReason[] = []
   readonly strongStart: number[] = []
@@ -47,11 +50,11 @@ export class GraphLists {
 /**
  * The strong links of a board as a graph, with weak links between their ends. Strong links go both ways:
  * `strongTo[strongStart[n] .. strongStart[n + 1]]` are the nodes that hold when node n does not. Likewise
- * `weakList[weakStart[n] .. weakStart[n + 1]]` are the nodes with strong links that cannot hold when node n, one of them, does.
- * Lists may be longer than that: the rest is of other graphs.
+ * `weakList[weakStart[n] .. weakStart[n + 1]]` are the nodes with strong links that cannot hold when node n, one of
+ * them, does. Lists may be longer than that: the rest is of other graphs.
  *
- * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most places
- * of a digit in an almost locked set are not, so their links are left out.
+ * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most
+ * places of a digit in an almost locked set are not, so their links are left out.
  */
 export class LinkGraph {
   readonly nodes: NodeTable

@@ -25,8 +25,8 @@ export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
 )
 
 /**
- * Every way to part a digit's three places or more in a house into two, each a single cell or a group within a crossing with
- * another house.
+ * Every way to part a digit's three places or more in a house into two, each a single cell or a group within a crossing
+ * with another house.
  */
 export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => {
   const ties: HouseTie[] = []

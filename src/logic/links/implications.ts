@@ -4,9 +4,9 @@ import type { LinkGraph } from './graph.js'
 /**
  * The candidates, as nodes, that some chain of a graph is against, however long: told without looking for a chain.
  *
- * Links are implications: when a node fails its strong partners hold, and what these see fails. What follows is gathered once for
- * all nodes whose failing leads to each other's, so the time is that of looking at every link once. Most boards hold no chain of
- * a kind, and this settles it. Worked out once for a graph, which techniques may share.
+ * Links are implications: when a node fails its strong partners hold, and what these see fails. What follows is
+ * gathered once for all nodes whose failing leads to each other's, so the time is that of looking at every link once.
+ * Most boards hold no chain of a kind, and this settles it. Worked out once for a graph, which techniques may share.
  */
 export function refutedIn(graph: LinkGraph): readonly number[] {
   let refuted = known.get(graph)
@@ -20,7 +20,10 @@ export function refutedIn(graph: LinkGraph): readonly number[] {
 
 const known = new WeakMap<LinkGraph, readonly number[]>()
 
-/** node -> a number shared by all nodes whose failing leads to each other's: a loop runs through such nodes only; -1 for none. */
+/**
+ * node -> a number shared by all nodes whose failing leads to each other's: a loop runs through such nodes only; -1 for
+ * none.
+ */
 export function failingTogether(graph: LinkGraph): readonly number[] {
   const inner = innerNodes(graph)
   const { of } = innerComponents(graph, inner)
@@ -47,7 +50,10 @@ function innerNodes({ size, weakStart }: LinkGraph): number {
   return inner
 }
 
-/** What leads to each other among the failing of each inner node, by its place, and its holding, by the number of them + its place. */
+/**
+ * What leads to each other among the failing of each inner node, by its place, and its holding, by the number of them +
+ * its place.
+ */
 function innerComponents(graph: LinkGraph, inner: number): Components {
   const { strongStart, strongTo, weakStart, weakList } = graph
   let count = 0
@@ -68,7 +74,9 @@ function innerComponents(graph: LinkGraph, inner: number): Components {
   return componentsOf(2 * inner, from, to)
 }
 
-/** Sets of candidates, a few words each: what nodes see, and what fails with a component. They serve graph after graph. */
+/**
+ * Sets of candidates, a few words each: what nodes see, and what fails with a component. They serve graph after graph.
+ */
 let seenSets: Int32Array = new Int32Array(0)
 let failingSets: Int32Array = new Int32Array(0)
 const met: number[] = []

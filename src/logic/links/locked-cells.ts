@@ -24,14 +24,14 @@ interface Ranked {
 }
 
 /**
- * Most ways there may be to choose the kind of house for each open digit: all of three kinds for nine digits. With more digits,
- * rows and columns alone are looked at, and where that is still too much, nothing.
+ * Most ways there may be to choose the kind of house for each open digit: all of three kinds for nine digits. With more
+ * digits, rows and columns alone are looked at, and where that is still too much, nothing.
  */
 const MOST_CHOICES = 20_000
 
 /**
- * The locked cells that remove something which no smaller ones do, each counted in the fewest houses; smallest first, then in the
- * order of the choices of kinds.
+ * The locked cells that remove something which no smaller ones do, each counted in the fewest houses; smallest first,
+ * then in the order of the choices of kinds.
  */
 export function* smallestLockedCells(board: Board, watch: Watch): Task<readonly LockedCells[]> {
   const facts = factsOf(board)

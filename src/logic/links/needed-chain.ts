@@ -16,12 +16,13 @@ interface Tie {
 }
 
 /**
- * How to tell a conclusion from the premises that it needs, where a chain was found that takes more: by the shortest chain made
- * of these premises alone, or else by the premises themselves.
+ * How to tell a conclusion from the premises that it needs, where a chain was found that takes more: by the shortest
+ * chain made of these premises alone, or else by the premises themselves.
  *
- * A chain as it was found can say more than its proof needs: two nodes on the way may rule each other out before its end, and
- * the candidate removed may spare a set some of its cells. What is left of the premises often makes another chain, in
- * which a link serves twice or has fins. If it makes none, several things met on the way have to be held together.
+ * A chain as it was found can say more than its proof needs: two nodes on the way may rule each other out before its
+ * end, and the candidate removed may spare a set some of its cells. What is left of the premises often makes another
+ * chain, in which a link serves twice or has fins. If it makes none, several things met on the way have to be held
+ * together.
  *
  * @param kinds which links the chain may have, as in a graph; fins where it may have sets
  * @param premises all of them needed, so that a chain made of them has them all

@@ -19,7 +19,8 @@ const lists = new NodeLists()
 /**
  * Nodes of a link graph: a digit with one or more cells, read as "the digit is in one of these cells". One cell is a
  * plain candidate; several are a group of a box and line crossing, or the places of a digit in an almost locked set.
- * Equal nodes are one node whatever they came from. Lists by node may be longer than there are nodes: the rest is of other boards.
+ * Equal nodes are one node whatever they came from. Lists by node may be longer than there are nodes: the rest is of
+ * other boards.
  */
 export class NodeTable {
   readonly board: Board
@@ -155,8 +156,8 @@ export class NodeTable {
 }
 
 /**
- * Remembers a function's answer for the latest table. What is made of nodes lasts no longer than their table, whose lists go on to
- * the next: when the same board is asked about again later, it has a table of its own.
+ * Remembers a function's answer for the latest table. What is made of nodes lasts no longer than their table, whose
+ * lists go on to the next: when the same board is asked about again later, it has a table of its own.
  */
 export function oncePerTable<Answer>(work: (nodes: NodeTable) => Answer): (nodes: NodeTable) => Answer {
   let latestTable: NodeTable | undefined

@@ -30,10 +30,11 @@ export interface ChainLimits {
  *
  * Suppose a candidate holds: its weak neighbours do not, so their strong partners do, and so on breadth first, until
  * something contradicts the candidate. The way back is a shortest chain against it. `visit` says by `settled` which
- * candidates a chain has dealt with; those get no chain of their own. Stops when `visit` returns true, and then returns true.
+ * candidates a chain has dealt with; those get no chain of their own. Stops when `visit` returns true, and then returns
+ * true.
  *
- * Of equally short chains against a candidate, some may also show that a digit stands in a cell. What stands is told in any case,
- * by a chain of its own if those so far happened to be others.
+ * Of equally short chains against a candidate, some may also show that a digit stands in a cell. What stands is told in
+ * any case, by a chain of its own if those so far happened to be others.
  */
 export function* visitShortestChains(
   graph: LinkGraph,
@@ -73,7 +74,9 @@ export function* visitShortestChains(
   return false
 }
 
-/** For each candidate that must hold, the shortest chain that shows it, if it is also a shortest one against any other. */
+/**
+ * For each candidate that must hold, the shortest chain that shows it, if it is also a shortest one against any other.
+ */
 function* proofs(
   search: ChainSearch,
   graph: LinkGraph,
@@ -119,8 +122,9 @@ function* chainsUpTo(
 }
 
 /**
- * The shortest continuous loops through each weak link, short ones first: chains whose ends see each other. All of them, as some
- * need less than the whole ring or run through a node twice, and then it would be a matter of order whether another is met.
+ * The shortest continuous loops through each weak link, short ones first: chains whose ends see each other. All of
+ * them, as some need less than the whole ring or run through a node twice, and then it would be a matter of order
+ * whether another is met.
  */
 export function* visitShortestLoops(
   graph: LinkGraph,
@@ -167,7 +171,9 @@ function ringOf({ nodes, by }: Chain): string {
 
 let latest: ChainSearch | undefined
 
-/** The search of a graph, which takes over the lists of the graph before: a chain must be read off before the next run. */
+/**
+ * The search of a graph, which takes over the lists of the graph before: a chain must be read off before the next run.
+ */
 export function searchOf(graph: LinkGraph): ChainSearch {
   if (!latest?.isOf(graph)) latest = new ChainSearch(graph, latest)
   return latest
@@ -274,8 +280,8 @@ export class ChainSearch extends ChainHalves {
   }
 
   /**
-   * All the shortest chains from the failing of the latest run's node to the holding of another that was met, but for those that
-   * run through a node twice.
+   * All the shortest chains from the failing of the latest run's node to the holding of another that was met, but for
+   * those that run through a node twice.
    */
   chainsTo(node: number, origin: number): Chain[] {
     const found: Chain[] = []
@@ -309,7 +315,10 @@ export class ChainSearch extends ChainHalves {
     }
   }
 
-  /** Strong links of a shortest chain from a candidate's failing to its holding, 0 when there is none of `most` or fewer. */
+  /**
+   * Strong links of a shortest chain from a candidate's failing to its holding, 0 when there is none of `most` or
+   * fewer.
+   */
   runBack(node: number, most: number): number {
     const { queue, depth } = this
     const { weakStart, weakList } = this.graph
@@ -323,7 +332,10 @@ export class ChainSearch extends ChainHalves {
     return this.lengthTo(node)
   }
 
-  /** The fewest strong links, `least` or more, of a shortest chain against any of the targets; more than `most` if there is none. */
+  /**
+   * The fewest strong links, `least` or more, of a shortest chain against any of the targets; more than `most` if there
+   * is none.
+   */
   shortestLength(targets: readonly number[], { least, most }: ChainLimits): number {
     let best = most + 1
     for (let i = 0; i < targets.length && best > least; i++) {
@@ -393,9 +405,9 @@ export class ChainSearch extends ChainHalves {
 }
 
 /**
- * The candidates that chains too short for a family are against: locked candidates and subsets, to most people. They get no chain
- * of the family. Which of several equally short chains is told depends on the order of cells and digits, and one may see such a
- * candidate where another does not: so none of them tells it.
+ * The candidates that chains too short for a family are against: locked candidates and subsets, to most people. They
+ * get no chain of the family. Which of several equally short chains is told depends on the order of cells and digits,
+ * and one may see such a candidate where another does not: so none of them tells it.
  */
 export class ShorterChains {
   private readonly graph: LinkGraph

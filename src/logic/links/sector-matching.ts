@@ -12,11 +12,11 @@ const BUDGET = 100_000
 export const NONE = -1
 
 /**
- * The open cells of a board, each matched to a sector: a digit of a house. Every digit may be counted by the houses of any one
- * kind, as a digit is missing from as many of them, so there are as many sectors as cells. Some way to fill the board, right
- * or not, is the matching: it stays one whatever kinds of houses are chosen. A cell's candidate then leads to the cell that
- * its sector is matched to, its holder, and cells which lead only to each other are locked: they have as many sectors as
- * they are cells. Which cells these are does not depend on the matching.
+ * The open cells of a board, each matched to a sector: a digit of a house. Every digit may be counted by the houses of
+ * any one kind, as a digit is missing from as many of them, so there are as many sectors as cells. Some way to fill the
+ * board, right or not, is the matching: it stays one whatever kinds of houses are chosen. A cell's candidate then leads
+ * to the cell that its sector is matched to, its holder, and cells which lead only to each other are locked: they have
+ * as many sectors as they are cells. Which cells these are does not depend on the matching.
  *
  * (The way in which the constraint "all different" is made consistent: J.-C. Régin, 1994.)
  */
@@ -28,7 +28,10 @@ export interface SectorMatching {
   readonly kinds: number
   /** place -> number of its digit in the filling. */
   readonly filling: readonly number[]
-  /** (place × digits + digit number) × kinds + kind -> the holder's place, or `NONE` where the cell has no such candidate. */
+  /**
+   * (place × digits + digit number) × kinds + kind -> the holder's place, or `NONE` where the cell has no such
+   * candidate.
+   */
   readonly holders: readonly number[]
   /** place × kinds + kind -> index of the cell's house of that kind. */
   readonly houseOf: readonly number[]

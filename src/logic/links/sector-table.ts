@@ -1,8 +1,9 @@
 import { NONE, type SectorMatching } from './sector-matching.js'
 
 /**
- * The sectors of a matching as sets of places, in lists: for each digit one for each kind of house, and one for each choice of
- * several kinds, of the places that lead to the same holder by all of these. A set is words of 32 places each.
+ * The sectors of a matching as sets of places, in lists: for each digit one for each kind of house, and one for each
+ * choice of several kinds, of the places that lead to the same holder by all of these. A set is words of 32 places
+ * each.
  */
 export class SectorTable {
   readonly matching: SectorMatching
@@ -17,8 +18,8 @@ export class SectorTable {
   /** sector -> the place that it is matched to. */
   readonly holders: readonly number[]
   /**
-   * sector -> two sets, word by word in turn: the other places that have the digit there, and those of them that the holder
-   * leads to as well.
+   * sector -> two sets, word by word in turn: the other places that have the digit there, and those of them that the
+   * holder leads to as well.
    */
   readonly sets: Int32Array
 

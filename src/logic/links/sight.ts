@@ -1,8 +1,8 @@
 import type { NodeTable } from './nodes.js'
 
 /**
- * Some nodes of a table, each digit's in a row, so that those in sight of a node are told by the cells that it does not see: what
- * has any of these is out of sight. One value serves graph after graph.
+ * Some nodes of a table, each digit's in a row, so that those in sight of a node are told by the cells that it does not
+ * see: what has any of these is out of sight. One value serves graph after graph.
  */
 export class Sight {
   private nodes: NodeTable | undefined
@@ -51,7 +51,10 @@ export class Sight {
     }
   }
 
-  /** Writes those of the same digit that a node sees whole, in their order, from a place of a list on; returns the place after them. */
+  /**
+   * Writes those of the same digit that a node sees whole, in their order, from a place of a list on; returns the place
+   * after them.
+   */
   addSeen(node: number, into: number[], at: number): number {
     const { width, holding } = this
     const { words, peers, digit, digitCells, board } = this.nodes!

@@ -8,7 +8,10 @@ export type LockedPlaces = readonly number[]
 /** Turns of the search between two looks at the clock. */
 const STRETCH = 64
 
-/** Turns spent on each candidate and kind before the searches that go to the end: what is shown easily helps with the rest. */
+/**
+ * Turns spent on each candidate and kind before the searches that go to the end: what is shown easily helps with the
+ * rest.
+ */
 const STINTS = [0, 4, 16, 64, 256, Number.POSITIVE_INFINITY]
 
 /** What is known of a candidate and a kind of its sector. */
@@ -20,15 +23,16 @@ const FREE = 2
 /**
  * For every candidate that some locked cells remove, all the smallest locked cells that do.
  *
- * A candidate goes when the holder of its sector does not lead to its cell, once a kind of house is chosen for each digit;
- * then all that the holder leads to is the set. So for each candidate and each kind of its sector a search decides which cells
- * are inside the set, as all that its cells lead to, and which are outside, as all that leads to the candidate's cell. Each
- * cell inside forbids the kinds by which it would lead outside, and a digit with one kind left moves more cells to
- * either side. What is left is tried, one digit at a time: only digits that lead out of the set by each of their kinds, since
- * what can stay as it is is smaller than anything that grows from it.
+ * A candidate goes when the holder of its sector does not lead to its cell, once a kind of house is chosen for each
+ * digit; then all that the holder leads to is the set. So for each candidate and each kind of its sector a search
+ * decides which cells are inside the set, as all that its cells lead to, and which are outside, as all that leads to
+ * the candidate's cell. Each cell inside forbids the kinds by which it would lead outside, and a digit with one kind
+ * left moves more cells to either side. What is left is tried, one digit at a time: only digits that lead out of the
+ * set by each of their kinds, since what can stay as it is is smaller than anything that grows from it.
  *
- * Most candidates are removed by no set, whatever the kind of their sector: then by that kind a holder leads to such a cell as
- * well as the cell to its holder, in every search after that. The more is known to be tied, the less is left to try.
+ * Most candidates are removed by no set, whatever the kind of their sector: then by that kind a holder leads to such a
+ * cell as well as the cell to its holder, in every search after that. The more is known to be tied, the less is left to
+ * try.
  */
 export class SmallestLocked {
   private readonly table: SectorTable
@@ -214,7 +218,9 @@ export class SmallestLocked {
     else this.found.set(key, { places, candidate, isSmallest: false })
   }
 
-  /** Follows up every change; false when that comes to a contradiction, or the set is too large to be a smallest one. */
+  /**
+   * Follows up every change; false when that comes to a contradiction, or the set is too large to be a smallest one.
+   */
   private settle(): boolean {
     while (this.changed !== 0) {
       const digit = 31 - Math.clz32(this.changed & -this.changed)

@@ -19,14 +19,16 @@ interface LinksThere {
 const latest = new WeakMap<LinkKinds, LinksThere>()
 
 /**
- * Is there no chain of these kinds of links on the board, of whatever length? Along a path candidates only go, and what sees what
- * stays. So where an earlier board had none, a chain has a strong link that is new: without one there is no need to look.
+ * Is there no chain of these kinds of links on the board, of whatever length? Along a path candidates only go, and what
+ * sees what stays. So where an earlier board had none, a chain has a strong link that is new: without one there is no
+ * need to look.
  */
 export function hasNoChains(board: Board, kinds: LinkKinds): boolean {
   const before = latest.get(kinds)
   const facts = factsOf(board)
   if (before && before.path === facts.stamps && !hasNewLinks(board, facts, kinds, before)) {
-    // nodes are numbered as they are met, and which of equal chains is told later must not depend on what was left out here
+    // nodes are numbered as they are met, and which of equal chains is told later must not depend on what was left out
+    // here
     if (kinds.groups) numberGroups(board)
     return true
   }

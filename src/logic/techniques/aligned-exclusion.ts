@@ -15,8 +15,9 @@ import type { TechniqueName } from '../technique-names.js'
 
 /**
  * Aligned pair exclusion: two cells that see each other cannot both be one digit, nor can they take two digits of an
- * almost locked set at once, where each sees every place of its digit there: the set would be left with a cell more than
- * digits. A digit of one cell that goes with no digit of the other is gone. Two-candidate cells are the smallest such sets.
+ * almost locked set at once, where each sees every place of its digit there: the set would be left with a cell more
+ * than digits. A digit of one cell that goes with no digit of the other is gone. Two-candidate cells are the smallest
+ * such sets.
  */
 export const alignedPairExclusion: Technique = slowTechnique({
   name: 'aligned-pair-exclusion',
@@ -60,8 +61,8 @@ function* areSomeLeftAlone(aftermath: Aftermath, watch: Watch): Task<boolean> {
 }
 
 /**
- * Aligned triple exclusion: the same for three cells that see each other. Besides the pairs among them, a cell with three
- * candidates that sees them all rules out those three digits in them.
+ * Aligned triple exclusion: the same for three cells that see each other. Besides the pairs among them, a cell with
+ * three candidates that sees them all rules out those three digits in them.
  */
 export const alignedTripleExclusion: Technique = slowTechnique({
   name: 'aligned-triple-exclusion',
@@ -106,7 +107,9 @@ function candidatesOf({ candidates }: Board, cell: number): Candidate[] {
   return digitsOf(candidates[cell]!).map((digit) => ({ cell, digit }))
 }
 
-/** Does each way to fill the other two cells clash with the candidate or within itself, though each alone can be filled? */
+/**
+ * Does each way to fill the other two cells clash with the candidate or within itself, though each alone can be filled?
+ */
 function goesWithNone(board: Board, candidate: Candidate, a: number, b: number): boolean {
   const aftermath = aftermathOf(board)
   const left = aftermath.leftBy(candidate)
@@ -136,7 +139,9 @@ function watchersOf(board: Board, three: readonly Candidate[]): number[] {
   return cells.filter((cell) => three.every((one) => layoutOf(board.geometry).arePeers(cell, one.cell)))
 }
 
-/** The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together. */
+/**
+ * The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together.
+ */
 function exclusionSteps(
   board: Board,
   technique: TechniqueName,
@@ -155,8 +160,8 @@ function exclusionSteps(
 }
 
 /**
- * Does the removal need each of the other cells? What can do without one of them is a smaller pattern. Of several reasons with as
- * few cells all are looked at: which comes first is a matter of order.
+ * Does the removal need each of the other cells? What can do without one of them is a smaller pattern. Of several
+ * reasons with as few cells all are looked at: which comes first is a matter of order.
  */
 function needsItsPartners(board: Board, cells: readonly number[], removal: Candidate): boolean {
   const conclusion = { placements: [], removals: [removal] }
@@ -173,8 +178,8 @@ function needsItsPartners(board: Board, cells: readonly number[], removal: Candi
 }
 
 /**
- * The step of these removals, told by reasons that rest on just the cells that the proof needs; by its premises where there are
- * no such reasons, since what is left of the cells then makes another pattern.
+ * The step of these removals, told by reasons that rest on just the cells that the proof needs; by its premises where
+ * there are no such reasons, since what is left of the cells then makes another pattern.
  */
 function exclusionStep(
   board: Board,
@@ -250,7 +255,9 @@ function reasonsAgainstAll(
   )
 }
 
-/** Why these cannot all be true: two that see each other, two that a set keeps apart, or three that a cell needs one of. */
+/**
+ * Why these cannot all be true: two that see each other, two that a set keeps apart, or three that a cell needs one of.
+ */
 function reasonsAgainst(board: Board, candidates: readonly Candidate[]): Excluded[] {
   const reasons: Excluded[] = []
   for (const [i, one] of candidates.entries())

@@ -11,8 +11,8 @@ import type { Technique } from '../technique.js'
 const avoidableVain = new LookedInVain()
 
 /**
- * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well, so
- * the open ones must not complete the pattern.
+ * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well,
+ * so the open ones must not complete the pattern.
  */
 export const avoidableRectangle: Technique = {
   name: 'avoidable-rectangle',

@@ -14,9 +14,9 @@ import { FISH_SIZES, type FishName } from './fish.js'
 import { DigitView } from './hall-violations.js'
 
 /**
- * Fish that boxes take part in, found from the candidate they remove: if it were true, the base houses would have to put
- * the digit into fewer covering houses than there are bases. The house through which the candidate meets the pattern is
- * the last cover; base places outside all covers are fins, and the candidate sees them all.
+ * Fish that boxes take part in, found from the candidate they remove: if it were true, the base houses would have to
+ * put the digit into fewer covering houses than there are bases. The house through which the candidate meets the
+ * pattern is the last cover; base places outside all covers are fins, and the candidate sees them all.
  *
  * `franken`: boxes take part beside the rows on one side or the columns on the other. `mutant`: rows, columns and boxes
  * mixed as they come.

@@ -67,8 +67,8 @@ const conclusionOf = ({ kind, candidate }: Claim) => ({
 })
 
 /**
- * Forcing chains: whichever alternative of one premise is true, singles lead to the same claim. For each claim the split
- * with the shortest argument is told.
+ * Forcing chains: whichever alternative of one premise is true, singles lead to the same claim. For each claim the
+ * split with the shortest argument is told.
  */
 function forcingChain(splitKind: Premise['kind']): Technique {
   const name = `${splitKind}-forcing-chain` as const

@@ -33,7 +33,10 @@ export interface ChainFamily {
   readonly level: Level
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
-  /** Do all links of a chain lie in one digit? Digits that have not changed since a vain search need not be searched again. */
+  /**
+   * Do all links of a chain lie in one digit? Digits that have not changed since a vain search need not be searched
+   * again.
+   */
   readonly withinDigits?: boolean
   /** Also every loop of two strong links, whatever else removes the same candidates: doubly linked sets. */
   readonly pairLoops?: boolean
@@ -241,7 +244,9 @@ export const groupedChain = chainTechnique({
   kinds: WITH_GROUPS,
 })
 
-/** Chains with almost locked sets among their strong links: without one of its digits such a set holds all the others. */
+/**
+ * Chains with almost locked sets among their strong links: without one of its digits such a set holds all the others.
+ */
 export const chainWithSets = chainTechnique({
   name: 'alternating-inference-chain-with-sets',
   level: 'chain',

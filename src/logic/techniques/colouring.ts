@@ -123,7 +123,8 @@ function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean 
 
 /**
  * Multi-colouring, two clusters of a digit. If a colour of one sees a colour of the other, not both are true, so one of
- * their opposites is: candidates that see both opposites go. A colour that sees both colours of the other cluster is false.
+ * their opposites is: candidates that see both opposites go. A colour that sees both colours of the other cluster is
+ * false.
  */
 export const multiColouring = digitByDigit('multi-colouring', (board, digit, report) => {
   const clusters = clustersOf(board, digit)

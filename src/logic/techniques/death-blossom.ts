@@ -15,9 +15,9 @@ import { slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /**
- * Death blossom: whichever digit the stem takes, an almost locked set that sees it loses that digit and so keeps all its
- * others; when all these petals have another digit in common, cells that see all places of that digit in every petal
- * lose it.
+ * Death blossom: whichever digit the stem takes, an almost locked set that sees it loses that digit and so keeps all
+ * its others; when all these petals have another digit in common, cells that see all places of that digit in every
+ * petal lose it.
  */
 export const deathBlossom: Technique = slowTechnique({
   name: 'death-blossom',
@@ -47,15 +47,15 @@ export const deathBlossom: Technique = slowTechnique({
 })
 
 /**
- * Ways to choose petals that are tried for one target: for one cell, whose digits seldom have more than two or three petals each,
- * and for each of the many sets of cells.
+ * Ways to choose petals that are tried for one target: for one cell, whose digits seldom have more than two or three
+ * petals each, and for each of the many sets of cells.
  */
 const MOST_CHOICES = 500
 const MOST_CHOICES_OF_SET = 8
 
 /**
- * A blossom against the target of which all cells are needed, small petals first. Petals that share cells may prove more than
- * they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
+ * A blossom against the target of which all cells are needed, small petals first. Petals that share cells may prove
+ * more than they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
  */
 function* leastBlossom(
   board: Board,
@@ -86,9 +86,10 @@ const SET_STEM = 'death-blossom-with-set-stem'
 const LARGEST_STEM = 4
 
 /**
- * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself, would
- * take so many of its digits that fewer are left than it has cells. For each target a smallest stem is told of which, as of its
- * petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and told by its premises.
+ * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself,
+ * would take so many of its digits that fewer are left than it has cells. For each target a smallest stem is told of
+ * which, as of its petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and
+ * told by its premises.
  */
 export const setStemBlossom: Technique = slowTechnique({
   name: 'death-blossom-with-set-stem',

@@ -26,8 +26,8 @@ interface Reach {
 
 /**
  * A box whose places for a digit lie on a row and a column: one of the two arms holds it. If an arm does, the rest of
- * its line does not, so a strong link with one end on that line has its other end true. What sees that end and the whole
- * other arm (or, with a strong link on each arm, both far ends) loses the digit.
+ * its line does not, so a strong link with one end on that line has its other end true. What sees that end and the
+ * whole other arm (or, with a strong link on each arm, both far ends) loses the digit.
  */
 export const emptyRectangle: Technique = patternByDigit(
   'empty-rectangle',

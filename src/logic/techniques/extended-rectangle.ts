@@ -113,8 +113,8 @@ function pairedLines(geometry: Geometry): readonly PairedLines[] {
 }
 
 /**
- * The sets of so many digits that two of the facing cells have between them, few of the cells of a pattern having others: its
- * plain cells spell its digits.
+ * The sets of so many digits that two of the facing cells have between them, few of the cells of a pattern having
+ * others: its plain cells spell its digits.
  */
 function unionsOf(count: number, size: number): readonly DigitSet[] {
   let unions = NO_UNIONS

@@ -22,9 +22,9 @@ const KINDS: LinkKinds = {
 }
 
 /**
- * A chain with fins: an alternating chain some of whose strong links would be spoilt by further candidates, all of which see the
- * candidate removed. It stands to plain chains as a finned fish does to a fish: if a fin is true the candidate goes at
- * once, and if none is the chain holds.
+ * A chain with fins: an alternating chain some of whose strong links would be spoilt by further candidates, all of
+ * which see the candidate removed. It stands to plain chains as a finned fish does to a fish: if a fin is true the
+ * candidate goes at once, and if none is the chain holds.
  */
 export const finnedChain: Technique = slowTechnique({
   name: 'finned-chain',

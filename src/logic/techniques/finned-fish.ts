@@ -13,9 +13,9 @@ import type { Technique } from '../technique.js'
 import { FISH_SIZES, type FishName } from './fish.js'
 
 /**
- * Fish of lines with fins: n rows whose places for a digit lie in n columns, but for a few (the fins) in one box. Either a
- * fin is true, or the fish is there without it: what lies in a cover line and sees all fins loses the digit. When a row
- * would keep one place or none without its fins, the fish is called sashimi.
+ * Fish of lines with fins: n rows whose places for a digit lie in n columns, but for a few (the fins) in one box.
+ * Either a fin is true, or the fish is there without it: what lies in a cover line and sees all fins loses the digit.
+ * When a row would keep one place or none without its fins, the fish is called sashimi.
  */
 function findFinned(board: Board, digit: number, name: FishName): Step[] {
   if (misplaced(board, digit).length === 0) return []
@@ -95,7 +95,10 @@ function chooseFins(
   }
 }
 
-/** The block in which all places of the picked base lines in a column lie, which must be `block` unless that is -1; else -1. */
+/**
+ * The block in which all places of the picked base lines in a column lie, which must be `block` unless that is -1; else
+ * -1.
+ */
 function blockOfColumn(search: Search, picked: readonly number[], column: number, block: number): number {
   const { blockOf } = linesOf(search.board.geometry)
   const position = 31 - Math.clz32(column)

@@ -16,8 +16,8 @@ export const FISH_SIZES = { 'x-wing': 2, swordfish: 3, jellyfish: 4 } as const
 export type FishName = keyof typeof FISH_SIZES
 
 /**
- * n rows whose places for a digit lie in n columns (or n columns in n rows): those lines take the digit where they cross,
- * so the rest of the crossing lines loses it.
+ * n rows whose places for a digit lie in n columns (or n columns in n rows): those lines take the digit where they
+ * cross, so the rest of the crossing lines loses it.
  */
 function fish(name: FishName): Technique {
   return patternByDigit(

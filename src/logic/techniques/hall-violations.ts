@@ -10,8 +10,8 @@ export interface HallViolation {
 }
 
 /**
- * The view of one digit that a fish search needs: its candidate cells numbered from 0, and sets of them as runs of 32-bit
- * words.
+ * The view of one digit that a fish search needs: its candidate cells numbered from 0, and sets of them as runs of
+ * 32-bit words.
  */
 export class DigitView {
   readonly board: Board
@@ -50,9 +50,9 @@ export class DigitView {
   }
 
   /**
-   * Suppose the candidate in the cell `victim` is true. Which `size` base houses (none of them its own) then have all their
-   * remaining places in `size - 1` covering houses, no two bases sharing a remaining place? Such bases ask for the digit
-   * more often than the covers can hold it: the candidate is false.
+   * Suppose the candidate in the cell `victim` is true. Which `size` base houses (none of them its own) then have all
+   * their remaining places in `size - 1` covering houses, no two bases sharing a remaining place? Such bases ask for
+   * the digit more often than the covers can hold it: the candidate is false.
    *
    * @param bases houses that may serve as base, ascending
    * @param covers houses that may serve as cover, ascending

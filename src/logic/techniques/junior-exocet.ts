@@ -28,11 +28,11 @@ interface Target {
  * Junior exocet: two base cells where a block and a line cross, with three or more digits between them, and two target
  * cells that do not see the base, in two other blocks of the band. Look at three lines across: the one through the rest
  * of the base's crossing and those of the targets. A digit of the base that is in neither target must stand in each of
- * them outside the base's block and line; where that leaves these places fewer lines than three, it cannot. So each of the
- * two digits of the base is in a target, and the targets hold nothing else.
+ * them outside the base's block and line; where that leaves these places fewer lines than three, it cannot. So each of
+ * the two digits of the base is in a target, and the targets hold nothing else.
  *
- * In the common wording all those places of a digit lie in two lines, and the cells beside a target, in its block and its
- * line across, have no digit of the base: that is how it usually comes about.
+ * In the common wording all those places of a digit lie in two lines, and the cells beside a target, in its block and
+ * its line across, have no digit of the base: that is how it usually comes about.
  */
 export const juniorExocet: Technique = {
   name: 'junior-exocet',
@@ -149,7 +149,9 @@ function reportExocets(
   return false
 }
 
-/** Can one position be taken from each set so that the three differ? If not, two of the sets or all three are too small. */
+/**
+ * Can one position be taken from each set so that the three differ? If not, two of the sets or all three are too small.
+ */
 function fitApart(a: DigitSet, b: DigitSet, c: DigitSet): boolean {
   const several = (set: DigitSet) => (set & (set - 1)) !== 0
   return (
@@ -202,7 +204,9 @@ function exocetStep(board: Board, base: Base, targets: readonly [Target, Target]
   }
 }
 
-/** The candidates of base and targets that have no part in any way for the targets to take the two digits of the base. */
+/**
+ * The candidates of base and targets that have no part in any way for the targets to take the two digits of the base.
+ */
 function impossibleIn(
   { candidates }: Board,
   base: Base,

@@ -4,9 +4,10 @@ import { type DigitSet, digitCount } from '../../grid/digits.js'
 export type SelectionVisitor = (picked: readonly number[], union: DigitSet) => boolean
 
 /**
- * Picks `size` masks that together cover exactly `size` bits, while no smaller part of the pick covers as few bits as it
- * has masks. Naked subsets (cells and their digits), hidden subsets (digits and their places) and fish (base lines and the
- * lines that cross them) are all this one question; the second condition keeps out picks that hold a smaller one.
+ * Picks `size` masks that together cover exactly `size` bits, while no smaller part of the pick covers as few bits as
+ * it has masks. Naked subsets (cells and their digits), hidden subsets (digits and their places) and fish (base lines
+ * and the lines that cross them) are all this one question; the second condition keeps out picks that hold a smaller
+ * one.
  *
  * @param masks one a thing; masks with a single bit or none are never picked
  * @returns true when the visitor stopped the search
@@ -19,7 +20,10 @@ export function visitLockedSelections(
   return mayBePicked(masks, size) && extend(masks, size, visit, [], 0, 0)
 }
 
-/** Are there enough narrow masks for a pick? A house rarely has so many, so this is worth asking before anything is made ready. */
+/**
+ * Are there enough narrow masks for a pick? A house rarely has so many, so this is worth asking before anything is made
+ * ready.
+ */
 export function mayBePicked(masks: readonly number[], size: number): boolean {
   let eligible = 0
   for (let i = 0; i < masks.length; i++) if (isEligible(masks[i]!, size)) eligible++

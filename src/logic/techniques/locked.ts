@@ -9,8 +9,8 @@ import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
 
 /**
- * Locked candidates: within the house `from`, every place of a digit lies in the house `to` as well, so the rest of `to`
- * loses it. From a box or region into a line it is called pointing, from a line into a box or region claiming.
+ * Locked candidates: within the house `from`, every place of a digit lies in the house `to` as well, so the rest of
+ * `to` loses it. From a box or region into a line it is called pointing, from a line into a box or region claiming.
  */
 function findLocked(
   name: 'pointing' | 'claiming',

@@ -8,13 +8,13 @@ import type { Step } from '../step.js'
 import { slowTechnique, type Technique } from '../technique.js'
 
 /**
- * Multi-sector locked set: cells that have as many digits to share as there are cells, where each digit is counted once in
- * every house that has it there, by rows, by columns or by blocks, whichever the digit. All those digits of those houses
- * are then used up in these cells, and the other cells of the houses lose them. Rings of four boxes and the cells
- * where some rows cross some columns are well-known forms.
+ * Multi-sector locked set: cells that have as many digits to share as there are cells, where each digit is counted once
+ * in every house that has it there, by rows, by columns or by blocks, whichever the digit. All those digits of those
+ * houses are then used up in these cells, and the other cells of the houses lose them. Rings of four boxes and the
+ * cells where some rows cross some columns are well-known forms.
  *
- * A digit is counted by houses of one kind throughout; within that, the smallest sets for each removal are found.
- * Sets of one house are naked subsets; of two, Sue de Coq or doubly linked sets; here they have three houses or more.
+ * A digit is counted by houses of one kind throughout; within that, the smallest sets for each removal are found. Sets
+ * of one house are naked subsets; of two, Sue de Coq or doubly linked sets; here they have three houses or more.
  */
 export const multiSectorLockedSet: Technique = slowTechnique({
   name: 'multi-sector-locked-set',

@@ -80,9 +80,10 @@ let stillOpenCount = 0
 let stillOpenOn: Stamps | undefined
 
 /**
- * Of the digits that the corners share, those with which something may follow. At least one corner has to hold a pair and nothing
- * else, or else a house of theirs has no other places for the one digit, and another none for the other: where all corners have
- * extras, only houses force them. On an empty board four corners share every digit, and no pair of them says anything.
+ * Of the digits that the corners share, those with which something may follow. At least one corner has to hold a pair
+ * and nothing else, or else a house of theirs has no other places for the one digit, and another none for the other:
+ * where all corners have extras, only houses force them. On an empty board four corners share every digit, and no pair
+ * of them says anything.
  */
 function tellingDigits(
   board: Board,
@@ -156,8 +157,8 @@ function mayBe(type: Numbered, corners: Corners, holders: readonly number[]): bo
 }
 
 /**
- * The types that solvers number: 1, extras in one corner; 2, one extra digit in two corners of a line; 3, extras that make
- * a subset; 4, a digit confined to the two corners with extras; 5, one extra digit in diagonal or three corners.
+ * The types that solvers number: 1, extras in one corner; 2, one extra digit in two corners of a line; 3, extras that
+ * make a subset; 4, a digit confined to the two corners with extras; 5, one extra digit in diagonal or three corners.
  */
 function numbered(type: Numbered): Technique {
   const name = `unique-rectangle-type-${type}` as const
@@ -213,9 +214,9 @@ function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenR
 }
 
 /**
- * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced by
- * its two candidates, or by a house that has no other place for what it must hold. The premises, unless some corner is not
- * forced, or all are by their candidates: that is type 1.
+ * With `digit` in the corner, its neighbours must hold the other digit and the far corner `digit` again. Each is forced
+ * by its two candidates, or by a house that has no other place for what it must hold. The premises, unless some corner
+ * is not forced, or all are by their candidates: that is type 1.
  */
 function forcing(
   board: Board,
@@ -272,8 +273,8 @@ function forcedBy(board: Board, cell: number, wanted: number, neighbour: number)
 }
 
 /**
- * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type 4,
- * told by its own finder, which removes from both other corners at once.
+ * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type
+ * 4, told by its own finder, which removes from both other corners at once.
  */
 function nameOfForced(premises: readonly Premise[], corners: Corners): TechniqueName | undefined {
   const plain = premises.flatMap((premise) =>

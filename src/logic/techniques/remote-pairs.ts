@@ -9,8 +9,8 @@ import type { ChainLink, Step } from '../step.js'
 import { slowTechnique, type Technique } from '../technique.js'
 
 /**
- * Remote pairs: cells with the same two candidates, each seeing the next. An even number of them apart, four or more, the
- * first and the last differ, so that between them they hold both digits: cells that see both lose both.
+ * Remote pairs: cells with the same two candidates, each seeing the next. An even number of them apart, four or more,
+ * the first and the last differ, so that between them they hold both digits: cells that see both lose both.
  */
 export const remotePairs: Technique = slowTechnique({
   name: 'remote-pairs',

@@ -76,12 +76,14 @@ function tellSubsets(
   return stopped ? STOPPED : found ? SOMETHING : NOTHING
 }
 
-/** The same cells are told in another house: not in vain for good, as that one may be filled later but for these cells. */
+/**
+ * The same cells are told in another house: not in vain for good, as that one may be filled later but for these cells.
+ */
 const TOLD = 'told'
 
 /**
- * n cells of a house with n digits between them: the digits are used up there, so any cell that sees every place a digit
- * has in the set loses it.
+ * n cells of a house with n digits between them: the digits are used up there, so any cell that sees every place a
+ * digit has in the set loses it.
  */
 function nakedStep(
   board: Board,
@@ -113,8 +115,8 @@ function nakedStep(
 }
 
 /**
- * The same cells in a row and a box are one instance: the first of the houses looked at tells it. Houses that the cells fill are
- * not looked at.
+ * The same cells in a row and a box are one instance: the first of the houses looked at tells it. Houses that the cells
+ * fill are not looked at.
  */
 function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
   const { geometry } = board

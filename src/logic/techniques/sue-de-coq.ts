@@ -17,11 +17,12 @@ interface Part {
 }
 
 /**
- * Sue de Coq: cells where two houses cross, some of the rest of the one house and some of the rest of the other, with as
- * many digits between them as cells, a digit of both rests counted twice. Then no digit can be spared: each is in its house
- * among these cells, and the other cells there lose it.
+ * Sue de Coq: cells where two houses cross, some of the rest of the one house and some of the rest of the other, with
+ * as many digits between them as cells, a digit of both rests counted twice. Then no digit can be spared: each is in
+ * its house among these cells, and the other cells there lose it.
  *
- * In the basic form the cells beside the crossing have no digits but those of the crossing; in the extended one they do.
+ * In the basic form the cells beside the crossing have no digits but those of the crossing; in the extended one they
+ * do.
  */
 export const sueDeCoq: Technique = slowTechnique({
   name: 'sue-de-coq',
@@ -114,7 +115,10 @@ interface Helping {
   most: number
 }
 
-/** Every choice of one or more of the open ones among a few cells, as a set of positions in their list. Serves crossing after crossing. */
+/**
+ * Every choice of one or more of the open ones among a few cells, as a set of positions in their list. Serves crossing
+ * after crossing.
+ */
 class Choices {
   /** Few cells first. */
   all: readonly number[] = []
@@ -143,7 +147,10 @@ class Choices {
     return { cells: this.cells.filter((_, i) => choice & (1 << i)), digits: this.digits[choice]! }
   }
 
-  /** Those beside a crossing of these digits that share some and add more cells than digits, with how many more; until asked again. */
+  /**
+   * Those beside a crossing of these digits that share some and add more cells than digits, with how many more; until
+   * asked again.
+   */
   helping(crossing: DigitSet): Helping {
     const { all, digits, chosen, gains, help } = this
     let count = 0
@@ -206,8 +213,8 @@ function stepOf(board: Board, crossing: Part, one: Part, other: Part): Step | un
 }
 
 /**
- * Each digit is used as often as it can be: one that both sides have stands on both, so the crossing lacks it and either
- * side locks it; any other stands once, and what sees all its places goes.
+ * Each digit is used as often as it can be: one that both sides have stands on both, so the crossing lacks it and
+ * either side locks it; any other stands once, and what sees all its places goes.
  */
 function removalsBy(board: Board, crossing: Part, one: Part, other: Part): Candidate[] {
   const gone = new Map<string, Candidate>()

@@ -13,8 +13,8 @@ const NAMES = ['skyscraper', 'two-string-kite', 'turbot-fish'] as const
 type Name = (typeof NAMES)[number]
 
 /**
- * Two houses with two places each for a digit, joined where one place of each sees the other: not both of the joined ends
- * are true, so one of the far ends is, and what sees both far ends loses the digit.
+ * Two houses with two places each for a digit, joined where one place of each sees the other: not both of the joined
+ * ends are true, so one of the far ends is, and what sees both far ends loses the digit.
  *
  * Parallel lines joined by a line make a skyscraper, a row and a column joined in a box a two-string kite; every other
  * way of joining two strong links is called a turbot fish.

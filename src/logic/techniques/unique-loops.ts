@@ -13,8 +13,8 @@ import type { Technique } from '../technique.js'
 const SHORTEST = 6
 
 /**
- * A closed walk of six cells or more through cells that share two digits, each step within a house and every house met by
- * none or two of its cells: filled with the two digits by turns, it could be filled the other way round.
+ * A closed walk of six cells or more through cells that share two digits, each step within a house and every house met
+ * by none or two of its cells: filled with the two digits by turns, it could be filled the other way round.
  */
 export const uniqueLoop: Technique = {
   name: 'unique-loop',

@@ -49,8 +49,8 @@ function bivaluePeers(board: Board, cell: number): number[] {
 }
 
 /**
- * XY-wing: a pivot with candidates x and y sees a pincer with x and z and one with y and z. Whichever the pivot takes, one
- * pincer takes z: cells that see both pincers lose it.
+ * XY-wing: a pivot with candidates x and y sees a pincer with x and z and one with y and z. Whichever the pivot takes,
+ * one pincer takes z: cells that see both pincers lose it.
  */
 export const xyWing = pivotByPivot(
   'xy-wing',
@@ -80,8 +80,8 @@ function reportXyWings(board: Board, pivot: number, report: (step: Step) => bool
 }
 
 /**
- * XYZ-wing: a pivot with candidates x, y and z sees a pincer with x and z and one with y and z. One of the three takes z:
- * cells that see all three lose it.
+ * XYZ-wing: a pivot with candidates x, y and z sees a pincer with x and z and one with y and z. One of the three takes
+ * z: cells that see all three lose it.
  */
 export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
   const { candidates } = board
@@ -103,9 +103,9 @@ export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
 })
 
 /**
- * WXYZ-wing: a pivot and three cells it sees hold four digits between them, and all of these but one, z, can stand in only one
- * of the four cells, since the cells that have them see each other. Four cells need four digits, so z is among them:
- * cells that see every place of z there lose it.
+ * WXYZ-wing: a pivot and three cells it sees hold four digits between them, and all of these but one, z, can stand in
+ * only one of the four cells, since the cells that have them see each other. Four cells need four digits, so z is among
+ * them: cells that see every place of z there lose it.
  */
 export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
   const { candidates, geometry } = board
@@ -174,9 +174,9 @@ function needsAll({ candidates }: Board, cells: readonly number[], z: DigitSet):
 }
 
 /**
- * W-wing: two cells with the same two candidates, and a house whose places for one of the digits each see one of the two
- * cells. That digit stands in the house, so one of the cells lacks it and takes the other digit: cells that see both
- * lose that one.
+ * W-wing: two cells with the same two candidates, and a house whose places for one of the digits each see one of the
+ * two cells. That digit stands in the house, so one of the cells lacks it and takes the other digit: cells that see
+ * both lose that one.
  */
 export const wWing: Technique = {
   name: 'w-wing',
@@ -231,7 +231,10 @@ function reportPairs(
   return false
 }
 
-/** Does each of these positions of a house, none of them one of the two cells, see a cell of the two, some only the one and some only the other? */
+/**
+ * Does each of these positions of a house, none of them one of the two cells, see a cell of the two, some only the one
+ * and some only the other?
+ */
 function isBridge(
   geometry: Geometry,
   house: number,

@@ -25,8 +25,8 @@ export type Patch = Float32Array
 const PIXELS = CELL_SIZE * CELL_SIZE
 
 /**
- * Patches of cells of a few pictures. They lie in memory that all who cut patches share: use them, or copy them, before others
- * are opened.
+ * Patches of cells of a few pictures. They lie in memory that all who cut patches share: use them, or copy them, before
+ * others are opened.
  */
 export class CellPatches {
   private readonly samples = lineSamples()
@@ -84,14 +84,19 @@ export class CellPatches {
 /** Paper is never taken for darker than this. */
 const BLACK_PAPER = 12
 
-/** How bright a patch's paper is in its middle, and how much more from its left to its right and from its top to its bottom. */
+/**
+ * How bright a patch's paper is in its middle, and how much more from its left to its right and from its top to its
+ * bottom.
+ */
 export interface PaperPlane {
   readonly level: number
   readonly slopeX: number
   readonly slopeY: number
 }
 
-/** Where a row of a cell picture lies on the picture it is cut from: its first pixel, and how far on each next one is. */
+/**
+ * Where a row of a cell picture lies on the picture it is cut from: its first pixel, and how far on each next one is.
+ */
 export function rowOfCell(
   corners: CellCorners,
   row: number,

@@ -22,7 +22,10 @@ export interface CellTone {
   readonly rule: number
 }
 
-/** The ground shows in the corners of the inside, so much of it both ways: a heavy figure covers most of the rest, and the page may lie on its side. */
+/**
+ * The ground shows in the corners of the inside, so much of it both ways: a heavy figure covers most of the rest, and
+ * the page may lie on its side.
+ */
 const CORNER = Math.round(0.2 * (INNER_END - INNER_FIRST))
 
 export function cellTone(patch: Patch): CellTone {
@@ -61,20 +64,26 @@ const FIGURES_THAT_TELL = 8
 const MOST_OF_THEM = 0.8
 /** At least this share of a grid's cells is empty. */
 const EMPTY = 0.3
-/** A figure stands out by so many times what a cell's values vary otherwise, and by this share of full white at least and at most. */
+/**
+ * A figure stands out by so many times what a cell's values vary otherwise, and by this share of full white at least
+ * and at most.
+ */
 const TIMES_COMMON_SPREAD = 3
 const LEAST_STANDS_OUT = 0.06
 const MOST_STANDS_OUT = 0.2
-/** Ground that lies this far on the way from the common ground to a cell's lightest is light itself, whatever is printed there. */
+/**
+ * Ground that lies this far on the way from the common ground to a cell's lightest is light itself, whatever is printed
+ * there.
+ */
 const PALE = 0.75
 /** A ground this near to that of the cells around is the common one. */
 const SAME_GROUND = 0.2
 
 /**
- * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules and figures: where most
- * have rules lighter than their ground, or the figures are lighter than the common ground (thin rules hardly show on it),
- * glare or shadow does not turn a single cell over, only pale ground between rules clearly darker does. In other grids each
- * cell speaks for itself: dark cells may hold light digits.
+ * Which cells are printed light on dark. A grid is drawn one way, so its cells vote by their rules and figures: where
+ * most have rules lighter than their ground, or the figures are lighter than the common ground (thin rules hardly show
+ * on it), glare or shadow does not turn a single cell over, only pale ground between rules clearly darker does. In
+ * other grids each cell speaks for itself: dark cells may hold light digits.
  *
  * @param tones cell -> its tone, `order` cells a row
  */
@@ -112,7 +121,9 @@ function isSameGround(ground: number, common: number): boolean {
   return Math.abs(ground - common) < SAME_GROUND * common + 5
 }
 
-/** How many grey levels a figure differs from its ground: clearly more than a cell's values vary where there is none. */
+/**
+ * How many grey levels a figure differs from its ground: clearly more than a cell's values vary where there is none.
+ */
 function standsOut(tones: readonly CellTone[]): number {
   const spreads = tones.map(({ darkest, lightest }) => lightest - darkest).sort((a, b) => a - b)
   const common = TIMES_COMMON_SPREAD * spreads[Math.floor(spreads.length * EMPTY)]!
@@ -162,8 +173,8 @@ function isClearlyLighter(value: number, than: number): boolean {
 }
 
 /**
- * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the grid's
- * paper and holds something much lighter than itself (a white digit on a black cell between black rules).
+ * Is this cell printed light on dark? Either its rules are lighter than its ground, or it is much darker than the
+ * grid's paper and holds something much lighter than itself (a white digit on a black cell between black rules).
  */
 function isLightOnDark(tone: CellTone, paper: number): boolean {
   const { ground, darkest, lightest, rule } = tone
@@ -174,7 +185,10 @@ function isLightOnDark(tone: CellTone, paper: number): boolean {
   )
 }
 
-/** Paper as a slanted plane fitted to the patch's lighter pixels, so that a shadow which crosses a cell does not look like ink. */
+/**
+ * Paper as a slanted plane fitted to the patch's lighter pixels, so that a shadow which crosses a cell does not look
+ * like ink.
+ */
 export function paperPlane(patch: Patch): PaperPlane {
   levels.clear()
   for (let j = INNER_FIRST; j < INNER_END; j++) {

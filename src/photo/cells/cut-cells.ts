@@ -14,11 +14,11 @@ const FAINTER_INK = 0.6
 const LEAST_INK = 0.12
 
 /**
- * Cuts the cells of a grid out of a picture, row by row, bent straight along the lattice and with their light evened out:
- * paper comes out about 255, ink about 0, also in shadow, on shaded cells, and for light print on dark ground.
+ * Cuts the cells of a grid out of a picture, row by row, bent straight along the lattice and with their light evened
+ * out: paper comes out about 255, ink about 0, also in shadow, on shaded cells, and for light print on dark ground.
  *
- * What counts as full ink is told by the cell and its neighbours together. A blank cell has none of its own, so its noise
- * stays as faint as it is beside real ink, instead of being stretched to full contrast.
+ * What counts as full ink is told by the cell and its neighbours together. A blank cell has none of its own, so its
+ * noise stays as faint as it is beside real ink, instead of being stretched to full contrast.
  *
  * @param colour the same picture in colour; without it, coloured ink on tinted ground may be lost
  * @throws InputError `argument` for what is no picture or no lattice
@@ -53,7 +53,10 @@ export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage
   })
 }
 
-/** The strongest ink among a cell and its eight neighbours, but no more than the second strongest by half: one dark blot must not make its neighbours pale. */
+/**
+ * The strongest ink among a cell and its eight neighbours, but no more than the second strongest by half: one dark blot
+ * must not make its neighbours pale.
+ */
 function strongestAround(inks: readonly number[], order: number, cell: number): number {
   let first = 0
   let second = 0
@@ -67,10 +70,15 @@ function strongestAround(inks: readonly number[], order: number, cell: number): 
   return Math.min(first, second * 1.5)
 }
 
-/** Dark print darkens tinted ground by this share at least; less is noise where the cell seems printed light on dark. */
+/**
+ * Dark print darkens tinted ground by this share at least; less is noise where the cell seems printed light on dark.
+ */
 const DARK_PRINT = 0.2
 
-/** Is there dark print on a cell's ground, taken for white, and more of it (in grey levels) than light print on the ground as it is? */
+/**
+ * Is there dark print on a cell's ground, taken for white, and more of it (in grey levels) than light print on the
+ * ground as it is?
+ */
 function showsDarkPrint(whitened: CellTone, asItIs: CellTone): boolean {
   const dark = whitened.ground - whitened.darkest
   return dark > DARK_PRINT * whitened.ground && dark > asItIs.lightest - asItIs.ground

@@ -20,8 +20,8 @@ const MARGIN = 0.12
 
 /**
  * Cells on tinted ground. On white paper the smallest of red, green and blue shows ink of any colour; red ink on a blue
- * box is hardly darker in that than the box itself. There each channel is held against the ground's own first, and the one
- * that differs most counts.
+ * box is hardly darker in that than the box itself. There each channel is held against the ground's own first, and the
+ * one that differs most counts.
  */
 export class TintedGround {
   private readonly tinted: readonly boolean[]
@@ -57,7 +57,8 @@ export class TintedGround {
   /**
    * The cell's grey values as if its ground were white; `undefined` where it is not tinted. Lent until the next call.
    *
-   * @param first which of the patches' pictures is the first of the channels, and which patch the first of as many to work in
+   * @param first which of the patches' pictures is the first of the channels, and which patch the first of as many to
+   *   work in
    */
   whitened(
     cell: number,

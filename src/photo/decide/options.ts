@@ -10,7 +10,8 @@ export interface CellOptions {
 }
 
 /**
- * No reader is surer than this about a single cell: beyond it a score says more about the training than about the print.
+ * No reader is surer than this about a single cell: beyond it a score says more about the training than about the
+ * print.
  */
 const SMALLEST_PROBABILITY = 1e-6
 

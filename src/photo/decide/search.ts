@@ -37,7 +37,8 @@ interface Node {
  * givens that contradict, or any cell when there are several solutions — each branch keeping what the branches before
  * it changed, so that no reading is examined twice and none is lost (Lawler's partition of a solution space, 1972).
  *
- * @yields a sound reading, or undefined after each little work that found none, so that the caller can look at the clock
+ * @yields a sound reading, or undefined after each little work that found none, so that the caller can look at the
+ *   clock
  * @returns the cost up to which the search is complete: no sound reading cheaper than it was missed.
  */
 export function* soundReadings(

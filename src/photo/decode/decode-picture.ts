@@ -26,18 +26,22 @@ export interface DecodedPicture {
 
 export const DEFAULT_MAX_PIXELS = 50_000_000
 
-/** Longer pictures are shrunk by the smallest whole factor that gets their longer side under this, while decoding (JPEG decoders then skip most work). */
+/**
+ * Longer pictures are shrunk by the smallest whole factor that gets their longer side under this, while decoding (JPEG
+ * decoders then skip most work).
+ */
 const LONGEST_SIDE = 2600
 
 /**
- * Decodes a picture for reading. What it is, its bytes say, whatever its name; JPEG, PNG, WebP, TIFF, GIF and AVIF are decoded (of
- * several frames or pages the first).
+ * Decodes a picture for reading. What it is, its bytes say, whatever its name; JPEG, PNG, WebP, TIFF, GIF and AVIF are
+ * decoded (of several frames or pages the first).
  *
- * @throws PictureError `file-unreadable` when the path cannot be opened, `picture-format` when it is something known that is not decoded,
- * `picture-unreadable` when it is no picture, `picture-truncated` when its end is missing, `picture-too-large` past `maxPixels` (told from
- * the header, before decoding).
+ * @throws PictureError `file-unreadable` when the path cannot be opened, `picture-format` when it is something known
+ *   that is not decoded, `picture-unreadable` when it is no picture, `picture-truncated` when its end is missing,
+ *   `picture-too-large` past `maxPixels` (told from the header, before decoding).
  * @throws StoppedError `aborted`, `time-limit`
- * @throws InputError `argument` when it is nothing that can be a picture, or raw pixels are not as many as their width, height and channels say
+ * @throws InputError `argument` when it is nothing that can be a picture, or raw pixels are not as many as their width,
+ *   height and channels say
  */
 export async function decodePicture(
   source: PictureInput,
@@ -112,8 +116,8 @@ const NAMES_OF_DECODER: Readonly<Record<PictureFormat, readonly string[]>> = {
 }
 
 /**
- * The decoder knows more formats than are wanted, and some of them run programs of their own or open other files. It is only shown
- * bytes that begin as one of the formats above does.
+ * The decoder knows more formats than are wanted, and some of them run programs of their own or open other files. It is
+ * only shown bytes that begin as one of the formats above does.
  */
 function decodedFormat(bytes: Uint8Array, picture: PictureName): PictureFormat {
   const { name, place } = picture

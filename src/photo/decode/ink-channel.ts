@@ -14,7 +14,8 @@ export interface ColourImage {
  */
 export function inkChannel({ width, height, data }: ColourImage): GrayImage {
   const grey = new Uint8Array(width * height)
-  // without a branch, which noise would make the processor guess wrong: `d & (d >> 31)` is d where that is negative, else 0
+  // without a branch, which noise would make the processor guess wrong: `d & (d >> 31)` is d where that is negative,
+  // else 0
   for (let i = 0, k = 0; i < grey.length; i++, k += 3) {
     const green = data[k + 1]!
     const blue = data[k + 2]!
@@ -31,8 +32,8 @@ const COLOURED = 0.8
 const LEAST_COLOURED = 0.01
 
 /**
- * The grey picture in which only black and grey are dark: the largest of red, green and blue at each pixel. Ground of any colour is
- * bright here, however dark it is in one of them. Undefined when hardly anything has a colour.
+ * The grey picture in which only black and grey are dark: the largest of red, green and blue at each pixel. Ground of
+ * any colour is bright here, however dark it is in one of them. Undefined when hardly anything has a colour.
  */
 export function blackChannel({ width, height, data }: ColourImage): GrayImage | undefined {
   const grey = new Uint8Array(width * height)

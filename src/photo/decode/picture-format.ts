@@ -141,7 +141,10 @@ const SUB_DIRECTORIES = 0x14a
 const MAKER = 0x10f
 const DNG_VERSION = 0xc612
 
-/** Raw pictures of many cameras are TIFF files of a sort: they name the camera's maker and have pictures within pictures, or the version of DNG. */
+/**
+ * Raw pictures of many cameras are TIFF files of a sort: they name the camera's maker and have pictures within
+ * pictures, or the version of DNG.
+ */
 function isCameraRaw(head: Uint8Array): boolean {
   const view = new DataView(head.buffer, head.byteOffset, head.byteLength)
   const little = head[0] === 0x49

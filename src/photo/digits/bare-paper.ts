@@ -2,7 +2,8 @@ import { CELL_SIZE, type CellPicture, type CellScores } from './digit-reader.js'
 
 /**
  * A cell is bare paper when nothing in the middle of it, which is all that rules cannot reach, is darker than this. Of
- * 3,242 figures drawn in training typefaces and 5,865 in others, and photographed, none had its darkest pixel above 130.
+ * 3,242 figures drawn in training typefaces and 5,865 in others, and photographed, none had its darkest pixel above
+ * 130.
  */
 const FAINTEST_INK = 170
 const FIRST = 7

@@ -12,7 +12,10 @@ export interface CellPicture {
 
 /** What a reader makes of one cell. */
 export interface CellScores {
-  /** Probabilities that the cell shows no full figure (index 0) or the digit d (index d), whoever put it there; they sum to 1. */
+  /**
+   * Probabilities that the cell shows no full figure (index 0) or the digit d (index d), whoever put it there; they sum
+   * to 1.
+   */
   readonly digits: Float32Array
   /** 0..1: how likely ink in this cell is handwriting or small pencil marks; 0 from a reader that cannot tell. */
   readonly handwritten: number

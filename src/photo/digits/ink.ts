@@ -17,8 +17,8 @@ const LEAST_HEIGHT = 8
 const LEAST_PIXELS = 12
 
 /**
- * Cuts a figure free of rules and specks: connected dark regions that do not reach the rules and together are as tall as
- * a figure. Dark is darker than Otsu's threshold of the inner square (N. Otsu, "A threshold selection method from
+ * Cuts a figure free of rules and specks: connected dark regions that do not reach the rules and together are as tall
+ * as a figure. Dark is darker than Otsu's threshold of the inner square (N. Otsu, "A threshold selection method from
  * gray-level histograms", 1979). `undefined` when nothing of the kind is there.
  */
 export function freeInk(cell: CellPicture): FreeInk | undefined {

@@ -20,8 +20,8 @@ export class DigitNet {
   }
 
   /**
-   * What the network makes (`OUTPUTS` logits, lent until the next run) of a cell picture of `CELL_SIZE²` bytes. It sees the window
-   * in the picture's middle, or one moved from there by so many pixels, two at most, to the right and down.
+   * What the network makes (`OUTPUTS` logits, lent until the next run) of a cell picture of `CELL_SIZE²` bytes. It sees
+   * the window in the picture's middle, or one moved from there by so many pixels, two at most, to the right and down.
    */
   run(cell: Uint8Array, right = 0, down = 0): Float32Array {
     const window = this.#net.inputSide

@@ -8,8 +8,9 @@ import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './d
 import { DigitNet, OUTPUTS } from './net.js'
 
 /**
- * Where a closer look sees a cell from: in its middle, and moved by a pixel both ways. On the doubtful cells of 700 drawn photographs
- * (890, surer than 98 % of none) that left 200 wrong instead of 229; eight places around the middle left 198.
+ * Where a closer look sees a cell from: in its middle, and moved by a pixel both ways. On the doubtful cells of 700
+ * drawn photographs (890, surer than 98 % of none) that left 200 wrong instead of 229; eight places around the middle
+ * left 198.
  */
 const CLOSER_LOOKS = [
   [0, 0],
@@ -23,9 +24,9 @@ const CELLS_A_TURN = 16
 const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
 
 /**
- * The network of our own as a digit reader. Its weights (`digit-net.bin`, beside this file) were trained on drawn digits
- * alone: see `fixtures/train`. It is asked about cells that have any ink; one takes about a tenth of a millisecond, in this
- * thread.
+ * The network of our own as a digit reader. Its weights (`digit-net.bin`, beside this file) were trained on drawn
+ * digits alone: see `fixtures/train`. It is asked about cells that have any ink; one takes about a tenth of a
+ * millisecond, in this thread.
  */
 export function createNetworkReader(weights: URL = new URL('./digit-net.bin', import.meta.url)): DigitReader {
   if (!(weights instanceof URL)) throw argumentError('weights', 'the URL of a file of weights', weights)

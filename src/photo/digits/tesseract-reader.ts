@@ -13,13 +13,15 @@ const PAPER = 12
 const LSTM_ONLY = 1
 
 /**
- * P(read digit is right) = 1 / (1 + exp(-(bias + slope * confidence))), the engine's confidence running from 0 to 100: a
- * logistic fit on the cells of 46 drawn photographs in families of the training side, as are the shares below.
+ * P(read digit is right) = 1 / (1 + exp(-(bias + slope * confidence))), the engine's confidence running from 0 to 100:
+ * a logistic fit on the cells of 46 drawn photographs in families of the training side, as are the shares below.
  */
 const CALIBRATION = { bias: -1.18, slope: 0.065 }
 /** Of the doubt about a digit that was read, how much goes to "there is no digit". */
 const BLANK_SHARE = 0.1
-/** P(no printed digit) where no free-standing ink was found, and where ink was found that the engine makes nothing of. */
+/**
+ * P(no printed digit) where no free-standing ink was found, and where ink was found that the engine makes nothing of.
+ */
 const BLANK_WITHOUT_INK = 0.97
 const BLANK_WITHOUT_READING = 0.36
 

@@ -5,15 +5,24 @@ import { cellCorners, type Lattice, placeInCell } from '../lattice.js'
 
 /** A cell darker than this share of the paper is black … */
 export const BLACK = 0.42
-/** … and may be black, under veiling light, up to here. Hardly any page has grounds so dark, as print must be read on them. */
+/**
+ * … and may be black, under veiling light, up to here. Hardly any page has grounds so dark, as print must be read on
+ * them.
+ */
 export const PERHAPS_BLACK = 0.55
-/** The paper is told from so many cells each way, since corners of a picture are darker: as light as all but a quarter of them, which may be black. */
+/**
+ * The paper is told from so many cells each way, since corners of a picture are darker: as light as all but a quarter
+ * of them, which may be black.
+ */
 const AROUND = 2
 const PAPER = 0.75
 const FEWEST = 4
 /** A cell where nothing differs from its ground by this share of the paper holds nothing. */
 const PLAIN = 0.2
-/** Of dark cells of a number-place grid about a third hold a light digit; of a crossword's hardly any, unless the grid lies a little askew. */
+/**
+ * Of dark cells of a number-place grid about a third hold a light digit; of a crossword's hardly any, unless the grid
+ * lies a little askew.
+ */
 const MOST_PLAIN = 0.85
 
 /**

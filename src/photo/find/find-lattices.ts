@@ -26,9 +26,9 @@ import { USUAL_ORDER } from './window.js'
  *
  * Rules part the paper into cells whatever the light, so cells are found first: patches of paper bounded by thin dark
  * lines, four-sided, side by side. A mesh of such cells suggests a grid; rules are then looked for where that grid says
- * they run, and only a grid whose rules are seen on all sides is kept. Grids whose rules are too faint, broken, blurred or few
- * for that are known by their looks: a network says where they lie, and rules are followed from there. Light rules,
- * and grounds of different shades without rules, are tried when nothing was found.
+ * they run, and only a grid whose rules are seen on all sides is kept. Grids whose rules are too faint, broken, blurred
+ * or few for that are known by their looks: a network says where they lie, and rules are followed from there. Light
+ * rules, and grounds of different shades without rules, are tried when nothing was found.
  *
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
@@ -53,8 +53,8 @@ export function* findingTask(search: Generator<void, FoundLattice[]>, watch: Wat
 export interface FoundLattice {
   readonly lattice: Lattice
   /**
-   * Nine rows and columns of squares of which some are unseen, and the network does not know them well; or that have what may be
-   * the black squares of a crossword, or rules that seem to go on: only a sound puzzle makes it a grid.
+   * Nine rows and columns of squares of which some are unseen, and the network does not know them well; or that have
+   * what may be the black squares of a crossword, or rules that seem to go on: only a sound puzzle makes it a grid.
    */
   readonly uncounted: boolean
 }
@@ -113,7 +113,10 @@ function mayBeSomethingElse(lattice: Lattice, image: GrayImage): boolean {
   return hasBlackCells(image, lattice, PERHAPS_BLACK) || goesOn(image, lattice)
 }
 
-/** The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two taken. */
+/**
+ * The grid that the network sees here; looked at turned as well where it is in doubt, and the better seen of the two
+ * taken.
+ */
 function* fitPlaces(
   copies: ShrunkCopies,
   places: readonly SeenPlace[],
@@ -132,7 +135,10 @@ function* fitPlaces(
 /** So many places that may be grids are looked at closer, not many more. */
 const MOST_HINTS = 12
 
-/** What the network sees with log odds below `LIKELY_SEEN`, but above this, is a grid if it turns out to be a sound puzzle: no table and no crossword does. */
+/**
+ * What the network sees with log odds below `LIKELY_SEEN`, but above this, is a grid if it turns out to be a sound
+ * puzzle: no table and no crossword does.
+ */
 const FAINTLY_SEEN = 0.5
 
 /** A grid whose rules were seen less well than this is looked at again from where the network sees it. */
@@ -146,14 +152,15 @@ function middleOf(places: readonly SeenPlace[]): Point {
 const ROOM_TO_JUDGE = 0.3
 
 /**
- * Log odds from which the network knows a grid whatever it reads as. Less had six tables and crosswords, all that had passed for grids of
- * 6,200 other pictures, and among 780 grids that are hard to read six that did not read as sound puzzles, all misread.
+ * Log odds from which the network knows a grid whatever it reads as. Less had six tables and crosswords, all that had
+ * passed for grids of 6,200 other pictures, and among 780 grids that are hard to read six that did not read as sound
+ * puzzles, all misread.
  */
 const KNOWN = 7
 
 /**
- * Nine rows and columns of squares may be a crossword, or squared paper that the picture's edge cuts: the network must see
- * them, unless all rules are there without a gap; and know them well, or they must be a sound puzzle.
+ * Nine rows and columns of squares may be a crossword, or squared paper that the picture's edge cuts: the network must
+ * see them, unless all rules are there without a gap; and know them well, or they must be a sound puzzle.
  */
 function judged(
   lattice: Lattice,

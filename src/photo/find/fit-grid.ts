@@ -75,8 +75,8 @@ export function* fitGrid(
 const COMB_CELL = 28
 const BOX_SIDE = Math.sqrt(USUAL_ORDER)
 /**
- * Takes what the page network has seen for a usual grid. Its places are good to a tenth of a cell, so rules are followed from
- * there; where few of them can be, all are looked for together first.
+ * Takes what the page network has seen for a usual grid. Its places are good to a tenth of a cell, so rules are
+ * followed from there; where few of them can be, all are looked for together first.
  *
  * @param places on the full picture
  * @param leastSure log odds below which they are nothing
@@ -145,12 +145,15 @@ const MOST_PLACES = 0.75
 /** … and for the network's word to be enough, nearly all this near. */
 const CLOSE_TOGETHER = 0.2
 const NEARLY_ALL_PLACES = 0.9
-/** Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as good. */
+/**
+ * Rules of a surely seen grid are followed where at least so much of them is seen; else the network's places are as
+ * good.
+ */
 const FOLLOWED_ENOUGH = 0.6
 
 /**
- * The network's own places may be half a cell off at a corner (on drawn pages by 0.7 cells at most), and rules that are seen this well,
- * one by one or by a comb, may lead as far from them.
+ * The network's own places may be half a cell off at a corner (on drawn pages by 0.7 cells at most), and rules that are
+ * seen this well, one by one or by a comb, may lead as far from them.
  */
 const SEEN_FAIRLY = 0.8
 const STRAY_OF_FAIR = 0.7
@@ -184,8 +187,8 @@ function scaledMap(map: GridMap, scale: number): GridMap | undefined {
 const USUAL_EXTENT = { left: 0, top: 0, right: USUAL_ORDER, bottom: USUAL_ORDER }
 
 /**
- * Takes each cell of a small block for a box. A grid whose boxes lie A across and B down has boxes of B columns and A rows,
- * so the block itself tells the order.
+ * Takes each cell of a small block for a box. A grid whose boxes lie A across and B down has boxes of B columns and A
+ * rows, so the block itself tells the order.
  */
 function fitBoxes(
   copies: ShrunkCopies,
@@ -255,9 +258,15 @@ function leavesPicture(points: readonly Point[], { width, height }: GrayImage): 
   return points.some(({ x, y }) => x < 0 || y < 0 || x > width || y > height)
 }
 
-/** A grid whose rules are seen less than this is tried again as a flat one: a bend read into faint rules leads off at the corners. */
+/**
+ * A grid whose rules are seen less than this is tried again as a flat one: a bend read into faint rules leads off at
+ * the corners.
+ */
 const WELL_SEEN = 0.97
-/** What is seen better bent, but no more than so much, may as well be flat: of 410 drawn grids 25 instead of 28 were then off by a tenth of a cell, of 350 poor ones 4 instead of 6 by three tenths. */
+/**
+ * What is seen better bent, but no more than so much, may as well be flat: of 410 drawn grids 25 instead of 28 were
+ * then off by a tenth of a cell, of 350 poor ones 4 instead of 6 by three tenths.
+ */
 const AS_WELL_FLAT = 0.01
 
 function shareOf({ across, down }: RefinedGrid): number {

@@ -13,7 +13,10 @@ export interface FollowedRule {
   readonly shift: number
   /** Which places lie inside the picture. */
   readonly inside: readonly boolean[]
-  /** For each place what was seen there on the rule's course, standing out about as much as elsewhere; `undefined` when nothing. */
+  /**
+   * For each place what was seen there on the rule's course, standing out about as much as elsewhere; `undefined` when
+   * nothing.
+   */
   readonly readings: readonly (RuleReading | undefined)[]
 }
 
@@ -28,12 +31,18 @@ export interface RuleQuery {
   readonly reach: number
 }
 
-/** A dark line seen at this share of its places, and not far from where it was expected, is the rule; nothing else is looked for. */
+/**
+ * A dark line seen at this share of its places, and not far from where it was expected, is the rule; nothing else is
+ * looked for.
+ */
 const CLEAR = 0.85
 /** Another kind must be worth this much more than a dark line to be believed. */
 const BETTER = 1.25
 
-/** Reads a rule as a dark line or, where that is not convincing, as what shows best: a light line, or an edge between grounds. */
+/**
+ * Reads a rule as a dark line or, where that is not convincing, as what shows best: a light line, or an edge between
+ * grounds.
+ */
 export function followRule(image: GrayImage, plane: Homography, query: RuleQuery): FollowedRule {
   const { axis, places, core, expected, reach } = query
   const courses = new Float64Array(places.length)
@@ -66,7 +75,10 @@ const system = new LeastSquares(3)
 const row = new Float64Array(3)
 const PULL = [0.01, 0.01, 1] as const
 
-/** 1 for a course where it was expected, less the farther it is: of lines seen equally often (the two of a double frame, the rim of a title bar, the glow beside an edge) the nearest is meant. */
+/**
+ * 1 for a course where it was expected, less the farther it is: of lines seen equally often (the two of a double frame,
+ * the rim of a title bar, the glow beside an edge) the nearest is meant.
+ */
 function nearness(shift: number, reach: number): number {
   return 1 - (0.6 * Math.min(Math.abs(shift), reach)) / reach
 }
@@ -144,7 +156,10 @@ function nearest(k: number, course: number): number {
 
 const BINS_A_CELL = 50
 
-/** The stray from the expected course that most places share, so that digits and specks beside a faint rule do not mislead. */
+/**
+ * The stray from the expected course that most places share, so that digits and specks beside a faint rule do not
+ * mislead.
+ */
 function commonStray(start: number, end: number, courses: Float64Array, reach: number): number {
   const half = Math.ceil(reach * BINS_A_CELL)
   const votes = new Float64Array(2 * half + 1)

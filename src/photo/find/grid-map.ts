@@ -71,7 +71,10 @@ export function cellSize(map: GridMap): number {
   return (across / (right - left) + down / (bottom - top)) / 4
 }
 
-/** Adds quads that lie in the middle of a cell the map predicts and are about as large; the mesh's walk may have missed them. */
+/**
+ * Adds quads that lie in the middle of a cell the map predicts and are about as large; the mesh's walk may have missed
+ * them.
+ */
 export function adoptCells(cells: readonly MeshCell[], map: GridMap, quads: readonly CellQuad[]): MeshCell[] {
   const all = [...cells]
   const taken = new Set(cells.map(({ column, row }) => `${column},${row}`))

@@ -39,8 +39,9 @@ export class Homography {
   }
 
   /**
-   * The homography that best takes plane places to picture places, little moved by a few that are far off.
-   * Places are centred and scaled first, as the direct linear method needs. `undefined` for fewer than four or when they lie on one line.
+   * The homography that best takes plane places to picture places, little moved by a few that are far off. Places are
+   * centred and scaled first, as the direct linear method needs. `undefined` for fewer than four or when they lie on
+   * one line.
    */
   static fit(plane: readonly Point[], picture: readonly Point[]): Homography | undefined {
     const count = plane.length

@@ -11,7 +11,10 @@ const LEAST_RULE = 0.5
 /** The fine rules inside the boxes of a usual grid may hardly show. */
 const LEAST_USUAL_RULE = 0.3
 const LEAST_SUPPORT = 0.75
-/** Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often, unless boxes show. */
+/**
+ * Nine rows and columns of squares are a number-place grid by themselves; other counts are tables and boards as often,
+ * unless boxes show.
+ */
 const LEAST_UNUSUAL_SUPPORT = 0.9
 /** Share of rules that may be mere edges between grounds. */
 const MOST_EDGES = 0.5
@@ -20,8 +23,8 @@ const MOST_OPEN = 1
 const HEAVIER = 1.25
 
 /**
- * For a grid that was counted cell by cell: mean support over its rules, or `undefined` when a rule is missing or too much
- * is unseen. Orders other than the usual must show their boxes.
+ * For a grid that was counted cell by cell: mean support over its rules, or `undefined` when a rule is missing or too
+ * much is unseen. Orders other than the usual must show their boxes.
  */
 export function judgeMeshed({ across, down }: RefinedGrid, order: number): number | undefined {
   const seen = [...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH)
@@ -49,7 +52,10 @@ function drawsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[]
   )
 }
 
-/** Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box shapes? */
+/**
+ * Are the rules between the boxes of a grid of this order heavier than those within, both ways, for one of its box
+ * shapes?
+ */
 function showsBoxes(across: readonly RuleSupport[], down: readonly RuleSupport[], order: number): boolean {
   const box = usualGeometry(order)?.box
   if (!box) return false
@@ -76,8 +82,9 @@ const LEAST_SEEN = 0.5
 const SURE_FINE_RULES = 3
 
 /**
- * For a usual grid that the page network has seen whole: its rules may hardly show, but all of it must lie in the picture,
- * the fine rules must show (rule by rule, or at least when all of them are added up), and no rules of another count more than they do.
+ * For a usual grid that the page network has seen whole: its rules may hardly show, but all of it must lie in the
+ * picture, the fine rules must show (rule by rule, or at least when all of them are added up), and no rules of another
+ * count more than they do.
  */
 export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage): number | undefined {
   const rules = [...refined.across, ...refined.down]

@@ -4,7 +4,10 @@ import type { Axis } from './rule-readings.js'
 
 /** How far a rule's sides stand out as lines, over all of its length. */
 export interface LineShow {
-  /** Depth of each cell's side that lies in the picture, as a share of the ground: above 0 for a dark line, below for a light one. */
+  /**
+   * Depth of each cell's side that lies in the picture, as a share of the ground: above 0 for a dark line, below for a
+   * light one.
+   */
   readonly depths: readonly number[]
 }
 
@@ -18,8 +21,8 @@ const MOST_DEPTH = 0.06
 
 /**
  * A rule too faint to be seen at any one place still is darker (or lighter) than its ground on the mean over a cell's
- * side. The second difference taken here is zero on the mean for noise, grain and slopes of light, so what is left, added
- * up over many sides, can be held against its own scatter (`evidence`).
+ * side. The second difference taken here is zero on the mean for noise, grain and slopes of light, so what is left,
+ * added up over many sides, can be held against its own scatter (`evidence`).
  *
  * @param points (order + 1)² crossings, row by row
  */
@@ -69,8 +72,8 @@ export function foretold(points: readonly Point[], order: number, axis: Axis, st
 }
 
 /**
- * The same for the rules that a table of another count of rows would have within the same frame, save those at its thirds,
- * which a grid of nine has, too. Taken on the plane through the four corners.
+ * The same for the rules that a table of another count of rows would have within the same frame, save those at its
+ * thirds, which a grid of nine has, too. Taken on the plane through the four corners.
  */
 export function otherwiseParted(
   image: GrayImage,
@@ -99,8 +102,8 @@ export function otherwiseParted(
 }
 
 /**
- * Student's t of the depths' mean: how many times its own standard error it is off zero. Above 0 for dark lines, below for
- * light ones; 0 where too little is seen.
+ * Student's t of the depths' mean: how many times its own standard error it is off zero. Above 0 for dark lines, below
+ * for light ones; 0 where too little is seen.
  */
 export function evidence(shows: readonly LineShow[]): number {
   const depths = shows.flatMap((show) => show.depths)
@@ -121,7 +124,10 @@ export function meanDepth(shows: readonly LineShow[]): number {
 const FEWEST_SIDES = 5
 const LEAST_SCATTER = 1e-6
 
-/** How far what runs between two places stands out from its ground on the mean, as in `LineShow`; not a number outside the picture. */
+/**
+ * How far what runs between two places stands out from its ground on the mean, as in `LineShow`; not a number outside
+ * the picture.
+ */
 export function depthAlong(image: GrayImage, a: Point, b: Point): number {
   const [dx, dy] = [b.x - a.x, b.y - a.y]
   const [sideX, sideY] = [-dy * SIDE, dx * SIDE]

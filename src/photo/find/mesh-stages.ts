@@ -15,14 +15,20 @@ const NEVER = 1001
 /** Grids are looked for on a copy whose longer side is at most this. */
 const SEARCH_SIDE = 800
 const FINE_SEARCH_SIDE = 1600
-/** A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules; for noisy pictures, for faint rules. */
+/**
+ * A ridge must be this strong, in thousandths of the paper, to bound a cell: for ordinary rules; for noisy pictures,
+ * for faint rules.
+ */
 const CLEAR_LEVELS = [30] as const
 const DARK_LEVELS = [60, 15] as const
 const LIGHT_LEVELS = [60, 25] as const
 const FINE_LEVELS = [30, 12] as const
 /** A grid takes up at least about this share of a picture. */
 const DARK_GROUND_SHARE = 0.06
-/** The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground from another. */
+/**
+ * The same for straight strokes: dark ones, fainter ones, light ones on dark ground, then whatever parts one ground
+ * from another.
+ */
 const STROKE_LEVELS = [
   { dark: 20, light: NEVER, edge: NEVER },
   { dark: 9, light: NEVER, edge: NEVER },
@@ -32,8 +38,8 @@ const STROKE_LEVELS = [
 const SMALLEST_CELL = 8
 const SMALLEST_MESH = 4
 /**
- * Looks across a rule that trying meshes may cost on one picture. Of 253 drawn and real photos with grids, the last grid
- * was found after at most 32,000; walls, crosswords and spreadsheets would take ten times as many, in vain.
+ * Looks across a rule that trying meshes may cost on one picture. Of 253 drawn and real photos with grids, the last
+ * grid was found after at most 32,000; walls, crosswords and spreadsheets would take ten times as many, in vain.
  */
 export const MOST_LOOKS = 100_000
 /** Of each view only the largest meshes are tried: a page of small print has hundreds. */

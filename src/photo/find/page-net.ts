@@ -20,7 +20,9 @@ export interface SeenPlace {
 const WEIGHTS = new URL('./page-net.bin', import.meta.url)
 /** Outputs of a place: a logit of its being on a grid, u, v, and how far off they may be (its log, not used here). */
 const [ON, U, V] = [0, 1, 2] as const
-/** As in `fixtures/train/page_views.py`: grey levels are counted from the mean in standard deviations, so many at most. */
+/**
+ * As in `fixtures/train/page_views.py`: grey levels are counted from the mean in standard deviations, so many at most.
+ */
 const LEAST_SPREAD = 0.02
 const FARTHEST = 4
 const UNITS = 8000
@@ -28,8 +30,8 @@ const UNITS = 8000
 const SAME_GRID = 0.35
 
 /**
- * The network learnt from pictures beside which its square goes on, so it looks at so many places beyond the picture, too; what is
- * farther off matters no more.
+ * The network learnt from pictures beside which its square goes on, so it looks at so many places beyond the picture,
+ * too; what is farther off matters no more.
  */
 const PLACES_BEYOND = 4
 
@@ -45,10 +47,10 @@ const MOST_GROUPS = 8
 let net: ConvNet | undefined
 
 /**
- * What the page network takes for usual grids, or for something like a part of one: for each, its places, the largest first. The
- * network sees the whole picture in `inputSide²` pixels and knows grids by their looks, so that faint, broken or missing rules
- * matter little; places of a grid that fills half the view are right to a few hundredths of a cell. Trained on drawn pages
- * alone: see `fixtures/train`. Its weights are loaded when it is first asked.
+ * What the page network takes for usual grids, or for something like a part of one: for each, its places, the largest
+ * first. The network sees the whole picture in `inputSide²` pixels and knows grids by their looks, so that faint,
+ * broken or missing rules matter little; places of a grid that fills half the view are right to a few hundredths of a
+ * cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are loaded when it is first asked.
  */
 export function seenGrids(image: GrayImage): SeenPlace[][] {
   net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
@@ -85,8 +87,8 @@ export function seenGrids(image: GrayImage): SeenPlace[][] {
 }
 
 /**
- * Log odds of the middle one of a grid's places from which on the network's word is enough. On drawn pictures, grids had 1.8 to 9.6,
- * most about 8, and tables and lattices of other counts 0.5 to 4.8.
+ * Log odds of the middle one of a grid's places from which on the network's word is enough. On drawn pictures, grids
+ * had 1.8 to 9.6, most about 8, and tables and lattices of other counts 0.5 to 4.8.
  */
 export const SURELY_SEEN = 5
 /** With log odds below this nothing is a grid for the network's sake. */
@@ -120,7 +122,10 @@ export interface CloserView {
   readonly beside: readonly SeenPlace[][]
 }
 
-/** The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture; a view a step. */
+/**
+ * The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture; a
+ * view a step.
+ */
 export function* closerView(image: GrayImage, first: SeenPlace[]): Generator<void, CloserView> {
   let places = first
   const beside: SeenPlace[][] = []

@@ -64,9 +64,9 @@ export interface Direction {
 }
 
 /**
- * The memory of the kernel laid out for one picture: its smoothed pixels, the brightness of its paper and room for three
- * maps. There is one memory for all pictures, as large as the largest needed, so a copy of each result is handed out and
- * the next picture begins anew.
+ * The memory of the kernel laid out for one picture: its smoothed pixels, the brightness of its paper and room for
+ * three maps. There is one memory for all pictures, as large as the largest needed, so a copy of each result is handed
+ * out and the next picture begins anew.
  */
 export class PixelMaps {
   private readonly kernel = sharedKernel()
@@ -126,7 +126,9 @@ export class PixelMaps {
     return this.copyOf(depths)
   }
 
-  /** Straight dark lines, light lines and edges in thousandths of the paper: the most that any of the directions shows. */
+  /**
+   * Straight dark lines, light lines and edges in thousandths of the paper: the most that any of the directions shows.
+   */
   strokes(directions: readonly Direction[]): { dark: Uint16Array; light: Uint16Array; edge: Uint16Array } {
     const { kernel, width, height, sums, work, levels, offsets, pitch, outPitch } = this
     const [dark, light, edge] = this.maps
@@ -176,7 +178,10 @@ function copyRows(from: Uint16Array, pitch: number, width: number, to: Uint16Arr
   }
 }
 
-/** Brightness of the paper (a sum of nine pixels) for each block: the brightest of the block, evened out over 3 × 3 blocks. */
+/**
+ * Brightness of the paper (a sum of nine pixels) for each block: the brightest of the block, evened out over 3 × 3
+ * blocks.
+ */
 function fillPaperLevels(brightest: Uint16Array, wide: number, levels: Float32Array): void {
   const high = brightest.length / wide
   for (let y = 0; y < high; y++) {

@@ -9,9 +9,9 @@ export interface CellQuad {
 }
 
 /**
- * The four-sided outline of a region, if it has one: its convex hull, whose shortest-to-lose sides are taken away one by
- * one (each time the one whose neighbours, prolonged, add the least area) until four are left. A digit that grows into
- * the cell from a rule takes a bite out of the region, but hardly out of its hull.
+ * The four-sided outline of a region, if it has one: its convex hull, whose shortest-to-lose sides are taken away one
+ * by one (each time the one whose neighbours, prolonged, add the least area) until four are left. A digit that grows
+ * into the cell from a rule takes a bite out of the region, but hardly out of its hull.
  *
  * `undefined` when the outline is not near a quadrilateral, is too slanted or thin for a square under perspective, or
  * when the region covers too little of it.

@@ -33,7 +33,9 @@ export function meanShare(rules: readonly RuleSupport[]): number {
 const PLACES = [0.18, 0.34, 0.5, 0.66, 0.82] as const
 const BEND_DEGREE = 4
 
-/** How far from its place a rule is looked for, and how far off readings may be that the fields are fitted to, in cells. */
+/**
+ * How far from its place a rule is looked for, and how far off readings may be that the fields are fitted to, in cells.
+ */
 interface Pass {
   readonly reach: number
   readonly reaches: readonly [number, number]
@@ -47,10 +49,10 @@ const PASSES: readonly Pass[] = [
 export const LAST_PASS = PASSES.slice(1)
 
 /**
- * Runs along every rule, finds the middle of its dark line at five places a cell, and fits curves to them: first two smooth
- * fields shared by all rules (a page bends as a whole), then for each rule a small cubic of its own (printed boxes may
- * stand apart, frames are thick). A crossing is where its two curves meet. Sub-pixel, because each curve rests on some
- * forty readings.
+ * Runs along every rule, finds the middle of its dark line at five places a cell, and fits curves to them: first two
+ * smooth fields shared by all rules (a page bends as a whole), then for each rule a small cubic of its own (printed
+ * boxes may stand apart, frames are thick). A crossing is where its two curves meet. Sub-pixel, because each curve
+ * rests on some forty readings.
  */
 export function refineGrid(
   image: GrayImage,
@@ -129,7 +131,10 @@ function strayed(field: SmoothField, axis: Axis, rule: number, along: number): n
   return rule + (axis === 'across' ? field.at(along, rule) : field.at(rule, along))
 }
 
-/** What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better where it should be. */
+/**
+ * What looks like an outermost rule may be one of a double frame or the rim of a title bar; the inner rules know better
+ * where it should be.
+ */
 const OUTERMOST_TRUST = 0.1
 
 function samplesOf(rules: readonly SeenRule[], axis: Axis): FieldSample[] {

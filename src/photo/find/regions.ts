@@ -9,16 +9,19 @@ export interface Region {
   readonly spans: Int32Array
 }
 
-/** A picture of what parts the paper into cells, row by row: stronger than `level` where a rule may run, weaker on free paper. */
+/**
+ * A picture of what parts the paper into cells, row by row: stronger than `level` where a rule may run, weaker on free
+ * paper.
+ */
 export interface BlockedPixels {
   readonly strength: Uint16Array
   readonly level: number
 }
 
 /**
- * Patches of pixels whose `strength` is at most `level`, joined through their four sides, whose bounding box is no smaller
- * than `minSide` and no larger than `maxSide` in both directions. Runs of pixels are joined row by row (union-find), so one
- * pass over the picture is enough.
+ * Patches of pixels whose `strength` is at most `level`, joined through their four sides, whose bounding box is no
+ * smaller than `minSide` and no larger than `maxSide` in both directions. Runs of pixels are joined row by row
+ * (union-find), so one pass over the picture is enough.
  */
 export function findRegions(
   { strength, level }: BlockedPixels,

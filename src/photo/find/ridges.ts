@@ -7,8 +7,9 @@ const INKED = 0.985
 const DARK = 0.55
 
 /**
- * Where thin dark lines run, whatever their direction, and wherever the light comes from: how much darker than both its sides
- * each pixel is, in thousandths of the paper's brightness there (0 to 1000), and 1000 for what is dark itself. Asked again, it hands out the same map.
+ * Where thin dark lines run, whatever their direction, and wherever the light comes from: how much darker than both its
+ * sides each pixel is, in thousandths of the paper's brightness there (0 to 1000), and 1000 for what is dark itself.
+ * Asked again, it hands out the same map.
  *
  * A pixel of a rule is darker than the paper on both its sides; an edge of a shaded cell or of a chessboard square is
  * darker than one side only. So the strength is the larger, over four directions and two distances (3 pixels for fine

@@ -6,9 +6,9 @@ import type { MeshCell } from './mesh.js'
 
 /**
  * Where all rules of one direction run, as one law: rule `k`, at `t` along it (-1 at its start, 1 at its end), lies at
- * `offset + pitch × k + spread × s² + (tilt + fan × s) × t + (bow + turn × s) × t²`, with `s` from -1 at the first rule to 1
- * at the last. In cells of the plane that the grid was expected on: if that plane is a little off, its error is mostly in
- * offset, pitch, tilt, fan and spread; if the page bends, in bow and turn.
+ * `offset + pitch × k + spread × s² + (tilt + fan × s) × t + (bow + turn × s) × t²`, with `s` from -1 at the first rule
+ * to 1 at the last. In cells of the plane that the grid was expected on: if that plane is a little off, its error is
+ * mostly in offset, pitch, tilt, fan and spread; if the page bends, in bow and turn.
  */
 interface Comb {
   readonly offset: number
@@ -26,7 +26,10 @@ interface FoundComb {
   readonly worth: number
 }
 
-/** How the rules of a grid may show: above 0 as dark lines, below as light ones, 0 as no line (the edge of a coloured ground). */
+/**
+ * How the rules of a grid may show: above 0 as dark lines, below as light ones, 0 as no line (the edge of a coloured
+ * ground).
+ */
 interface RuleSigns {
   readonly frame: number
   readonly boxes: number
@@ -44,7 +47,8 @@ const LOOKS: readonly RuleSigns[] = [
 
 /**
  * Lays a comb of rules over what lines there are, both ways, near a plane on which a grid is expected: by how much all
- * rules together stand out, not one by one. Corrects a frame that was taken a cell too large (a title bar) and a page that bends.
+ * rules together stand out, not one by one. Corrects a frame that was taken a cell too large (a title bar) and a page
+ * that bends.
  *
  * @param boxed every so many rules one parts boxes
  */
@@ -155,8 +159,8 @@ const MEDIAN_SHARE = 0.6745
 const LEAST_NOISE = 0.001
 
 /**
- * Depths in units of noise, as the middle of all depths tells it (most places hold no print), on a scale on which ten faint
- * rules count more than one black bar, and yet a heavy rule more than a fine one.
+ * Depths in units of noise, as the middle of all depths tells it (most places hold no print), on a scale on which ten
+ * faint rules count more than one black bar, and yet a heavy rule more than a fine one.
  */
 function levelled({ strips, length }: LineStrips): LineStrips {
   const sizes = new Float32Array(strips.length * length)

@@ -5,7 +5,10 @@ import type { Homography } from './homography.js'
 /** Rules that run across the grid (`v` whole) or down it (`u` whole). */
 export type Axis = 'across' | 'down'
 
-/** How a rule shows: as a line darker or lighter than the ground on both its sides, or only here and there as a line and else as an edge between two grounds. */
+/**
+ * How a rule shows: as a line darker or lighter than the ground on both its sides, or only here and there as a line and
+ * else as an edge between two grounds.
+ */
 export const RULE_KINDS = ['dark', 'light', 'mixed'] as const
 export type RuleKind = (typeof RULE_KINDS)[number]
 
@@ -16,13 +19,19 @@ export interface RuleReading {
   readonly along: number
   /** Where across it the middle of the line (or the edge) is, in cells: near `rule`. */
   readonly place: number
-  /** How much the line stands out from the less different of its two sides, as a share of the lighter: 0 none, 1 black on white. */
+  /**
+   * How much the line stands out from the less different of its two sides, as a share of the lighter: 0 none, 1 black
+   * on white.
+   */
   readonly depth: number
   /** Width of the line, in cells. */
   readonly width: number
 }
 
-/** A line that stands out by less than this share of the paper is not told from noise; where edges count too, more is asked. */
+/**
+ * A line that stands out by less than this share of the paper is not told from noise; where edges count too, more is
+ * asked.
+ */
 export const FAINTEST: Readonly<Record<RuleKind, number>> = { dark: 0.015, light: 0.015, mixed: 0.05 }
 
 /** Steps a cell is cut into when looking across a rule. */
@@ -30,7 +39,9 @@ const STEPS = 40
 /** How far from a rule, in cells, paper is looked for. */
 const FLANK = 0.2
 const FLANK_STEPS = Math.round(FLANK * STEPS)
-/** A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told from an edge. */
+/**
+ * A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told from an edge.
+ */
 const NEEDED_PAPER = 0.12
 /** Neighbouring places along the rule that are averaged against noise, so many, and so far apart, in cells. */
 const TAPS = 3
@@ -45,14 +56,17 @@ const MORE = 4
 
 let looks = 0
 
-/** How often a place was looked at since the program began: what finding takes most of its time for, so that a search can be bounded. */
+/**
+ * How often a place was looked at since the program began: what finding takes most of its time for, so that a search
+ * can be bounded.
+ */
 export function looksTaken(): number {
   return looks
 }
 
 /**
- * Looks across one rule at many places along it: first for the brightness there, then, as often as asked, for lines of a
- * kind. All numbers lie in arrays that are used again for the next rule, since a photo takes thousands of looks.
+ * Looks across one rule at many places along it: first for the brightness there, then, as often as asked, for lines of
+ * a kind. All numbers lie in arrays that are used again for the next rule, since a photo takes thousands of looks.
  */
 export class RuleScan {
   /** Which places lie inside the picture, not so near its edge that one side is out of view: 1 or 0. */
@@ -207,7 +221,8 @@ export class RuleScan {
       const paper = left < right ? left : right
       const deepest = paper - here
       if (deepest <= 0) continue
-      // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not shift it.
+      // The middle of what is darker than half way between paper and the line's darkest: symmetrical, so blur does not
+      // shift it.
       const level = paper - deepest * 0.5
       let first = k
       while (first > k - flank && profile[first - 1]! < level) first--
@@ -222,7 +237,10 @@ export class RuleScan {
     }
   }
 
-  /** Every place where brightness changes more steeply than around it; the profile is inverted, so the lighter side is the smaller. */
+  /**
+   * Every place where brightness changes more steeply than around it; the profile is inverted, so the lighter side is
+   * the smaller.
+   */
   private edges(profile: Float32Array, course: number, faintest: number): void {
     const flank = FLANK_STEPS
     for (let k = flank, end = this.steps - flank; k < end; k++) {

@@ -16,7 +16,9 @@ export interface Extent {
   readonly bottom: number
 }
 
-/** A smooth function of two variables: a polynomial of a total degree. It says how far a page bends away from a plane. */
+/**
+ * A smooth function of two variables: a polynomial of a total degree. It says how far a page bends away from a plane.
+ */
 export class SmoothField {
   private constructor(
     private readonly extent: Extent,
@@ -44,8 +46,8 @@ export class SmoothField {
   }
 
   /**
-   * Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. Where samples
-   * say nothing, the field stays what it was at the start.
+   * Fits samples, leaving out those that lie further than a shrinking `reach` from what the others agree on. Where
+   * samples say nothing, the field stays what it was at the start.
    */
   static fit(
     extent: Extent,
@@ -79,9 +81,9 @@ export class SmoothField {
 }
 
 /**
- * What each term must be worth, in measurements: pages bend gently, so the wilder a term the more it has to explain, or noise
- * bends the corners where nothing is measured. With these, and the pulls in `refine.ts`, the farthest crossing of 720 drawn grids was
- * off by more than a tenth of a cell in 53 instead of 73, by more than a fifth in 2 instead of 6.
+ * What each term must be worth, in measurements: pages bend gently, so the wilder a term the more it has to explain, or
+ * noise bends the corners where nothing is measured. With these, and the pulls in `refine.ts`, the farthest crossing of
+ * 720 drawn grids was off by more than a tenth of a cell in 53 instead of 73, by more than a fifth in 2 instead of 6.
  */
 const PULL_OF_DEGREE = [0.02, 0.02, 0.8, 6, 20] as const
 
@@ -104,7 +106,10 @@ function sum(a: Float64Array, b: Float64Array): Float64Array {
   return a.map((value, k) => value + b[k]!)
 }
 
-/** Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; laid into `row` from `first` on. */
+/**
+ * Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; laid into `row` from
+ * `first` on.
+ */
 function terms(extent: Extent, degree: number, u: number, v: number, row: Float64Array, first: number): void {
   const x = scaled(u, extent.left, extent.right)
   const y = scaled(v, extent.top, extent.bottom)

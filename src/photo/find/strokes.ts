@@ -1,7 +1,10 @@
 import type { GrayImage } from '../image.js'
 import { type Direction, PixelMaps } from './pixel-maps.js'
 
-/** Straight dark lines, straight light ones and straight edges, in thousandths of the paper's brightness; what noise and letters do is mostly averaged away. */
+/**
+ * Straight dark lines, straight light ones and straight edges, in thousandths of the paper's brightness; what noise and
+ * letters do is mostly averaged away.
+ */
 export interface StrokeMap {
   readonly dark: Uint16Array
   readonly light: Uint16Array
@@ -34,8 +37,9 @@ const DIRECTIONS: readonly Direction[] = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => {
 })
 
 /**
- * Like `ridgeMap`, but every value is first averaged over 13 pixels along each of eight directions. Faint, broken or noisy
- * rules stand out, and gaps in them close; it costs more, so it is for pictures where the plain map shows no grid.
+ * Like `ridgeMap`, but every value is first averaged over 13 pixels along each of eight directions. Faint, broken or
+ * noisy rules stand out, and gaps in them close; it costs more, so it is for pictures where the plain map shows no
+ * grid.
  */
 export function strokeMap(image: GrayImage): StrokeMap {
   return new PixelMaps(image).strokes(DIRECTIONS)

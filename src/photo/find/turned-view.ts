@@ -10,8 +10,8 @@ const ROOM = 0.15
 const COSINE = Math.SQRT1_2
 
 /**
- * The same grid seen once more with the picture turned by 45°. A grid that stands on its corner may be counted from either of two
- * corners; the network is torn between them there and says something in between.
+ * The same grid seen once more with the picture turned by 45°. A grid that stands on its corner may be counted from
+ * either of two corners; the network is torn between them there and says something in between.
  *
  * @returns places on the picture; undefined where no grid is seen so
  */

@@ -19,9 +19,9 @@ export interface GridWindow {
 }
 
 /**
- * Decides which rows and columns belong to the grid: those whose cells are closed by rules on all sides, looked at on the
- * picture from a row and column before the mesh to one after it. As long as more are found the map is fitted anew to all of
- * them and the look goes one further, so that a few cells are enough to begin with; a look a step.
+ * Decides which rows and columns belong to the grid: those whose cells are closed by rules on all sides, looked at on
+ * the picture from a row and column before the mesh to one after it. As long as more are found the map is fitted anew
+ * to all of them and the look goes one further, so that a few cells are enough to begin with; a look a step.
  */
 export function* findWindow(image: GrayImage, mesh: GridMap): Generator<void, GridWindow | undefined> {
   let map = mesh
@@ -55,7 +55,10 @@ export function* findWindow(image: GrayImage, mesh: GridMap): Generator<void, Gr
   return undefined
 }
 
-/** The map of a block of cells, counted from its own first corner and, unless it is the whole mesh anyway, fitted to its rules. */
+/**
+ * The map of a block of cells, counted from its own first corner and, unless it is the whole mesh anyway, fitted to its
+ * rules.
+ */
 function mapOfBlock(
   image: GrayImage,
   map: GridMap,
@@ -125,8 +128,8 @@ function closedCells(image: GrayImage, map: GridMap, range: Extent): Extent | un
 }
 
 /**
- * Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. One or two doubtful rows
- * between good ones do not break a run, a gap between two grids does.
+ * Of the runs of rows (or columns) that are closed enough, the one that covers most of the mesh. One or two doubtful
+ * rows between good ones do not break a run, a gap between two grids does.
  */
 function longestRun(
   start: number,
@@ -163,7 +166,10 @@ class SidesDrawn {
   readonly across = new Map<number, number>()
   readonly down = new Map<number, number>()
 
-  /** The least drawn of: the rule left of the column, the one right of it, the sides between them. 0 when too little is inside the picture. */
+  /**
+   * The least drawn of: the rule left of the column, the one right of it, the sides between them. 0 when too little is
+   * inside the picture.
+   */
   columnScore(column: number, firstRow: number, endRow: number): number {
     const left = new Mean()
     const right = new Mean()
@@ -224,7 +230,8 @@ const PLACES = [0.2, 0.4, 0.6, 0.8] as const
 
 /**
  * Follows one rule and says, for each cell's side, on which share of its places the rule is seen; NaN outside the
- * picture. The rule is the straight course that most readings between `span.first` and `span.last` agree on, and a reading counts when it lies on it and is about as dark as the others: letters do neither.
+ * picture. The rule is the straight course that most readings between `span.first` and `span.last` agree on, and a
+ * reading counts when it lies on it and is about as dark as the others: letters do neither.
  */
 function sidesDrawn(
   image: GrayImage,

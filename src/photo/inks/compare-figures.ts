@@ -37,8 +37,9 @@ const ODDS_WORTH = 1 / 3
 const NOT_COMPARED = 0.5
 
 /**
- * Holds the figures of a page against each other: what was filled in by hand, or on a screen in a second colour, differs
- * from the print in ink, size, place, stroke and shape, where the reader, who sees one cell at a time, may not know.
+ * Holds the figures of a page against each other: what was filled in by hand, or on a screen in a second colour,
+ * differs from the print in ink, size, place, stroke and shape, where the reader, who sees one cell at a time, may not
+ * know.
  *
  * @param pictures cell -> its picture, as the reader saw it
  * @param looks cell -> how its figure looks

@@ -2,8 +2,9 @@
 export type Rgb = readonly [number, number, number]
 
 /**
- * The colour of a figure's ink, free of how dark it is: how unevenly it takes red, green and blue from the paper's light
- * (or adds them to a dark ground). Black, grey and white are (0, 0) under white light; blue ink lies to the right, red ink up and to the left.
+ * The colour of a figure's ink, free of how dark it is: how unevenly it takes red, green and blue from the paper's
+ * light (or adds them to a dark ground). Black, grey and white are (0, 0) under white light; blue ink lies to the
+ * right, red ink up and to the left.
  */
 export interface InkTint {
   readonly redOverBlue: number
@@ -45,9 +46,10 @@ export function strength([red, green, blue]: Rgb): number {
 }
 
 /**
- * How far a figure is from looking as another one's ink would on its ground, as a share of what that one differs from its own.
- * On a picture a stroke's colour lies between the ink's and the ground's, as soft as the picture is: if the ground changes, the
- * stroke changes by a part of that, the same part in all colours. The part is small where the stroke differs much from its ground.
+ * How far a figure is from looking as another one's ink would on its ground, as a share of what that one differs from
+ * its own. On a picture a stroke's colour lies between the ink's and the ground's, as soft as the picture is: if the
+ * ground changes, the stroke changes by a part of that, the same part in all colours. The part is small where the
+ * stroke differs much from its ground.
  */
 export function farFromInkOf(other: InkTint, { figure, ground }: InkTint): number {
   const [changed, change, contrast] = [

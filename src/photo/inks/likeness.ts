@@ -32,8 +32,8 @@ export function figureShape({ darkness, left, right, top, bottom }: FigureInk): 
 }
 
 /**
- * How well two figures lie over each other: the correlation of their darkness, the best over small shifts. Print repeats
- * a digit's shape exactly (near 1); a hand does not.
+ * How well two figures lie over each other: the correlation of their darkness, the best over small shifts. Print
+ * repeats a digit's shape exactly (near 1); a hand does not.
  */
 export function likeness(one: FigureShape, other: FigureShape): number {
   let best = -1

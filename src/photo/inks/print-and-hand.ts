@@ -29,15 +29,17 @@ export interface PrintAndHand {
 }
 
 /**
- * The reader's own verdict on a figure weighs this many nats at most: on drawn pages of training typefaces, of the figures
- * that it takes for print with less doubt than this, about one in two thousand is handwriting.
+ * The reader's own verdict on a figure weighs this many nats at most: on drawn pages of training typefaces, of the
+ * figures that it takes for print with less doubt than this, about one in two thousand is handwriting.
  */
 const OWN_VERDICT = 8
 const ROUNDS = 40
 const STILL = 1e-3
 /** Share of what is not print that is neither like the other handwriting: a pencil mark, a blot. */
 const ODD_SHARE = 0.15
-/** Share of printed figures cut out badly, as where a shadow's edge crosses the cell: only their ink is to be trusted. */
+/**
+ * Share of printed figures cut out badly, as where a shadow's edge crosses the cell: only their ink is to be trusted.
+ */
 const BADLY_CUT = 0.003
 const INK_TRAITS = ['darkness', 'redOverBlue', 'greenOverRest'].map((name) =>
   TRAITS.indexOf(name as (typeof TRAITS)[number]),
@@ -51,8 +53,8 @@ const SURE = 0.95
 const LIKENESS = TRAITS.indexOf('likeness')
 
 /**
- * Parts the figures of a page in two kinds: print, which repeats itself in size, place, stroke, ink and shape, and the hand
- * that filled in more, which repeats itself less. A mixture of the two is fitted by expectation and maximisation
+ * Parts the figures of a page in two kinds: print, which repeats itself in size, place, stroke, ink and shape, and the
+ * hand that filled in more, which repeats itself less. A mixture of the two is fitted by expectation and maximisation
  * (Dempster, Laird and Rubin, 1977) from several beginnings; the one that explains the page best stands.
  *
  * @param alike how well two figures of the same digit lie over each other; undefined for figures of different digits
@@ -155,7 +157,10 @@ function lessAlike(hand: TraitModel, print: TraitModel): TraitModel {
   return { ...hand, middle }
 }
 
-/** Shares of print to begin with: as the reader has it, the reader's sure ones, and the page parted in two by some traits. */
+/**
+ * Shares of print to begin with: as the reader has it, the reader's sure ones, and the page parted in two by some
+ * traits.
+ */
 function beginnings(
   figures: readonly PageFigure[],
   prior: readonly number[],

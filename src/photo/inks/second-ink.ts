@@ -2,7 +2,10 @@ import { median } from '../median.js'
 import { farFromInkOf, groundsApart, type InkTint, type Rgb } from './ink-tint.js'
 import { partInTwo } from './print-and-hand.js'
 
-/** The inks' middles differ at least this much in tint, or this much where no print comes near (pale colours on a dark screen) … */
+/**
+ * The inks' middles differ at least this much in tint, or this much where no print comes near (pale colours on a dark
+ * screen) …
+ */
 const LEAST_APART = 0.12
 const LEAST_APART_CLEAN = 0.05
 const CLEAN_TIMES = 5
@@ -15,8 +18,8 @@ const LEAST_REACH = 0.01
 /** A tint nearer to black than this is black. */
 const NEARLY_BLACK = 0.12
 /**
- * Few odd figures may owe their colour to a stain, a shadow's edge or noise (and most puzzles stay sound without one or two
- * givens), unless they are as far off as colours on a screen.
+ * Few odd figures may owe their colour to a stain, a shadow's edge or noise (and most puzzles stay sound without one or
+ * two givens), unless they are as far off as colours on a screen.
  */
 const FEW = 4
 const FEW_APART = 0.15
@@ -24,14 +27,14 @@ const FEW_TIMES = 12
 /** Ground that differs from the print's by this share in a colour is another. */
 const OTHER_GROUND = 0.15
 /**
- * A figure that is no farther than this from the print's ink, as it would look on the figure's ground, is print, if the ground differs
- * by this share from that of printed figures nearby. (On drawn photographs of coloured boxes hardly a figure was farther, on
- * screens with entries of another colour one in twenty was nearer at most.)
+ * A figure that is no farther than this from the print's ink, as it would look on the figure's ground, is print, if the
+ * ground differs by this share from that of printed figures nearby. (On drawn photographs of coloured boxes hardly a
+ * figure was farther, on screens with entries of another colour one in twenty was nearer at most.)
  */
 const ALIKE = 0.15
 /**
- * Where there surely is a second ink, so near. (On 260 drawn screens, of 361 printed figures one was farther; of 770 entries none was
- * nearer than 0.25, but beside a thin pale figure one in some thousand comes as near as 0.13.)
+ * Where there surely is a second ink, so near. (On 260 drawn screens, of 361 printed figures one was farther; of 770
+ * entries none was nearer than 0.25, but beside a thin pale figure one in some thousand comes as near as 0.13.)
  */
 const ALIKE_BESIDE_SECOND = 0.1
 const NEARBY_GROUNDS_APART = 0.05
@@ -44,13 +47,16 @@ const STRAYS = 20
 
 export interface SecondInk {
   readonly cells: readonly number[]
-  /** Too near, too few for how near they are, or all on a ground of their own: it is not sure that somebody filled them in. */
+  /**
+   * Too near, too few for how near they are, or all on a ground of their own: it is not sure that somebody filled them
+   * in.
+   */
   readonly faint: boolean
 }
 
 /**
- * Cells whose figures stand in a second ink: what somebody filled in, where the page was printed in one. The print is the
- * black ink, or the commoner one when neither or both are black.
+ * Cells whose figures stand in a second ink: what somebody filled in, where the page was printed in one. The print is
+ * the black ink, or the commoner one when neither or both are black.
  *
  * @param tints cell -> tint of its figure; undefined for cells without one
  * @returns undefined when all figures are of one ink
@@ -161,8 +167,8 @@ function inOrder(one: Ink, other: Ink): [Ink, Ink] {
 }
 
 /**
- * Black figures and coloured ones, parted where the way from black has its widest gap, measured as a ratio: a coloured ink
- * may look like several where cells are tinted, black does not. Undefined without black figures.
+ * Black figures and coloured ones, parted where the way from black has its widest gap, measured as a ratio: a coloured
+ * ink may look like several where cells are tinted, black does not. Undefined without black figures.
  */
 function partByBlack(places: readonly Place[]): boolean[] | undefined {
   const ways = places.map(fromBlack)

@@ -10,9 +10,9 @@ import { withPrinted } from './with-printed.js'
 const FILLED_IN = 0.98
 
 /**
- * Takes the figures of a second ink for filled in, not given, when the others make a sound puzzle by themselves. When they
- * do not, the page may have been printed in two inks: the figures stay, and only the suspicion is noted; so it is with a
- * faint difference.
+ * Takes the figures of a second ink for filled in, not given, when the others make a sound puzzle by themselves. When
+ * they do not, the page may have been printed in two inks: the figures stay, and only the suspicion is noted; so it is
+ * with a faint difference.
  */
 export function setInkApart(
   geometry: Geometry,

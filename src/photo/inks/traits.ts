@@ -21,8 +21,8 @@ export interface TraitModel {
 }
 
 /**
- * Usual spreads within one page, measured on drawn pages of training typefaces: figures of one typeface differ little in
- * all of this, those of one hand two to four times as much.
+ * Usual spreads within one page, measured on drawn pages of training typefaces: figures of one typeface differ little
+ * in all of this, those of one hand two to four times as much.
  */
 export const PRINT_SPREADS = [0.02, 0.03, 0.02, 0.1, 0.13, 0.05, 0.04, 0.07, 0.05] as const
 export const HAND_SPREADS = [0.08, 0.07, 0.05, 0.16, 0.22, 0.07, 0.05, 0.14, 0.12] as const

@@ -22,17 +22,18 @@ const SURELY_NONE = 0.99
 const LOW_END = 0.1
 
 /**
- * What a figure lacks in likeness to a digit's mean figure, as a share of what sure figures lack at the low end, costs that digit
- * so many nats; more than so many times that counts no more. Fitted to cells of drawn pages of families kept aside (seeds 391001 and
- * 391002): of 10,279 figures, surprise is least between 1 and 2.
+ * What a figure lacks in likeness to a digit's mean figure, as a share of what sure figures lack at the low end, costs
+ * that digit so many nats; more than so many times that counts no more. Fitted to cells of drawn pages of families kept
+ * aside (seeds 391001 and 391002): of 10,279 figures, surprise is least between 1 and 2.
  */
 const LACK_COSTS = 1.5
 const MOST_LACK = 3
 
 /**
- * Nats for there being a figure at all, by how much less like any of the page's digits a cell is than sure figures are like other
- * digits than their own. On the same pages and 612 more, 1 in 1,000 figures lacked 0.25 or more, and 9 in 10 shadows' edges,
- * stains and show-through that the reader had taken for figures. Half of what those shares say is taken: shapes and readings hang together.
+ * Nats for there being a figure at all, by how much less like any of the page's digits a cell is than sure figures are
+ * like other digits than their own. On the same pages and 612 more, 1 in 1,000 figures lacked 0.25 or more, and 9 in 10
+ * shadows' edges, stains and show-through that the reader had taken for figures. Half of what those shares say is
+ * taken: shapes and readings hang together.
  */
 const NATS_PER_LACK = 20
 const USUAL_LACK = 0.05
@@ -40,9 +41,9 @@ const MOST_AGAINST = 5
 const MOST_FOR = 1
 
 /**
- * Weighs what the reader makes of cells, one at a time, by how they look beside the page's sure figures: print repeats each digit's shape,
- * blurred or not, and what is no figure is like none of them. What is sure once that has been done shows the typeface too: on
- * blurred pages few figures are sure at first.
+ * Weighs what the reader makes of cells, one at a time, by how they look beside the page's sure figures: print repeats
+ * each digit's shape, blurred or not, and what is no figure is like none of them. What is sure once that has been done
+ * shows the typeface too: on blurred pages few figures are sure at first.
  */
 export function weighByTypeface(
   scores: readonly CellScores[],
@@ -102,7 +103,10 @@ function weighedBy(
 
 const DIGITS = [1, 2, 3, 4, 5, 6, 7, 8, 9] as const
 
-/** What likenesses of a page's sure figures are: to their own digit in the middle and at the low end, to any other at the low end. */
+/**
+ * What likenesses of a page's sure figures are: to their own digit in the middle and at the low end, to any other at
+ * the low end.
+ */
 interface UsualLikeness {
   readonly own: number
   readonly lowOwn: number
@@ -168,7 +172,9 @@ class Typeface {
     )
   }
 
-  /** Correlation of a cell with the mean figure of a digit, the cell itself left out; undefined where no other is known. */
+  /**
+   * Correlation of a cell with the mean figure of a digit, the cell itself left out; undefined where no other is known.
+   */
   likeness(cell: number, digit: number): number | undefined {
     const mean = this.meanWithout(cell, digit)
     if (!mean) return undefined

@@ -9,10 +9,11 @@ const SHARES = [0.03, 0.06, 0.12, 0.25, 0.5, 0.75, 0.95] as const
 /** Nats that all figures together must speak for a page with handwriting: few pages that are photographed have any. */
 const MUST_SPEAK = 4
 /**
- * A typeface that the reader does not know, or a blurred picture, makes all figures look a little like handwriting. What is seen in
- * this share of them, those that look least so, is the page's own and taken off the others, up to so many nats: somebody may have
- * written more than a solver usually has. (Drawn pages: of 402 printed ones that are hard to read 3 instead of 11 passed for written
- * in, of 259 others none instead of 2, of 180 half-solved ones all as before.)
+ * A typeface that the reader does not know, or a blurred picture, makes all figures look a little like handwriting.
+ * What is seen in this share of them, those that look least so, is the page's own and taken off the others, up to so
+ * many nats: somebody may have written more than a solver usually has. (Drawn pages: of 402 printed ones that are hard
+ * to read 3 instead of 11 passed for written in, of 259 others none instead of 2, of 180 half-solved ones all as
+ * before.)
  */
 const LEAST_LIKE_A_HAND = 0.3
 const MOST_OF_THE_PAGE = 4
@@ -20,9 +21,10 @@ const MOST_OF_THE_PAGE = 4
 const FIGURE = 0.5
 
 /**
- * Has somebody written in this page? A reader that sees one figure at a time takes a typeface it does not know, or blurred print,
- * for handwriting now and then, but then hardly ever surely, and not in many cells. All figures are weighed together: the
- * likelihood of a page on which the most fitting share of figures is written, against one without any.
+ * Has somebody written in this page? A reader that sees one figure at a time takes a typeface it does not know, or
+ * blurred print, for handwriting now and then, but then hardly ever surely, and not in many cells. All figures are
+ * weighed together: the likelihood of a page on which the most fitting share of figures is written, against one without
+ * any.
  */
 export function isWrittenIn(scores: readonly CellScores[]): boolean {
   const figures = scores.filter(({ digits }) => digits[0]! <= FIGURE)

@@ -51,10 +51,15 @@ interface Stage {
   readonly runsInRow: number
   /** Numbers of a run, in pairs. */
   readonly pairs: number
-  /** Pixels of the picture that goes in, along a side, to one of the output's; 0 where there is but one, made of them all. */
+  /**
+   * Pixels of the picture that goes in, along a side, to one of the output's; 0 where there is but one, made of them
+   * all.
+   */
   readonly spacing: number
   readonly outChannels: number
-  /** Where its input begins, border included; where the first pixel inside the border is; how far rows are apart there. */
+  /**
+   * Where its input begins, border included; where the first pixel inside the border is; how far rows are apart there.
+   */
   readonly input: number
   readonly firstPixel: number
   readonly pixelRow: number
@@ -73,10 +78,11 @@ interface Stage {
 }
 
 /**
- * A small convolutional network: a square grey picture in, a square of outputs out. Its layers run in one WebAssembly loop with
- * 128-bit lanes on whole numbers: weights are bytes in the file already, and what a layer hands on is scaled anew each time so
- * that its largest number nearly fills 16 bits, which changes an output by a thousandth or two. All memory is set aside when the
- * network is made, and running it allocates nothing. One instance looks at one picture at a time.
+ * A small convolutional network: a square grey picture in, a square of outputs out. Its layers run in one WebAssembly
+ * loop with 128-bit lanes on whole numbers: weights are bytes in the file already, and what a layer hands on is scaled
+ * anew each time so that its largest number nearly fills 16 bits, which changes an output by a thousandth or two. All
+ * memory is set aside when the network is made, and running it allocates nothing. One instance looks at one picture at
+ * a time.
  */
 export class ConvNet {
   /** Side of the picture that goes in. */
@@ -123,8 +129,8 @@ export class ConvNet {
   }
 
   /**
-   * Runs on what the rows of the input hold. A part of the square, from its top left corner, takes less time than all of it; what
-   * lies beyond is as it is beyond the square's own edges.
+   * Runs on what the rows of the input hold. A part of the square, from its top left corner, takes less time than all
+   * of it; what lies beyond is as it is beyond the square's own edges.
    *
    * @param worth what an input of 1 is worth
    * @param width, height pixels of the part to be looked at; the whole square when left out
@@ -261,7 +267,10 @@ function largestInput({ weights, outputs }: NetLayer): number {
   return Math.min(LARGEST_SHORT, Math.floor(LARGEST_SUM / heaviest))
 }
 
-/** From the file's order (output, channel, row, column) to the kernel's (sixteen outputs, run, pair, output, one of the pair). */
+/**
+ * From the file's order (output, channel, row, column) to the kernel's (sixteen outputs, run, pair, output, one of the
+ * pair).
+ */
 function arrange(
   layer: NetLayer,
   kernel: number,

@@ -27,9 +27,10 @@ const MAGIC = 0x4e445247 // "GRDN", little-endian
 const VERSION = 1
 
 /**
- * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head (its layers: `conv`,
- * kernel, stride, outputs and perhaps dilation and 1 for kept; `dense`, outputs), then for each layer its weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32
- * of all that. Little-endian.
+ * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head (its layers:
+ * `conv`, kernel, stride, outputs and perhaps dilation and 1 for kept; `dense`, outputs), then for each layer its
+ * weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32 of all
+ * that. Little-endian.
  *
  * @throws Error when the bytes are not such a file, or were damaged
  */

@@ -22,9 +22,10 @@ const RULE_COLOUR = '#0a58ca'
 const DOUBT_COLOUR = '#c2185b'
 
 /**
- * The lattice and the read digits as an SVG of the picture's size on a transparent ground, to be laid over the photo.
- * A digit stands small in the corner of its cell, turned as the page is, so that the print stays in view; digits settled by
- * logic are underlined, doubtful cells have a thick dashed frame and a question mark, so nothing is told by colour alone.
+ * The lattice and the read digits as an SVG of the picture's size on a transparent ground, to be laid over the photo. A
+ * digit stands small in the corner of its cell, turned as the page is, so that the print stays in view; digits settled
+ * by logic are underlined, doubtful cells have a thick dashed frame and a question mark, so nothing is told by colour
+ * alone.
  *
  * @throws InputError `argument` for what is no size or no reading
  */
@@ -61,7 +62,10 @@ const CROP = 144
 const CROPS_A_ROW = 3
 const CAPTION = 26
 
-/** The grid bent straight with the read digits in its cells' corners and, below it, enlarged crops of the doubtful cells, as a PNG. */
+/**
+ * The grid bent straight with the read digits in its cells' corners and, below it, enlarged crops of the doubtful
+ * cells, as a PNG.
+ */
 export async function rectifiedPng(picture: ColourImage, reading: OverlayReading): Promise<Buffer> {
   colourImage(picture, 'picture')
   drawnReading(reading, 'reading')

@@ -8,8 +8,9 @@ interface Shares {
 }
 
 /**
- * A picture scaled so that its longer side is `longest` pixels, each pixel the mean of the area it covers. A place (x, y) of the
- * result is (x / scale, y / scale) on the picture given. Pictures that are smaller than that already stay as they are.
+ * A picture scaled so that its longer side is `longest` pixels, each pixel the mean of the area it covers. A place (x,
+ * y) of the result is (x / scale, y / scale) on the picture given. Pictures that are smaller than that already stay as
+ * they are.
  */
 export function areaMean(
   image: GrayImage,

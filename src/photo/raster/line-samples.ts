@@ -43,7 +43,9 @@ interface SamplesKernel {
 const FLOAT = 4
 /** Bytes left free around what the kernel reads and writes a few lanes too far. */
 const ROOM = 64
-/** Pictures end a little before the middles of their last column and row, so that every place lies between four pixels. */
+/**
+ * Pictures end a little before the middles of their last column and row, so that every place lies between four pixels.
+ */
 const SHORT_OF_LAST = 1.001
 
 /** Where lines below each other lie: the first one's start and steps, and by how much both change from line to line. */
@@ -59,9 +61,9 @@ export interface Lines {
 }
 
 /**
- * Brightness along straight lines of pictures, between pixels, laid into numbers that lie in the kernel's memory. There is one
- * memory for all who ask, one after the other: what is sampled has to be used, or copied, before anybody opens other pictures.
- * Places are in pixels with the middle of the first at (0, 0).
+ * Brightness along straight lines of pictures, between pixels, laid into numbers that lie in the kernel's memory. There
+ * is one memory for all who ask, one after the other: what is sampled has to be used, or copied, before anybody opens
+ * other pictures. Places are in pixels with the middle of the first at (0, 0).
  */
 export class LineSamples {
   /** What was sampled, and room to work in; lent until pictures are opened again. */
@@ -72,8 +74,8 @@ export class LineSamples {
   private grey = 0
 
   /**
-   * Lays pictures ready, if they do not lie there from the last time, and room for so many numbers. (Pictures are not changed once
-   * they are made.)
+   * Lays pictures ready, if they do not lie there from the last time, and room for so many numbers. (Pictures are not
+   * changed once they are made.)
    */
   open(pictures: readonly GrayImage[], count: number): void {
     const there =
@@ -99,7 +101,9 @@ export class LineSamples {
     this.pictures = pictures.map((picture) => new WeakRef(picture))
   }
 
-  /** Lays into the numbers from `to` on the mean of `taps` lines, (tapX, tapY) apart, of which the middle one is given. */
+  /**
+   * Lays into the numbers from `to` on the mean of `taps` lines, (tapX, tapY) apart, of which the middle one is given.
+   */
   line(
     picture: number,
     x: number,
@@ -152,8 +156,9 @@ export class LineSamples {
   }
 
   /**
-   * Turns the square of numbers that begins at `from` from brightness into darkness, 0 to 1, against paper that is a slanted
-   * plane: so bright at its first number, brighter by `stepX` and `stepY` with each column and row, and never less than `least`.
+   * Turns the square of numbers that begins at `from` from brightness into darkness, 0 to 1, against paper that is a
+   * slanted plane: so bright at its first number, brighter by `stepX` and `stepY` with each column and row, and never
+   * less than `least`.
    */
   darken(from: number, side: number, paper: number, stepX: number, stepY: number, least: number): void {
     this.kernel.darken(ROOM + from * FLOAT, side, paper, stepX, stepY, least)

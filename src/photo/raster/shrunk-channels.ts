@@ -3,8 +3,9 @@ import type { Frame } from '../frame.js'
 import type { GrayImage } from '../image.js'
 
 /**
- * The red, green and blue of a part of a picture as three grey ones, made smaller by a whole factor. The part is widened to whole
- * blocks of the small pictures, which begin at `left` and `top` (in their own pixels) of a copy of the whole.
+ * The red, green and blue of a part of a picture as three grey ones, made smaller by a whole factor. The part is
+ * widened to whole blocks of the small pictures, which begin at `left` and `top` (in their own pixels) of a copy of the
+ * whole.
  */
 export function shrunkChannels(
   { width, height, data }: ColourImage,

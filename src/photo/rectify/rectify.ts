@@ -9,8 +9,8 @@ const MOST_MARGIN = 4
 
 /**
  * The grid bent straight: a square picture of `order × cellPixels` pixels a side (and `margin` more around), each cell
- * looked up between its own four crossings, so a curled or slanted page comes out flat. The first crossing of the lattice
- * is at the top left.
+ * looked up between its own four crossings, so a curled or slanted page comes out flat. The first crossing of the
+ * lattice is at the top left.
  *
  * @param cellPixels side of a cell on the result
  * @param margin what to show around the grid, in cells

@@ -3,7 +3,9 @@ import { median } from '../median.js'
 import type { QuarterTurns } from '../turn.js'
 import type { SideWeights } from './side-weights.js'
 
-/** Every grid of an order that has boxes of more than one row and column, the usual one first; none for prime orders. */
+/**
+ * Every grid of an order that has boxes of more than one row and column, the usual one first; none for prime orders.
+ */
 export function boxedGeometries(order: number): readonly Geometry[] {
   const usual = usualGeometry(order)
   if (!usual) return []
@@ -43,7 +45,8 @@ function lineWeight(sides: readonly number[]): number {
 }
 
 /**
- * How many times as heavy as the heaviest line inside the boxes the lightest line between them is; 0 where the picture does not show both kinds.
+ * How many times as heavy as the heaviest line inside the boxes the lightest line between them is; 0 where the picture
+ * does not show both kinds.
  *
  * @param period every so many lines boxes end
  */

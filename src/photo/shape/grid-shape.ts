@@ -8,8 +8,9 @@ import { shownRegions } from './shown-regions.js'
 import { sideWeights } from './side-weights.js'
 
 /**
- * How the geometry of a grid is known: its order has one box shape only; its heavy lines show the shape; the caller handed it in.
- * Or it is not: several shapes fit and the lines do not say which, or they show another than the caller's.
+ * How the geometry of a grid is known: its order has one box shape only; its heavy lines show the shape; the caller
+ * handed it in. Or it is not: several shapes fit and the lines do not say which, or they show another than the
+ * caller's.
  */
 export const GEOMETRY_SOURCES = ['order', 'lines', 'caller', 'unsure'] as const
 export type GeometrySource = (typeof GEOMETRY_SOURCES)[number]
@@ -18,7 +19,10 @@ export type GeometrySource = (typeof GEOMETRY_SOURCES)[number]
 export interface GridShape {
   /** Its heavy lines part it into pieces that are no boxes, and the caller did not hand in a geometry of its order. */
   readonly irregular: boolean
-  /** Where it may be read in several turns: how the geometry is known for one of them, and what it may be, likeliest first. */
+  /**
+   * Where it may be read in several turns: how the geometry is known for one of them, and what it may be, likeliest
+   * first.
+   */
   at(turns: QuarterTurns): { readonly source: GeometrySource; readonly geometries: readonly Geometry[] }
 }
 

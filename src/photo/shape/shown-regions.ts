@@ -7,8 +7,8 @@ interface InnerSide {
 }
 
 /**
- * The irregular regions that a grid's heavy lines part it into: cell -> region. Undefined where they part it into boxes, or
- * into no regions of equal size.
+ * The irregular regions that a grid's heavy lines part it into: cell -> region. Undefined where they part it into
+ * boxes, or into no regions of equal size.
  */
 export function shownRegions(weights: SideWeights, order: number): readonly number[] | undefined {
   const sides = innerSides(weights, order)
@@ -20,9 +20,9 @@ export function shownRegions(weights: SideWeights, order: number): readonly numb
 }
 
 /**
- * Joins cells across one side after another. Where heavy lines bound regions of as many cells as the grid has rows, and their
- * sides come last, there is a moment when each piece is one of these; noise, or lines that are all alike, hardly ever
- * make such pieces.
+ * Joins cells across one side after another. Where heavy lines bound regions of as many cells as the grid has rows, and
+ * their sides come last, there is a moment when each piece is one of these; noise, or lines that are all alike, hardly
+ * ever make such pieces.
  */
 function parted(sides: readonly InnerSide[], order: number): readonly number[] | undefined {
   const regionOf = Array.from({ length: order * order }, (_, cell) => cell)

@@ -5,8 +5,8 @@ import { median } from '../median.js'
 import { lineSamples } from '../raster/line-samples.js'
 
 /**
- * How heavy the grid lines are, a cell's side at a time: darkness × width, in cells, above 0 for lines darker than their
- * ground and below for lighter ones. Blur widens a line and pales it as much, so it does not change this.
+ * How heavy the grid lines are, a cell's side at a time: darkness × width, in cells, above 0 for lines darker than
+ * their ground and below for lighter ones. Blur widens a line and pales it as much, so it does not change this.
  */
 export interface SideWeights {
   /** line (0: above the first row) -> column -> weight; not a number outside the picture. */
@@ -15,7 +15,9 @@ export interface SideWeights {
   readonly down: readonly (readonly number[])[]
 }
 
-/** Where along a cell's side a line is looked at: away from the crossings, and from the middle, where figures come near. */
+/**
+ * Where along a cell's side a line is looked at: away from the crossings, and from the middle, where figures come near.
+ */
 const PLACES = [0.12, 0.17, 0.22, 0.27, 0.73, 0.78, 0.83, 0.88] as const
 /** Steps a cell is cut into when looking across a line. */
 const STEPS = 40

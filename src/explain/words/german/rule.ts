@@ -4,7 +4,9 @@ import { type House, layoutOf } from '../../../grid/layout.js'
 import type { Names } from '../../names.js'
 import { count, germanTerms, list } from './terms.js'
 
-/** The rule of the puzzle: which houses hold every digit once, where diagonals run, and which region has which number. */
+/**
+ * The rule of the puzzle: which houses hold every digit once, where diagonals run, and which region has which number.
+ */
 export function germanRule(names: Names): string {
   const { geometry, digits: style } = names
   const { order } = geometry

@@ -62,7 +62,9 @@ const COUNTS = [
   'zwölf',
 ]
 
-/** In words, so that it is not taken for a digit of the grid; feminine, as cells, digits and lines are what is counted. */
+/**
+ * In words, so that it is not taken for a digit of the grid; feminine, as cells, digits and lines are what is counted.
+ */
 export function count(n: number): string {
   if (n < COUNTS.length) return COUNTS[n]!
   if (n > 99) return `${n}`
