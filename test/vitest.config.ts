@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
@@ -5,5 +6,7 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['test/**/*.test.ts'],
     testTimeout: 60_000,
+    // The default leaves one core free, which is half of them on a machine with two.
+    maxWorkers: availableParallelism(),
   },
 })
