@@ -6,7 +6,8 @@
  * blanks stand between cells (unless blanks are cells), at the end of a line, or around separators and grid lines; how long
  * drawn lines are, and whether a frame has its top and bottom; remarks after ` #`; letters in either case; and which of
  * `. 0 _ *` stands for an empty cell. A grid is
- * another writing if it is written so where it is said to stand, its bands apart at most, and if one of these holds:
+ * another writing if it is written so where it is said to stand, its bands apart at most, and but for a line drawn with one
+ * sign that was put in among its rows and is no row itself, and if one of these holds:
  *
  * - its lines are all that is left of one grid, and none of them is of another grid (a digit changed, two rows exchanged);
  * - its block, from break to break, is nothing but grids that came out, each so written (a row lost in one grid and another
@@ -36,12 +37,18 @@ interface Range {
 
 export class TextOracle {
   private readonly texts: readonly string[]
+  /** line -> was it put in, drawn with one sign, and is it no row of any grid? It may stand anywhere. */
+  private readonly isNoise: readonly boolean[]
 
   constructor(
     private readonly meant: readonly Meant[],
     private readonly lines: readonly OwnedLine[],
   ) {
     this.texts = lines.map(({ text }) => withoutRemark(text))
+    this.isNoise = lines.map(
+      ({ text, owner }) =>
+        owner < 0 && isDrawnByOneSign(text) && meant.every(({ geometry }) => geometry.order !== text.length),
+    )
   }
 
   /** Is the grid that came out there, among all that came out, another writing? */
@@ -100,8 +107,13 @@ export class TextOracle {
     for (const [i, line] of lines.entries()) {
       const start = at
       if (i > 0 && line !== '')
-        while (at < texts.length && (isBreak(texts[at]!) || isRuler(texts[at]!)) && !isAt(at, line)) at++
-      if (at > start) gaps.push(rows)
+        while (
+          at < texts.length &&
+          (this.isNoise[at] || isBreak(texts[at]!) || isRuler(texts[at]!)) &&
+          !isAt(at, line)
+        )
+          at++
+      if (this.isNoise.slice(start, at).includes(false)) gaps.push(rows)
       if (!isAt(at, line)) return undefined
       if (line !== '' && !isDrawn(line)) rows++
       at++
@@ -275,4 +287,8 @@ function isDrawn(line: string): boolean {
 function isRuler(line: string): boolean {
   const bare = line.replace(/\s+/g, '').toLowerCase()
   return bare.length > 1 && '*_xo?-~='.includes(bare[0]!) && bare === bare[0]!.repeat(bare.length)
+}
+
+function isDrawnByOneSign(text: string): boolean {
+  return /^([-_*=~])\1+$/.test(text)
 }

@@ -7,8 +7,8 @@ import { type Sheet, textError } from './sheet.js'
 /**
  * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is
  * lost in one grid and another doubled, split or added in the next. Such grids are made of rows of two puzzles, and
- * nearly all of them hold a digit twice in a house. So where anything else in the block is wrong, where a row stands
- * twice in a row, or where two neighbours hold a digit twice, every grid that does so is refused. One that does so
+ * nearly all of them hold a digit twice in a house. So where anything else in the block is wrong, where a grid has the
+ * same row twice, or where two neighbours hold a digit twice, every grid that does so is refused. One that does so
  * among sound grids is left as it is: a wrong digit is not a wrong count.
  */
 export function withoutDoubtful(
@@ -16,12 +16,13 @@ export function withoutDoubtful(
   asked: Geometry | undefined,
   inDoubt: boolean,
 ): SheetEntry[] {
-  if (entries.length < 2 && !inDoubt) return [...entries]
+  const isOneAdded = entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) === 1)
+  if (entries.length < 2 && !inDoubt && !isOneAdded) return [...entries]
   const repeats = entries.map(({ sheet, geometry }) => sheet && repeatIn(sheet, geometry ?? asked))
   const isDoubtful =
     inDoubt ||
     entries.some(({ error }) => error) ||
-    entries.some(({ sheet }) => sheet && hasRowTwice(sheet)) ||
+    entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) > 0) ||
     repeats.some((repeat, i) => repeat && repeats[i + 1])
   if (!isDoubtful) return [...entries]
   return entries.map((entry, i) => {
@@ -68,9 +69,11 @@ function repeatIn({ order, cells, shape }: Sheet, asked: Geometry | undefined): 
   return undefined
 }
 
-function hasRowTwice({ order, cells }: Sheet): boolean {
+/** How many rows with digits are equal to an earlier one. One alone is a row added; many are a grid filled by a rule. */
+function rowsStandingAgain({ order, cells }: Sheet): number {
   const rows = Array.from({ length: order }, (_, r) =>
     cells.slice(r * order, (r + 1) * order).map(({ given }) => given),
   )
-  return rows.some((row, r) => row.some((digit) => digit > 0) && row.join() === rows[r + 1]?.join())
+  const filled = rows.filter((row) => row.filter((digit) => digit > 0).length > 1).map((row) => row.join())
+  return filled.length - new Set(filled).size
 }
