@@ -30,7 +30,7 @@ export function isFinned(links: readonly ChainLink[]): boolean {
 }
 
 /**
- * Short chains of known forms are told as people know them; others by walking them once: the first end is supposed
+ * Short chains of known forms are worded as people know them; others by walking them once: the first end is supposed
  * false (true when the chain begins with a weak link), and each pair of links makes the next candidate true.
  */
 export function argueChain(step: FoundStep, { links, loop }: Chain): Fact[] {

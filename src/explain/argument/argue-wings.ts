@@ -12,7 +12,7 @@ export function wingEnds(step: FoundStep, { pivot, pincers, digit }: Wing): Chai
   return cells.map((cell) => ({ digit, cells: [cell] }))
 }
 
-/** Pincers with one digit as well as the shared one are told case by case; larger wings are counted. */
+/** Pincers with one digit as well as the shared one are explained case by case; larger wings are counted. */
 export function argueWing(step: FoundStep, { pivot, pincers, digit }: Wing): Fact[] {
   const { geometry, candidates } = step.before
   const digitsIn = (cell: number) => digitsOf(candidates[cell]!)

@@ -67,7 +67,7 @@ function argueShape(step: FoundStep, pattern: Pattern, reasons: readonly Why[]):
       return argueExocet(step, pattern)
     case 'sectors':
       return [{ kind: 'sector-count', cells: pattern.cells, houses: pattern.houses }]
-    // told by what comes of denying each conclusion
+    // explained by what follows from denying each conclusion
     case 'exclusion':
     case 'premises':
       return []

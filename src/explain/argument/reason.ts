@@ -83,7 +83,7 @@ export type Reason =
   | { readonly kind: 'in-every-case' }
   /** The supposition of the opposite fails. */
   | { readonly kind: 'supposition-fails' }
-  /** Of a step that is no proof: denying the conclusion leaves a way out, or none can be told. */
+  /** Of a step that is no proof: denying the conclusion leaves a way out, or nothing follows that can be said. */
   | { readonly kind: 'premises-fail' }
   /** The facts already say it: a single. */
   | { readonly kind: 'only-choice' }
