@@ -1,27 +1,34 @@
-import { checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
+import { argumentError, checkOptions, listOf, type OptionChecks, oneOf, whole } from '../check-arguments.js'
 import { openCount, puzzleOf } from '../grid/board/ask.js'
 import { boardFrom } from '../grid/board/make.js'
 import type { Board } from '../grid/board.js'
-import { layoutOf } from '../grid/layout.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { progressTask } from '../logic/check-progress.js'
+import { checkPath } from '../logic/check-step.js'
 import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import { findTask } from '../logic/find.js'
 import type { Level } from '../logic/level.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
+import type { RouteLine } from '../route/find-route.js'
+import { nextOnRoute } from '../route/follow.js'
 import { type Explanation, explain } from './explain-step.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { type MistakeHint, mistakeHint } from './mistake-hint.js'
-import { planPicture } from './picture/plan.js'
 import { namesOf, VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { whatToSee, whereToLook } from './where-to-look.js'
 
 export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
 export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice, Limits, VoiceOptions {
   /** `look` when left out. */
   readonly depth?: Depth
+  /**
+   * A route through this puzzle, to be followed: its first step that is not done, whatever else its user has entered
+   * in the meantime. The techniques chosen count where nothing of it is left to show.
+   */
+  readonly route?: Pick<RouteLine, 'steps' | 'keys'>
 }
 
 interface LookHint {
@@ -37,6 +44,8 @@ interface MethodHint extends Omit<LookHint, 'depth'> {
   readonly depth: 'method'
   readonly technique: TechniqueName
   readonly level: Level
+  /** Along a route: is this one of its keys? */
+  readonly isKey?: boolean
 }
 
 interface CellsHint extends Omit<MethodHint, 'depth'> {
@@ -75,6 +84,7 @@ const HINT_CHECKS: OptionChecks<HintOptions> = {
   ...LIMIT_CHECKS,
   ...VOICE_CHECKS,
   depth: oneOf(HINT_DEPTHS),
+  route: checkRoute,
 }
 
 /**
@@ -85,9 +95,10 @@ const HINT_CHECKS: OptionChecks<HintOptions> = {
  * hint(board, { depth: 'method' }).says  // ['Look at box 4.', 'A digit can be placed: hidden single.']
  * ```
  *
- * The board is compared with the solution first, so that no hint is built on a mistake.
+ * The board is compared with the solution first, so that no hint is built on a mistake. With a `route` the hints lead
+ * along it and do not change their mind from one move to the next; without one nothing is planned ahead.
  *
- * @throws InputError `argument` for an unknown depth, technique or preset; StoppedError `time-limit` when that was over
+ * @throws InputError `argument` for an unknown depth, technique or preset, or a route through another puzzle; StoppedError `time-limit` when that was over
  *   first, `aborted` when the signal has fired
  */
 export function hint<Depth extends HintDepth = 'look'>(
@@ -123,9 +134,37 @@ function* hintTask<Depth extends HintDepth>(
   // the parts of a hint follow from the depth, which the compiler cannot see
   if (progress.status === 'off-track') return mistakeHint(board, progress, depth, voice) as MistakeHint<Depth>
   if (openCount(board) === 0) return { kind: 'solved', says: [words.solved] }
-  const [step] = yield* findTask(board, { ...options, limit: 1 }, watch)
+  const { route, ...choice } = options
+  if (route) {
+    assertThrough(board, route)
+    const next = yield* nextOnRoute(board, route, watch)
+    if (next) return tell(next.step, depth, voice, next.isKey) as StepHint<Depth>
+  }
+  const [step] = yield* findTask(board, { ...choice, limit: 1 }, watch)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
   return tell(step, depth, voice) as StepHint<Depth>
+}
+
+function checkRoute(route: unknown, name: string): void {
+  const { steps, keys } = (route ?? {}) as Partial<RouteLine>
+  if (!Array.isArray(steps) || !Array.isArray(keys))
+    throw argumentError(name, 'a route that findRoute has found (status `solved`)', route)
+  checkPath(steps, `${name}.steps`)
+  checkKeys(keys, `${name}.keys`)
+}
+
+const checkKeys = listOf(whole(0))
+
+/** A step of another puzzle's route could be proven here by chance, and lead nowhere. */
+function assertThrough(board: Board, { steps: [first] }: Pick<RouteLine, 'steps'>): void {
+  if (!first) return
+  const own = puzzleOf(board)
+  const other = puzzleOf(first.before)
+  if (
+    own.geometry.key !== other.geometry.key ||
+    own.givens.some((given, cell) => given !== other.givens[cell])
+  )
+    throw argumentError('route', 'a route through the puzzle of this board', 'that of another')
 }
 
 /** The hint that leads to this step. */
@@ -137,7 +176,7 @@ export function hintAt<Depth extends HintDepth>(
   return tell(step, depth, voice) as StepHint<Depth>
 }
 
-function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
+function tell(step: FoundStep, depth: HintDepth, voice: Voice, isKey?: boolean): StepHint {
   const names = namesOf(voice, step.before.geometry)
   const told = HINT_DEPTHS.indexOf(depth)
   const houses = whereToLook(step)
@@ -146,12 +185,12 @@ function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
   const words = voice.wording.hint
   const says = [
     [words.look(names, houses)],
-    [words.method(step.technique, step.level)],
+    [words.method(step.technique, step.level), ...(isKey ? [words.key] : [])],
     [words.cells(names, cells, digits)],
     explanation.sentences,
   ]
   const look = { kind: 'step', says: says.slice(0, told + 1).flat(), houses } as const
-  const method = { technique: step.technique, level: step.level }
+  const method = { technique: step.technique, level: step.level, ...(isKey !== undefined && { isKey }) }
   switch (depth) {
     case 'look':
       return { ...look, depth }
@@ -164,44 +203,4 @@ function tell(step: FoundStep, depth: HintDepth, voice: Voice): StepHint {
     default:
       return depth satisfies never
   }
-}
-
-/** The cells and digits of the pattern; for a single only the cell, since the digit is the answer. */
-function whatToSee(step: FoundStep): { cells: number[]; digits: number[] } {
-  if (step.pattern.shape === 'single') return { cells: [step.pattern.cell], digits: [] }
-  const plan = planPicture(step)
-  const marks = plan.candidates.filter(({ role }) => role !== 'removed' && role !== 'placed')
-  const ascending = (numbers: Iterable<number>) => [...new Set(numbers)].sort((a, b) => a - b)
-  return {
-    cells: ascending(marks.map(({ cell }) => cell)),
-    digits: ascending(marks.map(({ digit }) => digit)),
-  }
-}
-
-/** The house the pattern is about, or the boxes (regions) its cells lie in. */
-function whereToLook(step: FoundStep): number[] {
-  const { geometry } = step.before
-  const layout = layoutOf(geometry)
-  const { pattern } = step
-  switch (pattern.shape) {
-    case 'locked':
-      return [pattern.from]
-    case 'subset':
-      return [pattern.house]
-    case 'fish':
-      return [...pattern.base]
-    case 'single':
-      if (pattern.house !== undefined) return [pattern.house]
-      break
-    default:
-      break
-  }
-  const houses = new Set<number>()
-  for (const cell of whatToSee(step).cells) {
-    for (const house of layout.housesOf[cell]!) {
-      const { kind } = layout.houses[house]!
-      if (kind === 'box' || kind === 'region') houses.add(house)
-    }
-  }
-  return [...houses].sort((a, b) => a - b)
 }

@@ -3,8 +3,8 @@ import type { Board, Candidate } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
 import { Dependencies } from '../logic/dependencies.js'
-import { findTask } from '../logic/find.js'
 import type { PathStep, Step } from '../logic/step.js'
+import { asSeen } from './as-seen.js'
 import { isDone, restated } from './replay.js'
 import { isSingle, restWithin, SINGLES } from './workaday.js'
 
@@ -146,14 +146,4 @@ function kinship(one: PathStep, other: PathStep): number {
 
 function concluded({ placements, removals }: Step): readonly Candidate[] {
   return [...placements, ...removals]
-}
-
-/** The easiest single by which this digit is seen on the board as it stands. */
-function* asSeen(board: Board, single: PathStep, watch: Watch): Task<Step> {
-  const [{ cell, digit }] = single.placements as [{ cell: number; digit: number }]
-  const singles = yield* findTask(board, { techniques: SINGLES }, watch)
-  const seen = singles.find(({ placements }) =>
-    placements.some((placed) => placed.cell === cell && placed.digit === digit),
-  )
-  return seen ?? single
 }

@@ -6,7 +6,6 @@ import { newBoard } from '../../src/grid/board/make.js'
 import type { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import type { Geometry } from '../../src/grid/geometry.js'
-import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { solve } from '../../src/logic/solve.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
@@ -54,13 +53,6 @@ describe('hint', () => {
     expect(argument.explanation.sentences).toEqual(
       argument.says.slice(-argument.explanation.sentences.length),
     )
-  })
-
-  it('points to houses that hold the pattern', () => {
-    const { board } = solve(puzzle, { preset: 'mark' })
-    const { houses, cells } = stepHint(board, { depth: 'cells' })
-    const covered = new Set(houses.flatMap((house) => layoutOf(board.geometry).houses[house]!.cells))
-    for (const cell of cells) expect(covered.has(cell)).toBe(true)
   })
 
   it('follows the techniques asked for', () => {

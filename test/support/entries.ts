@@ -234,7 +234,7 @@ export const CORE: Entries = {
     optional('letters'),
   ],
   explainStep: [foundStep, options(VOICE)],
-  hint: [source, options({ ...CHOICE, ...VOICE, depth: never, ...LIMITS })],
+  hint: [source, options({ ...CHOICE, ...VOICE, depth: never, route: never, ...LIMITS })],
   linkNotation: [geometry, arg([], emptyList), optional(false, flag), optional('letters')],
   parseCells: [geometry, arg('r1c1', (value) => value === '')],
   parseLinkNotation: [geometry, arg('(3)r1c1=(3)r1c5')],

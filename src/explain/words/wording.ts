@@ -51,6 +51,8 @@ export interface HintWording {
   /** Where to look: a few houses. */
   look(names: Names, houses: readonly number[]): string
   method(technique: TechniqueName, level: Level): string
+  /** After the method, where the step is a key of the route. */
+  readonly key: string
   /** The cells of the pattern and its digits; no digits where they would give the answer away. */
   cells(names: Names, cells: readonly number[], digits: readonly number[]): string
   readonly solved: string

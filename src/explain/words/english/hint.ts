@@ -21,6 +21,7 @@ export const englishHint: HintWording = {
     level === 'scan'
       ? `A digit can be placed: ${titleOf(technique).toLowerCase()}.`
       : `The technique is: ${titleOf(technique)}.`,
+  key: 'It is a key step: it opens what everyday techniques cannot.',
   cells: (names, cells, digits) => {
     const t = englishTerms(names)
     if (digits.length === 0) return `The cell is ${t.cells(cells)}.`

@@ -22,6 +22,7 @@ export const germanHint: HintWording = {
     level === 'scan'
       ? `Eine Ziffer lässt sich setzen: ${GERMAN_TITLES[technique]}.`
       : `Die Technik heißt: ${GERMAN_TITLES[technique]}.`,
+  key: 'Es ist ein Schlüsselschritt: Er öffnet, was alltägliche Techniken nicht öffnen.',
   cells: (names, cells, digits) => {
     const t = germanTerms(names)
     if (digits.length === 0) return `Die Zelle ist ${t.cells(cells)}.`
