@@ -8,6 +8,7 @@ import {
   boardFromMarks,
   cellName,
   eraseDigit,
+  findRoute,
   HINT_DEPTHS,
   type Hint,
   hint,
@@ -23,6 +24,8 @@ const puzzle = parsePuzzle(
   '5...6.....6.1.27..4...7...3.....95.4..4..7...2..3......8..2....7....3.9..3...42..',
 )
 
+const solution = solve(puzzle).board.digits
+
 console.log('— The user is at the beginning and asks for help, a little at a time:')
 for (const depth of HINT_DEPTHS) tell(hint(puzzle, { depth }))
 
@@ -36,8 +39,20 @@ if (whole.kind === 'step') {
   console.log(`  (and a picture to show beside it: ${picture.length} characters of SVG)`)
 }
 
+console.log(
+  '\n— The app has chosen a route; hints lead along it, whatever else its user finds in the meantime:',
+)
+const route = findRoute(puzzle)
+if (route.status === 'solved') {
+  const { before } = route.steps[route.keys[0]!]!
+  tell(hint(before, { route, depth: 'method' }))
+  const cell = before.digits.indexOf(0)
+  const elsewhere = { cell, digit: solution[cell]! }
+  console.log(`  (the app's user finds the ${elsewhere.digit} in ${cellName(puzzle.geometry, cell)})`)
+  tell(hint(applyTo(before, { placements: [elsewhere], removals: [] }), { route, depth: 'method' }))
+}
+
 console.log('\n— The user has written a wrong digit; no hint is built on it:')
-const solution = solve(puzzle).board.digits
 const open = puzzle.givens.indexOf(0)
 const wrong = applyTo(newBoard(puzzle), {
   placements: [{ cell: open, digit: (solution[open]! % 9) + 1 }],

@@ -188,7 +188,7 @@ const RULES: readonly (readonly [name: string, languages: string, fault: RegExp]
   [
     'count and noun',
     'en',
-    /\b(?:one|1) (?:cells|digits|houses)\b|\b(?:two|three|four|five) (?:cell|digit)\b/,
+    /(?<!-)\b(?:one|1) (?:cells|digits|houses)\b|\b(?:two|three|four|five) (?:cell|digit)\b/,
   ],
   ['count and noun', 'de', /\beine (?:Zellen|Ziffern)\b|\b(?:zwei|drei|vier) (?:Zelle|Ziffer)\b/],
   ['old words', 'en', /cover house|comes back to it|base house/],
