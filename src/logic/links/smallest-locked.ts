@@ -1,6 +1,7 @@
 import type { Task, Watch } from '../../limits.js'
 import { NONE, type SectorMatching } from './sector-matching.js'
 import { bitsIn, SectorTable } from './sector-table.js'
+import { sharesOf } from './shares.js'
 
 /** Locked cells, as places of a matching, ascending. */
 export type LockedPlaces = readonly number[]
@@ -80,11 +81,27 @@ export class SmallestLocked {
   /** Each set once, in no order that matters. */
   *search(watch: Watch): Task<readonly LockedPlaces[]> {
     const { kinds } = this.table.matching
+    this.tieSharers()
     for (const turns of STINTS)
       for (const { place, digit } of this.table.candidates)
         for (let kind = 0; kind < kinds; kind++) yield* this.learn(place, digit, kind, turns, watch)
     for (const { place, digit } of this.table.candidates) yield* this.findFor(place, digit, watch)
     return [...this.found.values()].filter(({ isSmallest }) => isSmallest).map(({ places }) => places)
+  }
+
+  /** What may have a share is removed by no set, by whatever kind. */
+  private tieSharers(): void {
+    const { table, known } = this
+    const { digits, kinds } = table.matching
+    const shares = sharesOf(table.matching)
+    for (const { place, digit } of table.candidates) {
+      const candidate = place * digits.length + digit
+      if (!shares[candidate]) continue
+      for (let kind = 0; kind < kinds; kind++) {
+        known[candidate * kinds + kind] = TIED
+        table.tie(place, digit, kind)
+      }
+    }
   }
 
   /** Finds out, as far as so many turns show, whether any set removes the candidate by a sector of this kind. */

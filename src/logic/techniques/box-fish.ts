@@ -2,6 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { misplaced } from '../digit-placements.js'
 import { removalNeedsEach } from '../minimal.js'
@@ -54,26 +55,28 @@ function sidesOf(geometry: Geometry, make: Make): readonly (readonly [number[], 
 
 const MAKES = ['lines', 'franken', 'mutant'] as const
 
-/** The plainest make that these houses fit. */
-function makeOf(
-  geometry: Geometry,
-  base: readonly number[],
-  cover: readonly number[],
-): (typeof MAKES)[number] {
-  const layout = layoutOf(geometry)
-  const all = (side: readonly number[], test: (house: House) => boolean): boolean =>
-    side.every((house) => test(layout.houses[house]!))
-  const facing = (a: (house: House) => boolean, b: (house: House) => boolean): boolean =>
-    (all(base, a) && all(cover, b)) || (all(base, b) && all(cover, a))
-  if (facing(isRow, isColumn)) return 'lines'
-  if (
-    facing(
-      (h) => isRow(h) || isBlock(h),
-      (h) => isColumn(h) || isBlock(h),
-    )
-  )
-    return 'franken'
-  return 'mutant'
+/** What fish tell houses apart by, each a bit, so that the kinds of a side are a set. */
+const ROW = 1
+const COLUMN = 2
+const BLOCK = 4
+const OTHER = 8
+
+/** house -> its bit. */
+const sideBits = perLayout(({ houses }): readonly number[] =>
+  houses.map((house) => (isRow(house) ? ROW : isColumn(house) ? COLUMN : isBlock(house) ? BLOCK : OTHER)),
+)
+
+function sideOf(bits: readonly number[], houses: readonly number[]): number {
+  let side = 0
+  for (let i = 0; i < houses.length; i++) side |= bits[houses[i]!]!
+  return side
+}
+
+/** The plainest make that houses of these kinds fit, by its number. */
+function makeOf(base: number, cover: number): number {
+  if ((base === ROW && cover === COLUMN) || (base === COLUMN && cover === ROW)) return MAKES.indexOf('lines')
+  const isFacing = (a: number, b: number) => ((base & ~(a | BLOCK)) | (cover & ~(b | BLOCK))) === 0
+  return MAKES.indexOf(isFacing(ROW, COLUMN) || isFacing(COLUMN, ROW) ? 'franken' : 'mutant')
 }
 
 /** All fish of a size and make, plain and finned. */
@@ -91,8 +94,8 @@ function* findFish(
   for (const cell of victims) {
     for (const [bases, covers] of sidesOf(board.geometry, make)) {
       if (watch.isDue()) yield
-      view.visitViolations(cell, size, bases, covers, ({ base, cover }) => {
-        const fish = completed(board, digit, cell, base, cover, make, covers)
+      view.visitViolations(cell, size, bases, covers, (base, cover) => {
+        const fish = completed(view, cell, base, cover, make, covers)
         if (!fish) return
         const key = `${fish.base}|${fish.cover}|${fish.fins.length > 0}`
         const known = fishes.get(key)
@@ -107,50 +110,43 @@ function* findFish(
 
 /** The violation with its last cover, if that is a fish of the kind asked for and the removal needs all its bases. */
 function completed(
-  board: Board,
-  digit: number,
+  view: DigitView,
   cell: number,
   base: readonly number[],
   cover: readonly number[],
   make: Make,
   allowed: readonly number[],
 ): Fish | undefined {
+  const { board, digit } = view
   const { geometry } = board
-  const premises = base.map((house) => housePremise(board, house, digit))
-  const places = new Set(premises.flatMap((premise) => (premise.kind === 'house' ? premise.cells : [])))
-  let best: { covers: number[]; fins: number[]; make: (typeof MAKES)[number] } | undefined
-  for (const last of layoutOf(geometry).housesOf[cell]!) {
-    if (!allowed.includes(last)) continue
-    const covers = [...cover, last].sort((a, b) => a - b)
-    const fins = [...places].filter((place) => !isCovered(geometry, place, base, covers))
-    const own = makeOf(geometry, base, covers)
+  const layout = layoutOf(geometry)
+  const bits = sideBits(geometry)
+  const baseSide = sideOf(bits, base)
+  const coverSide = sideOf(bits, cover)
+  let last = -1
+  let fins: readonly number[] = []
+  let own = 0
+  for (const house of layout.housesOf[cell]!) {
+    if (!allowed.includes(house)) continue
+    const fewer = view.finsOf(base, cover, house)
+    const plainer = makeOf(baseSide, coverSide | bits[house]!)
     // of covers that leave as many fins the plainest, so that it does not depend on which comes first
-    const fewer = best ? best.fins.length - fins.length || MAKES.indexOf(best.make) - MAKES.indexOf(own) : 1
-    if (fewer > 0) best = { covers, fins, make: own }
+    if (last >= 0 && (fins.length - fewer.length || own - plainer) <= 0) continue
+    last = house
+    fins = fewer
+    own = plainer
   }
-  if (best?.make !== make) return undefined
-  const { covers, fins } = best
+  if (last < 0 || MAKES[own] !== make) return undefined
+  const premises = base.map((house) => housePremise(board, house, digit))
   if (!removalNeedsEach(geometry, premises, { cell, digit })) return undefined
+  const places = new Set(premises.flatMap((premise) => (premise.kind === 'house' ? premise.cells : [])))
   return {
-    base,
-    cover: covers,
-    fins: fins.sort((a, b) => a - b),
+    base: [...base],
+    cover: [...cover, last].sort((a, b) => a - b),
+    fins,
     cells: [...places].filter((place) => !fins.includes(place)).sort((a, b) => a - b),
     removals: [{ cell, digit }],
   }
-}
-
-/** Is a place covered at least as often as it is counted? */
-function isCovered(
-  geometry: Geometry,
-  place: number,
-  base: readonly number[],
-  cover: readonly number[],
-): boolean {
-  const layout = layoutOf(geometry)
-  const times = (side: readonly number[]): number =>
-    side.filter((house) => layout.positionIn(house, place) >= 0).length
-  return times(cover) >= times(base)
 }
 
 function stepOf(board: Board, digit: number, name: TechniqueName, fish: Fish): Step {
