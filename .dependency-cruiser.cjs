@@ -8,7 +8,7 @@ const room = (name, allowed) => ({
     path: '^src/',
     pathNot: [
       `^src/${name}/`,
-      '^src/(errors|check-arguments|limits)\\.ts$',
+      '^src/(errors|check-arguments|limits|shape)\\.ts$',
       ...allowed.map((other) => `^src/${other}/`),
     ],
   },
@@ -31,17 +31,23 @@ module.exports = {
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade|lessons)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
       to: { dependencyTypes: ['core'] },
     },
     {
-      name: 'core-takes-only-zod',
+      name: 'core-needs-no-package',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|grid|count|logic|route|explain|grade|lessons)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
-      to: { path: 'node_modules', pathNot: 'node_modules/zod' },
+      to: { path: 'node_modules' },
+    },
+    {
+      name: 'zod-for-schemas-only',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/schemas(\\.ts|/)' },
+      to: { path: ['node_modules/zod', '^src/schemas(\\.ts|/)'] },
     },
   ],
   options: {

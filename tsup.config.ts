@@ -10,7 +10,13 @@ export default defineConfig({
   target: 'node20',
   platform: 'neutral',
   dts: {
-    entry: { index: 'src/index.ts', german: 'src/german.ts', photo: 'src/photo.ts', batch: 'src/batch.ts' },
+    entry: {
+      index: 'src/index.ts',
+      german: 'src/german.ts',
+      schemas: 'src/schemas.ts',
+      photo: 'src/photo.ts',
+      batch: 'src/batch.ts',
+    },
   },
   clean: true,
   // The files are as readable as the sources; maps would double the package.

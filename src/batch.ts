@@ -6,7 +6,6 @@ export {
   type GradeFolderOptions,
   type GradeRecord,
   gradeFolder,
-  gradeRecordSchema,
   recordedPuzzle,
 } from './batch/grade-folder.js'
 export type { BatchError } from './batch/jobs.js'

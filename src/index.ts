@@ -70,7 +70,7 @@ export {
   type TechniqueCoverage,
 } from './grade/coverage.js'
 export { stepEffort } from './grade/effort.js'
-export { compareGrades, type Grade, gradeSchema, parseGrade } from './grade/grade.js'
+export { compareGrades, type Grade, parseGrade } from './grade/grade.js'
 export { type GradeOptions, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
 // grid
 export {
@@ -112,12 +112,9 @@ export {
 export {
   type BoardJson,
   boardFromJson,
-  boardSchema,
   boardToJson,
-  geometrySchema,
   type PuzzleJson,
   puzzleFromJson,
-  puzzleSchema,
   puzzleToJson,
 } from './grid/json.js'
 export { HOUSE_KINDS, type House, type HouseKind, type Layout, layoutOf } from './grid/layout.js'
@@ -197,7 +194,7 @@ export {
 } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
 export type { Mistake } from './logic/mistakes.js'
-export { type PathJson, pathFromJson, pathSchema, pathToJson } from './logic/path-json.js'
+export { type PathJson, pathFromJson, pathToJson } from './logic/path-json.js'
 export {
   type StepVerdict,
   type Unproven,
@@ -219,7 +216,7 @@ export type {
   Step,
   Supposition,
 } from './logic/step.js'
-export { formatStep, parseStep, type StepResult, safeParseStep, stepSchema } from './logic/step-json.js'
+export { formatStep, parseStep, type StepResult, safeParseStep } from './logic/step-json.js'
 export { TECHNIQUE_NAMES, type TechniqueName } from './logic/technique-names.js'
 // route
 export {

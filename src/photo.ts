@@ -41,7 +41,6 @@ export {
 export {
   type ReadingJson,
   readingFromJson,
-  readingSchema,
   readingToJson,
 } from './photo/reading-json.js'
 export { rectify } from './photo/rectify/rectify.js'

@@ -1,49 +1,41 @@
-import * as z from 'zod'
 import { argumentError, checkOptions, type OptionChecks, object } from '../check-arguments.js'
 import { throwIfAborted } from '../errors.js'
-import { gradeSchema } from '../grade/grade.js'
+import type { Grade } from '../grade/grade.js'
 import { GRADE_CHECKS, type GradeOptions } from '../grade/grade-puzzle.js'
 import { checkGeometry, type Geometry } from '../grid/geometry.js'
-import { geometrySchema, savedGeometry } from '../grid/json.js'
+import { savedGeometry } from '../grid/json.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { parsePuzzle } from '../grid/text/parse.js'
 import { readPuzzles } from '../grid/text/stream.js'
 import { formatPuzzle } from '../grid/text/write.js'
 import { BATCH_CHECKS, type BatchOptions, checkTargets } from './batch-options.js'
 import { type Piece, runBatch } from './batch-run.js'
-import { batchError, type Job } from './jobs.js'
+import { type BatchError, batchError, type Job } from './jobs.js'
 import { listFiles, unreadable } from './list-files.js'
 import { readBytes } from './read-bytes.js'
 
-const whole = z.number().int().positive()
+/** A batch record, one puzzle or one error, as it is written to JSON. */
+export type GradeRecord = GradedPuzzle | UngradedPuzzle
 
-/** The schema of a batch record, one puzzle or one error, as it is written to JSON. */
-export const gradeRecordSchema = z.union([
-  z.strictObject({
-    file: z.string(),
-    /** First line of the puzzle in its file, from 1. */
-    line: whole,
-    /** A heading above the puzzle, if there is one. */
-    title: z.string().optional(),
-    /** The puzzle's cells in one line; what they mean depends on `geometry`, and `recordedPuzzle` reads both. */
-    puzzle: z.string(),
-    /** The rules of the puzzle: boxes or regions, and diagonals if they count. */
-    geometry: geometrySchema,
-    grade: gradeSchema,
-  }),
-  z.strictObject({
-    file: z.string(),
-    line: whole.optional(),
-    title: z.string().optional(),
-    error: z.strictObject({
-      code: z.string(),
-      message: z.string(),
-      line: whole.optional(),
-      column: whole.optional(),
-    }),
-  }),
-])
-export type GradeRecord = z.infer<typeof gradeRecordSchema>
+interface GradedPuzzle {
+  readonly file: string
+  /** First line of the puzzle in its file, from 1. */
+  readonly line: number
+  /** A heading above the puzzle, if there is one. */
+  readonly title?: string | undefined
+  /** The puzzle's cells in one line; what they mean depends on `geometry`, and `recordedPuzzle` reads both. */
+  readonly puzzle: string
+  /** The rules of the puzzle: boxes or regions, and diagonals if they count. */
+  readonly geometry: Geometry
+  readonly grade: Grade
+}
+
+interface UngradedPuzzle {
+  readonly file: string
+  readonly line?: number | undefined
+  readonly title?: string | undefined
+  readonly error: BatchError
+}
 
 /**
  * The puzzle of a record, with its rules; records may come from a file of JSON.

@@ -1,53 +1,66 @@
-import * as z from 'zod'
 import { amount, object, oneOf, whole as wholeNumber } from '../check-arguments.js'
 import { InputError } from '../errors.js'
-import { LEVELS } from '../logic/level.js'
-import { TECHNIQUE_NAMES } from '../logic/technique-names.js'
-
-const whole = z.number().int().nonnegative()
-
-/** The schema of a saved grade; `gradePuzzle` returns what it describes. */
-export const gradeSchema = z
-  .strictObject({
-    /** How many solutions counting found. */
-    verdict: z.enum(['unique', 'many', 'none', 'undecided']),
-    /** Where logic got to; `not-tried` for a puzzle that does not have exactly one solution. */
-    status: z.enum(['solved', 'stuck', 'not-tried']),
-    givens: whole,
-    /** Rounds: each takes every step of the easiest kind that is open. */
-    rounds: whole,
-    /** The hardest level needed (of what was done, when stuck); null when there was no round. */
-    level: z.enum(LEVELS).nullable(),
-    /** Looks that all rounds take together, to a tenth: how hard the steps are to find. */
-    effort: z.number().nonnegative(),
-    /**
-     * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the
-     * first of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a
-     * step there.
-     */
-    bottleneck: z
-      .strictObject({
-        round: whole,
-        technique: z.enum(TECHNIQUE_NAMES),
-        level: z.enum(LEVELS),
-        effort: z.number().nonnegative(),
-      })
-      .nullable(),
-    /** Technique -> rounds in which it is one of the easiest that find something, in the catalogue's order. */
-    techniques: z.partialRecord(z.enum(TECHNIQUE_NAMES), whole),
-    /**
-     * The key step of the route, if one was asked for: `keyStep` says which it is. Null where singles are enough, or no
-     * route leads through.
-     */
-    key: z
-      .strictObject({ technique: z.enum(TECHNIQUE_NAMES), level: z.enum(LEVELS) })
-      .nullable()
-      .optional(),
-  })
-  .readonly()
+import { LEVELS, type Level } from '../logic/level.js'
+import { levelShape, techniqueShape } from '../logic/step-shape.js'
+import { TECHNIQUE_NAMES, type TechniqueName } from '../logic/technique-names.js'
+import * as shape from '../shape.js'
 
 /** What a puzzle demands. Plain data: it can be saved as JSON and read back with `parseGrade`. */
-export type Grade = z.infer<typeof gradeSchema>
+export interface Grade {
+  /** How many solutions counting found. */
+  readonly verdict: 'unique' | 'many' | 'none' | 'undecided'
+  /** Where logic got to; `not-tried` for a puzzle that does not have exactly one solution. */
+  readonly status: 'solved' | 'stuck' | 'not-tried'
+  readonly givens: number
+  /** Rounds: each takes every step of the easiest kind that is open. */
+  readonly rounds: number
+  /** The hardest level needed (of what was done, when stuck); null when there was no round. */
+  readonly level: Level | null
+  /** Looks that all rounds take together, to a tenth: how hard the steps are to find. */
+  readonly effort: number
+  /**
+   * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the first
+   * of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a step
+   * there.
+   */
+  readonly bottleneck: Bottleneck | null
+  /** Technique -> rounds in which it is one of the easiest that find something, in the catalogue's order. */
+  readonly techniques: Readonly<Partial<Record<TechniqueName, number>>>
+  /**
+   * The key step of the route, if one was asked for: `keyStep` says which it is. Null where singles are enough, or no
+   * route leads through.
+   */
+  readonly key?: Key | null | undefined
+}
+
+interface Bottleneck {
+  readonly round: number
+  readonly technique: TechniqueName
+  readonly level: Level
+  readonly effort: number
+}
+
+interface Key {
+  readonly technique: TechniqueName
+  readonly level: Level
+}
+
+const whole = shape.whole()
+const effort = shape.amount(0)
+
+export const gradeShape: shape.Shape<Grade> = shape.object<Grade>({
+  verdict: shape.name(['unique', 'many', 'none', 'undecided']),
+  status: shape.name(['solved', 'stuck', 'not-tried']),
+  givens: whole,
+  rounds: whole,
+  level: shape.nullable(levelShape),
+  effort,
+  bottleneck: shape.nullable(
+    shape.object<Bottleneck>({ round: whole, technique: techniqueShape, level: levelShape, effort }),
+  ),
+  techniques: shape.record(TECHNIQUE_NAMES, whole),
+  key: shape.optional(shape.nullable(shape.object<Key>({ technique: techniqueShape, level: levelShape }))),
+})
 
 /**
  * Reads a grade from JSON text or from a value already parsed.
@@ -63,13 +76,13 @@ export function parseGrade(source: unknown): Grade {
       throw notAGrade('it is not JSON', cause)
     }
   }
-  const result = gradeSchema.safeParse(value)
-  if (result.success) return result.data
-  const issue = result.error.issues[0]!
-  throw notAGrade(`${issue.path.map(String).join('.') || 'the whole value'}: ${issue.message}`, result.error)
+  const result = shape.fitted(gradeShape, value)
+  if (result.ok) return result.value
+  const { path, found, expected } = result.misfit
+  throw notAGrade(`${path || 'the whole value'}: found ${found}, expected ${expected}`)
 }
 
-function notAGrade(trouble: string, cause: unknown): InputError {
+function notAGrade(trouble: string, cause?: unknown): InputError {
   return new InputError(
     'json-shape',
     `This is not a saved grade (${trouble}). Save what gradePuzzle returns.`,

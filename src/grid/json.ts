@@ -1,5 +1,5 @@
-import * as z from 'zod'
 import { InputError } from '../errors.js'
+import * as shape from '../shape.js'
 import { puzzleOf } from './board/ask.js'
 import { boardFromMarks, boardFromParts } from './board/make.js'
 import { type Board, checkBoard } from './board.js'
@@ -7,46 +7,63 @@ import { allDigits, type DigitSet, digitSet, digitsOf } from './digits.js'
 import { type Geometry, geometryFrom } from './geometry.js'
 import { checkPuzzle, makePuzzle, type Puzzle } from './puzzle.js'
 
-const digit = z.int().min(1).max(16)
-const digitOrEmpty = z.int().min(0).max(16)
+const digit = shape.whole(1, 16)
+const digitOrEmpty = shape.whole(0, 16)
+const side = shape.whole(1)
+const cell = shape.whole()
 
 /** A geometry as saved data, which is the geometry itself. */
-export const geometrySchema: z.ZodType<Geometry> = z.strictObject({
-  key: z.string(),
-  name: z.string(),
-  order: z.int().positive(),
-  cellCount: z.int().positive(),
-  box: z.strictObject({ rows: z.int().positive(), columns: z.int().positive() }).exactOptional(),
-  regions: z.array(z.int().nonnegative()).max(256).exactOptional(),
-  diagonals: z.literal(true).exactOptional(),
-  furtherPeers: z.array(z.tuple([z.int().nonnegative(), z.int().nonnegative()])).exactOptional(),
+export const geometryShape: shape.Shape<Geometry> = shape.object<Geometry>({
+  key: shape.text,
+  name: shape.text,
+  order: side,
+  cellCount: side,
+  box: shape.optional(shape.object<NonNullable<Geometry['box']>>({ rows: side, columns: side })),
+  regions: shape.optional(shape.list(cell, 256)),
+  diagonals: shape.optional(shape.only(true)),
+  furtherPeers: shape.optional(shape.list(shape.tuple<readonly [number, number]>(cell, cell))),
 })
 
-/** A puzzle as saved data; `givens` has one number a cell, row by row, 0 for an empty one. */
-export const puzzleSchema = z.strictObject({
-  type: z.literal('puzzle'),
-  geometry: geometrySchema,
-  givens: z.array(digitOrEmpty).max(256),
+/** A puzzle as saved data. */
+export interface PuzzleJson {
+  readonly type: 'puzzle'
+  readonly geometry: Geometry
+  /** One number a cell, row by row, 0 for an empty one. */
+  readonly givens: readonly number[]
+}
+
+export const puzzleShape: shape.Shape<PuzzleJson> = shape.object<PuzzleJson>({
+  type: shape.only('puzzle'),
+  geometry: geometryShape,
+  givens: shape.list(digitOrEmpty, 256),
 })
 
-const setOfDigits = z.array(digit).max(16)
+/** A half-solved board as saved data; all lists have an entry a cell, row by row. */
+export interface BoardJson {
+  readonly type: 'board'
+  readonly geometry: Geometry
+  readonly givens: readonly number[]
+  /** What the solver wrote; 0 where nothing. */
+  readonly placed: readonly number[]
+  /** The digits left, null where nothing is noted. */
+  readonly candidates: readonly (readonly number[] | null)[]
+  /**
+   * What was removed by hand, also where a digit stands or rules it out. Without it, what the placed digits leave and
+   * `candidates` lack counts as removed.
+   */
+  readonly removed?: readonly (readonly number[])[] | undefined
+}
 
-/**
- * A half-solved board as saved data. `placed` holds what the solver wrote; `candidates` the digits left in each cell,
- * null where nothing is noted; `removed` what was removed by hand, also where a digit stands or rules it out. Without
- * `removed`, what the placed digits leave and `candidates` lack counts as removed.
- */
-export const boardSchema = z.strictObject({
-  type: z.literal('board'),
-  geometry: geometrySchema,
-  givens: z.array(digitOrEmpty).max(256),
-  placed: z.array(digitOrEmpty).max(256),
-  candidates: z.array(setOfDigits.nullable()).max(256),
-  removed: z.array(setOfDigits).max(256).optional(),
+const setOfDigits = shape.list(digit, 16)
+
+export const boardShape: shape.Shape<BoardJson> = shape.object<BoardJson>({
+  type: shape.only('board'),
+  geometry: geometryShape,
+  givens: shape.list(digitOrEmpty, 256),
+  placed: shape.list(digitOrEmpty, 256),
+  candidates: shape.list(shape.nullable(setOfDigits), 256),
+  removed: shape.optional(shape.list(setOfDigits, 256)),
 })
-
-export type PuzzleJson = z.infer<typeof puzzleSchema>
-export type BoardJson = z.infer<typeof boardSchema>
 
 export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
   checkPuzzle(puzzle)
@@ -55,7 +72,7 @@ export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
 
 /** @throws InputError `json-shape`, `geometry-shape`, or what `makePuzzle` throws */
 export function puzzleFromJson(data: unknown): Puzzle {
-  const { geometry, givens } = checked(puzzleSchema, data, 'puzzle')
+  const { geometry, givens } = shape.savedAs(puzzleShape, data, 'puzzle')
   return makePuzzle(givens, savedGeometry(geometry))
 }
 
@@ -78,13 +95,13 @@ export function boardToJson(board: Board): BoardJson {
  *   at once; `geometry-shape`, or what `makePuzzle` throws
  */
 export function boardFromJson(data: unknown): Board {
-  const json = checked(boardSchema, data, 'board')
+  const json = shape.savedAs(boardShape, data, 'board')
   const geometry = savedGeometry(json.geometry)
   const puzzle = makePuzzle(json.givens, geometry)
   for (const name of ['placed', 'candidates', 'removed'] as const) {
     const list = json[name]
     if (list && list.length !== geometry.cellCount) {
-      throw wrongJson('board', name, `${list.length} cells`, `${geometry.cellCount} for "${geometry.name}"`)
+      throw wrongBoard(name, `${list.length} cells`, `${geometry.cellCount} for "${geometry.name}"`)
     }
   }
   const marks = json.candidates.map((digits, cell) =>
@@ -93,7 +110,7 @@ export function boardFromJson(data: unknown): Board {
   json.placed.forEach((placed, cell) => {
     if (placed > geometry.order || (placed && puzzle.givens[cell])) {
       const expected = puzzle.givens[cell] ? '0, since the cell has a given' : `0 to ${geometry.order}`
-      throw wrongJson('board', `placed.${cell}`, String(placed), expected)
+      throw wrongBoard(`placed.${cell}`, String(placed), expected)
     }
   })
   if (!json.removed) return boardFromMarks(puzzle, json.placed, marks)
@@ -106,7 +123,7 @@ export function boardFromJson(data: unknown): Board {
     const left = board.candidates[cell]!
     if (board.digits[cell] || set === undefined || set === left) continue
     const expected = `[${digitsOf(left)}], which the digits and "removed" leave; leave out "removed" to go by the candidates`
-    throw wrongJson('board', `candidates.${cell}`, `[${digitsOf(set)}]`, expected)
+    throw wrongBoard(`candidates.${cell}`, `[${digitsOf(set)}]`, expected)
   }
   return board
 }
@@ -114,7 +131,7 @@ export function boardFromJson(data: unknown): Board {
 function savedSet(digits: readonly number[], path: string, { order }: Geometry): DigitSet {
   const set = digitSet(digits)
   if ((set & ~allDigits(order)) !== 0 || digits.length !== new Set(digits).size)
-    throw wrongJson('board', path, `[${digits}]`, `different digits from 1 to ${order}`)
+    throw wrongBoard(path, `[${digits}]`, `different digits from 1 to ${order}`)
   return set
 }
 
@@ -128,25 +145,6 @@ export function savedGeometry(json: Geometry): Geometry {
   }
 }
 
-/** Saved data that fits its schema, or the `json-shape` error that says where it does not. */
-export function checked<T>(schema: z.ZodType<T>, data: unknown, what: string): T {
-  const result = schema.safeParse(data)
-  if (result.success) return result.data
-  const issue = result.error.issues[0]!
-  throw wrongJson(
-    what,
-    issue.path.join('.'),
-    issue.message,
-    `a saved ${what} as ${what}ToJson writes it`,
-    result.error,
-  )
-}
-
-function wrongJson(what: string, path: string, found: string, expected: string, cause?: unknown): InputError {
-  const where = path === '' ? '' : ` at "${path}"`
-  return new InputError('json-shape', `Saved ${what}${where}: found ${found}; expected ${expected}.`, {
-    found,
-    expected,
-    ...(cause === undefined ? {} : { cause }),
-  })
+function wrongBoard(path: string, found: string, expected: string): InputError {
+  return shape.wrongSaved('board', { path, found, expected })
 }

@@ -1,11 +1,12 @@
 import { argumentError, listOf, object, oneOf, string } from '../check-arguments.js'
 import { checkBoard } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
+import { fitted } from '../shape.js'
 import { LEVELS } from './level.js'
 import { findMalformation } from './malformation.js'
 import { misplacedNumber } from './pattern-numbers.js'
 import type { FoundStep, PathStep, Pattern, Step } from './step.js'
-import { patternSchema } from './step-json.js'
+import { patternShape } from './step-shape.js'
 
 // Whether a step is true is for `verifyStep`; here is looked at what can be worked with at all.
 
@@ -31,10 +32,11 @@ export function checkStep(geometry: Geometry, step: Step, name = 'step'): void {
 
 /** What people look at, in every part: what words and pictures are made from. */
 export function checkPattern(geometry: Geometry, pattern: Pattern, name = 'step.pattern'): void {
-  const { error } = patternSchema.safeParse(pattern)
-  const issue = error?.issues[0]
-  if (issue)
-    throw argumentError([name, ...issue.path.map(String)].join('.'), 'as in a saved step', pattern, ADVICE)
+  const result = fitted(patternShape, pattern)
+  if (!result.ok) {
+    const where = result.misfit.path === '' ? name : `${name}.${result.misfit.path}`
+    throw argumentError(where, 'as in a saved step', pattern, ADVICE)
+  }
   const where = misplacedNumber(geometry, pattern)
   if (where) throw argumentError(`${name}.${where}`, `on a grid of ${geometry.name}`, 'a number that is not')
 }

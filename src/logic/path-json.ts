@@ -1,41 +1,47 @@
-import * as z from 'zod'
 import { argumentError } from '../check-arguments.js'
 import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
-import { boardFromJson, boardSchema, boardToJson, checked } from '../grid/json.js'
+import { type BoardJson, boardFromJson, boardShape, boardToJson } from '../grid/json.js'
+import * as shape from '../shape.js'
 import { checkSolvePath } from './check-step.js'
 import type { SolvePath } from './solve.js'
 import type { PathStep, Step } from './step.js'
-import { stepSchema } from './step-json.js'
+import { STEP_PARTS } from './step-shape.js'
 
-const number = z.int().nonnegative()
-const parts = {
-  type: z.literal('path'),
-  start: boardSchema,
-  steps: z.array(stepSchema.extend({ restsOn: z.array(number) })),
+interface SavedStep extends Step {
+  readonly restsOn: readonly number[]
 }
 
+type Ending<T = SolvePath> = T extends unknown ? Omit<T, 'steps' | 'board'> : never
+
 /** A solving path as saved data: the board that it begins with, the steps from board to board, and where it got to. */
-export const pathSchema = z.discriminatedUnion('status', [
-  z.strictObject({ ...parts, status: z.literal('solved') }),
-  z.strictObject({
-    ...parts,
-    status: z.literal('stuck'),
-    because: z.enum(['several-solutions', 'no-step-found', 'undecided']),
-  }),
-  z.strictObject({
-    ...parts,
-    status: z.literal('invalid'),
-    because: z.discriminatedUnion('kind', [
-      z.strictObject({ kind: z.literal('empty-cell'), cell: number }),
-      z.strictObject({ kind: z.literal('digit-twice'), house: number, digit: number }),
-      z.strictObject({ kind: z.literal('no-place'), house: number, digit: number }),
-      z.strictObject({ kind: z.literal('no-solution') }),
-    ]),
-  }),
-  z.strictObject({ ...parts, status: z.literal('stopped'), stopped: z.literal('time-limit') }),
-])
-export type PathJson = z.infer<typeof pathSchema>
+export type PathJson = {
+  readonly type: 'path'
+  readonly start: BoardJson
+  readonly steps: readonly SavedStep[]
+} & Ending
+
+const number = shape.whole()
+const parts = {
+  type: shape.only('path'),
+  start: boardShape,
+  steps: shape.list(shape.object<SavedStep>({ ...STEP_PARTS, restsOn: shape.list(number) })),
+}
+type Invalid = Extract<SolvePath, { readonly status: 'invalid' }>['because']
+
+export const invalidShape = shape.cases<Invalid, 'kind'>('kind', {
+  'empty-cell': { cell: number },
+  'digit-twice': { house: number, digit: number },
+  'no-place': { house: number, digit: number },
+  'no-solution': {},
+})
+
+export const pathShape: shape.Shape<PathJson> = shape.cases<PathJson, 'status'>('status', {
+  solved: parts,
+  stuck: { ...parts, because: shape.name(['several-solutions', 'no-step-found', 'undecided']) },
+  invalid: { ...parts, because: invalidShape },
+  stopped: { ...parts, stopped: shape.only('time-limit') },
+})
 
 /**
  * A path as saved data. A path is plain data as it stands; this form names a board once and not at every step, which
@@ -53,7 +59,7 @@ export function pathToJson(path: SolvePath): PathJson {
   const odd = all.findIndex((one, i) => !sameMarks(one, again[i]!))
   if (odd > 0)
     throw argumentError(`path.steps[${odd}]`, 'on the board that the step before leads to', 'another')
-  return { type: 'path', start: boardToJson(start), steps: saved, ...ending } as unknown as PathJson
+  return { type: 'path', start: boardToJson(start), steps: saved, ...ending }
 }
 
 /**
@@ -63,8 +69,8 @@ export function pathToJson(path: SolvePath): PathJson {
  *   not
  */
 export function pathFromJson(data: unknown): SolvePath {
-  const { type: _, start, steps: saved, ...ending } = checked(pathSchema, data, 'path')
-  const boards = boardsAlong(boardFromJson(start), saved as unknown as readonly Step[])
+  const { type: _, start, steps: saved, ...ending } = shape.savedAs(pathShape, data, 'path')
+  const boards = boardsAlong(boardFromJson(start), saved)
   const steps = saved.map((step, i) => ({ ...step, before: boards[i]! }) as PathStep)
   const path: SolvePath = { steps, board: boards[steps.length]!, ...ending }
   checkSolvePath(path)

@@ -1,14 +1,14 @@
-import * as z from 'zod'
 import { InputError } from '../errors.js'
-import { checked, puzzleFromJson, puzzleSchema, puzzleToJson } from '../grid/json.js'
+import { type PuzzleJson, puzzleFromJson, puzzleShape, puzzleToJson } from '../grid/json.js'
+import * as shape from '../shape.js'
 import { reading as checkReading } from './check-photo.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
 import type { Reading } from './reading.js'
-import { GEOMETRY_SOURCES } from './shape/grid-shape.js'
-import { QUARTER_TURNS, type QuarterTurns } from './turn.js'
+import { GEOMETRY_SOURCES, type GeometrySource } from './shape/grid-shape.js'
+import type { QuarterTurns } from './turn.js'
 
-const share = z.number().min(0).max(1)
+const share = shape.amount(0, 1)
 const MAX_CELLS = 256
 const PICTURE_BYTES = CELL_SIZE * CELL_SIZE
 
@@ -16,37 +16,58 @@ const PICTURE_BYTES = CELL_SIZE * CELL_SIZE
  * A reading as saved data. What counts is the evidence: loading decides again from it, so that a saved reading can be
  * settled further. Of `puzzle` only the geometry counts; it and `status` are for programs that only want the outcome.
  */
-export const readingSchema = z.strictObject({
-  type: z.literal('reading'),
-  puzzle: puzzleSchema,
-  status: z.enum(['certain', 'check']),
-  turns: z.union(QUARTER_TURNS.map((turns) => z.literal(turns))),
-  lattice: z.strictObject({
-    order: z.int().min(4).max(16),
+export interface ReadingJson {
+  readonly type: 'reading'
+  readonly puzzle: PuzzleJson
+  readonly status: Reading['status']
+  readonly turns: QuarterTurns
+  readonly lattice: {
+    readonly order: number
     /** x, y of each crossing, row by row, in pixels. */
-    points: z.array(z.tuple([z.number(), z.number()])).max(17 * 17),
-    cut: z.boolean(),
+    readonly points: readonly (readonly [number, number])[]
+    readonly cut: boolean
+    readonly support: number
+  }
+  readonly turnLead: number
+  /** How the puzzle's geometry is known. */
+  readonly geometrySource: GeometrySource
+  readonly outside: readonly number[]
+  readonly cells: readonly CellJson[]
+}
+
+interface CellJson {
+  /** P(no printed digit), P(1), P(2), … */
+  readonly scores: readonly number[]
+  readonly handwritten: number
+  /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64. */
+  readonly picture: string
+  readonly settled?: number | undefined
+}
+
+export const readingShape: shape.Shape<ReadingJson> = shape.object<ReadingJson>({
+  type: shape.only('reading'),
+  puzzle: puzzleShape,
+  status: shape.name(['certain', 'check']),
+  turns: shape.whole(0, 3) as shape.Shape<QuarterTurns>,
+  lattice: shape.object<ReadingJson['lattice']>({
+    order: shape.whole(4, 16),
+    points: shape.list(shape.tuple<readonly [number, number]>(shape.amount(), shape.amount()), 17 * 17),
+    cut: shape.flag,
     support: share,
   }),
-  turnLead: z.number(),
-  /** How the puzzle's geometry is known. */
-  geometrySource: z.enum(GEOMETRY_SOURCES),
-  outside: z.array(z.int().nonnegative()).max(MAX_CELLS),
-  cells: z
-    .array(
-      z.strictObject({
-        /** P(no printed digit), P(1), P(2), … */
-        scores: z.array(share).max(17),
-        handwritten: share,
-        /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64. */
-        picture: z.base64(),
-        settled: z.int().min(0).max(16).optional(),
-      }),
-    )
-    .max(MAX_CELLS),
+  turnLead: shape.amount(),
+  geometrySource: shape.name(GEOMETRY_SOURCES),
+  outside: shape.list(shape.whole(), MAX_CELLS),
+  cells: shape.list(
+    shape.object<CellJson>({
+      scores: shape.list(share, 17),
+      handwritten: share,
+      picture: shape.base64,
+      settled: shape.optional(shape.whole(0, 16)),
+    }),
+    MAX_CELLS,
+  ),
 })
-
-export type ReadingJson = z.infer<typeof readingSchema>
 
 export function readingToJson(reading: Reading): ReadingJson {
   checkReading(reading, 'reading')
@@ -74,7 +95,7 @@ export function readingToJson(reading: Reading): ReadingJson {
 
 /** @throws InputError `json-shape` when the data is not a saved reading. */
 export function readingFromJson(data: unknown): Reading {
-  const json = checked(readingSchema, data, 'reading')
+  const json = shape.savedAs(readingShape, data, 'reading')
   const { order } = json.lattice
   const { geometry } = puzzleFromJson(json.puzzle)
   expect(geometry.order === order, `a lattice of the puzzle's order, ${geometry.order}`, `order ${order}`)
@@ -93,7 +114,7 @@ export function readingFromJson(data: unknown): Reading {
     settled.set(index, cell.settled)
   })
   const lattice = { ...json.lattice, points: json.lattice.points.map(([x, y]) => ({ x, y })) }
-  return concludeReading(geometry, lattice, json.turns as QuarterTurns, {
+  return concludeReading(geometry, lattice, json.turns, {
     scores: json.cells.map(({ scores }) => scores),
     handwritten: json.cells.map(({ handwritten }) => handwritten),
     pictures,

@@ -2,12 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, relative } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import {
-  type GradeRecord,
-  gradeFolder,
-  gradeRecordSchema,
-  recordedPuzzle,
-} from '../../src/batch/grade-folder.js'
+import { type GradeRecord, gradeFolder, recordedPuzzle } from '../../src/batch/grade-folder.js'
 import { createPool } from '../../src/batch/pool.js'
 import { gradePuzzle } from '../../src/grade/grade-puzzle.js'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../src/grid/geometry.js'
@@ -16,6 +11,7 @@ import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { parsePuzzle } from '../../src/grid/text/parse.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
+import { gradeRecordSchema } from '../../src/schemas.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
 

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
-import { gradeRecordSchema } from '../../src/batch/grade-folder.js'
+import { gradeRecordSchema } from '../../src/schemas.js'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { parsePuzzle } from '../../src/grid/text/parse.js'
-import { pathFromJson, pathSchema, pathToJson } from '../../src/logic/path-json.js'
+import { pathFromJson, pathToJson } from '../../src/logic/path-json.js'
 import { solve } from '../../src/logic/solve.js'
+import { pathSchema } from '../../src/schemas.js'
 import { randomPuzzle } from '../support/random-boards.js'
 
 const path = solve(randomPuzzle(1))
