@@ -21,20 +21,24 @@ function premisesOf({ premises }: Step): string {
 
 /** The steps without those that conclude from the same premises a part only of what another does. */
 export function withoutPartial<Found extends Step>(steps: readonly Found[]): Found[] {
-  const byPremises = new Map<string, Set<string>[]>()
+  const byPremises = new Map<string, Found[]>()
   for (const step of steps) {
     const key = premisesOf(step)
-    const conclusions = new Set(conclusionsOf(step))
     const same = byPremises.get(key)
-    if (same) same.push(conclusions)
-    else byPremises.set(key, [conclusions])
+    if (same) same.push(step)
+    else byPremises.set(key, [step])
   }
-  return steps.filter((step) => {
-    const own = conclusionsOf(step)
-    return !byPremises
-      .get(premisesOf(step))!
-      .some((other) => other.size > own.length && own.every((conclusion) => other.has(conclusion)))
-  })
+  const partial = new Set<Found>()
+  for (const same of byPremises.values()) {
+    if (same.length === 1) continue
+    const concluded = same.map((step) => new Set(conclusionsOf(step)))
+    for (let i = 0; i < same.length; i++) {
+      const own = concluded[i]!
+      if (concluded.some((other) => other.size > own.size && [...own].every((one) => other.has(one))))
+        partial.add(same[i]!)
+    }
+  }
+  return partial.size === 0 ? [...steps] : steps.filter((step) => !partial.has(step))
 }
 
 /** Passes each step on once, however often the search comes upon it. */

@@ -16,10 +16,9 @@ export function removalNeedsEach(
   removal: Candidate,
 ): boolean {
   const search = new PremiseSearch(geometry, premises, [removal])
-  const assumed = [{ candidate: removal, value: true }]
   for (let dropped = 0; dropped < premises.length; dropped++) {
     search.leaveOut(dropped, true)
-    if (search.find(assumed, BUDGET) === 'none') return false
+    if (search.excludes(removal, true, BUDGET)) return false
     search.leaveOut(dropped, false)
   }
   return true

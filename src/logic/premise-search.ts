@@ -57,7 +57,7 @@ export class PremiseSearch {
   private readonly idOf = new Map<number, number>()
   private readonly alternatives: number[][] = []
   private readonly premisesOf: number[][] = []
-  private readonly excludes: number[][]
+  private readonly excludedBy: number[][]
 
   private readonly value: number[]
   private readonly alive: number[]
@@ -86,7 +86,7 @@ export class PremiseSearch {
       this.addAlternatives(premises[p]!, p, ids)
     }
     for (let i = 0; i < extras.length; i++) this.intern(extras[i]!)
-    this.excludes = this.exclusions()
+    this.excludedBy = this.exclusions()
     this.value = zeros(this.candidates.length)
     this.alive = zeros(premises.length)
     this.trues = zeros(premises.length)
@@ -210,6 +210,12 @@ export class PremiseSearch {
     return end === 'stopped' ? found : end === 'exhausted' ? 'none' : end
   }
 
+  /** Does no way to satisfy all premises agree with the assumption? False where the budget was not enough to say so. */
+  excludes(candidate: Candidate, value: boolean, budget: number): boolean {
+    this.begin([{ candidate, value }])
+    return this.advance(budget) === 'exhausted'
+  }
+
   /** `find` as a task, within the time of a watch. */
   *findWithin(
     watch: Watch,
@@ -276,6 +282,7 @@ export class PremiseSearch {
   /** candidate -> those that cannot be true beside it. */
   private exclusions(): number[][] {
     // every pair is looked at, and there are millions of pairs on a large board
+    const layout = layoutOf(this.geometry)
     const cells = this.candidates.map(({ cell }) => cell)
     const digits = this.candidates.map(({ digit }) => digit)
     const lists: number[][] = []
@@ -284,7 +291,7 @@ export class PremiseSearch {
       const cell = cells[i]!
       const digit = digits[i]!
       for (let j = i + 1; j < cells.length; j++) {
-        if (cells[j] === cell || (digits[j] === digit && layoutOf(this.geometry).arePeers(cell, cells[j]!))) {
+        if (cells[j] === cell || (digits[j] === digit && layout.arePeers(cell, cells[j]!))) {
           lists[i]!.push(j)
           lists[j]!.push(i)
         }
@@ -307,7 +314,7 @@ export class PremiseSearch {
     this.trail.push(id)
     const premises = this.premisesOf[id]!
     for (let i = 0; i < premises.length; i++) this.trues[premises[i]!]!++
-    const excluded = this.excludes[id]!
+    const excluded = this.excludedBy[id]!
     for (let i = 0; i < excluded.length; i++) if (!this.setFalse(excluded[i]!)) return false
     return true
   }

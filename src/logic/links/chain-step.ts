@@ -104,13 +104,14 @@ function addSeers({ nodes }: LinkGraph, digit: number, word: number, seers: numb
 
 /** The premises behind these strong links, each once. */
 export function premisesOf(board: Board, reasons: readonly StrongReason[]): Premise[] {
-  const premises = new Map<string, Premise>()
-  const addCell = (cell: number) => premises.set(`cell ${cell}`, cellPremise(board, cell))
+  const { cellCount, order } = board.geometry
+  const premises = new Map<number, Premise>()
+  const addCell = (cell: number) => premises.set(cell, cellPremise(board, cell))
   for (const reason of reasons) {
     if (reason.kind === 'cell') addCell(reason.cell)
     else if (reason.kind === 'set') reason.cells.forEach(addCell)
     else {
-      const key = `house ${reason.house} ${reason.digit}`
+      const key = cellCount + reason.house * order + reason.digit
       premises.set(key, housePremise(board, reason.house, reason.digit))
     }
   }

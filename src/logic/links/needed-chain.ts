@@ -1,5 +1,5 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
-import { digitCount } from '../../grid/digits.js'
+import { digitCount, digitSet } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../exclude.js'
@@ -188,9 +188,22 @@ class NeededChain {
 
   /** Links of the sets of two cells or more that these cells of one house make. */
   private tieSets(premises: readonly CellPremise[]): void {
+    const own = premises.map(({ digits }) => digitSet(digits))
+    const left = premises.map(({ cell, digits }) =>
+      digitSet(digits.filter((digit) => !this.isRuledOut({ cell, digit }))),
+    )
+    // chosen premises, as a set -> their digits, and those without what the removal rules out
+    const digitsOf = [0]
+    const leftOf = [0]
     for (let chosen = 1; chosen < 1 << premises.length; chosen++) {
+      const last = 31 - Math.clz32(chosen)
+      const others = chosen ^ (1 << last)
+      digitsOf.push(digitsOf[others]! | own[last]!)
+      leftOf.push(leftOf[others]! | left[last]!)
       const size = digitCount(chosen)
-      if (size > 1 && size <= this.kinds.setsOf!) this.tieCells(premises.filter((_, i) => chosen & (1 << i)))
+      if (size === 1 || size > this.kinds.setsOf!) continue
+      if (digitCount(digitsOf[chosen]!) === size + 1 || digitCount(leftOf[chosen]!) === size + 1)
+        this.tieCells(premises.filter((_, i) => chosen & (1 << i)))
     }
   }
 

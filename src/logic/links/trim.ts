@@ -86,8 +86,7 @@ function searchFor(
 /** Does the search find no way to deny any part of the conclusion? */
 function isUndeniable(search: PremiseSearch, { placements, removals }: Conclusion): boolean {
   for (let i = 0; i < placements.length; i++)
-    if (search.find([{ candidate: placements[i]!, value: false }], BUDGET) !== 'none') return false
-  for (let i = 0; i < removals.length; i++)
-    if (search.find([{ candidate: removals[i]!, value: true }], BUDGET) !== 'none') return false
+    if (!search.excludes(placements[i]!, false, BUDGET)) return false
+  for (let i = 0; i < removals.length; i++) if (!search.excludes(removals[i]!, true, BUDGET)) return false
   return true
 }

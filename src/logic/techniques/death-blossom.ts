@@ -103,7 +103,7 @@ export const setStemBlossom: Technique = slowTechnique({
         if (done.has(cell)) continue
         const target = { cell, digit }
         if (watch.isDue()) yield
-        const stems = [...stemsAgainst(board, target, aftermath.leftBy(target))]
+        const stems = stemsAgainst(board, target, aftermath.leftBy(target))
         if (stems.length === 0) continue
         let step: Step | undefined
         for (let i = 0; i < stems.length && !step; i++)
@@ -135,21 +135,18 @@ function byPremises(board: Board, stem: readonly number[], target: Candidate): S
 }
 
 /** Loose sets of cells of one house that would have fewer digits left than cells, small ones first. */
-function* stemsAgainst(
-  board: Board,
-  target: Candidate,
-  left: readonly number[],
-): Generator<readonly number[]> {
+function stemsAgainst(board: Board, target: Candidate, left: readonly number[]): (readonly number[])[] {
   const { candidates, geometry } = board
+  const stems: (readonly number[])[] = []
   const open = layoutOf(geometry).houses.map(({ cells }) =>
-    cells.filter((cell) => candidates[cell] && cell !== target.cell),
+    cells.filter(
+      (cell) => candidates[cell] && cell !== target.cell && digitCount(left[cell]!) < LARGEST_STEM,
+    ),
   )
-  for (let size = 2; size <= LARGEST_STEM; size++) {
-    for (const cells of open) {
-      for (const stem of starved(cells, left, size, [], 0, 0))
-        if (digitCount(digitsIn(board, stem)) > size + 1) yield stem
-    }
-  }
+  for (let size = 2; size <= LARGEST_STEM; size++)
+    for (let i = 0; i < open.length; i++)
+      if (open[i]!.length >= size) addStarved(board, open[i]!, left, size, [], 0, 0, stems)
+  return stems
 }
 
 function isStarved(stem: readonly number[], left: readonly DigitSet[]): boolean {
@@ -160,21 +157,27 @@ function digitsIn({ candidates }: Board, cells: readonly number[]): DigitSet {
   return cells.reduce((set, cell) => set | candidates[cell]!, 0)
 }
 
-function* starved(
+/** Adds the loose sets of so many cells that begin with those picked and have fewer digits left than cells. */
+function addStarved(
+  board: Board,
   cells: readonly number[],
   left: readonly number[],
   size: number,
-  picked: readonly number[],
+  picked: number[],
   digits: number,
   from: number,
-): Generator<readonly number[]> {
+  stems: (readonly number[])[],
+): void {
   if (picked.length === size) {
-    yield picked
+    if (digitCount(digitsIn(board, picked)) > size + 1) stems.push(picked.slice())
     return
   }
   for (let i = from; i <= cells.length - size + picked.length; i++) {
     const more = digits | left[cells[i]!]!
-    if (digitCount(more) < size) yield* starved(cells, left, size, [...picked, cells[i]!], more, i + 1)
+    if (digitCount(more) >= size) continue
+    picked.push(cells[i]!)
+    addStarved(board, cells, left, size, picked, more, i + 1, stems)
+    picked.pop()
   }
 }
 
