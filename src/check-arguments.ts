@@ -102,6 +102,12 @@ export function count(least: number): Check {
   }
 }
 
+/** A width or height in pixels. */
+export const pixels: Check = (value, name) => {
+  if (typeof value !== 'number' || !(value > 0 && value < Number.POSITIVE_INFINITY))
+    throw argumentError(name, 'a number of pixels above 0', value)
+}
+
 /** One of a list of names; a name that is near to one of them is answered with it. */
 export function oneOf(names: readonly string[], what?: string): Check {
   return (value, name) => {

@@ -32,7 +32,9 @@ export type { Fact } from './explain/argument/facts.js'
 export type { Reason } from './explain/argument/reason.js'
 // explain
 export { cellGroups, parseCells } from './explain/cell-names.js'
+export { cueSheet } from './explain/cue-sheet.js'
 export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'
+export { type FramesOptions, frames } from './explain/frames.js'
 export {
   HINT_DEPTHS,
   type Hint,
@@ -46,7 +48,10 @@ export type { MistakeHint } from './explain/mistake-hint.js'
 export type { CellNaming, Names } from './explain/names.js'
 export { conclusionNotation, linkNotation } from './explain/notation.js'
 export { parseLinkNotation, type WrittenLinks } from './explain/parse-notation.js'
+export { FRAME_SHAPES, type FrameShape } from './explain/picture/frame-page.js'
+export type { Frame } from './explain/picture/frame-row.js'
 export { ROLES, type Role } from './explain/picture/roles.js'
+export { THEMES, type ThemeName } from './explain/picture/theme.js'
 export { renderSvg, type SvgOptions } from './explain/render-svg.js'
 export type { VoiceOptions } from './explain/voice.js'
 export {

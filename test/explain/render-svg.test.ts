@@ -5,16 +5,12 @@ import { planPicture } from '../../src/explain/picture/plan.js'
 import { ROLES } from '../../src/explain/picture/roles.js'
 import { renderSvg } from '../../src/explain/render-svg.js'
 import { ENGLISH } from '../../src/explain/words/english/index.js'
-import { openCount } from '../../src/grid/board/ask.js'
 import { newBoard } from '../../src/grid/board/make.js'
 import { boxedGeometry, regionGeometry } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
-import { findSteps } from '../../src/logic/find.js'
-import { solve } from '../../src/logic/solve.js'
-import type { FoundStep } from '../../src/logic/step.js'
 import { boardOf } from '../support/boards.js'
-import { randomPuzzle } from '../support/random-boards.js'
 import { xyWingStep } from '../support/steps.js'
+import { stepsOfEachTechnique } from '../support/steps-of-techniques.js'
 
 interface Element {
   readonly name: string
@@ -112,9 +108,11 @@ describe('the roles of a step', () => {
       roles.map((role) => `${LOOKS[role].hatch} ${LOOKS[role].frames}`)
     const distinct = (looks: readonly string[]) => expect(new Set(looks).size).toBe(looks.length)
     distinct(marks(['placed', 'removed', 'pattern', 'fin']))
-    distinct(marks(['placed', 'removed', 'end', 'link', 'fin']))
+    distinct(marks(['placed', 'removed', 'start', 'end', 'link', 'link-true', 'fin']))
+    distinct(marks(['placed', 'removed', 'pattern', 'shared']))
     distinct(marks(['removed', 'colour-one', 'colour-other', 'second-one', 'second-other']))
-    distinct(marks(['removed', 'set-one', 'set-two', 'set-more']))
+    distinct(marks(['removed', 'set-one', 'join', 'keeps', 'pattern']))
+    distinct((['set-one', 'set-two', 'set-more'] as const).map((role) => String(LOOKS[role].dash)))
     distinct(marks(['removed', 'exchange', 'extra', 'link']))
     distinct(marks(['removed', 'case', 'forced-one', 'forced-two', 'forced-more']))
     distinct(cells(['pivot', 'pincer', 'pattern']).slice(0, 2))
@@ -131,24 +129,8 @@ describe('the roles of a step', () => {
   })
 })
 
-/** Up to four steps of each technique, from paths and from boards half way. */
-function manySteps(): FoundStep[] {
-  const steps: FoundStep[] = []
-  for (const seed of [3001, 3002, 3003, 3004, 3005, 3006]) {
-    const puzzle = randomPuzzle(seed)
-    steps.push(...solve(puzzle).steps)
-    const { board } = solve(puzzle, { preset: 'mark' })
-    if (openCount(board) > 0) steps.push(...findSteps(board, { preset: 'chain', limit: 60 }))
-  }
-  const seen = new Map<string, number>()
-  return steps.filter(({ technique }) => {
-    seen.set(technique, (seen.get(technique) ?? 0) + 1)
-    return seen.get(technique)! <= 4
-  })
-}
-
 describe('pictures of many steps', () => {
-  const steps = manySteps()
+  const steps = stepsOfEachTechnique(4)
 
   it('are well-formed, without ids that could clash in a page', () => {
     expect(new Set(steps.map(({ technique }) => technique)).size).toBeGreaterThan(15)

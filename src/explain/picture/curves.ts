@@ -1,27 +1,18 @@
+import { detour } from './detour.js'
 import type { Spot } from './layout.js'
+import { BESIDE, type Curve, type CurveSpace, hitsFirm, type Obstacle } from './obstacles.js'
+import { short } from './xml.js'
 
-/** Something a curve should not run over. */
-export interface Obstacle extends Spot {
-  readonly radius: number
-}
-
-/** A cubic curve between two marks, cut off where the marks begin. */
-export interface Curve {
-  readonly from: Spot
-  /** The two points that it bends towards. */
-  readonly bends: readonly [Spot, Spot]
-  readonly to: Spot
-  /** Points along it. */
-  readonly samples: readonly Spot[]
-}
-
-const BOWS = [7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
+const BOWS = [0, 7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
+/** Between neighbours in a cell a line shows only where it bows well out. */
+const NEAR_BOWS = [13, 16, 20, 25]
 /** Where along the way the curve bends: evenly, or soon after the start and late before the end. */
 const SHOULDERS = [0.33, 0.06]
-const SAMPLES = 32
+const SAMPLES = 40
 /** What a unit of height costs, as well as running over things. */
 const PER_HEIGHT = 0.12
-
+/** What running into something firm costs: more than any detour. */
+const FIRM = 60
 type Bezier = readonly [Spot, Spot, Spot, Spot]
 
 function between(a: Spot, b: Spot, t: number): Spot {
@@ -56,17 +47,10 @@ function leave(curve: Bezier, clear: number): Bezier {
   return curve
 }
 
-export interface CurveSpace {
-  readonly obstacles: readonly Obstacle[]
-  /** The grid: curves stay inside, near enough. */
-  readonly left: number
-  readonly top: number
-  readonly side: number
-}
-
 /**
  * Picks, out of bows to either side, the curve from one mark to another that runs over the least: other marks and
- * digits first, curves drawn before second, and otherwise the flattest.
+ * digits first, curves drawn before second, and otherwise the flattest. Where all of them run into something firm, a
+ * detour is looked for.
  *
  * @param clear radius of the marks at the ends, which the curve leaves free
  */
@@ -77,63 +61,73 @@ export function routeCurve(
   space: CurveSpace,
   drawn: readonly Curve[],
 ): Curve {
+  const isEnd = (o: Obstacle) =>
+    Math.hypot(o.x - start.x, o.y - start.y) <= 1 || Math.hypot(o.x - end.x, o.y - end.y) <= 1
+  const others = { ...space, obstacles: space.obstacles.filter((o) => !isEnd(o)) }
+  const { curve, hits } = bestBow(start, end, clear, others, drawn)
+  if (!hits) return curve
+  return detour(start, end, clear, others, drawn) ?? curve
+}
+
+function bestBow(
+  start: Spot,
+  end: Spot,
+  clear: number,
+  space: CurveSpace,
+  drawn: readonly Curve[],
+): { curve: Curve; hits: boolean } {
   const dx = end.x - start.x
   const dy = end.y - start.y
   const length = Math.hypot(dx, dy) || 1
+  // how far the highest bow can reach from the middle of the chord
   const obstacles = space.obstacles.filter(
-    (o) =>
-      Math.hypot(o.x - start.x, o.y - start.y) > 1 &&
-      Math.hypot(o.x - end.x, o.y - end.y) > 1 &&
-      // how far the highest bow can reach from the middle of the chord
-      Math.hypot(o.x - (start.x + end.x) / 2, o.y - (start.y + end.y) / 2) < length / 2 + 130,
+    (o) => Math.hypot(o.x - (start.x + end.x) / 2, o.y - (start.y + end.y) / 2) < length / 2 + 130,
   )
-  const near = length < 3.4 * clear
-  let best: { curve: Bezier; samples: Spot[] } | undefined
-  let bestCost = Number.POSITIVE_INFINITY
-  for (const size of near ? [3, ...BOWS.slice(0, 3)] : BOWS) {
+  const near = length < 2.6 * clear
+  let best: { curve: Bezier; cost: number } | undefined
+  for (const size of near ? NEAR_BOWS : BOWS) {
+    const bestCost = best?.cost ?? Number.POSITIVE_INFINITY
     // Bows come flattest first: once the height alone costs more than the best, none that follows is better.
-    if (size > Math.max(11, length * 0.6) || size * PER_HEIGHT >= bestCost) break
-    for (const bow of [size, -size]) {
+    if ((!near && size > Math.max(11, length * 0.6)) || size * PER_HEIGHT >= bestCost) break
+    for (const bow of size === 0 ? [0] : [size, -size]) {
       for (const shoulder of SHOULDERS) {
         // A cubic rises to three quarters of the height of its bends.
         const bend = (t: number): Spot => ({
           x: start.x + dx * t - ((dy / length) * bow) / 0.75,
           y: start.y + dy * t + ((dx / length) * bow) / 0.75,
         })
-        const curve: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
-        const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => along(curve, i / SAMPLES))
-        const least = size * PER_HEIGHT + (shoulder < 0.3 ? 0.6 : 0)
-        const cost = costOf(samples, least, bestCost, obstacles, space, drawn)
-        if (cost < bestCost) {
-          bestCost = cost
-          best = { curve, samples }
-        }
+        const bezier: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
+        const curve = length > 2 * clear ? trimmed(bezier, clear) : bezier
+        const cost =
+          size * PER_HEIGHT + (shoulder < 0.3 ? 0.6 : 0) + costOf(samplesOf(curve), obstacles, space, drawn)
+        if (cost < (best?.cost ?? Number.POSITIVE_INFINITY)) best = { curve, cost }
       }
     }
   }
-  const { curve, samples } = best!
-  const shortened = length > 2 * clear ? reversed(leave(reversed(leave(curve, clear)), clear)) : curve
-  return { from: shortened[0], bends: [shortened[1], shortened[2]], to: shortened[3], samples }
+  const { curve } = best!
+  const samples = samplesOf(curve)
+  const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
+  const path = `M${at(curve[0])}C${at(curve[1])} ${at(curve[2])} ${at(curve[3])}`
+  return { curve: { path, samples }, hits: samples.some((spot) => hitsFirm(spot, obstacles)) }
 }
 
-/** What a curve costs; no more than enough to be dearer than `most` is added up. */
+const trimmed = (curve: Bezier, clear: number) => reversed(leave(reversed(leave(curve, clear)), clear))
+const samplesOf = (curve: Bezier) => Array.from({ length: SAMPLES + 1 }, (_, i) => along(curve, i / SAMPLES))
+
 function costOf(
   samples: readonly Spot[],
-  least: number,
-  most: number,
   obstacles: readonly Obstacle[],
   space: CurveSpace,
   drawn: readonly Curve[],
 ): number {
-  let cost = least
+  let cost = 0
   for (const { x, y } of samples) {
-    if (cost >= most) break
     for (const o of obstacles) {
-      const reach = o.radius + 2
+      const reach = o.radius + BESIDE
       const away = Math.abs(x - o.x) + Math.abs(y - o.y)
       if (away > 2 * reach) continue
       const distance = Math.hypot(x - o.x, y - o.y)
-      if (distance < reach) cost += (reach - distance) * 1.2
+      if (distance < reach) cost += o.firm ? FIRM : (reach - distance) * 0.5
     }
     const outside = Math.max(
       space.left - x,

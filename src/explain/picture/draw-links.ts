@@ -1,14 +1,28 @@
-import type { ChainLink, ChainNode } from '../../logic/step.js'
-import { type Curve, type CurveSpace, routeCurve } from './curves.js'
-import type { Layout, Spot } from './layout.js'
-import { INK } from './looks.js'
+import type { ChainNode } from '../../logic/step.js'
+import { type Badge, placeBadge } from './badges.js'
+import { routeCurve } from './curves.js'
+import { CELL, type Layout, type Spot } from './layout.js'
+import { LOOKS, paintOf } from './looks.js'
+import type { Curve, CurveSpace } from './obstacles.js'
+import { drawOutline } from './outlines.js'
+import type { PlannedLink } from './plan.js'
+import type { Theme } from './theme.js'
 import { element, short } from './xml.js'
 
-/** Strong links are solid and heavy, weak ones dashed and light. */
+/** Strong links are solid and heavy, weak ones dashed and light, what follows in a case is thin. */
 export const LINK_STYLES = {
-  strong: { stroke: INK, 'stroke-width': 3, 'stroke-linecap': 'round' },
-  weak: { stroke: INK, 'stroke-width': 1.7, 'stroke-dasharray': '6 4.5' },
+  strong: { 'stroke-width': 3.2, 'stroke-linecap': 'round' },
+  weak: { 'stroke-width': 2, 'stroke-dasharray': '6 4.5' },
+  // biome-ignore lint/suspicious/noThenProperty: a kind of link, in a table that no one awaits
+  then: { 'stroke-width': 1.6 },
 } as const
+
+/** A link with the way that it takes; fixed for all pictures of one step. */
+export interface RoutedLink {
+  readonly link: PlannedLink
+  readonly curve: Curve
+  readonly badge: Badge | undefined
+}
 
 /** The pair of spots, one of each node, that are closest to each other. */
 function closest(layout: Layout, from: ChainNode, to: ChainNode): [Spot, Spot] {
@@ -28,50 +42,124 @@ function closest(layout: Layout, from: ChainNode, to: ChainNode): [Spot, Spot] {
   return best!
 }
 
-/** All links, each as one curve; a pair of nodes joined twice is drawn once, strong before weak. */
-export function drawLinks(layout: Layout, links: readonly ChainLink[], space: CurveSpace): string {
+/** Ways for all links; a pair of nodes joined twice without an order is drawn once, strong before weak. */
+export function routeLinks(layout: Layout, links: readonly PlannedLink[], space: CurveSpace): RoutedLink[] {
   const drawn: Curve[] = []
   const done = new Set<string>()
+  const routed: Omit<RoutedLink, 'badge'>[] = []
   const ordered = [...links].sort((a, b) => Number(a.kind === 'weak') - Number(b.kind === 'weak'))
-  let out = ''
-  for (const { from, to, kind } of ordered) {
-    const [start, end] = closest(layout, from, to)
-    const key = [start, end].map(({ x, y }) => `${short(x)},${short(y)}`).sort()
-    if (done.has(key.join(' ')) || key[0] === key[1]) continue
-    done.add(key.join(' '))
-    const curve = routeCurve(start, end, layout.markRadius + 1, space, drawn)
+  for (const link of ordered) {
+    const [start, end] = closest(layout, link.from, link.to)
+    const ends = [start, end].map(({ x, y }) => `${short(x)},${short(y)}`).sort()
+    if (ends[0] === ends[1] || (done.has(ends.join(' ')) && link.number === undefined)) continue
+    done.add(ends.join(' '))
+    const curve = routeCurve(start, end, layout.markRadius + 1.2, space, drawn)
     drawn.push(curve)
-    const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
-    const d = `M${at(curve.from)}C${at(curve.bends[0])} ${at(curve.bends[1])} ${at(curve.to)}`
-    // A paper-coloured edge keeps a link apart from grid lines, hatching and other links that it crosses.
-    out += element('path', {
-      d,
-      fill: 'none',
-      stroke: '#ffffff',
-      'stroke-width': 5.4,
-      'stroke-opacity': 0.85,
-    })
-    out += element('path', { d, fill: 'none', ...LINK_STYLES[kind] })
+    routed.push({ link, curve })
+  }
+  const badges: Badge[] = []
+  return routed.map(({ link, curve }) => {
+    if (link.number === undefined) return { link, curve, badge: undefined }
+    const label = String(link.number)
+    const badge = placeBadge(label, besides(curve), space, drawn, badges)
+    badges.push(badge)
+    return { link, curve, badge }
+  })
+}
+
+/** Where the number of a link can stand: on it, best in the middle, or close beside it. */
+function besides({ samples }: Curve): { spot: Spot; cost: number }[] {
+  const last = samples.length - 1
+  // On a short line it would hide it.
+  const onIt = lengthOf(samples) < 46 ? 8 : 0
+  const out: { spot: Spot; cost: number }[] = []
+  for (let k = 0; k <= 20; k++) {
+    const at = Math.round((last * (k + 2)) / 24)
+    const here = samples[at]!
+    const [a, b] = [samples[Math.max(0, at - 1)]!, samples[Math.min(last, at + 1)]!]
+    const length = Math.hypot(b.x - a.x, b.y - a.y) || 1
+    const normal = { x: -(b.y - a.y) / length, y: (b.x - a.x) / length }
+    const middle = Math.abs(k - 10) * 0.25
+    for (const off of [0, 12, -12, 17, -17])
+      out.push({
+        spot: { x: here.x + normal.x * off, y: here.y + normal.y * off },
+        cost: middle + (off === 0 ? onIt : Math.abs(off) * 0.12),
+      })
   }
   return out
 }
 
-/** A frame around the marks of a grouped node. */
-export function drawGroup(layout: Layout, node: ChainNode, ink: string): string {
-  const spots = node.cells.map((cell) => layout.spot(cell, node.digit))
-  const margin = layout.markRadius + 2
-  const left = Math.min(...spots.map(({ x }) => x)) - margin
-  const top = Math.min(...spots.map(({ y }) => y)) - margin
-  const right = Math.max(...spots.map(({ x }) => x)) + margin
-  const bottom = Math.max(...spots.map(({ y }) => y)) + margin
-  return element('rect', {
-    x: left,
-    y: top,
-    width: right - left,
-    height: bottom - top,
-    rx: margin,
+function lengthOf(samples: readonly Spot[]): number {
+  return samples.slice(1).reduce((sum, b, i) => sum + Math.hypot(b.x - samples[i]!.x, b.y - samples[i]!.y), 0)
+}
+
+/** A link in its style, with its head and its number where it has one. */
+export function drawLink(theme: Theme, { link, curve }: RoutedLink): string {
+  const { path: d, samples } = curve
+  // A paper-coloured edge keeps a link apart from grid lines, hatching and other links that it crosses.
+  const edge = { d, fill: 'none', stroke: theme.paper, 'stroke-width': 5.6, 'stroke-opacity': 0.85 }
+  const line = { d, fill: 'none', stroke: theme.ink, ...LINK_STYLES[link.kind] }
+  const isDirected = link.number !== undefined || link.kind === 'then'
+  return (
+    element('path', edge) +
+    element('path', line) +
+    (isDirected ? drawHead(samples, theme, link.kind === 'then' ? 7 : 9) : '')
+  )
+}
+
+/** An arrow head at the end of a line. */
+function drawHead(samples: readonly Spot[], theme: Theme, size: number): string {
+  const tip = samples[samples.length - 1]!
+  const back =
+    [...samples].reverse().find(({ x, y }) => Math.hypot(x - tip.x, y - tip.y) >= size * 0.8) ?? samples[0]!
+  const length = Math.hypot(tip.x - back.x, tip.y - back.y) || 1
+  const [ux, uy] = [(tip.x - back.x) / length, (tip.y - back.y) / length]
+  const wing = (side: number) =>
+    `${short(tip.x - ux * size + side * uy * size * 0.52)},${short(tip.y - uy * size - side * ux * size * 0.52)}`
+  return element('polygon', {
+    points: `${short(tip.x)},${short(tip.y)} ${wing(1)} ${wing(-1)}`,
+    fill: theme.ink,
+    stroke: theme.paper,
+    'stroke-width': 0.8,
+  })
+}
+
+/** A frame around the cells of a grouped node, and lines along the borders of cells between its parts. */
+export function drawGroup(layout: Layout, theme: Theme, { cells }: ChainNode): string {
+  const look = { ...LOOKS.link, weight: 2, dash: '2 3' }
+  return drawOutline(layout, theme, cells, look, GROUP_INSET) + drawTies(layout, theme, cells)
+}
+
+const GROUP_INSET = 4.6
+
+/** Parts of a line of cells with a gap are tied together along the upper or left border of what lies between. */
+function drawTies(layout: Layout, theme: Theme, cells: readonly number[]): string {
+  const { order } = layout.geometry
+  const sorted = [...cells].sort((a, b) => a - b)
+  const ties = sorted.slice(1).flatMap((cell, i) => {
+    const before = sorted[i]!
+    const [a, b] = [layout.corner(before), layout.corner(cell)]
+    const sameRow = Math.floor(before / order) === Math.floor(cell / order)
+    const sameColumn = before % order === cell % order
+    const step = sameRow ? 1 : sameColumn ? order : 0
+    if (step === 0 || cell - before === step) return []
+    const [p, q] = sameRow
+      ? [
+          { x: a.x + CELL - GROUP_INSET, y: a.y + GROUP_INSET },
+          { x: b.x + GROUP_INSET, y: b.y + GROUP_INSET },
+        ]
+      : [
+          { x: a.x + GROUP_INSET, y: a.y + CELL - GROUP_INSET },
+          { x: b.x + GROUP_INSET, y: b.y + GROUP_INSET },
+        ]
+    return [`M${short(p.x)} ${short(p.y)}L${short(q.x)} ${short(q.y)}`]
+  })
+  if (ties.length === 0) return ''
+  return element('path', {
+    d: ties.join(''),
     fill: 'none',
-    stroke: ink,
-    'stroke-width': 1.3,
+    stroke: paintOf(theme, LOOKS.link).ink,
+    'stroke-width': 2,
+    'stroke-dasharray': '2 3',
   })
 }

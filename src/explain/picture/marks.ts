@@ -1,5 +1,6 @@
 import { CELL, type Spot } from './layout.js'
-import { type Hatch, type Look, PAPER } from './looks.js'
+import { type Hatch, type Look, paintOf } from './looks.js'
+import type { Theme } from './theme.js'
 import { element, short } from './xml.js'
 
 function polygon(spot: Spot, radius: number, corners: number, turn: number): string {
@@ -12,19 +13,22 @@ function polygon(spot: Spot, radius: number, corners: number, turn: number): str
 /**
  * The outline around a pencil mark; all of it lies under the digit. A slash over another mark goes without its ground.
  */
-export function drawMark(look: Look, spot: Spot, radius: number, ground = true): string {
-  const paint = { fill: look.filled ? look.ink : PAPER, stroke: look.ink, 'stroke-width': look.weight }
+export function drawMark(theme: Theme, look: Look, spot: Spot, radius: number, ground = true): string {
+  const { ink, tint } = paintOf(theme, look)
+  const paint = { fill: look.filled ? ink : theme.paper, stroke: ink, 'stroke-width': look.weight }
   const { x, y } = spot
   switch (look.mark) {
     case 'circle':
       return element('circle', { cx: x, cy: y, r: radius, ...paint })
-    case 'double-circle':
+    case 'double-circle': {
+      const ring = { cx: x, cy: y, fill: theme.paper, stroke: ink, 'stroke-width': 1.5 }
       return (
-        element('circle', { cx: x, cy: y, r: radius + 1.4, ...paint, 'stroke-width': 1.3 }) +
-        element('circle', { cx: x, cy: y, r: radius - 1.4, ...paint, 'stroke-width': 1.3 })
+        element('circle', { ...ring, r: radius + 1.6 }) +
+        element('circle', { ...ring, r: radius - 1.4, fill: paint.fill })
       )
+    }
     case 'dashed-circle':
-      return element('circle', { cx: x, cy: y, r: radius, ...paint, 'stroke-dasharray': '3 2.2' })
+      return element('circle', { cx: x, cy: y, r: radius, ...paint, 'stroke-dasharray': '3.2 2.4' })
     case 'square': {
       const half = radius * 0.92
       return element('rect', {
@@ -37,7 +41,7 @@ export function drawMark(look: Look, spot: Spot, radius: number, ground = true):
       })
     }
     case 'diamond':
-      return element('polygon', { points: polygon(spot, radius * 1.3, 4, 0), ...paint })
+      return element('polygon', { points: polygon(spot, radius * 1.28, 4, 0), ...paint })
     case 'octagon':
       return element('polygon', { points: polygon(spot, radius * 1.08, 8, Math.PI / 8), ...paint })
     case 'slash': {
@@ -45,39 +49,47 @@ export function drawMark(look: Look, spot: Spot, radius: number, ground = true):
       const arm = radius * 1.12
       const line = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm }
       return (
-        (ground ? element('circle', { cx: x, cy: y, r: radius + 1, fill: look.tint }) : '') +
+        (ground ? element('circle', { cx: x, cy: y, r: radius, fill: tint }) : '') +
         element('line', {
           ...line,
-          stroke: look.ink,
+          stroke: ink,
           'stroke-width': look.weight,
           'stroke-linecap': 'round',
         })
       )
     }
-    case 'none':
+    // the digit alone, bold
+    case 'bold':
       return ''
     default:
       return look.mark satisfies never
   }
 }
 
-/** Tint, hatching and frames of a square cell; lines are computed, not clipped, so pictures need no ids. */
-export function drawCell(look: Look, corner: Spot, side = CELL): string {
+/**
+ * Tint, hatching and frames of a square cell with one role or more; lines are computed, not clipped, so pictures need
+ * no ids. Frames stay between the border and the digits of the pencil marks.
+ */
+export function drawCell(theme: Theme, looks: readonly Look[], corner: Spot, side = CELL): string {
   const { x, y } = corner
-  let out = element('rect', { x, y, width: side, height: side, fill: look.tint })
-  for (const hatch of look.hatch) out += drawHatch(hatch, look.ink, corner, side)
-  for (let frame = 0; frame < look.frames; frame++) {
-    const inset = 3 + frame * 3.4
-    const size = side - 2 * inset
-    out += element('rect', {
-      x: x + inset,
-      y: y + inset,
-      width: size,
-      height: size,
-      fill: 'none',
-      stroke: look.ink,
-      'stroke-width': 1.6,
-    })
+  const { tint } = paintOf(theme, looks[0]!)
+  let out = element('rect', { x, y, width: side, height: side, fill: tint })
+  for (const look of looks) {
+    const { ink } = paintOf(theme, look)
+    for (const hatch of look.hatch) out += drawHatch(hatch, ink, corner, side)
+    for (let frame = 0; frame < look.frames; frame++) {
+      const inset = 2.4 + frame * 2.8
+      const size = side - 2 * inset
+      out += element('rect', {
+        x: x + inset,
+        y: y + inset,
+        width: size,
+        height: size,
+        fill: 'none',
+        stroke: ink,
+        'stroke-width': 1.5,
+      })
+    }
   }
   return out
 }
@@ -105,7 +117,7 @@ function drawHatch(hatch: Hatch, ink: string, { x, y }: Spot, side: number): str
       break
     case 'dots':
       for (let row = gap; row < side; row += gap)
-        for (let at = gap; at < side; at += gap) line(at - 0.6, row, at + 0.6, row)
+        for (let at = gap; at < side; at += gap) line(at - 0.7, row, at + 0.7, row)
       break
     default:
       hatch satisfies never
@@ -113,8 +125,8 @@ function drawHatch(hatch: Hatch, ink: string, { x, y }: Spot, side: number): str
   return element('path', {
     d: commands.join(''),
     stroke: ink,
-    'stroke-width': hatch === 'dots' ? 1.4 : 0.7,
-    'stroke-opacity': 0.55,
+    'stroke-width': hatch === 'dots' ? 1.5 : 0.7,
+    'stroke-opacity': 0.7,
     fill: 'none',
   })
 }

@@ -1,36 +1,86 @@
 import { hasCandidate } from '../../grid/board/ask.js'
+import type { Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { alternativesOf } from '../../logic/premise-search.js'
-import type { CaseTree, ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import { extrasSubset } from '../argument/argue-exchange.js'
+import { argueSets } from '../argument/argue-sets.js'
 import { argueSingle } from '../argument/argue-singles.js'
+import { placesIn } from '../argument/sight.js'
 import { sameNode } from '../notation.js'
+import { planCases } from './plan-cases.js'
 import type { Role } from './roles.js'
+
+/** A line from one candidate, or group of them, to another. */
+export interface PlannedLink {
+  readonly from: ChainNode
+  readonly to: ChainNode
+  /** `then`: what is true at one end makes what is at the other true. */
+  readonly kind: ChainLink['kind'] | 'then'
+  /** Its place in the order told, from 1; links without one have no direction. */
+  readonly number?: number
+}
+
+/** Cells that belong together. */
+export interface Area {
+  readonly cells: readonly number[]
+  readonly role: Role
+  /** The set's position among the sets of the step: it goes by a letter. */
+  readonly set?: number
+}
 
 /** Who plays which part in a step: what a picture shows, before it is decided how. */
 export interface PicturePlan {
-  readonly cells: ReadonlyMap<number, Role>
-  readonly candidates: readonly { readonly cell: number; readonly digit: number; readonly role: Role }[]
+  readonly cells: ReadonlyMap<number, readonly Role[]>
+  readonly areas: readonly Area[]
+  readonly candidates: readonly (Candidate & { readonly role: Role })[]
   readonly houses: readonly { readonly house: number; readonly role: Role }[]
-  readonly links: readonly ChainLink[]
+  readonly links: readonly PlannedLink[]
   /** Nodes of more than one cell, to be bound together. */
   readonly groups: readonly ChainNode[]
+  /** Numbers of cases, each beside what is supposed in it. */
+  readonly badges: readonly (Candidate & { readonly label: string })[]
 }
 
-class PlanBuilder {
-  readonly cells = new Map<number, Role>()
-  readonly candidates: { cell: number; digit: number; role: Role }[] = []
+export const NO_PLAN: PicturePlan = {
+  cells: new Map(),
+  areas: [],
+  candidates: [],
+  houses: [],
+  links: [],
+  groups: [],
+  badges: [],
+}
+
+export class PlanBuilder {
+  readonly cells = new Map<number, Role[]>()
+  readonly areas: Area[] = []
+  readonly candidates: (Candidate & { role: Role })[] = []
   readonly houses: { house: number; role: Role }[] = []
-  links: readonly ChainLink[] = []
+  readonly links: PlannedLink[] = []
+  readonly badges: (Candidate & { label: string })[] = []
 
-  constructor(readonly step: FoundStep) {}
+  constructor(readonly step: Pick<FoundStep, 'before'>) {}
 
+  /** Cells get the first role that is given to them. */
   cell(cells: readonly number[], role: Role): void {
-    for (const cell of cells) if (!this.cells.has(cell)) this.cells.set(cell, role)
+    for (const cell of cells) if (!this.cells.has(cell)) this.cells.set(cell, [role])
+  }
+
+  /** Cells that belong together; a cell can be in several such areas, and shows all of them. */
+  area(cells: readonly number[], role: Role, set?: number): void {
+    this.areas.push(set === undefined ? { cells, role } : { cells, role, set })
+    for (const cell of cells) {
+      const roles = this.cells.get(cell)
+      if (!roles) this.cells.set(cell, [role])
+      else if (!roles.includes(role)) roles.push(role)
+    }
   }
 
   house(houses: readonly number[], role: Role): void {
-    for (const house of houses) this.houses.push({ house, role })
+    for (const house of houses)
+      if (!this.houses.some((known) => known.house === house)) this.houses.push({ house, role })
   }
 
   /**
@@ -48,6 +98,10 @@ class PlanBuilder {
     }
   }
 
+  node({ cells, digit }: ChainNode, role: Role): void {
+    this.mark(cells, [digit], role)
+  }
+
   finish(): PicturePlan {
     const groups: ChainNode[] = []
     for (const { from, to } of this.links) {
@@ -55,13 +109,8 @@ class PlanBuilder {
         if (node.cells.length > 1 && !groups.some((group) => sameNode(group, node))) groups.push(node)
       }
     }
-    return {
-      cells: this.cells,
-      candidates: this.candidates,
-      houses: this.houses,
-      links: this.links,
-      groups,
-    }
+    const { cells, areas, candidates, houses, links, badges } = this
+    return { cells, areas, candidates, houses, links, groups, badges }
   }
 }
 
@@ -108,9 +157,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       plan.mark(pattern.cells, [pattern.digit], 'pattern')
       return
     case 'wing':
-      plan.cell([pattern.pivot], 'pivot')
-      plan.cell(pattern.pincers, 'pincer')
-      for (const cell of [pattern.pivot, ...pattern.pincers]) plan.mark([cell], digitsIn(cell), 'pattern')
+      planWing(plan, step, pattern)
       return
     case 'chain':
       planChain(plan, pattern)
@@ -122,25 +169,13 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
         for (const { cell, digit } of one) plan.mark([cell], [digit], roles[0])
         for (const { cell, digit } of other) plan.mark([cell], [digit], roles[1])
       })
-      plan.links = pattern.links
+      plan.links.push(...pattern.links.map(({ from, to, kind }) => ({ from, to, kind })))
       return
-    case 'sets': {
-      if (pattern.stem !== undefined) {
-        plan.cell([pattern.stem], 'stem')
-        plan.mark([pattern.stem], digitsIn(pattern.stem), 'pattern')
-      }
-      pattern.sets.forEach(({ cells, digits }, index) => {
-        const role = setRole(index)
-        plan.cell(cells, role)
-        plan.mark(cells, digits, role)
-      })
+    case 'sets':
+      planSets(plan, step, pattern)
       return
-    }
     case 'exchange':
-      for (const { cell, digit } of pattern.extras) plan.mark([cell], [digit], 'extra')
-      plan.cell(pattern.cells, 'exchange')
-      plan.mark(pattern.cells, pattern.digits, 'exchange')
-      plan.links = pattern.links
+      planExchange(plan, step, pattern)
       return
     case 'exclusion': {
       plan.cell(pattern.cells, 'to-fill')
@@ -148,7 +183,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       const sets = new Map(pattern.excluded.map(({ by }) => [by.join(), by]))
       for (const [index, cells] of [...sets.values()].filter(({ length }) => length > 0).entries()) {
         const role = setRole(index)
-        plan.cell(cells, role)
+        plan.area(cells, role, index)
         for (const cell of cells) plan.mark([cell], digitsIn(cell), role)
       }
       return
@@ -171,7 +206,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
     case 'premises':
       return
     case 'cases':
-      planCases(plan, pattern.tree)
+      planCases(plan, step, pattern.tree)
       return
     default:
       pattern satisfies never
@@ -199,25 +234,115 @@ function planSingle(
   }
 }
 
+/** From the pivot's digits to the pincers that lose them, and within each pincer to the digit that they share. */
+function planWing(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): void {
+  const { pivot, pincers, digit } = pattern
+  const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
+  plan.cell([pivot], 'pivot')
+  plan.cell(pincers, 'pincer')
+  plan.mark([pivot, ...pincers], [digit], 'shared')
+  for (const cell of [pivot, ...pincers]) plan.mark([cell], digitsIn(cell), 'pattern')
+  const node = (cell: number, own: number): ChainNode => ({ digit: own, cells: [cell] })
+  let number = 0
+  for (const pincer of pincers) {
+    const [lost, ...more] = digitsIn(pincer).filter((d) => d !== digit && digitsIn(pivot).includes(d))
+    if (lost === undefined || more.length > 0 || digitsIn(pincer).length !== 2) continue
+    plan.links.push(
+      { from: node(pivot, lost), to: node(pincer, lost), kind: 'weak', number: ++number },
+      { from: node(pincer, lost), to: node(pincer, digit), kind: 'strong', number: ++number },
+    )
+  }
+}
+
 function planChain(plan: PlanBuilder, pattern: Extract<Pattern, { shape: 'chain' }>): void {
   const { links, loop } = pattern
   const first = links[0]?.from
   const last = links[links.length - 1]?.to
-  for (const end of loop ? [] : [first, last]) if (end) plan.mark(end.cells, [end.digit], 'end')
+  if (first) plan.node(first, 'start')
+  if (last && !loop) plan.node(last, 'end')
   for (const { fins = [] } of links) for (const { cell, digit } of fins) plan.mark([cell], [digit], 'fin')
-  for (const { from, to, by } of links) {
-    for (const node of [from, to]) plan.mark(node.cells, [node.digit], 'link')
-    if (by.kind === 'set') plan.cell(by.cells, 'linking-set')
+  for (const { from, to, by, kind } of links) {
+    // what a strong link leads to is true, what a weak one leads to is false
+    plan.node(to, kind === 'strong' ? 'link-true' : 'link')
+    plan.node(from, kind === 'strong' ? 'link' : 'link-true')
+    if (by.kind === 'set') plan.area(by.cells, 'linking-set')
   }
-  plan.links = links
+  const [one, joint, other] = links
+  const isJoined =
+    links.length === 3 &&
+    one!.kind === 'strong' &&
+    [one, joint, other].every((link) => link!.by.kind === 'house') &&
+    new Set(links.flatMap(({ from, to }) => [from.digit, to.digit])).size === 1
+  // two houses with two parts each for a digit: they are the pattern
+  for (const link of isJoined ? [one, other] : [])
+    if (link!.by.kind === 'house') plan.house([link!.by.house], 'house')
+  plan.links.push(...links.map(({ from, to, kind }, i) => ({ from, to, kind, number: i + 1 })))
 }
 
-function planCases(plan: PlanBuilder, tree: CaseTree): void {
-  for (const { assume } of tree.branches) plan.mark([assume.cell], [assume.digit], 'case')
-  tree.branches.forEach(({ follows }, index) => {
-    const role = (['forced-one', 'forced-two'] as const)[index] ?? 'forced-more'
-    for (const { candidate } of follows) plan.mark([candidate.cell], [candidate.digit], role)
+/** The digits that join two sets, those that one of them keeps, and the way from set to set as it is told. */
+function planSets(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>): void {
+  const { sets, joins, stem } = pattern
+  const removed = new Set(step.removals.map(({ digit }) => digit))
+  let number = 0
+  const join = (from: ChainNode, to: ChainNode) => {
+    // told again for each digit that goes, and drawn once
+    const isDrawn = plan.links.some((link) => sameNode(link.from, from) && sameNode(link.to, to))
+    if (isDrawn || from.cells.length === 0 || to.cells.length === 0) return
+    plan.node(from, 'join')
+    plan.node(to, 'join')
+    plan.links.push({ from, to, kind: 'weak', number: ++number })
+  }
+  if (stem !== undefined) plan.cell([stem], 'stem')
+  for (const fact of argueSets(step, pattern)) {
+    if (fact.kind === 'set-needs' && fact.from !== undefined) {
+      const [from, to] = [sets[fact.from]!, sets[fact.index]!]
+      join(placesIn(step, from.cells, fact.lacks), placesIn(step, to.cells, fact.lacks))
+    } else if (fact.kind === 'petal')
+      join({ cells: [fact.stem], digit: fact.digit }, placesIn(step, fact.set.cells, fact.digit))
+    else if (fact.kind === 'crossing-count')
+      plan.house(
+        fact.sides.map(({ house }) => house),
+        'house',
+      )
+    else if (fact.kind === 'set-ring')
+      for (const { digit, between } of joins) {
+        const [a, b] = between.map((i) => placesIn(step, sets[i]!.cells, digit))
+        join(a!, b!)
+      }
+  }
+  sets.forEach(({ cells, digits }, index) => {
+    const role = setRole(index)
+    plan.area(cells, role, index)
+    plan.mark(
+      cells,
+      digits.filter((digit) => removed.has(digit)),
+      'keeps',
+    )
+    plan.mark(cells, digits, role)
   })
-  if (tree.split.kind === 'house') plan.house([tree.split.house], 'house')
-  else if (tree.split.kind === 'cell') plan.cell([tree.split.cell], 'split')
+  if (stem !== undefined) plan.mark([stem], digitsOf(step.before.candidates[stem]!), 'pattern')
+}
+
+/** The cells, what keeps them from being exchanged, and the houses that the conclusion comes from. */
+function planExchange(
+  plan: PlanBuilder,
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'exchange' }>,
+): void {
+  const { cells, digits, extras, links } = pattern
+  for (const { cell, digit } of extras) plan.mark([cell], [digit], 'extra')
+  plan.cell(cells, 'exchange')
+  plan.mark(cells, digits, 'exchange')
+  for (const premise of step.premises) {
+    if (premise.kind !== 'house') continue
+    plan.house([premise.house], 'house')
+    plan.mark(premise.cells, [premise.digit], 'pattern')
+  }
+  const subset = extrasSubset(step, pattern)
+  if (subset) {
+    plan.house([subset.house], 'house')
+    plan.cell(subset.others, 'pattern')
+    plan.mark(subset.others, subset.digits, 'pattern')
+  }
+  plan.links.push(...links.map(({ from, to, kind }) => ({ from, to, kind })))
 }

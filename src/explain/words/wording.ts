@@ -37,6 +37,8 @@ export interface Wording {
   readonly picture: {
     readonly strongLink: string
     readonly weakLink: string
+    /** In a case: what is true at one end makes what is at the other true. */
+    readonly thenLink: string
     readonly given: string
     readonly found: string
     title(technique: string | undefined): string

@@ -32,6 +32,7 @@ export const ENGLISH: Wording = {
   picture: {
     strongLink: 'strong link',
     weakLink: 'weak link',
+    thenLink: 'makes true',
     given: 'given',
     found: 'digit found',
     title: (technique) =>

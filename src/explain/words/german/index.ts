@@ -31,6 +31,7 @@ export const GERMAN: Wording = {
   picture: {
     strongLink: 'starke Verknüpfung',
     weakLink: 'schwache Verknüpfung',
+    thenLink: 'macht wahr',
     given: 'vorgegeben',
     found: 'gefundene Ziffer',
     title: (technique) => (technique === undefined ? 'Zahlenrätsel' : `${technique} in einem Zahlenrätsel`),

@@ -1,0 +1,83 @@
+import { type Spot, textReach } from './layout.js'
+import type { Curve, CurveSpace } from './obstacles.js'
+import type { Theme } from './theme.js'
+import { element } from './xml.js'
+
+/** A short name beside what it names: the number of a link or a case, the letter of a set. */
+export interface Badge {
+  readonly label: string
+  readonly spot: Spot
+}
+
+const FONT = 17
+const RADIUS = 9.6
+
+/** Half the width of a badge. */
+const reachOf = (label: string) => Math.max(RADIUS, textReach(label, FONT).x + 4)
+
+/** The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks. */
+export function placeBadge(
+  label: string,
+  places: readonly { readonly spot: Spot; readonly cost: number }[],
+  space: CurveSpace,
+  lines: readonly Curve[],
+  badges: readonly Badge[],
+): Badge {
+  const wide = reachOf(label)
+  let best = places[0]!.spot
+  let least = Number.POSITIVE_INFINITY
+  for (const { spot, cost: own } of places) {
+    let cost = own
+    for (const o of space.obstacles) {
+      const over = o.radius + RADIUS + 0.6 - Math.hypot(o.x - spot.x, o.y - spot.y)
+      if (over > 0) cost += o.firm ? 40 + over * 20 : over * 0.35
+    }
+    for (const other of badges) {
+      const over = wide + reachOf(other.label) + 1 - Math.hypot(other.spot.x - spot.x, other.spot.y - spot.y)
+      if (over > 0) cost += 20 + over * 5
+    }
+    let crossed = 0
+    for (const { samples } of lines)
+      if (samples.some(({ x, y }) => Math.hypot(x - spot.x, y - spot.y) < RADIUS)) crossed++
+    // one line is its own
+    cost += Math.max(0, crossed - 1) * 4
+    const { left, top, side } = space
+    if (spot.x < left - 4 || spot.y < top - 4 || spot.x > left + side + 2 || spot.y > top + side + 2)
+      cost += 200
+    if (cost < least) {
+      least = cost
+      best = spot
+    }
+  }
+  return { label, spot: best }
+}
+
+/** A number on paper, or, `filled`, a letter on ink. */
+export function drawBadge(theme: Theme, { label, spot }: Badge, filled: boolean, ink = theme.ink): string {
+  const wide = reachOf(label)
+  return (
+    element('rect', {
+      x: spot.x - wide,
+      y: spot.y - RADIUS,
+      width: 2 * wide,
+      height: 2 * RADIUS,
+      rx: filled ? 3 : RADIUS,
+      fill: filled ? ink : theme.paper,
+      stroke: filled ? theme.paper : ink,
+      'stroke-width': 1.2,
+    }) +
+    element(
+      'text',
+      {
+        x: spot.x,
+        y: spot.y,
+        dy: '.36em',
+        'font-size': FONT,
+        'font-weight': 700,
+        fill: filled ? theme.paper : ink,
+        'text-anchor': 'middle',
+      },
+      label,
+    )
+  )
+}
