@@ -57,8 +57,10 @@ export type { VoiceOptions } from './explain/voice.js'
 export {
   type ReadPuzzle,
   WALKTHROUGH_FORMATS,
+  WALKTHROUGH_VERSIONS,
   type WalkthroughFormat,
   type WalkthroughOptions,
+  type WalkthroughVersion,
   walkthrough,
   walkthroughAsync,
 } from './explain/walkthrough.js'

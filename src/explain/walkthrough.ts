@@ -11,14 +11,20 @@ import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import { cutBack } from '../logic/dependencies.js'
 import { type SolvePath, solveTask } from '../logic/solve.js'
 import { type Route, type RouteLine, routeTask } from '../route/find-route.js'
-import { rulesFor } from '../route/rules.js'
+import { chaptersOf } from '../route/lay-out.js'
+import { resolveRules, rulesFor } from '../route/rules.js'
 import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
-import { compose, type WalkthroughSource } from './walkthrough/compose.js'
+import { compose } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
 import { renderMarkdown } from './walkthrough/markdown.js'
+import { speakingNotes } from './walkthrough/notes.js'
+import type { Story } from './walkthrough/story.js'
 
 export const WALKTHROUGH_FORMATS = ['html', 'markdown'] as const
 export type WalkthroughFormat = (typeof WALKTHROUGH_FORMATS)[number]
+
+export const WALKTHROUGH_VERSIONS = ['short', 'full', 'notes'] as const
+export type WalkthroughVersion = (typeof WALKTHROUGH_VERSIONS)[number]
 
 /** What a walkthrough takes from a reading of a picture; every `Reading` of the photo entry is one. */
 export interface ReadPuzzle {
@@ -31,6 +37,13 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
   /** `html` when left out. */
   readonly format?: WalkthroughFormat
   readonly title?: string
+  /**
+   * - `short` (when left out): what is needed to follow the story; the steps after the last key without pictures.
+   * - `full`: every step with its picture, its reasons one by one, and a table of techniques.
+   * - `notes`: for a speaker, numbered cues with what to show and what to say; cells are spoken unless `cells` says
+   *   otherwise.
+   */
+  readonly version?: WalkthroughVersion
   /** Leave out removals that no placement rests on. Yes when left out, for a solved path. */
   readonly onlyWhatMatters?: boolean
 }
@@ -41,13 +54,15 @@ const WALKTHROUGH_CHECKS: OptionChecks<WalkthroughOptions> = {
   ...VOICE_CHECKS,
   format: oneOf(WALKTHROUGH_FORMATS),
   title: string,
+  version: oneOf(WALKTHROUGH_VERSIONS),
   onlyWhatMatters: boolean,
 }
 
 /**
- * One document that takes a reader from the printed puzzle to its solution: the puzzle and its rule, whether it is
- * sound, the key step and what it rests on, then every step with its reasons and picture, singles gathered in runs.
- * HTML comes as one self-contained page that prints well; Markdown draws its boards in characters.
+ * One document that takes a reader from the printed puzzle to its solution, in acts: the puzzle, its rule and the
+ * verdict; the set-up, pencil marks filled in where they are first needed; the key, with its picture; again a chapter
+ * where there is another key; and the steps that follow. HTML comes as one self-contained page that prints well;
+ * Markdown draws its boards in characters.
  *
  * Give it a route or a path to show that one, or a puzzle or a reading to have a route chosen first among the
  * techniques allowed.
@@ -80,18 +95,21 @@ function* walkthroughTask(
   watch: Watch,
 ): Task<string> {
   const format = options.format ?? 'html'
-  const voice = voiceOf(options)
+  const version = options.version ?? 'short'
+  const voice = voiceOf(version === 'notes' ? { cells: 'spoken', ...options } : options)
   const title = options.title ?? voice.wording.walkthrough.title
-  const blocks = compose(yield* sourceOf(source, options, watch), title, voice)
+  const story = yield* storyOf(source, options, watch)
+  const blocks =
+    version === 'notes' ? speakingNotes(story, title, voice) : compose(story, title, voice, version)
   const document = { title, language: voice.wording.language, blocks }
-  return format === 'html' ? renderHtml(document, voice) : renderMarkdown(document, voice.digits)
+  return format === 'html' ? renderHtml(document, voice) : renderMarkdown(document, voice)
 }
 
-function* sourceOf(
+function* storyOf(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions,
   watch: Watch,
-): Task<WalkthroughSource> {
+): Task<Story> {
   const line = yield* lineOf(source, options, watch)
   const verdict = yield* verdictTask(line.puzzle, options, watch)
   if (verdict.kind === 'undecided' && verdict.stopped === 'time-limit') throw watch.timeIsOver()
@@ -107,7 +125,7 @@ function* sourceOf(
   }
 }
 
-type Line = Pick<WalkthroughSource, 'puzzle' | 'steps' | 'status' | 'board' | 'keys'>
+type Line = Omit<Story, 'verdict' | 'reading'>
 
 function* lineOf(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
@@ -126,15 +144,32 @@ function* lineOf(
   return lineOfPath(path, options)
 }
 
-function lineOfRoute({ steps, keys }: RouteLine, start: Board): Line {
+function lineOfRoute({ steps, chapters }: RouteLine, start: Board): Line {
   const last = steps.at(-1)!
-  return { puzzle: puzzleOf(start), steps, keys, status: 'solved', board: applyTo(last.before, last) }
+  return {
+    puzzle: puzzleOf(start),
+    start,
+    steps,
+    chapters,
+    isChosen: true,
+    status: 'solved',
+    board: applyTo(last.before, last),
+  }
 }
 
 function lineOfPath(path: SolvePath, options: WalkthroughOptions): Line {
   const { steps, status, board } = path
-  const cut = status === 'solved' && (options.onlyWhatMatters ?? true)
-  return { puzzle: puzzleOf(board), steps: cut ? cutBack(steps) : steps, keys: [], status, board }
+  const shown = status === 'solved' && (options.onlyWhatMatters ?? true) ? cutBack(steps) : steps
+  const chapters = chaptersOf(shown, resolveRules({}).isKey)
+  return {
+    puzzle: puzzleOf(board),
+    start: path.steps[0]?.before ?? board,
+    steps: shown,
+    chapters,
+    isChosen: false,
+    status,
+    board,
+  }
 }
 
 /** A route by what is allowed; undefined where everything that a path does is wanted. */

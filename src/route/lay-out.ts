@@ -88,7 +88,8 @@ export function* layOut(
 
 const MOST_PASSES = 8
 
-function chaptersOf(steps: readonly PathStep[], isKey: (step: Step) => boolean): Chapter[] {
+/** The chapters of steps in their order: each ends with a key, and what follows the last one is the last. */
+export function chaptersOf(steps: readonly PathStep[], isKey: (step: Step) => boolean): Chapter[] {
   const chapters: Chapter[] = []
   let from = 0
   steps.forEach((step, index) => {

@@ -1,20 +1,30 @@
 import { SaxesParser } from 'saxes'
 import { describe, expect, it } from 'vitest'
-import { partsOf } from '../../src/explain/walkthrough/compose.js'
+import { explainStep } from '../../src/explain/explain-step.js'
+import { signedBoard } from '../../src/explain/walkthrough/signs.js'
 import { walkthrough } from '../../src/explain/walkthrough.js'
+import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.js'
-import { makePuzzle } from '../../src/grid/puzzle.js'
-import { cutBack } from '../../src/logic/dependencies.js'
+import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { solve } from '../../src/logic/solve.js'
-import { findRoute } from '../../src/route/find-route.js'
+import { findRoute, type RouteLine } from '../../src/route/find-route.js'
 import { keyStep } from '../../src/route/key-step.js'
 import { WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
 import { fullGrid } from '../grid/arbitraries.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
+import { randomPuzzle } from '../support/random-boards.js'
 
 const hard = PUZZLES.xyWing
 const easy = PUZZLES.singles
+/** No single step opens it. */
+const SEVERAL = randomPuzzle(2008)
+
+function routeThrough(puzzle: Puzzle): RouteLine {
+  const route = findRoute(puzzle)
+  if (route.status !== 'solved') throw new Error('the puzzle has a route')
+  return route
+}
 
 /** The page's tags must nest; HTML's empty elements are closed for the parser. */
 function checkTags(html: string): void {
@@ -40,20 +50,43 @@ describe('walkthrough in HTML', () => {
     expect(page).toContain('@media print')
   })
 
-  it('tells every step once, singles in runs', () => {
-    const told = [...page.matchAll(/id="step-(\d+)"/g)].map(([, number]) => Number(number))
-    const steps = cutBack(path.steps)
-    const starts = partsOf(steps).map((part) => (part.kind === 'scan' ? part.indices[0]! : part.index) + 1)
-    expect(told).toEqual(starts)
-    expect(told.length).toBeLessThan(steps.length / 2)
+  it('goes through the acts in order', () => {
+    const story = walkthrough(hard)
+    const [key] = routeThrough(hard).keys
+    const acts = [
+      'The puzzle',
+      'Setting up',
+      'Pencil marks',
+      `The key, step ${key! + 1}`,
+      'Following through',
+      'Solved',
+    ]
+    const places = acts.map((act) => story.indexOf(`>${act}`))
+    expect(places).not.toContain(-1)
+    expect(places).toEqual([...places].sort((a, b) => a - b))
   })
 
-  it('puts the key step first, with what it rests on', () => {
-    const steps = cutBack(path.steps)
-    const key = keyStep(steps)!
-    expect(page.indexOf('The step that cracks it')).toBeLessThan(page.indexOf('The way to the solution'))
-    expect(page).toContain(`Step ${key + 1} is the last one that requires`)
-    expect(page).toMatch(/It rests on steps? \d/)
+  it('tells every step once: singles a line each, of all others a heading', () => {
+    for (const version of ['short', 'full'] as const) {
+      const { steps } = routeThrough(hard)
+      const text = walkthrough(hard, { version })
+      const lines = [...text.matchAll(/<li>(\d+)\. /g)].map(([, number]) => Number(number))
+      const headed = [...text.matchAll(/id="step-(\d+)"/g)].map(([, number]) => Number(number))
+      const others = steps.flatMap((step, i) => (step.level === 'scan' ? [] : [i + 1]))
+      expect([...lines, ...others].sort((a, b) => a - b)).toEqual(steps.map((_, i) => i + 1))
+      for (const other of others) expect(headed.filter((number) => number === other)).toHaveLength(1)
+      const sentences = others.flatMap((other) => explainStep(steps[other - 1]!).sentences)
+      for (const sentence of sentences) expect(text.split(`<p>${sentence}</p>`)).toHaveLength(2)
+    }
+  })
+
+  it('shows every step and its reasons in full only when asked for', () => {
+    const short = walkthrough(SEVERAL)
+    const full = walkthrough(SEVERAL, { version: 'full' })
+    expect(short).not.toContain('Candidate by candidate')
+    expect(full).toContain('Candidate by candidate')
+    expect(full).toContain('Techniques used')
+    expect(full.split('<svg').length).toBeGreaterThan(short.split('<svg').length)
   })
 
   it('escapes titles', () => {
@@ -66,20 +99,26 @@ describe('walkthrough in HTML', () => {
   it('has no key step where singles are enough', () => {
     const { steps } = solve(easy)
     expect(keyStep(steps)).toBeUndefined()
-    expect(walkthrough(easy)).not.toContain('The step that cracks it')
+    expect(walkthrough(easy)).toContain('and singles are all it takes.')
+    expect(walkthrough(easy)).not.toMatch(/The key|Pencil marks/)
   })
 })
 
 describe('walkthrough of a route', () => {
   const route = findRoute(hard)
 
-  it('is what a puzzle gets, and shows the key ahead of the way', () => {
-    if (route.status !== 'solved') throw new Error('the puzzle has a route')
-    const [key] = route.keys
-    const page = walkthrough(hard)
-    expect(page).toBe(walkthrough(route))
-    expect(page).toContain(`Step ${key! + 1} is the key: after it, everyday techniques finish the puzzle.`)
-    expect(page.indexOf('is the key')).toBeLessThan(page.indexOf('The way to the solution'))
+  it('is what a puzzle gets', () => {
+    expect(walkthrough(hard)).toBe(walkthrough(routeThrough(hard)))
+  })
+
+  it('has a chapter for every key', () => {
+    const line = routeThrough(SEVERAL)
+    expect(line.keys.length).toBeGreaterThan(1)
+    const page = walkthrough(SEVERAL)
+    line.keys.forEach((key, i) => {
+      expect(page).toContain(`Key ${i + 1} of ${line.keys.length}, step ${key + 1}`)
+    })
+    expect(page.split('Stuck again: what now?')).toHaveLength(line.keys.length)
   })
 
   it('keeps to the techniques allowed', () => {
@@ -98,6 +137,38 @@ describe('walkthrough in Markdown', () => {
     expect(text).toContain('+-------+-------+-------+')
     expect(text).not.toMatch(/undefined|\[object/)
   })
+
+  it('marks the parts of each pattern and explains the signs', () => {
+    const { steps, keys } = routeThrough(hard)
+    const key = steps[keys[0]!]!
+    const { texts, signs } = signedBoard(key, 'letters')
+    for (const { cell, digit } of key.removals) expect(texts[cell]).toMatch(new RegExp(`${digit}[^0-9]*/`))
+    const text = walkthrough(hard, { format: 'markdown' })
+    for (const { role } of signs) expect(text).toContain(ENGLISH.role(role))
+    expect(new Set(signs.map(({ sign }) => sign)).size).toBe(signs.length)
+    expect(text.match(/^Signs: /gm)!.length).toBeGreaterThan(0)
+  })
+})
+
+describe('speaking notes', () => {
+  const text = walkthrough(hard, { format: 'markdown', version: 'notes' })
+
+  it('have cues with rising numbers, each with what to show', () => {
+    const cues = [...text.matchAll(/^\*\*(\d+)\.\*\* \*Show: [^*]+\*\n\n> \S/gm)].map(([, number]) =>
+      Number(number),
+    )
+    expect(cues).toEqual(Array.from(cues, (_, i) => i + 1))
+    expect(cues.length).toBeGreaterThan(8)
+  })
+
+  it('say the sentences of every step that is no single, cells spoken', () => {
+    for (const step of routeThrough(hard).steps.filter(({ level }) => level !== 'scan'))
+      for (const sentence of explainStep(step, { cells: 'spoken' }).sentences)
+        expect(text).toContain(`> ${sentence}`)
+    expect(text).not.toMatch(/\br\d+c\d/)
+    const short = walkthrough(hard, { format: 'markdown', version: 'notes', cells: 'short' })
+    expect(short).toMatch(/\br\d+c\d/)
+  })
 })
 
 describe('walkthrough of what is not simply solved', () => {
@@ -111,11 +182,11 @@ describe('walkthrough of what is not simply solved', () => {
       hard.givens.map((digit, cell) => (cell === hard.givens.findIndex(Boolean) ? 0 : digit)),
     )
     const page = walkthrough(loose, { preset: 'mark' })
-    expect(page).toContain('No: it has more than one solution.')
+    expect(page).toContain('It has more than one solution.')
     expect(page).toContain('The solutions differ in')
     const clash = makePuzzle([5, 0, 0, 5, ...new Array(77).fill(0)])
     const broken = walkthrough(clash)
-    expect(broken).toContain('No: it has no solution.')
+    expect(broken).toContain('It has no solution.')
     expect(broken).toContain('The givens in r1c1 and r1c4 already contradict each other.')
   })
 

@@ -268,7 +268,15 @@ export const CORE: Entries = {
   techniqueTitle: [arg('x-wing')],
   walkthrough: [
     arg(solve(stuck)),
-    options({ ...CHOICE, ...BUDGET, ...VOICE, format: never, title: anyString, onlyWhatMatters: flag }),
+    options({
+      ...CHOICE,
+      ...BUDGET,
+      ...VOICE,
+      format: never,
+      title: anyString,
+      version: never,
+      onlyWhatMatters: flag,
+    }),
   ],
   // grade
   compareGrades: [arg(grade), arg(grade)],

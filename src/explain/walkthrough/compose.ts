@@ -1,226 +1,231 @@
-import type { Verdict } from '../../count/check-uniqueness.js'
 import { applyTo } from '../../grid/board/edit.js'
-import { newBoard } from '../../grid/board/make.js'
-import type { Board } from '../../grid/board.js'
-import type { Puzzle } from '../../grid/puzzle.js'
-import { setUp } from '../../logic/dependencies.js'
-import type { SolvePath } from '../../logic/solve.js'
-import type { PathStep } from '../../logic/step.js'
-import type { TechniqueName } from '../../logic/technique-names.js'
-import { keyStep } from '../../route/key-step.js'
+import { argueSingle } from '../argument/argue-singles.js'
 import { explain } from '../explain-step.js'
 import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
-import { hardestLevel } from './hardest-level.js'
+import { frontSection } from './front.js'
+import { profileTable } from './profile.js'
+import { keysOf, partsOf, pencilMoment, type Story } from './story.js'
 
-/** What a walkthrough is made from. Step numbers are the path's, from 1. */
-export interface WalkthroughSource {
-  readonly puzzle: Puzzle
-  readonly verdict: Verdict
-  readonly steps: readonly PathStep[]
-  /** Indices of a route's keys; none for a path, whose key step is the last of its hardest technique. */
-  readonly keys: readonly number[]
-  readonly status: SolvePath['status']
-  readonly board: Board
-  /** Cells that a reading of a picture settled by logic, and those to be compared with the page. */
-  readonly reading?: { readonly settled: readonly number[]; readonly doubtful: readonly number[] }
-}
-
-/** Parts of a path: runs of singles gathered in one part, every other step by itself. */
-export type PathPart =
-  | { readonly kind: 'scan'; readonly indices: readonly number[] }
-  | { readonly kind: 'step'; readonly index: number }
-
-export function partsOf(steps: readonly PathStep[]): PathPart[] {
-  const parts: PathPart[] = []
-  let run: number[] | undefined
-  steps.forEach((step, index) => {
-    if (step.level !== 'scan') {
-      run = undefined
-      parts.push({ kind: 'step', index })
-    } else if (run) run.push(index)
-    else {
-      run = [index]
-      parts.push({ kind: 'scan', indices: run })
-    }
-  })
-  return parts
-}
-
-const numbered = (indices: readonly number[]) => indices.map((index) => index + 1)
-const anchor = (index: number) => `step-${index + 1}`
+/** How much of a story is printed: what is needed to follow it, or every step with its picture and reasons. */
+export type Detail = 'short' | 'full'
 
 /** The whole document, front to end. */
-export function compose(source: WalkthroughSource, title: string, voice: Voice): Block[] {
-  const { steps } = source
-  const words = voice.wording.walkthrough
-  const level = hardestLevel(steps)
-  const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }, front(source, voice)]
-  blocks.push(...keySections(source, voice))
-  blocks.push({ kind: 'heading', depth: 2, text: words.path })
-  if (level === undefined) blocks.push({ kind: 'text', text: words.nothingToDo })
-  for (const part of partsOf(steps)) {
-    blocks.push(
-      part.kind === 'scan' ? scanSection(steps, part.indices, voice) : stepSection(steps, part.index, voice),
-    )
-  }
-  blocks.push({
-    kind: 'section',
-    tone: 'step',
-    blocks: [
-      { kind: 'text', text: words.ends[source.status], tone: 'lead' },
-      { kind: 'board', board: source.board, marks: source.status === 'solved' ? 'none' : 'all' },
-    ],
-  })
-  return blocks
-}
-
-function front(source: WalkthroughSource, voice: Voice): Block {
-  const words = voice.wording.walkthrough
-  const names = namesOf(voice, source.puzzle.geometry)
-  const { verdict, reading, steps } = source
-  const blocks: Block[] = [
-    { kind: 'heading', depth: 2, text: words.puzzle },
-    { kind: 'text', text: voice.wording.rule(names) },
-    { kind: 'board', board: newBoard(source.puzzle), marks: 'none' },
-    { kind: 'heading', depth: 3, text: words.verdict },
-    { kind: 'text', text: words.verdicts[verdict.kind] },
-  ]
-  if (verdict.kind === 'many') blocks.push({ kind: 'text', text: words.differing(names, verdict.openCells) })
-  if (verdict.kind === 'none')
-    blocks.push({
-      kind: 'text',
-      text: words.clashing(
-        names,
-        verdict.conflict.givens.map(({ cell }) => cell),
-      ),
-    })
-  if (reading) {
-    blocks.push({ kind: 'heading', depth: 3, text: words.reading })
-    if (reading.settled.length === 0) blocks.push({ kind: 'text', text: words.allPrinted })
-    else blocks.push({ kind: 'text', text: words.settled(names, reading.settled) })
-    if (reading.doubtful.length > 0)
-      blocks.push({ kind: 'text', text: words.doubtful(names, reading.doubtful), tone: 'lead' })
-  }
-  const level = hardestLevel(steps)
-  if (level !== undefined) {
-    blocks.push(...profile(steps, voice))
-    blocks.push({ kind: 'text', text: words.summary(steps.length, level) })
-  }
-  return { kind: 'section', tone: 'front', blocks }
-}
-
-function profile(steps: readonly PathStep[], voice: Voice): Block[] {
-  const rows = new Map<TechniqueName, { level: string; steps: number }>()
-  for (const { technique, level } of steps) {
-    const row = rows.get(technique)
-    if (row) row.steps++
-    else rows.set(technique, { level, steps: 1 })
-  }
+export function compose(story: Story, title: string, voice: Voice, detail: Detail): Block[] {
+  const { chapters } = story
+  const last = chapters.at(-1)
+  const follows = last !== undefined && last.key === undefined && last.to > last.from
   return [
-    { kind: 'heading', depth: 3, text: voice.wording.walkthrough.profile },
-    {
-      kind: 'table',
-      head: voice.wording.walkthrough.profileColumns,
-      rows: [...rows].map(([technique, row]) => [
-        voice.wording.technique(technique),
-        row.level,
-        `${row.steps}`,
-      ]),
-    },
+    { kind: 'heading', depth: 1, text: title },
+    frontSection(story, voice),
+    ...(detail === 'full' ? profileTable(story.steps, voice) : []),
+    ...chapters.flatMap((chapter, i) =>
+      chapter.key === undefined ? [] : keyChapter(story, i, chapter.key, voice, detail),
+    ),
+    ...(follows ? followThrough(story, last.from, voice, detail) : []),
+    ending(story, voice),
   ]
 }
 
-/** Sentences, links and reasons of a step: what stands next to its picture. */
-function argument(step: PathStep, voice: Voice): Block[] {
-  const { sentences, reasons, links } = explain(step, voice)
-  const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
-  if (links !== undefined) {
-    blocks.push({ kind: 'text', text: `${voice.wording.walkthrough.links}: ${links}`, tone: 'notation' })
-  }
-  if (step.removals.length > 0) {
-    blocks.push({ kind: 'text', text: `${voice.wording.walkthrough.reasons}:`, tone: 'small' })
-    blocks.push({ kind: 'list', items: reasons.map(({ sentence }) => sentence), tone: 'small' })
-  }
-  return blocks
+function keyChapter(story: Story, number: number, key: number, voice: Voice, detail: Detail): Block[] {
+  const words = voice.wording.walkthrough
+  const { from } = story.chapters[number]!
+  const blocks: Block[] = []
+  if (number > 0)
+    blocks.push(
+      { kind: 'heading', depth: 2, text: words.stuckAgain },
+      { kind: 'text', text: words.stuckIntro },
+    )
+  else
+    blocks.push(
+      { kind: 'heading', depth: 2, text: words.setUp },
+      ...said(from === key ? words.noSetUp : story.isChosen ? words.setUpIntro : undefined),
+    )
+  blocks.push(...partBlocks(story, from, key, voice, detail))
+  return [...blocks, ...pencilCue(story, key, voice), keySection(story, number, key, voice, detail)]
 }
 
-/** Keys that have a section ahead of the path; of a route with more, the others are in the path only. */
-const MOST_KEYS = 3
-
-function keySections({ steps, keys }: WalkthroughSource, voice: Voice): Block[] {
+function keySection(story: Story, number: number, key: number, voice: Voice, detail: Detail): Block {
   const words = voice.wording.walkthrough
-  if (keys.length > 0)
-    return keys
-      .slice(0, MOST_KEYS)
-      .map((key, i) => keySection(steps, key, words.keyOfRoute(key + 1, i + 1, keys.length), voice))
-  const key = keyStep(steps)
-  if (key === undefined) return []
-  const rest = steps.slice(key + 1)
-  const next = keyStep(rest)
-  const after = next === undefined ? (rest.length > 0 ? 'singles' : undefined) : rest[next]!.technique
-  return [keySection(steps, key, words.keyIntro(key + 1, after), voice)]
-}
-
-function keySection(steps: readonly PathStep[], key: number, intro: string, voice: Voice): Block {
-  const words = voice.wording.walkthrough
-  const step = steps[key]!
-  const opened = steps.flatMap(({ restsOn }, index) => (restsOn.includes(key) ? [index] : []))
-  const blocks: Block[] = [
-    { kind: 'heading', depth: 2, text: words.key },
-    { kind: 'heading', depth: 3, text: words.stepTitle(key + 1, voice.wording.technique(step.technique)) },
-    { kind: 'text', text: intro, tone: 'lead' },
-    {
-      kind: 'text',
-      text:
-        step.restsOn.length === 0
-          ? words.noSetUp
-          : words.setUp(numbered(step.restsOn), setUp(steps, key).length),
-    },
-    { kind: 'board', board: step.before, step, marks: 'all' },
-    ...argument(step, voice),
-  ]
-  if (opened.length > 0) blocks.push({ kind: 'text', text: words.opens(numbered(opened)) })
-  return { kind: 'section', tone: 'key', blocks }
-}
-
-function stepSection(steps: readonly PathStep[], index: number, voice: Voice): Block {
-  const words = voice.wording.walkthrough
-  const step = steps[index]!
-  const blocks: Block[] = [
-    {
-      kind: 'heading',
-      depth: 3,
-      text: words.stepTitle(index + 1, voice.wording.technique(step.technique)),
-      anchor: anchor(index),
-    },
-    { kind: 'board', board: step.before, step, marks: 'all' },
-    ...argument(step, voice),
-  ]
-  if (step.restsOn.length > 0) {
-    blocks.push({ kind: 'text', text: words.restsOn(numbered(step.restsOn)), tone: 'small' })
-  }
-  return { kind: 'section', tone: 'step', blocks }
-}
-
-function scanSection(steps: readonly PathStep[], indices: readonly number[], voice: Voice): Block {
-  const words = voice.wording.walkthrough
-  const first = indices[0]!
-  const last = indices[indices.length - 1]!
-  const placed = indices.flatMap((index) => steps[index]!.placements)
-  const lines = indices.flatMap((index) => {
-    const step = steps[index]!
-    const names = namesOf(voice, step.before.geometry)
-    const house = step.pattern.shape === 'single' ? step.pattern.house : undefined
-    return step.placements.map((placed) => words.scanLine(index + 1, placed, step.technique, house, names))
-  })
+  const step = story.steps[key]!
+  const { technique } = step
+  const keys = keysOf(story)
   return {
     kind: 'section',
-    tone: 'scan',
+    tone: 'key',
     blocks: [
-      { kind: 'heading', depth: 3, text: words.scanTitle(first + 1, last + 1), anchor: anchor(first) },
-      { kind: 'board', board: applyTo(steps[last]!.before, steps[last]!), placed, marks: 'none' },
-      { kind: 'list', items: lines, tone: 'small' },
+      {
+        kind: 'heading',
+        depth: 2,
+        text: words.keyTitle(key + 1, number + 1, keys.length, voice.wording.technique(technique)),
+        anchor: anchor(key),
+      },
+      { kind: 'board', board: step.before, step, marks: 'all' },
+      ...argument(story, key, voice, detail),
+      ...(key + 1 < story.steps.length ? said(words.opens(number + 1, keys.length, story.status)) : []),
     ],
   }
+}
+
+/** Where pencil marks come in, right before the first step that needs them. */
+function pencilCue({ steps }: Story, index: number, voice: Voice): Block[] {
+  if (pencilMoment(steps) !== index) return []
+  const words = voice.wording.walkthrough
+  return [
+    {
+      kind: 'section',
+      tone: 'plain',
+      blocks: [
+        { kind: 'heading', depth: 3, text: words.pencilMarks },
+        { kind: 'text', text: words.fillIn },
+      ],
+    },
+  ]
+}
+
+/** Sentences and links of a step: what stands next to its picture. Its reasons are in the sentences. */
+function argument({ steps }: Story, index: number, voice: Voice, detail: Detail): Block[] {
+  const step = steps[index]!
+  const words = voice.wording.walkthrough
+  const { sentences, reasons, links } = explain(step, voice)
+  const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
+  if (links !== undefined) blocks.push({ kind: 'text', text: `${words.links}: ${links}`, tone: 'notation' })
+  if (detail === 'short') return blocks
+  if (step.removals.length > 1) {
+    blocks.push({ kind: 'text', text: `${words.reasons}:`, tone: 'small' })
+    blocks.push({ kind: 'list', items: reasons.map(({ sentence }) => sentence), tone: 'small' })
+  }
+  if (step.restsOn.length > 0) {
+    const earlier = step.restsOn.map((other) => other + 1)
+    blocks.push({ kind: 'text', text: words.restsOn(earlier), tone: 'small' })
+  }
+  return blocks
+}
+
+function partBlocks(story: Story, from: number, to: number, voice: Voice, detail: Detail): Block[] {
+  const blocks: Block[] = []
+  let row: Block[] = []
+  const finishRow = () => {
+    if (row.length > 1) blocks.push({ kind: 'row', blocks: row })
+    else blocks.push(...row)
+    row = []
+  }
+  for (const part of partsOf(story.steps, from, to)) {
+    if (part.kind === 'singles') {
+      finishRow()
+      blocks.push(singlesSection(story, part.indices, voice))
+    } else {
+      blocks.push(...pencilCue(story, part.index, voice))
+      row.push(patternSection(story, part.index, voice, detail))
+    }
+  }
+  finishRow()
+  return blocks
+}
+
+function patternSection(story: Story, index: number, voice: Voice, detail: Detail): Block {
+  const step = story.steps[index]!
+  return {
+    kind: 'section',
+    tone: 'pattern',
+    blocks: [
+      stepHeading(story, index, voice),
+      { kind: 'board', board: step.before, step, marks: 'all' },
+      ...argument(story, index, voice, detail),
+    ],
+  }
+}
+
+function stepHeading({ steps }: Story, index: number, voice: Voice): Block {
+  const title = voice.wording.technique(steps[index]!.technique)
+  const text = voice.wording.walkthrough.stepTitle(index + 1, title)
+  return { kind: 'heading', depth: 3, text, anchor: anchor(index) }
+}
+
+/** A run of singles: a line each, and the grid with their digits. */
+function singlesSection(story: Story, indices: readonly number[], voice: Voice): Block {
+  const last = story.steps[indices.at(-1)!]!
+  const board: Block = {
+    kind: 'board',
+    board: applyTo(last.before, last),
+    placed: indices.flatMap((index) => story.steps[index]!.placements),
+    marks: 'none',
+  }
+  return {
+    kind: 'section',
+    tone: 'singles',
+    blocks: [
+      singlesHeading(indices, voice),
+      // after the last step stands the solution
+      ...(indices.at(-1)! + 1 < story.steps.length ? [board] : []),
+      { kind: 'list', items: singleLines(story, indices, voice), tone: 'singles' },
+    ],
+  }
+}
+
+function singlesHeading(indices: readonly number[], voice: Voice): Block {
+  const text = voice.wording.walkthrough.singlesTitle(indices[0]! + 1, indices.at(-1)! + 1)
+  return { kind: 'heading', depth: 3, text, anchor: anchor(indices[0]!) }
+}
+
+/** Each single with its reason, in one line. */
+export function singleLines({ steps }: Story, indices: readonly number[], voice: Voice): string[] {
+  return indices.flatMap((index) => {
+    const step = steps[index]!
+    if (step.pattern.shape !== 'single') return []
+    const names = namesOf(voice, step.before.geometry)
+    return argueSingle(step, step.pattern).flatMap((fact) =>
+      fact.kind === 'last-cell' || fact.kind === 'only-candidate' || fact.kind === 'only-place'
+        ? [voice.wording.walkthrough.single(index + 1, fact, names)]
+        : [],
+    )
+  })
+}
+
+/** What is left to do: after a key in short without pictures and folded, since everybody can do it. */
+function followThrough(story: Story, from: number, voice: Voice, detail: Detail): Block[] {
+  const words = voice.wording.walkthrough
+  const { steps } = story
+  const heading: Block = {
+    kind: 'heading',
+    depth: 2,
+    text: keysOf(story).length > 0 ? words.follow : words.path,
+  }
+  if (detail === 'full' || keysOf(story).length === 0)
+    return [heading, ...partBlocks(story, from, steps.length, voice, detail)]
+  const parts = partsOf(steps, from, steps.length)
+  const others = parts.filter(({ kind }) => kind === 'step').length
+  return [
+    heading,
+    {
+      kind: 'fold',
+      summary: words.followSummary(steps.length - from - others, others),
+      blocks: parts.flatMap((part): Block[] =>
+        part.kind === 'singles'
+          ? [{ kind: 'list', items: singleLines(story, part.indices, voice), tone: 'singles' }]
+          : [
+              ...pencilCue(story, part.index, voice),
+              stepHeading(story, part.index, voice),
+              ...argument(story, part.index, voice, detail),
+            ],
+      ),
+    },
+  ]
+}
+
+function ending({ status, board }: Story, voice: Voice): Block {
+  return {
+    kind: 'section',
+    tone: 'end',
+    blocks: [
+      { kind: 'text', text: voice.wording.walkthrough.ends[status], tone: 'lead' },
+      { kind: 'board', board, marks: status === 'solved' ? 'none' : 'all' },
+    ],
+  }
+}
+
+const anchor = (index: number) => `step-${index + 1}`
+
+function said(text: string | undefined): Block[] {
+  return text === undefined ? [] : [{ kind: 'text', text }]
 }

@@ -11,7 +11,7 @@ export type Block =
       readonly anchor?: string
     }
   | { readonly kind: 'text'; readonly text: string; readonly tone?: 'lead' | 'small' | 'notation' }
-  | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'small' }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'small' | 'singles' }
   | {
       readonly kind: 'table'
       readonly head: readonly string[]
@@ -25,10 +25,21 @@ export type Block =
       readonly placed?: readonly Candidate[]
       readonly marks: 'all' | 'none'
     }
+  /** What is shown and what is said at one point of a talk. */
+  | {
+      readonly kind: 'cue'
+      readonly number: number
+      readonly show: string
+      readonly say: readonly string[]
+    }
+  /** What a reader opens who wants it; on paper it is open. */
+  | { readonly kind: 'fold'; readonly summary: string; readonly blocks: readonly Block[] }
+  /** Sections next to each other, as many as there is room for. */
+  | { readonly kind: 'row'; readonly blocks: readonly Block[] }
   /** Text and picture that belong side by side and on one page. */
   | {
       readonly kind: 'section'
-      readonly tone: 'step' | 'key' | 'scan' | 'front'
+      readonly tone: 'front' | 'singles' | 'pattern' | 'key' | 'end' | 'plain'
       readonly blocks: readonly Block[]
     }
 

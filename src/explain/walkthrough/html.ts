@@ -48,6 +48,29 @@ function renderBlock(block: Block, voice: Voice): string {
           ...(block.placed && { placed: block.placed }),
         }),
       )
+    case 'cue': {
+      const { show } = voice.wording.walkthrough.notes
+      return element(
+        'section',
+        { class: 'cue' },
+        element('p', { class: 'number' }, `${block.number}`),
+        element(
+          'div',
+          {},
+          element('p', { class: 'small' }, escapeText(`${show}: ${block.show}`)),
+          ...block.say.map((text) => element('p', {}, escapeText(text))),
+        ),
+      )
+    }
+    case 'fold':
+      return element(
+        'details',
+        {},
+        element('summary', {}, escapeText(block.summary)),
+        ...block.blocks.map((part) => renderBlock(part, voice)),
+      )
+    case 'row':
+      return element('div', { class: 'row' }, ...block.blocks.map((part) => renderBlock(part, voice)))
     case 'section': {
       const boards = block.blocks.filter(({ kind }) => kind === 'board')
       const words = block.blocks.filter(({ kind }) => kind !== 'board')
@@ -86,27 +109,54 @@ section h2:first-child, section h3:first-child { margin-top: 0; }
 h3 { font-size: 1.1rem; margin: 1rem 0 .4rem; }
 p { margin: .35rem 0; }
 p.lead { font-weight: bold; }
-.small { font-size: .88rem; color: var(--soft); }
-p.notation { font-family: 'DejaVu Sans Mono', Menlo, monospace; font-size: .85rem; overflow-wrap: anywhere; }
+.small { font-size: .88em; color: var(--soft); }
+p.notation { font-family: 'DejaVu Sans Mono', Menlo, monospace; font-size: .85em; overflow-wrap: anywhere; }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
-section { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 27rem); gap: 0 1.6rem; align-items: start;
-  padding: 1.1rem 0; border-top: 1px solid var(--line); }
-section.front { border-top: 0; }
-section.key { background: var(--key); border: 2px solid var(--ink); padding: 1rem; margin: 1.2rem 0; }
-section.scan ul { list-style: none; padding: 0; columns: 2; column-gap: 1.2rem; }
+section { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, var(--picture, 24rem)); gap: 0 1.6rem;
+  align-items: start; padding: 1rem 0; }
+section.plain { display: block; padding: 0; }
+section.pattern { --picture: 22rem; }
+section.singles { --picture: 15rem; }
+section.end { --picture: 15rem; }
+section.key { --picture: 27rem; border: 2px solid var(--ink); padding: 1rem; margin: 1rem 0; }
+section.cue { grid-template-columns: 2.4rem minmax(0, 1fr); gap: 0 .8rem; padding: .6rem 0; border-top: 1px solid var(--line); }
+p.number { font-weight: bold; font-size: 1.2rem; text-align: right; }
+div.row { display: grid; grid-template-columns: repeat(auto-fill, minmax(21rem, 1fr)); gap: 0 1.6rem; }
+div.row > section { display: block; }
+div.row figure { margin-top: .6rem; }
+ul.singles { list-style: none; padding: 0; font-size: .88em; columns: 21rem; column-gap: 1.4rem; }
+ul.singles li { break-inside: avoid; padding-left: 1.6rem; text-indent: -1.6rem; }
+details { margin: .6rem 0; }
+summary { font-weight: bold; cursor: pointer; }
 figure { margin: 0; }
 svg { display: block; width: 100%; height: auto; }
 table { border-collapse: collapse; margin: .5rem 0 1rem; }
 th, td { text-align: left; padding: .2rem 1.2rem .2rem 0; border-bottom: 1px solid var(--line); }
 td:last-child, th:last-child { text-align: right; padding-right: 0; }
-@media screen and (max-width: 46rem) { section { display: block; } figure { max-width: 27rem; margin-top: .8rem; } }
+@media screen and (max-width: 46rem) {
+  section, section.cue { display: block; }
+  figure { max-width: 27rem; margin-top: .8rem; }
+  p.number { text-align: left; }
+}
 @media print {
-  @page { margin: 14mm; }
-  body { font-size: 10.5pt; }
+  @page { margin: 13mm; }
+  body { font-size: 10pt; line-height: 1.4; }
   main { max-width: none; padding: 0; }
-  section { grid-template-columns: minmax(0, 1fr) 88mm; break-inside: avoid; padding: 5mm 0; }
-  section.key { background: none; padding: 4mm; }
-  h2, h3 { break-after: avoid; }
+  h1 { font-size: 18pt; }
+  h2 { font-size: 13pt; margin-top: 5mm; }
+  h3 { font-size: 11pt; }
+  section { --picture: 74mm; padding: 2mm 0; break-inside: avoid; }
+  section.pattern { --picture: 88mm; }
+  div.row { grid-template-columns: 88mm 88mm; gap: 0 6mm; }
+  section.singles { --picture: 50mm; }
+  section.end { --picture: 50mm; }
+  section.key { --picture: 88mm; padding: 4mm; margin: 3mm 0; }
+  h2, h3, summary { break-after: avoid; }
+  ul.singles { columns: 2; }
+  section.singles ul.singles { columns: 1; }
+  /* what is folded on a screen is open on paper */
+  details::details-content { content-visibility: visible; display: block; block-size: auto; }
+  summary { list-style: none; }
   svg { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 `

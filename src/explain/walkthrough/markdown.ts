@@ -1,7 +1,9 @@
-import { type DigitStyle, digitName } from '../../grid/digit-names.js'
+import { digitName } from '../../grid/digit-names.js'
 import { drawGrid } from '../../grid/text/draw.js'
 import { markedCell } from '../../grid/text/marks.js'
+import type { Voice } from '../voice.js'
 import type { Block, WalkthroughDocument } from './document.js'
+import { signedBoard } from './signs.js'
 
 /** Characters that mean something in Markdown or in the HTML inside it get a backslash or an entity. */
 function escapeMarkdown(text: string): string {
@@ -17,11 +19,11 @@ function escapeMarkdown(text: string): string {
 }
 
 /** The same document as text, with boards drawn in characters. */
-export function renderMarkdown(document: WalkthroughDocument, digits: DigitStyle): string {
-  return `${document.blocks.map((block) => renderBlock(block, digits)).join('\n\n')}\n`
+export function renderMarkdown(document: WalkthroughDocument, voice: Voice): string {
+  return `${document.blocks.map((block) => renderBlock(block, voice)).join('\n\n')}\n`
 }
 
-function renderBlock(block: Block, digits: DigitStyle): string {
+function renderBlock(block: Block, voice: Voice): string {
   switch (block.kind) {
     case 'heading':
       return `${'#'.repeat(block.depth)} ${escapeMarkdown(block.text)}`
@@ -35,19 +37,40 @@ function renderBlock(block: Block, digits: DigitStyle): string {
       return [row(block.head), row(block.head.map(() => '---')), ...block.rows.map(row)].join('\n')
     }
     case 'board':
-      return `\`\`\`\n${drawBoard(block, digits)}\n\`\`\``
+      return drawBoard(block, voice)
+    case 'cue': {
+      const { show } = voice.wording.walkthrough.notes
+      const say = block.say.map((text) => `> ${escapeMarkdown(text)}`).join('\n>\n')
+      return `**${block.number}.** *${escapeMarkdown(`${show}: ${block.show}`)}*\n\n${say}`
+    }
+    case 'fold':
+      return [
+        `**${escapeMarkdown(block.summary)}**`,
+        ...block.blocks.map((part) => renderBlock(part, voice)),
+      ].join('\n\n')
+    case 'row':
     case 'section':
-      return block.blocks.map((part) => renderBlock(part, digits)).join('\n\n')
+      return block.blocks.map((part) => renderBlock(part, voice)).join('\n\n')
     default:
       return block satisfies never
   }
 }
 
 /** The board in characters, with or without its pencil marks. Its rule is in words at the top of the document. */
-function drawBoard({ board, marks }: Extract<Block, { kind: 'board' }>, style: DigitStyle): string {
-  const name = (digit: number) => digitName(digit, style)
-  const texts = Array.from(board.digits, (digit, cell) =>
-    marks === 'all' ? markedCell(board, cell, name) : digit === 0 ? '.' : name(digit),
-  )
-  return drawGrid(board.geometry, texts)
+function drawBoard(
+  { board, step, marks }: Extract<Block, { kind: 'board' }>,
+  { wording, digits, cells }: Voice,
+): string {
+  const fenced = (texts: readonly string[]) => `\`\`\`\n${drawGrid(board.geometry, texts)}\n\`\`\``
+  const name = (digit: number) => digitName(digit, digits)
+  if (!step)
+    return fenced(
+      Array.from(board.digits, (digit, cell) =>
+        marks === 'all' ? markedCell(board, cell, name) : digit === 0 ? '.' : name(digit),
+      ),
+    )
+  const { texts, signs } = signedBoard(step, digits)
+  const names = { geometry: board.geometry, digits, cells }
+  const key = signs.map(({ sign, role }) => `${sign} ${wording.role(role, names)}`).join(', ')
+  return `${fenced(texts)}\n\n${escapeMarkdown(`${wording.walkthrough.signs}: ${key}.`)}`
 }

@@ -5,7 +5,7 @@ import type { Mistake } from '../../logic/mistakes.js'
 import type { Unproven } from '../../logic/proof.js'
 import type { SolvePath } from '../../logic/solve.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
-import type { Fact } from '../argument/facts.js'
+import type { Fact, SingleFact } from '../argument/facts.js'
 import type { Reason } from '../argument/reason.js'
 import type { HintDepth } from '../hint-depth.js'
 import type { Names } from '../names.js'
@@ -70,31 +70,38 @@ export interface HintWording {
 export interface WalkthroughWording {
   readonly title: string
   readonly puzzle: string
-  /** Heading and sentence of each verdict on the number of solutions. */
-  readonly verdict: string
+  /** A sentence for each verdict on the number of solutions. */
   readonly verdicts: Readonly<Record<'unique' | 'many' | 'none' | 'undecided', string>>
   differing(names: Names, cells: readonly number[]): string
   clashing(names: Names, cells: readonly number[]): string
-  readonly path: string
-  summary(steps: number, level: Level): string
   readonly nothingToDo: string
-  readonly key: string
-  /** For the key of a path; `next` is the hardest technique after it, if anything is left to do. */
-  keyIntro(step: number, next: TechniqueName | 'singles' | undefined): string
-  /** For a key of a route: which of how many it is, from 1. */
-  keyOfRoute(step: number, key: number, keys: number): string
-  setUp(direct: readonly number[], all: number): string
-  readonly noSetUp: string
-  opens(steps: readonly number[]): string
-  stepTitle(step: number, technique: string): string
-  scanTitle(first: number, last: number): string
-  scanLine(
-    step: number,
-    placed: Candidate,
-    technique: TechniqueName,
-    house: number | undefined,
-    names: Names,
+  /** What is ahead: steps in all, the keys among them, and whether there is anything but singles. */
+  outlook(
+    steps: number,
+    keys: readonly { readonly step: number; readonly technique: TechniqueName }[],
+    marks: boolean,
   ): string
+  /** The way to the solution, where there is no key. */
+  readonly path: string
+  readonly setUp: string
+  /** Of a route: that only what its key rests on comes first. */
+  readonly setUpIntro: string
+  readonly noSetUp: string
+  readonly pencilMarks: string
+  /** What to do with pencil marks, where they come in. */
+  readonly fillIn: string
+  readonly stuckAgain: string
+  readonly stuckIntro: string
+  /** Which of how many keys it is, from 1. */
+  keyTitle(step: number, key: number, keys: number, technique: string): string
+  /** What the key leads to. */
+  opens(key: number, keys: number, status: SolvePath['status']): string
+  readonly follow: string
+  followSummary(singles: number, others: number): string
+  stepTitle(step: number, technique: string): string
+  singlesTitle(first: number, last: number): string
+  /** A single with its reason, short enough for one line. */
+  single(step: number, fact: SingleFact, names: Names): string
   restsOn(steps: readonly number[]): string
   readonly reasons: string
   readonly links: string
@@ -105,4 +112,18 @@ export interface WalkthroughWording {
   readonly allPrinted: string
   readonly profile: string
   readonly profileColumns: readonly [string, string, string]
+  /** Ahead of the signs that a board in characters has. */
+  readonly signs: string
+  readonly notes: NotesWording
+}
+
+/** What speaking notes say is to be shown. */
+export interface NotesWording {
+  readonly printed: string
+  readonly digitByDigit: string
+  readonly pencilMarks: string
+  picture(step: number, technique: string): string
+  readonly asItIs: string
+  readonly end: string
+  readonly show: string
 }

@@ -1,14 +1,6 @@
 import type { WalkthroughWording } from '../wording.js'
 import { titleOf } from './technique-title.js'
-import { counted, englishTerms, list } from './terms.js'
-
-const LEVEL_TASKS = {
-  scan: 'singles',
-  mark: 'pencil marks',
-  pattern: 'patterns (fish, wings)',
-  chain: 'chains',
-  branch: 'case analysis',
-} as const
+import { capital, count, counted, englishTerms, list } from './terms.js'
 
 /** `step 3`, `steps 3, 5 and 8`; long rows are cut short. */
 function steps(numbers: readonly number[]): string {
@@ -23,44 +15,77 @@ function steps(numbers: readonly number[]): string {
 export const englishWalkthrough: WalkthroughWording = {
   title: 'A number-place puzzle, step by step',
   puzzle: 'The puzzle',
-  verdict: 'Does it have one solution?',
   verdicts: {
-    unique: 'Yes: it has exactly one solution.',
-    many: 'No: it has more than one solution.',
-    none: 'No: it has no solution.',
-    undecided: 'Not known: counting its solutions was stopped before it was done.',
+    unique: 'It has exactly one solution.',
+    many: 'It has more than one solution.',
+    none: 'It has no solution.',
+    undecided: 'How many solutions it has is not known: counting was stopped before it was done.',
   },
   differing: (names, cells) => `The solutions differ in ${englishTerms(names).cells(cells)}.`,
   clashing: (names, cells) =>
     `The givens in ${englishTerms(names).cells(cells)} already contradict each other.`,
-  path: 'The way to the solution',
-  summary: (n, level) => `${counted(n, 'step')} in all; the hardest require ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'There is nothing to solve.',
-  key: 'The step that cracks it',
-  keyIntro: (step, next) => {
-    const hardest = `Step ${step} is the last one that requires the hardest technique of this path`
-    if (next === undefined) return `${hardest}; it ends the puzzle.`
-    return next === 'singles'
-      ? `${hardest}; after it, singles are enough.`
-      : `${hardest}; the hardest one after it: ${titleOf(next)}.`
+  outlook: (steps, keys, marks) => {
+    const all = `${capital(counted(steps, 'step'))} ${steps === 1 ? 'is' : 'are'} ahead`
+    if (keys.length === 0)
+      return marks
+        ? `${all}, all of them everyday work: singles, locked candidates, subsets.`
+        : `${all}, and singles are all it takes.`
+    const named = keys.map(({ step, technique }) => `step ${step} (${titleOf(technique)})`)
+    return keys.length === 1
+      ? `${all}. One of them is the key: ${named[0]}.`
+      : `${all}. ${capital(count(keys.length))} of them are keys: ${list(named)}.`
   },
-  keyOfRoute: (step, key, keys) => {
-    if (keys === 1) return `Step ${step} is the key: after it, everyday techniques finish the puzzle.`
-    return key < keys
-      ? `Step ${step} is key ${key} of ${keys}: it takes everyday techniques as far as the next one.`
-      : `Step ${step} is the last of ${keys} keys: after it, everyday techniques finish the puzzle.`
+  path: 'The way to the solution',
+  setUp: 'Setting up',
+  setUpIntro: 'Only what the key rests on comes first; everything else can wait.',
+  noSetUp: 'No step has to come first.',
+  pencilMarks: 'Pencil marks',
+  fillIn: 'Now fill in the pencil marks: in every open cell, all the digits that it does not see.',
+  stuckAgain: 'Stuck again: what now?',
+  stuckIntro: 'Everyday work goes on from here, but not to the end: the puzzle needs another key.',
+  keyTitle: (step, key, keys, technique) =>
+    keys === 1 ? `The key, step ${step}: ${technique}` : `Key ${key} of ${keys}, step ${step}: ${technique}`,
+  opens: (key, keys, status) => {
+    if (key < keys) return 'It opens a part of the puzzle.'
+    return status === 'solved'
+      ? 'It opens the puzzle: what follows is everyday work.'
+      : 'It gets everyday work going again, as far as that goes.'
   },
-  setUp: (direct, all) =>
-    `It rests on ${steps(direct)}${all > direct.length ? ` (${counted(all, 'step')} with what these rest on in turn)` : ''}.`,
-  noSetUp: 'It can be seen on the board as printed: no earlier step is needed for it.',
-  opens: (numbers) => `It opens the way to ${steps(numbers)}.`,
+  follow: 'Following through',
+  followSummary: (singles, others) =>
+    [
+      ...(singles > 0 ? [counted(singles, 'single')] : []),
+      ...(others > 0 ? [counted(others, 'step with pencil marks', 'steps with pencil marks')] : []),
+    ].join(' and '),
   stepTitle: (step, technique) => `Step ${step}: ${technique}`,
-  scanTitle: (first, last) =>
+  singlesTitle: (first, last) =>
     first === last ? `Step ${first}: a single` : `Steps ${first} to ${last}: singles`,
-  scanLine: (step, { cell, digit }, technique, house, names) => {
+  single: (step, fact, names) => {
     const t = englishTerms(names)
-    const where = house === undefined ? '' : ` in ${t.house(house)}`
-    return `${step}. ${t.cell(cell)} is ${t.digit(digit)}: ${titleOf(technique).toLowerCase()}${where}`
+    const placed = `${step}. ${t.cell(fact.cell)} is ${t.digit(fact.digit)}`
+    switch (fact.kind) {
+      case 'last-cell':
+        return `${placed}: the last open cell of ${t.house(fact.house)}`
+      case 'only-candidate':
+        return fact.struck.length === 0
+          ? `${placed}: it sees all other digits`
+          : `${placed}: it sees all others but ${t.digits(fact.struck)}, crossed out`
+      case 'only-place': {
+        const { blockers, struck } = fact
+        const because = [
+          ...(blockers.length > 0
+            ? [
+                `${blockers.length > 1 ? t.several(fact.digit) : `the ${t.digit(fact.digit)}`} in ${t.cells(blockers)}`,
+              ]
+            : []),
+          ...(struck.length > 0 ? [`crossed out in ${t.cells(struck)}`] : []),
+        ]
+        return `${placed}: only place in ${t.house(fact.house)}${because.length > 0 ? ` (${because.join('; ')})` : ''}`
+      }
+      default:
+        return fact satisfies never
+    }
   },
   restsOn: (numbers) => `Rests on ${steps(numbers)}.`,
   reasons: 'Candidate by candidate',
@@ -78,4 +103,14 @@ export const englishWalkthrough: WalkthroughWording = {
   allPrinted: 'No digit had to be corrected by logic.',
   profile: 'Techniques used',
   profileColumns: ['technique', 'level', 'steps'],
+  signs: 'Signs',
+  notes: {
+    printed: 'the printed grid',
+    digitByDigit: 'the grid; each digit as it is said',
+    pencilMarks: 'the grid with all its pencil marks',
+    picture: (step, technique) => `the picture of step ${step} (${technique})`,
+    asItIs: 'the grid as it stands',
+    end: 'the grid at the end',
+    show: 'Show',
+  },
 }

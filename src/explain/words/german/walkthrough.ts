@@ -1,14 +1,6 @@
 import type { WalkthroughWording } from '../wording.js'
-import { count, germanTerms, list } from './terms.js'
+import { capital, count, germanTerms, list } from './terms.js'
 import { GERMAN_TITLES } from './titles.js'
-
-const LEVEL_TASKS = {
-  scan: 'Einer',
-  mark: 'Kandidatenarbeit',
-  pattern: 'Muster (Fische, Flügel)',
-  chain: 'Ketten',
-  branch: 'Fallunterscheidung',
-} as const
 
 /** `Schritt 3`, `die Schritte 3, 5 und 8`; long rows are cut short. */
 function steps(numbers: readonly number[], several = 'die Schritte'): string {
@@ -23,47 +15,79 @@ function steps(numbers: readonly number[], several = 'die Schritte'): string {
 export const germanWalkthrough: WalkthroughWording = {
   title: 'Ein Zahlenrätsel, Schritt für Schritt',
   puzzle: 'Das Rätsel',
-  verdict: 'Hat es genau eine Lösung?',
   verdicts: {
-    unique: 'Ja: Es hat genau eine Lösung.',
-    many: 'Nein: Es hat mehr als eine Lösung.',
-    none: 'Nein: Es hat keine Lösung.',
-    undecided: 'Unbekannt: Das Zählen der Lösungen wurde vorzeitig beendet.',
+    unique: 'Es hat genau eine Lösung.',
+    many: 'Es hat mehr als eine Lösung.',
+    none: 'Es hat keine Lösung.',
+    undecided: 'Wie viele Lösungen es hat, ist unbekannt: Das Zählen wurde vorzeitig beendet.',
   },
   differing: (names, cells) => `Die Lösungen unterscheiden sich in ${germanTerms(names).cells(cells)}.`,
   clashing: (names, cells) =>
     `Schon die Vorgaben in ${germanTerms(names).cells(cells)} widersprechen einander.`,
-  path: 'Der Weg zur Lösung',
-  summary: (n, level) =>
-    n === 1
-      ? `Insgesamt ein Schritt; er verlangt ${LEVEL_TASKS[level]}.`
-      : `Insgesamt ${n <= 12 ? count(n) : n} Schritte; die schwersten verlangen ${LEVEL_TASKS[level]}.`,
   nothingToDo: 'Hier gibt es nichts zu lösen.',
-  key: 'Der Schlüsselschritt',
-  keyIntro: (step, next) => {
-    const hardest = `Schritt ${step} ist der letzte, der die schwerste Technik dieses Wegs verlangt`
-    if (next === undefined) return `${hardest}; er beendet das Rätsel.`
-    return next === 'singles'
-      ? `${hardest}; danach genügen Einer.`
-      : `${hardest}; die schwerste danach: ${GERMAN_TITLES[next]}.`
+  outlook: (steps, keys, marks) => {
+    if (steps === 1) return 'Es fehlt nur ein Schritt.'
+    const all = `${steps <= 12 ? capital(count(steps)) : steps} Schritte führen zum Ziel`
+    if (keys.length === 0)
+      return marks
+        ? `${all}, alle davon alltägliche Arbeit: Einer, Ausschluss zwischen Block und Linie, Paare und Tripel.`
+        : `${all}, und Einer genügen.`
+    const named = keys.map(({ step, technique }) => `Schritt ${step} (${GERMAN_TITLES[technique]})`)
+    return keys.length === 1
+      ? `${all}. Einer davon ist der Schlüssel: ${named[0]}.`
+      : `${all}. ${capital(count(keys.length))} davon sind Schlüssel: ${list(named)}.`
   },
-  keyOfRoute: (step, key, keys) => {
-    if (keys === 1) return `Schritt ${step} ist der Schlüssel: Danach führen alltägliche Techniken zum Ende.`
-    return key < keys
-      ? `Schritt ${step} ist Schlüssel ${key} von ${keys}: Er bringt alltägliche Techniken bis zum nächsten.`
-      : `Schritt ${step} ist der letzte von ${keys} Schlüsseln: Danach führen alltägliche Techniken zum Ende.`
+  path: 'Der Weg zur Lösung',
+  setUp: 'Vorbereitung',
+  setUpIntro: 'Zuerst kommt nur, worauf der Schlüssel beruht; alles andere kann warten.',
+  noSetUp: 'Kein Schritt muss vorausgehen.',
+  pencilMarks: 'Kandidaten',
+  fillIn: 'Nun werden die Kandidaten notiert: in jeder offenen Zelle alle Ziffern, die sie nicht sieht.',
+  stuckAgain: 'Wieder fest: was nun?',
+  stuckIntro:
+    'Von hier geht es alltäglich weiter, aber nicht bis zum Ende: Das Rätsel braucht noch einen Schlüssel.',
+  keyTitle: (step, key, keys, technique) =>
+    keys === 1
+      ? `Der Schlüssel, Schritt ${step}: ${technique}`
+      : `Schlüssel ${key} von ${keys}, Schritt ${step}: ${technique}`,
+  opens: (key, keys, status) => {
+    if (key < keys) return 'Damit ist ein Teil des Rätsels offen.'
+    return status === 'solved'
+      ? 'Damit ist das Rätsel offen: Was folgt, ist alltägliche Arbeit.'
+      : 'Damit geht es alltäglich weiter, so weit das reicht.'
   },
-  setUp: (direct, all) =>
-    `Er beruht auf ${steps(direct, 'den Schritten')}${all > direct.length ? ` (${all} Schritte mit allem, worauf diese beruhen)` : ''}.`,
-  noSetUp: 'Er ist schon im gedruckten Gitter zu sehen: Kein früherer Schritt ist dafür nötig.',
-  opens: (numbers) => `Er öffnet den Weg zu ${steps(numbers, 'den Schritten')}.`,
+  follow: 'Der Rest',
+  followSummary: (singles, others) =>
+    [
+      ...(singles > 0 ? [singles === 1 ? 'ein Einer' : `${singles} Einer`] : []),
+      ...(others > 0
+        ? [others === 1 ? 'ein Schritt mit Kandidaten' : `${count(others)} Schritte mit Kandidaten`]
+        : []),
+    ].join(' und '),
   stepTitle: (step, technique) => `Schritt ${step}: ${technique}`,
-  scanTitle: (first, last) =>
+  singlesTitle: (first, last) =>
     first === last ? `Schritt ${first}: ein Einer` : `Schritte ${first} bis ${last}: Einer`,
-  scanLine: (step, { cell, digit }, technique, house, names) => {
+  single: (step, fact, names) => {
     const t = germanTerms(names)
-    const where = house === undefined ? '' : ` in ${t.house(house)}`
-    return `${step}. ${t.cell(cell)} ist ${t.digit(digit)}: ${GERMAN_TITLES[technique]}${where}`
+    const placed = `${step}. ${t.cell(fact.cell)} ist ${t.digit(fact.digit)}`
+    switch (fact.kind) {
+      case 'last-cell':
+        return `${placed}: letzte offene Zelle von ${t.house(fact.house)}`
+      case 'only-candidate':
+        return fact.struck.length === 0
+          ? `${placed}: sieht alle anderen Ziffern`
+          : `${placed}: sieht alle anderen außer ${t.digits(fact.struck)}, gestrichen`
+      case 'only-place': {
+        const { blockers, struck } = fact
+        const because = [
+          ...(blockers.length > 0 ? [`${t.digit(fact.digit)} in ${t.cells(blockers)}`] : []),
+          ...(struck.length > 0 ? [`gestrichen in ${t.cells(struck)}`] : []),
+        ]
+        return `${placed}: einziger Platz in ${t.house(fact.house)}${because.length > 0 ? ` (${because.join('; ')})` : ''}`
+      }
+      default:
+        return fact satisfies never
+    }
   },
   restsOn: (numbers) => `Beruht auf ${steps(numbers, 'den Schritten')}.`,
   reasons: 'Kandidat für Kandidat',
@@ -83,4 +107,14 @@ export const germanWalkthrough: WalkthroughWording = {
   allPrinted: 'Keine Ziffer musste durch Logik berichtigt werden.',
   profile: 'Verwendete Techniken',
   profileColumns: ['Technik', 'Stufe', 'Schritte'],
+  signs: 'Zeichen',
+  notes: {
+    printed: 'das gedruckte Gitter',
+    digitByDigit: 'das Gitter; jede Ziffer, wenn sie genannt wird',
+    pencilMarks: 'das Gitter mit allen Kandidaten',
+    picture: (step, technique) => `das Bild zu Schritt ${step} (${technique})`,
+    asItIs: 'das Gitter, wie es ist',
+    end: 'das Gitter am Ende',
+    show: 'Zeigen',
+  },
 }
