@@ -118,7 +118,12 @@ const explanation = shape.object<Explanation>({
 })
 
 const look = { kind: shape.only('step'), says: texts, houses: numbers }
-const method = { ...look, technique: techniqueShape, level: levelShape }
+const method = {
+  ...look,
+  technique: techniqueShape,
+  level: levelShape,
+  isKey: shape.optional(shape.flag),
+}
 const cells = { ...method, cells: numbers, digits: numbers }
 
 const mistakeHint = {

@@ -39,8 +39,8 @@ export function signedBoard(step: FoundStep, style: DigitStyle): SignedBoard {
       const marks = digitsOf(before.candidates[cell]!).map((mark) => name(mark) + signAt(cell, mark))
       return marks.join('')
     }
-    const role = plan.cells.get(cell)
-    return markedCell(before, cell, name) + (role ? signOf(role) : '')
+    const roles = plan.cells.get(cell) ?? []
+    return markedCell(before, cell, name) + roles.map(signOf).join('')
   })
   return { texts, signs: [...signs].map(([role, sign]) => ({ sign, role })) }
 }
