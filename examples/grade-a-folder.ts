@@ -33,8 +33,9 @@ for (const { file, line, title, grade } of graded) {
   )
 }
 for (const record of records) {
-  if ('error' in record)
-    console.log(`${record.file}${record.line ? `:${record.line}` : ''}: ${record.error.message}`)
+  const { file, line } = record
+  const trouble = 'error' in record ? record.error : 'skipped' in record ? record.skipped : undefined
+  if (trouble) console.log(`${file}${line ? `:${line}` : ''}: ${trouble.message}`)
 }
 
 const out = fileURLToPath(new URL('../out/', import.meta.url))

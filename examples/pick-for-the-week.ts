@@ -30,6 +30,6 @@ function show(title: string, query: PickQuery): void {
   console.log(`${title}: ${picked.join(', ') || 'none'}`)
 }
 
-function nameOf({ title, file, line }: (typeof graded)[number]): string {
-  return title ?? `${file}:${line}`
+function nameOf({ number, title, file, line }: (typeof graded)[number]): string {
+  return number === undefined ? (title ?? `${file}:${line}`) : `No. ${number}`
 }

@@ -1,12 +1,28 @@
 // gridreason/batch: many puzzles at once, on all cores. Node only.
 
 // batch
-export type { BatchOptions, BatchProgress } from './batch/batch-options.js'
+export type { About } from './batch/about.js'
+export type { BatchError } from './batch/batch-error.js'
+export { type BatchOptions, RECORD_ORDERS, type RecordOrder } from './batch/batch-options.js'
 export {
+  type GradeFilesOptions,
   type GradeFolderOptions,
-  type GradeRecord,
+  type GradeStreamOptions,
+  gradeFiles,
   gradeFolder,
+  gradeStream,
+} from './batch/grade-files.js'
+export {
+  type FailedRecord,
+  type GradedRecord,
+  type GradeRecord,
+  type Origin,
+  RECORD_VERSION,
+  type RecordPlace,
   recordedPuzzle,
-} from './batch/grade-folder.js'
-export type { BatchError } from './batch/jobs.js'
+  type SkippedRecord,
+} from './batch/grade-record.js'
+export type { PhotoStatus, Spot } from './batch/graded-page.js'
+export type { BatchProgress } from './batch/progress.js'
 export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
+export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/skipped.js'

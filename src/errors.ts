@@ -26,8 +26,14 @@ export const ERROR_CODES = [
   'picture-truncated',
   'picture-too-large',
   'no-grid-found',
+  'grid-unread',
   // files
   'file-unreadable',
+  // records that are written
+  'output-full',
+  'output-closed',
+  'output-unwritable',
+  'output-foreign',
 ] as const
 
 export type ErrorCode = (typeof ERROR_CODES)[number]

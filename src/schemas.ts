@@ -1,7 +1,7 @@
 // gridreason/schemas: zod schemas of all data that crosses a boundary. Runs anywhere; the only part that needs zod.
 
 import * as z from 'zod'
-import type { GradeRecord } from './batch/grade-folder.js'
+import type { GradeRecord } from './batch/grade-record.js'
 import type { Verdict } from './count/check-uniqueness.js'
 import type { Hint } from './explain/hint.js'
 import { type Grade, gradeShape } from './grade/grade.js'
@@ -43,7 +43,7 @@ export const progressSchema: z.ZodType<Progress> = named('progress', progressSha
 export const hintSchema: z.ZodType<Hint> = union<Hint>('hint', HINT_SHAPES)
 /** What `gradePuzzle` gives. */
 export const gradeSchema: z.ZodType<Grade> = named('grade', gradeShape)
-/** What `gradeFolder` gives for each puzzle. */
+/** What `gradeFolder`, `gradeFiles` and `gradeStream` give. */
 export const gradeRecordSchema: z.ZodType<GradeRecord> = union<GradeRecord>('grade-record', RECORD_SHAPES)
 /** What `readingToJson` gives. */
 export const readingSchema: z.ZodType<ReadingJson> = named('reading', readingShape)

@@ -55,8 +55,22 @@ const FOLDER = {
   workerFile: anyString,
   signal: never,
   onProgress: (value: unknown) => typeof value === 'function',
+  order: never,
+  memory: amount(1),
+}
+const EXTENSIONS = {
   extensions: (value: unknown) =>
     Array.isArray(value) && Array.from(value).every((entry) => typeof entry === 'string'),
+}
+const GRADING = {
+  timeLimit: amount(0),
+  nodeBudget: whole(0),
+  preset: never,
+  techniques: emptyList,
+  oneSolution: flag,
+  maxLinks: whole(1),
+  route: flag,
+  maxPixels: amount(1),
 }
 /** A path may be of anything, and what cannot be read comes out as a record. */
 const targets = arg(
@@ -64,6 +78,14 @@ const targets = arg(
   (value) =>
     anyString(value) ||
     emptyList(value) ||
+    (Array.isArray(value) && Array.from(value).every((entry) => typeof entry === 'string')),
+)
+
+/** Lists of paths or of pieces of text, whatever they say. */
+const strings = arg(
+  [],
+  (value) =>
+    value instanceof Map ||
     (Array.isArray(value) && Array.from(value).every((entry) => typeof entry === 'string')),
 )
 
@@ -99,18 +121,10 @@ const folder = (known: Parameters<typeof options>[0]) => ({
 })
 
 const BATCH: Entries = {
-  gradeFolder: [
-    targets,
-    folder({
-      timeLimit: amount(0),
-      nodeBudget: whole(0),
-      preset: never,
-      techniques: emptyList,
-      oneSolution: flag,
-      maxLinks: whole(1),
-    }),
-  ],
-  readFolder: [targets, folder({ maxPixels: amount(1) })],
+  gradeFiles: [strings, folder(GRADING)],
+  gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS })],
+  gradeStream: [strings, folder({ ...GRADING, name: anyString })],
+  readFolder: [targets, folder({ maxPixels: amount(1), ...EXTENSIONS })],
   recordedPuzzle: [arg(record)],
 }
 

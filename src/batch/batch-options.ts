@@ -1,23 +1,21 @@
 import { availableParallelism } from 'node:os'
 import {
   abortSignal,
+  amount,
   argumentError,
   callback,
   listOf,
   type OptionChecks,
+  oneOf,
   string,
   whole,
 } from '../check-arguments.js'
 import { createPool, inThisThread, type JobRunner } from './pool.js'
+import type { BatchProgress } from './progress.js'
 
-/** How far a batch is. */
-export interface BatchProgress {
-  /** Records yielded so far, errors among them. */
-  readonly done: number
-  readonly errors: number
-  /** The file the last record came from. */
-  readonly file: string
-}
+export const RECORD_ORDERS = ['source', 'as-done'] as const
+/** Records in the order of the input, or each as soon as it is done. */
+export type RecordOrder = (typeof RECORD_ORDERS)[number]
 
 export interface BatchOptions {
   /** Worker threads; one for each core when left out, 0 to work in this thread. */
@@ -27,10 +25,15 @@ export interface BatchOptions {
    */
   readonly workerFile?: string | URL
   readonly signal?: AbortSignal
-  /** Called after each record. */
+  /** Called when a record is there, and twice a second while none comes. */
   readonly onProgress?: (progress: BatchProgress) => void
-  /** Extensions that count within folders, in lower case with their dot. */
-  readonly extensions?: readonly string[]
+  /** `source` when left out. */
+  readonly order?: RecordOrder
+  /**
+   * Bytes that records may take, roughly, while they wait for one before them or for their reader; nothing more is read
+   * while they do. 16 MiB when left out.
+   */
+  readonly memory?: number
 }
 
 /** More threads than any machine has cores for would only fill its memory. */
@@ -44,7 +47,8 @@ export const BATCH_CHECKS: OptionChecks<BatchOptions> = {
   },
   signal: abortSignal,
   onProgress: callback,
-  extensions: listOf(string, 'a list of extensions'),
+  order: oneOf(RECORD_ORDERS),
+  memory: amount(1),
 }
 
 /** Files and folders: one name, or a list. */
@@ -53,6 +57,8 @@ export function checkTargets(targets: unknown): void {
 }
 
 const checkNames = listOf(string, 'the path of a file or folder, or a list of paths')
+
+export const checkExtensions = listOf(string, 'a list of extensions')
 
 export async function openRunner(options: BatchOptions): Promise<JobRunner> {
   const workers = options.workers ?? availableParallelism()

@@ -1,48 +1,99 @@
-import { throwIfAborted } from '../errors.js'
+import { GridreasonError, throwIfAborted } from '../errors.js'
+import type { BatchError } from './batch-error.js'
 import { type BatchOptions, openRunner } from './batch-options.js'
-import type { BatchError, Job, JobOutcome } from './jobs.js'
-import { mapInOrder } from './map-in-order.js'
+import { concurrently } from './concurrently.js'
+import type { Job, JobOutcome } from './jobs.js'
+import { ProgressCounter, SILENCE } from './progress.js'
 
-/** A piece of a batch: work still to be done, or a record that is known already. */
-export type Piece<J extends Job, P> =
-  | { readonly place: P; readonly job: J }
-  | { readonly place: P; readonly error: BatchError }
+/** What is to be done for a piece of a batch: a job, or nothing since what comes of it is known. */
+export type Todo<J extends Job> =
+  | { readonly job: J }
+  | { readonly known: { readonly ok: false; readonly error: BatchError } | 'skipped' }
+
+/** Where a piece comes from. */
+export interface PiecePlace {
+  readonly file: string
+  /** Bytes of the input up to its end, those of the files before it among them. */
+  readonly bytes: number
+}
+
+/** What one piece gives: several records for a page of several grids. */
+export interface Done<R> {
+  readonly records: readonly R[]
+  readonly bytes: number
+}
+
+/** What the frame of a batch needs to know of its kind. */
+export interface Batch<J extends Job, P extends PiecePlace & Todo<J>, R> {
+  readonly pieces: AsyncIterable<P>
+  toRecords(piece: P, outcome: JobOutcome<J['kind']> | 'skipped'): readonly R[]
+  /** Bytes of memory that a piece and its records take, roughly. */
+  weigh(piece: P): number
+  readonly counter?: ProgressCounter
+  /** Called when the batch begins, and somebody wants to know how far it is. */
+  begin?(): void
+}
+
+/** Bytes of records that may wait for others, unless `memory` says more. */
+const USUAL_MEMORY = 16 * 2 ** 20
+
+/** The frame of every batch: records one by one. */
+export async function* runBatch<
+  J extends Job,
+  P extends PiecePlace & Todo<J>,
+  R extends { readonly file: string },
+>(batch: Batch<J, P, R>, options: BatchOptions): AsyncGenerator<R> {
+  for await (const { records } of runPieces(batch, options)) yield* records
+}
 
 /**
- * The frame of every batch: opens the threads, keeps the order, reports progress, stops on the signal and closes the
- * threads whichever way the reading ends.
+ * Opens the threads, keeps the order, reports progress, stops on the signal and closes the threads whichever way the
+ * reading ends.
  */
-export async function* runBatch<J extends Job, P extends { readonly file: string }, R>(
-  pieces: AsyncIterable<Piece<J, P>>,
-  options: BatchOptions,
-  toRecord: (place: P, outcome: JobOutcome<J['kind']>) => R,
-): AsyncGenerator<R> {
-  const { signal, onProgress } = options
+export async function* runPieces<
+  J extends Job,
+  P extends PiecePlace & Todo<J>,
+  R extends { readonly file: string },
+>(batch: Batch<J, P, R>, options: BatchOptions): AsyncGenerator<Done<R>> {
+  const { toRecords, weigh, counter = new ProgressCounter() } = batch
+  const { signal, onProgress, order = 'source', memory = USUAL_MEMORY } = options
+  throwIfAborted(signal)
+  if (onProgress) batch.begin?.()
   const runner = await openRunner(options)
-  const stop = () => void runner.close()
+  // not waited for: threads in the middle of a picture take their time to end
+  const stop = () => void runner.close().catch(() => undefined)
   signal?.addEventListener('abort', stop, { once: true })
-  let done = 0
-  let errors = 0
+  let told = performance.now()
+  const tell = () => {
+    told = performance.now()
+    onProgress?.(counter.progress)
+  }
+  const ticker = onProgress && setInterval(() => performance.now() - told >= SILENCE && tell(), SILENCE / 2)
   try {
     throwIfAborted(signal)
-    const outcomes = mapInOrder(pieces, runner.width, async (piece) => {
-      const outcome: JobOutcome<J['kind']> =
-        'job' in piece ? await runner.run(piece.job) : { ok: false, error: piece.error }
-      return { place: piece.place, outcome }
+    const flow = { width: runner.width, room: memory, weigh, isOrdered: order === 'source', signal }
+    const results = concurrently(counter.watch(batch.pieces), flow, async (piece) => {
+      const todo: Todo<J> = piece
+      return { piece, outcome: 'job' in todo ? await runner.run(todo.job) : todo.known }
     })
-    for await (const { place, outcome } of outcomes) {
+    for await (const { piece, outcome } of results) {
       throwIfAborted(signal)
-      done++
-      if (!outcome.ok) errors++
-      yield toRecord(place, outcome)
-      onProgress?.({ done, errors, file: place.file })
+      const records = toRecords(piece, outcome)
+      counter.add(records, piece.bytes)
+      tell()
+      yield { records, bytes: piece.bytes }
     }
+    throwIfAborted(signal)
+    // only now is it known that there is no more
+    tell()
   } catch (error) {
     // A pool closed by the signal rejects its jobs: the caller hears of the signal instead.
-    throwIfAborted(signal)
+    if (!(error instanceof GridreasonError) || error.code === 'aborted') throwIfAborted(signal)
     throw error
   } finally {
+    clearInterval(ticker)
+    counter.isOver = true
     signal?.removeEventListener('abort', stop)
-    await runner.close()
+    if (!signal?.aborted) await runner.close()
   }
 }

@@ -1,60 +1,45 @@
-import { GridreasonError } from '../errors.js'
-import type { Grade } from '../grade/grade.js'
-import { type GradeOptions, gradePuzzleAsync } from '../grade/grade-puzzle.js'
 import type { Geometry } from '../grid/geometry.js'
 import type { Puzzle } from '../grid/puzzle.js'
+import type { PictureInput } from '../photo/decode/picture-input.js'
 import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
 import type { Reading, Readings } from '../photo/reading.js'
+import { type BatchError, batchError } from './batch-error.js'
+import { type GradedPage, gradedPage } from './graded-page.js'
+import { type GradedPuzzle, gradedPuzzle, type PuzzleOptions } from './graded-puzzle.js'
+
+/** How a picture is read; all of it can be cloned. */
+export interface JobReadOptions extends Pick<PhotoReaderOptions, 'maxPixels'> {
+  readonly timeLimit?: number
+}
+
+interface PictureJob {
+  readonly picture: PictureInput
+  readonly options: JobReadOptions
+  readonly geometry?: Geometry
+}
 
 /** Work for one thread, and what comes of it. Everything in here can be cloned. */
 export type Job =
-  | {
-      readonly kind: 'grade'
-      readonly puzzle: Puzzle
-      readonly options: Omit<GradeOptions, 'signal'>
-    }
-  | {
-      readonly kind: 'read'
-      readonly file: string
-      readonly options: Pick<PhotoReaderOptions, 'maxPixels'>
-      readonly geometry?: Geometry
-    }
+  | { readonly kind: 'grade'; readonly puzzle: Puzzle; readonly options: PuzzleOptions }
+  | ({ readonly kind: 'read' } & PictureJob)
+  | ({ readonly kind: 'grade-picture'; readonly gradeOptions: PuzzleOptions } & PictureJob)
 
 export interface JobResults {
-  readonly grade: Grade
+  readonly grade: GradedPuzzle
   /** What was read of a picture, and what was not. */
   readonly read: { readonly readings: readonly Reading[]; readonly unread: Readings['unread'] }
+  readonly 'grade-picture': GradedPage
 }
 
 export type JobOutcome<K extends Job['kind'] = Job['kind']> =
   | { readonly ok: true; readonly value: JobResults[K] }
   | { readonly ok: false; readonly error: BatchError }
 
-/** An error as a record: `code` is a stable one of this package, or `internal` for a fault nobody foresaw. */
-export interface BatchError {
-  readonly code: string
-  readonly message: string
-  readonly line?: number
-  readonly column?: number
-}
-
-export function batchError(error: unknown): BatchError {
-  if (error instanceof GridreasonError) {
-    const { line, column } = error.place
-    return {
-      code: error.code,
-      message: error.message,
-      ...(line !== undefined && { line }),
-      ...(column !== undefined && { column }),
-    }
-  }
-  return { code: 'internal', message: error instanceof Error ? error.message : String(error) }
-}
-
 /** Readers by their options: what a reader has loaded serves all pictures of a thread. */
 const readers = new Map<string, Promise<PhotoReader>>()
 
-function readerFor(options: PhotoReaderOptions): Promise<PhotoReader> {
+function readerFor({ maxPixels }: JobReadOptions): Promise<PhotoReader> {
+  const options = maxPixels === undefined ? {} : { maxPixels }
   const key = JSON.stringify(options)
   let reader = readers.get(key)
   if (!reader) {
@@ -76,15 +61,15 @@ export async function closeReaders(): Promise<void> {
 export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome> {
   try {
     switch (job.kind) {
-      case 'grade': {
-        const options = { ...job.options, ...(signal && { signal }) }
-        return { ok: true, value: await gradePuzzleAsync(job.puzzle, options) }
-      }
+      case 'grade':
+        return { ok: true, value: await gradedPuzzle(job.puzzle, job.options, signal) }
       case 'read': {
-        const reader = await readerFor(job.options)
-        const options = { ...(signal && { signal }), ...(job.geometry && { geometry: job.geometry }) }
-        const readings = await reader.read(job.file, options)
+        const readings = await readingsOf(job, signal)
         return { ok: true, value: { readings: [...readings], unread: readings.unread } }
+      }
+      case 'grade-picture': {
+        const grade = (puzzle: Puzzle) => gradedPuzzle(puzzle, job.gradeOptions, signal)
+        return { ok: true, value: await gradedPage(await readingsOf(job, signal), grade) }
       }
       default:
         return job satisfies never
@@ -92,4 +77,16 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
   } catch (error) {
     return { ok: false, error: batchError(error) }
   }
+}
+
+async function readingsOf(
+  { picture, options, geometry }: PictureJob,
+  signal: AbortSignal | undefined,
+): Promise<Readings> {
+  const reader = await readerFor(options)
+  return reader.read(picture, {
+    ...(options.timeLimit !== undefined && { timeLimit: options.timeLimit }),
+    ...(signal && { signal }),
+    ...(geometry && { geometry }),
+  })
 }

@@ -1,23 +1,41 @@
-import { Worker } from 'node:worker_threads'
-import { StoppedError } from '../errors.js'
-import { closeReaders, type Job, type JobOutcome, type JobResults, runJob } from './jobs.js'
+import { type Transferable, Worker } from 'node:worker_threads'
+import { abortedBy, StoppedError } from '../errors.js'
+import { closeReaders, type Job, type JobOutcome, runJob } from './jobs.js'
 
-/** Runs jobs somewhere. Jobs never reject but for a pool that was closed. */
+export interface RunOptions {
+  /** Stops this job alone, which then rejects with `aborted`. */
+  readonly signal?: AbortSignal
+  /** What the thread may take over instead of copying it, such as the buffer of a picture's bytes. */
+  readonly transfer?: readonly Transferable[]
+}
+
+/** Runs jobs somewhere. Jobs never reject but for a pool that was closed, or their own signal. */
 export interface JobRunner {
   /** Jobs that are worth handing in at once. */
   readonly width: number
-  run<J extends Job>(job: J): Promise<JobOutcome<J['kind']>>
+  run<J extends Job>(job: J, options?: RunOptions): Promise<JobOutcome<J['kind']>>
   close(): Promise<void>
 }
 
+export type ToWorker = { readonly id: number; readonly job: Job } | { readonly stop: number }
+export type ToPool = 'ready' | { readonly id: number; readonly outcome: JobOutcome }
+
 /** Runs one job after another in this thread. */
 export function inThisThread(signal?: AbortSignal): JobRunner {
+  let before: Promise<unknown> = Promise.resolve()
+  const runOne = async <J extends Job>(job: J, own: AbortSignal | undefined) => {
+    // Lets timers and the caller's abort come through between two jobs.
+    await new Promise((resolve) => setImmediate(resolve))
+    const outcome = await runJob(job, own && signal ? AbortSignal.any([own, signal]) : (own ?? signal))
+    if (own?.aborted) throw abortedBy(own)
+    return outcome as JobOutcome<J['kind']>
+  }
   return {
     width: 1,
-    async run<J extends Job>(job: J) {
-      // Lets timers and the caller's abort come through between two jobs.
-      await new Promise((resolve) => setImmediate(resolve))
-      return (await runJob(job, signal)) as JobOutcome<J['kind']>
+    run(job, options = {}) {
+      const outcome = before.then(() => runOne(job, options.signal))
+      before = outcome.catch(() => undefined)
+      return outcome
     },
     close: closeReaders,
   }
@@ -28,14 +46,22 @@ export function inThisThread(signal?: AbortSignal): JobRunner {
  */
 const WORKER_FILE = new URL('./batch-worker.js', import.meta.url)
 
+/**
+ * Jobs that a thread has at once: the one it is at, and others that wait in its own queue, so that it need not wait for
+ * this thread, which may be busy reading. `README.md` has the measurement.
+ */
+export const JOBS_A_THREAD = 4
+
 interface Seat {
   readonly worker: Worker
-  /** The job it is at. */
-  busy: Waiting | undefined
+  /** Jobs it was given, the one it is at first. */
+  readonly given: Map<number, Waiting>
 }
 
 interface Waiting {
+  readonly id: number
   readonly job: Job
+  readonly transfer: readonly Transferable[]
   settle(outcome: JobOutcome): void
   reject(error: Error): void
 }
@@ -64,16 +90,17 @@ class Pool implements JobRunner {
   private readonly threads = new Set<Worker>()
   /** Threads that are ready. */
   private readonly seats = new Set<Seat>()
-  private readonly queue: Waiting[] = []
+  /** Jobs that no thread has, in order. */
+  private readonly queue = new Map<number, Waiting>()
   private opening = 0
   private closed = false
+  private lastId = 0
 
   constructor(
     private readonly size: number,
     private readonly workerFile: string | URL,
   ) {
-    // Twice as many as there are threads, so that a thread finds its next job waiting.
-    this.width = 2 * size
+    this.width = JOBS_A_THREAD * size
   }
 
   /** Starts the first thread; it is proof that threads work here. The others start when there is work for them. */
@@ -81,44 +108,70 @@ class Pool implements JobRunner {
     return this.addSeat()
   }
 
-  run<J extends Job>(job: J): Promise<JobOutcome<J['kind']>> {
+  run<J extends Job>(job: J, { signal, transfer = [] }: RunOptions = {}): Promise<JobOutcome<J['kind']>> {
     if (this.closed) return Promise.reject(closedError())
-    return new Promise((resolve, reject) => {
-      this.queue.push({
-        job,
-        settle: (outcome) => resolve(outcome as { ok: true; value: JobResults[J['kind']] }),
-        reject,
-      })
+    if (signal?.aborted) return Promise.reject(abortedBy(signal))
+    const id = ++this.lastId
+    return new Promise<JobOutcome>((resolve, reject) => {
+      const stop = () => {
+        this.stop(id)
+        reject(abortedBy(signal!))
+      }
+      signal?.addEventListener('abort', stop, { once: true })
+      const heard =
+        <T>(answer: (value: T) => void) =>
+        (value: T) => {
+          signal?.removeEventListener('abort', stop)
+          answer(value)
+        }
+      this.queue.set(id, { id, job, transfer, settle: heard(resolve), reject: heard(reject) })
       this.next()
-    })
+    }) as Promise<JobOutcome<J['kind']>>
   }
 
   async close(): Promise<void> {
     this.closed = true
-    const waiting = [...this.queue.splice(0), ...[...this.seats].flatMap(({ busy }) => busy ?? [])]
+    const waiting = [...[...this.seats].flatMap(({ given }) => [...given.values()]), ...this.queue.values()]
     const ends = [...this.threads].map((worker) => worker.terminate())
     this.seats.clear()
+    this.queue.clear()
     for (const { reject } of waiting) reject(closedError())
     await Promise.all(ends)
   }
 
+  /** A job that nobody waits for any more. */
+  private stop(id: number): void {
+    if (this.queue.delete(id)) return
+    for (const { worker, given } of this.seats) if (given.has(id)) this.say(worker, { stop: id })
+  }
+
+  /** Every thread gets its first job before one gets a second. */
   private next(): void {
-    for (const seat of this.seats) {
-      if (seat.busy) continue
-      const waiting = this.queue.shift()
-      if (!waiting) return
-      seat.busy = waiting
-      seat.worker.postMessage({ id: 0, job: waiting.job })
+    for (let most = 1; most <= JOBS_A_THREAD && this.queue.size > 0; most++) {
+      for (const seat of this.seats) {
+        if (seat.given.size >= most) continue
+        const [waiting] = this.queue.values()
+        if (!waiting) break
+        this.queue.delete(waiting.id)
+        seat.given.set(waiting.id, waiting)
+        this.say(seat.worker, { id: waiting.id, job: waiting.job }, waiting.transfer)
+      }
+      if (most === 1 && this.queue.size > 0 && this.seats.size + this.opening < this.size)
+        this.addSeat().catch((error: Error) => this.giveUp(error))
     }
-    if (this.queue.length > 0 && this.seats.size + this.opening < this.size)
-      this.addSeat().catch((error: Error) => this.giveUp(error))
+  }
+
+  private say(worker: Worker, message: ToWorker, transfer: readonly Transferable[] = []): void {
+    worker.postMessage(message, transfer)
   }
 
   /** With no thread left and none to be had, jobs that wait would wait for ever. */
   private giveUp(error: Error): void {
     if (this.seats.size + this.opening > 0) return
     const message = `No thread could be started for this job: ${error.message}.`
-    for (const { settle } of this.queue.splice(0)) settle({ ok: false, error: { code: 'internal', message } })
+    const waiting = [...this.queue.values()]
+    this.queue.clear()
+    for (const { settle } of waiting) settle({ ok: false, error: { code: 'internal', message } })
   }
 
   private addSeat(): Promise<void> {
@@ -126,18 +179,18 @@ class Pool implements JobRunner {
     return new Promise((resolve, reject) => {
       const worker = new Worker(this.workerFile)
       this.threads.add(worker)
-      const seat: Seat = { worker, busy: undefined }
+      const seat: Seat = { worker, given: new Map() }
       let ready = false
-      worker.on('message', (message: 'ready' | { outcome: JobOutcome }) => {
+      worker.on('message', (message: ToPool) => {
         if (message === 'ready') {
           ready = true
           this.opening--
           if (!this.closed) this.seats.add(seat)
           resolve()
         } else {
-          const { busy } = seat
-          seat.busy = undefined
-          busy?.settle(message.outcome)
+          const waiting = seat.given.get(message.id)
+          seat.given.delete(message.id)
+          waiting?.settle(message.outcome)
         }
         this.next()
       })
@@ -148,15 +201,30 @@ class Pool implements JobRunner {
           this.opening--
           reject(error)
         }
-        if (!this.seats.delete(seat)) return
-        const message = `The worker thread that had this job ended: ${error.message}.`
-        seat.busy?.settle({ ok: false, error: { code: 'internal', message } })
-        this.next()
+        if (this.seats.delete(seat)) this.lose(seat, error)
       }
       worker.on('error', lost)
       worker.on('exit', (code) => lost(new Error(`exit code ${code}`)))
     })
   }
+
+  /** The job that a thread was at is lost with it; those that waited for their turn go to others. */
+  private lose({ given }: Seat, error: Error): void {
+    const [current, ...others] = given.values()
+    const queued = [...this.queue.values()]
+    this.queue.clear()
+    // a job whose buffers went to the thread cannot be handed out once more
+    const [moved, gone] = [others.filter(isWhole), others.filter((waiting) => !isWhole(waiting))]
+    for (const waiting of [...moved, ...queued]) this.queue.set(waiting.id, waiting)
+    const message = `The worker thread that had this job ended: ${error.message}.`
+    for (const { settle } of [...(current ? [current] : []), ...gone])
+      settle({ ok: false, error: { code: 'internal', message } })
+    this.next()
+  }
+}
+
+function isWhole({ transfer }: Waiting): boolean {
+  return transfer.length === 0
 }
 
 function closedError(): StoppedError {

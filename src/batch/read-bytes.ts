@@ -1,5 +1,5 @@
-import { constants, createReadStream } from 'node:fs'
-import { open, stat } from 'node:fs/promises'
+import { constants } from 'node:fs'
+import { open } from 'node:fs/promises'
 import { throwIfAborted } from '../errors.js'
 
 /** Milliseconds between two looks at a pipe that is silent. */
@@ -14,18 +14,14 @@ const CHUNK = 65_536
  * @throws StoppedError `aborted` when the signal fires
  */
 export async function* readBytes(file: string, signal: AbortSignal | undefined): AsyncGenerator<Uint8Array> {
-  const status = await stat(file)
-  if (status.isFile()) {
-    yield* createReadStream(file) as AsyncIterable<Uint8Array>
-    return
-  }
   const handle = await open(file, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {
+    const status = await handle.stat()
     // Until somebody writes, a pipe says that it is at its end.
     for (let isBegun = !status.isFIFO(); ; ) {
       throwIfAborted(signal)
       const { bytesRead, buffer } = await handle
-        .read(Buffer.alloc(CHUNK), 0, CHUNK, null)
+        .read(Buffer.allocUnsafeSlow(CHUNK), 0, CHUNK, null)
         .catch((error: NodeJS.ErrnoException) => {
           if (error.code !== 'EAGAIN') throw error
           return { bytesRead: SILENT, buffer: undefined }

@@ -3,28 +3,36 @@ import { checkGeometry } from '../grid/geometry.js'
 import type { PhotoReaderOptions, ReadOptions } from '../photo/reader.js'
 import type { Reading } from '../photo/reading.js'
 import type { UnreadGrid } from '../photo/unread.js'
-import { BATCH_CHECKS, type BatchOptions, checkTargets } from './batch-options.js'
-import { type Piece, runBatch } from './batch-run.js'
-import { type BatchError, batchError, type Job } from './jobs.js'
+import { type BatchError, batchError } from './batch-error.js'
+import { BATCH_CHECKS, type BatchOptions, checkExtensions, checkTargets } from './batch-options.js'
+import { runBatch, type Todo } from './batch-run.js'
+import type { Job } from './jobs.js'
 import { listFiles } from './list-files.js'
+import type { Skipped } from './skipped.js'
 
 export interface ReadFolderOptions
   extends BatchOptions,
     Pick<PhotoReaderOptions, 'maxPixels'>,
-    Pick<ReadOptions, 'geometry'> {}
+    Pick<ReadOptions, 'geometry'> {
+  /** Extensions that count within folders, with or without their dot, in any case. */
+  readonly extensions?: readonly string[]
+}
 
 const FOLDER_CHECKS: OptionChecks<ReadFolderOptions> = {
   ...BATCH_CHECKS,
   maxPixels: amount(1),
   geometry: checkGeometry,
+  extensions: checkExtensions,
 }
 
 /**
- * All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none.
+ * All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none; or why a file was
+ * passed over.
  */
 export type ReadRecord =
   | { readonly file: string; readonly readings: readonly Reading[]; readonly unread: readonly UnreadGrid[] }
   | { readonly file: string; readonly error: BatchError }
+  | { readonly file: string; readonly skipped: Skipped }
 
 const PICTURE_EXTENSIONS = ['.jpg', '.jpeg', '.png', '.webp', '.tif', '.tiff', '.avif', '.gif'] as const
 
@@ -47,25 +55,44 @@ export function readFolder(
   checkTargets(targets)
   checkOptions<ReadFolderOptions>(options, FOLDER_CHECKS)
   const readerOptions = options.maxPixels === undefined ? {} : { maxPixels: options.maxPixels }
-  return runBatch(
-    pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, {
-      options: readerOptions,
-      ...(options.geometry && { geometry: options.geometry }),
-    }),
+  return runBatch<ReadJob, PicturePlace & Todo<ReadJob>, ReadRecord>(
+    {
+      pieces: pieces(targets, options.extensions ?? PICTURE_EXTENSIONS, {
+        options: readerOptions,
+        ...(options.geometry && { geometry: options.geometry }),
+      }),
+      toRecords: ({ file, skipped }, outcome): ReadRecord[] =>
+        outcome === 'skipped'
+          ? [{ file, skipped: skipped! }]
+          : [outcome.ok ? { file, ...outcome.value } : { file, error: outcome.error }],
+      weigh: () => READINGS_BYTES,
+    },
     options,
-    ({ file }, outcome): ReadRecord =>
-      outcome.ok ? { file, ...outcome.value } : { file, error: outcome.error },
   )
+}
+
+/** Bytes of memory that the readings of a page take: they carry a small picture of every cell. */
+const READINGS_BYTES = 400_000
+
+interface PicturePlace {
+  readonly file: string
+  readonly bytes: number
+  readonly skipped?: Skipped
 }
 
 async function* pieces(
   targets: string | readonly string[],
   extensions: readonly string[],
-  how: Omit<ReadJob, 'kind' | 'file'>,
-): AsyncGenerator<Piece<ReadJob, { readonly file: string }>> {
+  how: Omit<ReadJob, 'kind' | 'picture'>,
+): AsyncGenerator<PicturePlace & Todo<ReadJob>> {
+  let bytes = 0
   for await (const found of listFiles(targets, extensions)) {
     const { file } = found
-    if ('error' in found) yield { place: { file }, error: batchError(found.error) }
-    else yield { place: { file }, job: { kind: 'read', file, ...how } }
+    if ('error' in found) yield { file, bytes, known: { ok: false, error: batchError(found.error) } }
+    else if ('skipped' in found) yield { file, bytes, skipped: found.skipped, known: 'skipped' }
+    else {
+      bytes += found.size ?? 0
+      yield { file, bytes, job: { kind: 'read', picture: file, ...how } }
+    }
   }
 }

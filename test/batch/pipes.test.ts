@@ -3,7 +3,8 @@ import { mkdtempSync, openSync, rmSync, writeFileSync, writeSync } from 'node:fs
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type GradeRecord, gradeFolder } from '../../src/batch/grade-folder.js'
+import { gradeFolder } from '../../src/batch/grade-files.js'
+import type { GradeRecord } from '../../src/batch/grade-record.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
 import { PUZZLES } from '../support/puzzles.js'
 
@@ -51,9 +52,14 @@ describe.skipIf(process.platform === 'win32')('gradeFolder on what is no file', 
     const timer = setInterval(() => writeSync(writer, '# on and on\n'.repeat(100)), 5)
     expect(await stoppedAfter(endless)).toBeLessThan(PATIENCE)
     clearInterval(timer)
-    for await (const record of gradeFolder('/dev/zero', { workers: 0 }))
-      expect(record).toHaveProperty('error')
-    for await (const record of gradeFolder('/dev/null', { workers: 0 })) expect(record).toBeUndefined()
+    for (const [device, because] of [
+      ['/dev/zero', 'format'],
+      ['/dev/null', 'empty'],
+    ] as const) {
+      const records: GradeRecord[] = []
+      for await (const record of gradeFolder(device, { workers: 0 })) records.push(record)
+      expect(records).toMatchObject([{ skipped: { because } }])
+    }
   })
 
   it('grades what comes through a pipe', async () => {

@@ -27,7 +27,11 @@ async function all(records: AsyncIterable<ReadRecord>): Promise<ReadRecord[]> {
 
 const summary = (records: readonly ReadRecord[]) =>
   records.map((record) =>
-    'readings' in record ? record.readings.map(({ puzzle }) => formatPuzzle(puzzle)) : record.error.code,
+    'readings' in record
+      ? record.readings.map(({ puzzle }) => formatPuzzle(puzzle))
+      : 'error' in record
+        ? record.error.code
+        : record.skipped.because,
   )
 
 describe('readFolder', () => {

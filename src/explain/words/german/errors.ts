@@ -33,5 +33,12 @@ const MESSAGES: Readonly<Record<ErrorCode, string>> = {
   'picture-truncated': 'Das Bild bricht vorzeitig ab. Übertrage es noch einmal ganz.',
   'picture-too-large': 'Das Bild ist zu groß. Verkleinere es oder schneide es zu.',
   'no-grid-found': 'Auf dem Bild wurde kein Gitter gefunden. Nimm das ganze Gitter scharf und von oben auf.',
+  'grid-unread': 'Ein Gitter auf dem Bild wird nicht gelesen. Gib seine Regionen mit an, oder tippe es ab.',
   'file-unreadable': 'Die Datei lässt sich nicht lesen. Prüfe Pfad und Zugriffsrechte.',
+  'output-full':
+    'Der Datenträger ist voll. Schaffe Platz und starte noch einmal: es geht dort weiter, wo es aufhörte.',
+  'output-closed':
+    'Die Ausgabe wurde geschlossen, bevor alles geschrieben war. Starte noch einmal mit einer offenen.',
+  'output-unwritable': 'Die Ausgabe lässt sich nicht schreiben. Prüfe Pfad und Zugriffsrechte.',
+  'output-foreign': 'Die Ausgabe gehört zu einem anderen Lauf. Nimm eine andere Datei oder lösche sie.',
 }
