@@ -62,7 +62,7 @@ function rowLayout(
 }
 
 const separatedStyles = [',', ';', '\t', ', '].flatMap((separator) =>
-  combined({ separator: [separator], mark: ['0', '0', '.', ''] }),
+  combined({ separator: [separator], mark: ['', '', '0', ...ALL_MARKS] }),
 )
 
 function framed(marks: readonly string[]): Layout {
@@ -111,7 +111,7 @@ export const LAYOUTS: Readonly<Record<string, Layout>> = {
     ]),
   ),
   'rows with drawn lines': layout(
-    { rule: ['-', '=', '*', '_'], mark: ['.', '0'] },
+    { rule: ['-', '=', '*', '_'], mark: ['.', '0', 'x', '?'] },
     (cells, shape, { rule, mark }) =>
       rowsOf(cells, shape, mark!).flatMap((row, r) => [
         ...(r > 0 && r % shape.rows === 0
@@ -138,23 +138,29 @@ export const LAYOUTS: Readonly<Record<string, Layout>> = {
     write: (cells, { order }, { separator, mark }) =>
       chunks(values(cells, mark!), order).map((row) => row.join(separator)),
   },
-  'values with labels': layout({}, (cells, shape) => [
-    `,${columnNumbers(shape).join(',')}`,
-    ...chunks(values(cells, '0'), shape.order).map((row, r) => `${r + 1},${row.join(',')}`),
-  ]),
-  'values on a line': layout(
-    { mark: ['0', '.'], separator: [',', ' ', ';'] },
-    (cells, _, { mark, separator }) => [values(cells, mark!).join(separator)],
+  'values with labels': layout(
+    { mark: ['0', '0', ''], head: ['yes', 'yes', 'no'] },
+    (cells, shape, style) => [
+      ...(style.head === 'yes' ? [`,${columnNumbers(shape).join(',')}`] : []),
+      ...chunks(values(cells, style.mark!), shape.order).map((row, r) => `${r + 1},${row.join(',')}`),
+    ],
   ),
+  'values on a line': {
+    styles: () => [
+      ...combined({ mark: ['0', '.'], separator: [',', ' ', ';'] }),
+      ...combined({ mark: [''], separator: [',', ';'] }),
+    ],
+    write: (cells, _, { mark, separator }) => [values(cells, mark!).join(separator)],
+  },
   'groups on a line': layout({ mark: ALL_MARKS }, (cells, shape, { mark }) => [
     rowsOf(cells, shape, mark!)
       .map((row) => row.join(''))
       .join(' '),
   ]),
-  framed: framed(['.', '0', '_', '*']),
+  framed: framed(ALL_MARKS),
   'framed with blanks': framed([' ']),
   bars: layout(
-    { mark: ['.', '0', '_', '*', 'x'], rules: ['yes', 'yes', 'yes', 'no', 'no'] },
+    { mark: ['.', '0', '_', '*', 'x', 'o', '?'], rules: ['yes', 'yes', 'yes', 'no', 'no'] },
     (cells, shape, { mark, rules }) => {
       const rule = chunks(new Array<string>(shape.order).fill('-'), shape.columns)
         .map((group) => group.join(''))

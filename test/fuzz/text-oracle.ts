@@ -7,9 +7,11 @@
  * drawn lines are, and whether a frame has its top and bottom; remarks after ` #`; letters in either case; and which of
  * `. 0 _ *` stands for an empty cell. A grid is
  * another writing if it is written so where it is said to stand, its bands apart at most, and but for a line drawn with one
- * sign that was put in among its rows and is no row itself, and if one of these holds:
+ * sign that was put in among its rows and is no row itself, or a drawn line that stands there twice, and if one of these
+ * holds:
  *
- * - its lines are all that is left of one grid, and none of them is of another grid (a digit changed, two rows exchanged);
+ * - its lines are all that is left of one grid, but perhaps for a drawn line with a symbol too many, and none of them is of
+ *   another grid (a digit changed, two rows exchanged);
  * - its block, from break to break, is nothing but grids that came out, each so written (a row lost in one grid and another
  *   doubled in the next).
  *
@@ -46,8 +48,7 @@ export class TextOracle {
   ) {
     this.texts = lines.map(({ text }) => withoutRemark(text))
     this.isNoise = lines.map(
-      ({ text, owner }) =>
-        owner < 0 && isDrawnByOneSign(text) && meant.every(({ geometry }) => geometry.order !== text.length),
+      ({ text, owner }) => owner < 0 && isDrawnByOneSign(text) && !mayBeRow(text, meant, this.texts),
     )
   }
 
@@ -57,7 +58,9 @@ export class TextOracle {
     const at = found.line - 1
     if (this.isOnLine(at, cells) || isInJson(this.texts, at, cells)) return true
     const ranges = this.rangesOf(found)
-    return ranges.some((range) => this.isLeftOfOne(range) || this.isWholeBlock(range, all))
+    // what is written on a line has nothing from another grid
+    const isAlone = ({ from, to }: Range) => to - from === 1 && cells.length > 16
+    return ranges.some((range) => isAlone(range) || this.isLeftOfOne(range) || this.isWholeBlock(range, all))
   }
 
   /** Is the whole text, whatever blank lines and comments stand in it, one writing of the grid? */
@@ -109,11 +112,12 @@ export class TextOracle {
       if (i > 0 && line !== '')
         while (
           at < texts.length &&
-          (this.isNoise[at] || isBreak(texts[at]!) || isRuler(texts[at]!)) &&
+          (this.isNoise[at] || isBreak(texts[at]!) || isRuler(texts[at]!) || this.isDrawnTwice(at)) &&
           !isAt(at, line)
         )
           at++
-      if (this.isNoise.slice(start, at).includes(false)) gaps.push(rows)
+      const isPassed = (_: boolean, i: number) => this.isNoise[start + i] || this.isDrawnTwice(start + i)
+      if (!this.isNoise.slice(start, at).every(isPassed)) gaps.push(rows)
       if (!isAt(at, line)) return undefined
       if (line !== '' && !isDrawn(line)) rows++
       at++
@@ -125,12 +129,26 @@ export class TextOracle {
     return { from, to: at, isParted: gaps.length > 0 || lines.includes('') }
   }
 
+  private isDrawnTwice(at: number): boolean {
+    const { texts } = this
+    const isEither = (is: (at: number) => boolean) => is(at) || is(at - 1)
+    return (
+      isDrawn(texts[at]!) &&
+      at > 0 &&
+      (texts[at] === texts[at - 1] || (isDrawn(texts[at - 1]!) && isEither((i) => this.isNoise[i]!)))
+    )
+  }
+
   private isLeftOfOne({ from, to }: Range): boolean {
     const owners = new Set(this.lines.slice(from, to).map(({ owner }) => owner))
     owners.delete(-1)
     const [owner] = owners
     if (owners.size !== 1) return false
-    return this.lines.every((line, i) => line.owner !== owner || (i >= from && i < to) || isBreak(line.text))
+    const isNothing = (text: string) =>
+      isBreak(text) || isDrawn(text) || isDrawn(text.replace(/[^-=+~:|\s]/, ''))
+    return this.lines.every(
+      (line, i) => line.owner !== owner || (i >= from && i < to) || isNothing(line.text),
+    )
   }
 
   /** From break to break, nothing but grids that came out; where grids have breaks within, from heading to heading. */
@@ -165,6 +183,12 @@ export class TextOracle {
     }
     return !all.some(({ cells, line }) => !cells && line > from && line <= to)
   }
+}
+
+/** Is a drawn line as long as a row, and its sign a cell elsewhere? */
+function mayBeRow(text: string, meant: readonly Meant[], texts: readonly string[]): boolean {
+  const isCell = texts.some((line) => !isDrawn(line) && line.includes(text[0]!))
+  return isCell && meant.some(({ geometry }) => geometry.order === text.length)
 }
 
 /** Layouts in which the grid is one word of a line. */
@@ -208,7 +232,8 @@ function writingsOf(cells: readonly number[]): Writing[] {
 }
 
 function isSame(text: string, written: string, areBlanksCells: boolean): boolean {
-  const line = bareLine(text, areBlanksCells)
+  // where values are not parted by tabs, a tab is a blank
+  const line = bareLine(written.includes('\t') ? text : text.replaceAll('\t', ' '), areBlanksCells)
   const other = bareLine(written, areBlanksCells)
   if (/^[-+]*\+[-+]*$/.test(other)) return isDrawn(line)
   if (line.length !== other.length) return false
@@ -220,7 +245,8 @@ function isSame(text: string, written: string, areBlanksCells: boolean): boolean
 
 /** Without blanks that say nothing. */
 function bareLine(text: string, areBlanksCells: boolean): string {
-  const line = text.toLowerCase().replace(/ +$/, '')
+  // a doubled grid line is a heavy one
+  const line = text.toLowerCase().replace(/ +$/, '').replaceAll('||', '|')
   if (areBlanksCells) return line
   // between grid lines every cell is one symbol
   if (line.includes('|')) return line.replace(/ +/g, '')
@@ -290,5 +316,5 @@ function isRuler(line: string): boolean {
 }
 
 function isDrawnByOneSign(text: string): boolean {
-  return /^([-_*=~])\1+$/.test(text)
+  return /^([-_*=~.])\1+$/.test(text)
 }

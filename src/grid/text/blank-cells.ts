@@ -8,17 +8,14 @@ const LEAST_BLANK = 1 / 3
 const DIGITS_AND_SPACES = /^[1-9 ]+$/
 
 /**
- * Rows that have a space for an empty cell, with dots in their place: as many lines as characters on every line.
- * Undefined where spaces could be anything else: gaps between groups or values, or lines that have lost their ends.
+ * Rows that have a space for an empty cell, with dots in their place. Undefined where spaces could be anything else: gaps
+ * between groups or values, or lines that have lost their ends.
  */
 export function rowsWithDots(lines: readonly TextLine[]): TextLine[] | undefined {
   const width = lines[0]!.text.length
-  if (width < 4 || width > 16 || lines.length % width !== 0) return undefined
+  if (width < 4 || width > 16) return undefined
   if (!lines.every(({ text }) => text.length === width && DIGITS_AND_SPACES.test(text))) return undefined
-  for (let from = 0; from < lines.length; from += width) {
-    if (!areBlanks(lines.slice(from, from + width).map((line) => line.text))) return undefined
-  }
-  return lines.map(withDots)
+  return areBlanks(lines.map((line) => line.text)) ? lines.map(withDots) : undefined
 }
 
 /** A whole grid on one line that has a space for an empty cell, with dots in their place. */
@@ -36,7 +33,7 @@ function withDots(line: TextLine): TextLine {
 
 function areBlanks(rows: readonly string[]): boolean {
   const blanks = rows.reduce((sum, row) => sum + row.split(' ').length - 1, 0)
-  if (blanks < rows.length ** 2 * LEAST_BLANK) return false
+  if (blanks < rows.length * rows[0]!.length * LEAST_BLANK) return false
   // Spaces that only stand in columns of spaces are gaps, and so are those in every second place.
   const columns = [...rows[0]!].map((_, c) => rows.map((row) => row[c]).join(''))
   const areColumns = columns.every((column) => column.trim() === '' || !column.includes(' '))

@@ -4,9 +4,9 @@ import { CUTS, type Cut, isLong, LONGEST_ROW, mayBeMarks, type Profile, profileO
 /**
  * What a line of a block is for the rows around it. A `near` line is a row that lost or gained something, or the first
  * part of one that was split, whose `rest` is on the next line; a `double` one is two rows whose line end is lost; a
- * `foreign` line is no row; a `drawn` one is a grid line.
+ * `foreign` line is no row, and a `stray` one does not even stand within a grid; a `drawn` one is a grid line.
  */
-export type Role = 'row' | 'near' | 'rest' | 'double' | 'foreign' | 'drawn'
+export type Role = 'row' | 'near' | 'rest' | 'double' | 'foreign' | 'stray' | 'drawn'
 
 /** Lines that follow each other without a break, and what they look like taken together. */
 export type Block =
@@ -23,9 +23,8 @@ export type Block =
   /** Nothing but drawn lines. */
   | { readonly kind: 'drawn' }
 
-/** Symbols that are hardly ever drawn with, and those that stand for empty cells as well. */
-const OFTEN_EMPTY = '.0'
-const OTHER_MARKS = '.0_*xo?-'
+/** Marks for empty cells but the dot. */
+const OTHER_MARKS = '0_*xo?-'
 
 /**
  * Shares of digits above 4 among all digits: lines of 16 symbols are 4×4 grids below the first, 16×16 rows above the
@@ -40,7 +39,7 @@ export function blockOf(lines: readonly TextLine[], order: number): Block {
   const isDrawn = drawnLines(lines, profiles)
   if (isDrawn.every((drawn) => drawn)) return { kind: 'drawn' }
   const content = profiles.filter((_, i) => !isDrawn[i])
-  const hasBars = content.some((profile) => profile.hasBars)
+  const hasBars = content.filter((profile) => profile.hasBars).length * 2 > content.length
   if (!hasBars && isBlockOfLines(lines, content, order)) return { kind: 'lines' }
 
   const best = bestCut(content, hasBars, order)
@@ -53,6 +52,7 @@ export function blockOf(lines: readonly TextLine[], order: number): Block {
     isDrawn[i] ? 'drawn' : roleOf(profile, cut, width, best.trailing),
   )
   joinSplitRows(lines, roles, (joined) => roleOf(profileOf(joined), cut, width, best.trailing))
+  markStrays(roles, width)
   return { kind: 'rows', cut, width, roles, rows: rowsIn(roles) }
 }
 
@@ -68,37 +68,52 @@ function joinSplitRows(lines: readonly TextLine[], roles: Role[], roleOf: (joine
   }
 }
 
-export function rowsIn(roles: readonly Role[]): number {
+/**
+ * Lines above, below and between whole grids. One that might be a row with a fault is taken for one of them where the
+ * number of rows comes out without such lines alone.
+ */
+function markStrays(roles: Role[], width: number): void {
+  const sound = roles.map((role) => (role === 'near' ? 'foreign' : role))
+  const mayBeNear = rowsIn(roles) % width !== 0 && rowsIn(sound) % width === 0
   let rows = 0
-  for (const role of roles) rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
-  return rows
+  for (const [i, role] of (mayBeNear ? sound : roles).entries()) {
+    if (role === 'foreign' && rows % width === 0) roles[i] = 'stray'
+    rows += rowsOf(role)
+  }
+}
+
+export function rowsOf(role: Role): number {
+  return role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
+}
+
+export function rowsIn(roles: readonly Role[]): number {
+  return roles.reduce((rows, role) => rows + rowsOf(role), 0)
 }
 
 /**
- * A line of one symbol is drawn, unless the rows around it are as long and have that symbol for an empty cell, or
- * spaces keep symbols apart that nobody draws with.
+ * A line of one symbol is drawn, unless the rows around it are as long or longer and have that symbol for an empty cell,
+ * or spaces keep symbols apart that nobody draws with.
  */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
   if (!profiles.some((profile) => profile.isDrawn)) return profiles.map(() => false)
-  const lengthsOf = new Map<string, Set<number>>()
+  /** symbol -> most symbols of a row that holds it */
+  const longest = new Map<string, number>()
   lines.forEach((line, i) => {
-    if (profiles[i]!.isDrawn) return
-    for (const symbol of new Set(line.text.toLowerCase())) {
-      const lengths = lengthsOf.get(symbol) ?? new Set()
-      lengthsOf.set(symbol, lengths.add(profiles[i]!.widths.symbols))
-    }
+    const { isDrawn, widths } = profiles[i]!
+    if (isDrawn) return
+    for (const symbol of new Set(line.text.toLowerCase()))
+      longest.set(symbol, Math.max(widths.symbols, longest.get(symbol) ?? 0))
   })
   return lines.map((line, i) => {
     if (!profiles[i]!.isDrawn) return false
     const symbols = line.text.replace(/\s+/g, '')
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
-    if (/[1-9a-g]/.test(symbol)) return false
-    // dots and zeros are a row of empty cells, unless the rows around have another mark for these
-    if (OFTEN_EMPTY.includes(symbol))
-      return !lengthsOf.has(symbol) && [...OTHER_MARKS].some((mark) => lengthsOf.has(mark))
+    if (/[0-9a-g]/.test(symbol)) return false
+    // dots are a row of empty cells, unless the rows around have another mark for these
+    if (symbol === '.') return !longest.has(symbol) && [...OTHER_MARKS].some((mark) => longest.has(mark))
     if (/[xo?_]/.test(symbol) && /^\s*(\S\s+)+\S\s*$/.test(line.text)) return false
-    return !lengthsOf.get(symbol)?.has(symbols.length)
+    return symbols.length > (longest.get(symbol) ?? 0)
   })
 }
 

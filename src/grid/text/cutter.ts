@@ -1,19 +1,20 @@
 import { rowsWithDots } from './blank-cells.js'
-import { blockOf, isSixteen, isUnclearSixteen, rowsIn } from './block.js'
+import { blockOf, isSixteen, isUnclearSixteen, rowsIn, rowsOf } from './block.js'
 import type { SheetEntry } from './entry.js'
 import { saidGeometry } from './geometry-line.js'
 import { HeadedRows } from './headed-rows.js'
+import { isNumberRemark } from './headings.js'
 import { JsonGatherer } from './json-gatherer.js'
 import { withoutLabels } from './labels.js'
-import { hasRules, isRuleLine, lineKind, type TextLine, withoutRemark } from './lines.js'
+import { hasRules, isRuleLine, lineKind, plainText, type TextLine, withoutRemark } from './lines.js'
 import { LoneSixteens } from './lone-sixteen.js'
 import { NO_NOTES, NoteBook, type Notes } from './notes.js'
 import { byWidth, type Part } from './part.js'
-import { isLong, mayBeMarks, profileOf } from './profile.js'
+import { isLong, LONGEST_ROW, mayBeMarks, profileOf } from './profile.js'
 import type { SheetOptions } from './read-sheet.js'
 import { GAP, Run } from './run.js'
 import { orderOfCount, textError } from './sheet.js'
-import { SheetReader } from './sheet-reader.js'
+import { SHORTEST_GRID_LINE, SheetReader } from './sheet-reader.js'
 
 /** Characters held at once; some 2,900 grids of nine rows without a break between them. */
 const MOST_HELD = 1 << 18
@@ -33,6 +34,8 @@ interface OpenBlock {
   length: number
   /** Some line so far has bars between cells. */
   hasBars: boolean
+  /** Some line so far has a blank. */
+  hasBlanks: boolean
   /** The lines are taken for a grid each; those before have been handed out. */
   isLinewise: boolean
 }
@@ -92,7 +95,8 @@ export class SheetCutter {
       }
       yield* this.endJson()
     }
-    const kind = lineKind(line.text)
+    const text = plainText(line.text)
+    const kind = this.block && mayBeRowOfBlanks(this.block, text) ? 'content' : lineKind(text)
     if (kind !== 'title') yield* this.headed.end()
     if (this.skipping && kind !== 'title' && kind !== 'geometry') {
       if (kind !== 'content') this.skipping = false
@@ -100,7 +104,7 @@ export class SheetCutter {
     }
     this.skipping = false
     if (kind === 'content') {
-      yield* this.addContent({ text: withoutRemark(line.text), number: line.number })
+      yield* this.addContent({ text: withoutRemark(text), number: line.number })
       return
     }
     yield* this.closeBlock()
@@ -168,11 +172,19 @@ export class SheetCutter {
     if (!this.block) {
       yield* this.run.part(this.gap)
       this.gap = GAP.none
-      this.block = { notes: this.book.take(), lines: [], length: 0, hasBars: false, isLinewise: false }
+      this.block = {
+        notes: this.book.take(),
+        lines: [],
+        length: 0,
+        hasBars: false,
+        hasBlanks: false,
+        isLinewise: false,
+      }
     }
     const { block } = this
     block.lines.push(line)
     block.length += line.text.length + 1
+    block.hasBlanks ||= line.text.includes(' ')
     block.hasBars ||= hasRules(line.text) && !isRuleLine(line.text)
     if (block.lines.length === LINES_TO_DECIDE && this.areGridsEach(block.lines)) {
       yield* this.run.end()
@@ -198,14 +210,14 @@ export class SheetCutter {
     if (this.order === 4 && isSixteen(profile)) return true
     const { words, values } = profile.widths
     if (!isLong(profile) || mayBeMarks(profile)) return false
-    return profile.longestRun >= CLEARLY_LONG || values > 16 || words > 16 || profile.isSpacedOut
+    return Math.max(profile.longestRun, values, words) >= CLEARLY_LONG || profile.isSpacedOut
   }
 
   private orderOf({ geometry }: Notes): number {
     return this.order || (geometry?.geometry?.order ?? 0)
   }
 
-  private *eachLine({ lines, notes }: Pick<OpenBlock, 'lines' | 'notes'>): Generator<SheetEntry> {
+  private *eachLine({ lines, notes }: { lines: readonly TextLine[]; notes: Notes }): Generator<SheetEntry> {
     let own = notes
     const sixteens = this.orderOf(notes) === 0 ? lines.filter((line) => isSixteen(profileOf(line))) : []
     for (const line of lines) {
@@ -224,25 +236,46 @@ export class SheetCutter {
     const open = this.block
     this.block = undefined
     if (!open || open.lines.length === 0) return
-    const lines = withoutLabels(open.lines) ?? rowsWithDots(open.lines) ?? open.lines
-    const order = this.orderOf(open.notes)
-    const block = blockOf(lines, order)
+    const isHeading = remarksAmong(open.lines, this.orderOf(open.notes))
+    this.book.giveBack(open.notes)
+    let from = 0
+    for (let to = 0; to <= open.lines.length; to++) {
+      const line = open.lines[to]
+      if (line && !isHeading(line)) continue
+      if (to > from) {
+        if (from > 0) yield* this.run.part(GAP.title)
+        yield* this.closeLines(open.lines.slice(from, to), this.book.take())
+      }
+      from = to + 1
+      if (!line) continue
+      this.gap = GAP.title
+      this.book.addTitle(line.text.trim())
+    }
+  }
+
+  private *closeLines(all: readonly TextLine[], notes: Notes): Generator<SheetEntry> {
+    const lines = withoutLabels(all) ?? rowsWithDots(all) ?? all
+    const block = blockOf(lines, this.orderOf(notes))
+    this.gap = GAP.none
     switch (block.kind) {
       case 'drawn': {
         const odd = lines.find(mayBeGrid)
         if (odd) {
           yield* this.run.end()
-          yield this.reader.drawnLine(odd, open.notes)
-        } else this.book.giveBack(open.notes)
+          yield this.reader.drawnLine(odd, notes)
+        } else this.book.giveBack(notes)
         this.gap = Math.max(this.gap, GAP.drawn)
         return
       }
-      case 'lines':
+      case 'lines': {
         yield* this.run.end()
-        yield* this.eachLine({ ...open, lines })
+        const cells = cellsPerLine(lines)
+        if (cells === 0) yield* this.eachLine({ lines, notes })
+        else yield this.reader.severalRows(lines, cells, notes)
         return
+      }
       case 'rows':
-        yield* this.closeRows({ ...block, lines, notes: open.notes })
+        yield* this.closeRows({ ...block, lines, notes })
     }
   }
 
@@ -302,7 +335,8 @@ export class SheetCutter {
     const rows = this.run.parts.at(-1)?.rows
     const pieces = cutAt(lines, (i) => roles[i] === 'drawn')
     const areEqual = pieces.length > 1 && pieces.every((piece) => piece.length === rows)
-    return areEqual && !this.run.parts.some(({ isPiece }) => isPiece)
+    const isFramed = roles[0] === 'drawn' && roles.at(-1) === 'drawn'
+    return areEqual && !isFramed && !this.run.parts.some(({ isPiece }) => isPiece)
   }
 
   private giveUp({ lines, notes }: OpenBlock): SheetEntry {
@@ -323,6 +357,36 @@ export class SheetCutter {
   }
 }
 
+/**
+ * Which lines are headings that only their place tells from rows: dates and the like that stand by themselves, above,
+ * below or between whole grids, or among rows whose number does not come out.
+ */
+function remarksAmong(lines: readonly TextLine[], order: number): (line: TextLine) => boolean {
+  const remarks = new Set(lines.filter(({ text }) => isNumberRemark(text)))
+  if (remarks.size === 0 || (remarks.size === lines.length && lines.length < FEWEST_SIXTEENS))
+    return (line) => remarks.has(line)
+  const block = blockOf(lines, order)
+  if (block.kind !== 'rows') return () => false
+  const { roles, rows, width } = block
+  const isOpen = width === 0 || rows % width !== 0
+  const strays = new Set(lines.filter((_, i) => roles[i] === 'stray' || (isOpen && roles[i] !== 'row')))
+  return (line) => strays.has(line) && remarks.has(line)
+}
+
+/** Does the line go on with rows of one length whose empty cells are blanks? It may be blank itself, or have one digit. */
+function mayBeRowOfBlanks({ lines, hasBlanks }: OpenBlock, text: string): boolean {
+  const above = lines.at(-1)?.text ?? ''
+  const isRow = text.length === above.length && text.length >= 4 && text.length <= LONGEST_ROW
+  return hasBlanks && isRow && [text, above].every((line) => /^[1-9 ]+$/.test(line))
+}
+
+/** How many cells each of several lines has, if all have as many, and too many for a row but too few for a grid; else 0. */
+function cellsPerLine(lines: readonly TextLine[]): number {
+  const [first, ...others] = lines.map((line) => profileOf(line).widths.symbols)
+  const isNeither = first! > LONGEST_ROW && first! < SHORTEST_GRID_LINE && orderOfCount(first!) === 0
+  return isNeither && others.length > 0 && others.every((cells) => cells === first) ? first! : 0
+}
+
 /** A drawn line of one symbol, as long as a grid on one line. */
 function mayBeGrid({ text }: TextLine): boolean {
   return /^\s*([*_xo?])\1+\s*$/i.test(text) && orderOfCount(text.trim().length) > 0
@@ -332,7 +396,9 @@ function mayBeGrid({ text }: TextLine): boolean {
 function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
   const last = lines.at(-1)
   if (!hasBars || lines.length < 2 || !last || !isRuleLine(last.text)) return false
-  return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text))
+  // column labels may stand below as well as above
+  const isLabels = line.text.trim() === lines[0]!.text.trim()
+  return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text) && !isLabels)
 }
 
 /** Which lines are drawn and longer than any row: such lines stand between grids, never within one. */
@@ -356,7 +422,7 @@ function isDrawnEvenly({ lines, roles, width }: Part): boolean {
   const isLonger = drawnBeyondRows(lines, roles)
   let rows = 0
   for (const [i, role] of roles.entries()) {
-    if (role !== 'drawn') rows += role === 'double' ? 2 : role === 'foreign' || role === 'rest' ? 0 : 1
+    if (role !== 'drawn') rows += rowsOf(role)
     else if (isLonger(i) && rows % width !== 0) return false
     else offsets.push(rows % width)
   }

@@ -2,6 +2,7 @@ import type { InputError } from '../../errors.js'
 import { boxedGeometry, type Geometry, squareGeometry } from '../geometry.js'
 import { layoutOf } from '../layout.js'
 import type { SheetEntry } from './entry.js'
+import { isOtherWriting, type Writing } from './mixed.js'
 import { type Sheet, textError } from './sheet.js'
 
 /**
@@ -10,34 +11,74 @@ import { type Sheet, textError } from './sheet.js'
  * nearly all of them hold a digit twice in a house. So where anything else in the block is wrong, where a grid has the
  * same row twice, or where two neighbours hold a digit twice, every grid that does so is refused. One that does so
  * among sound grids is left as it is: a wrong digit is not a wrong count.
+ *
+ * Two signs are surer. A grid in which the way of writing changes shows that the count is wrong on either side, up to
+ * where it changes between grids; and of two equal rows next to each other, beside a fault, one is likely too many.
  */
 export function withoutDoubtful(
-  entries: readonly SheetEntry[],
+  cuts: readonly Cut[],
   asked: Geometry | undefined,
   inDoubt: boolean,
 ): SheetEntry[] {
+  const entries = cuts.map(({ entry }) => entry)
   const isOneAdded = entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) === 1)
-  if (entries.length < 2 && !inDoubt && !isOneAdded) return [...entries]
+  if (entries.length < 2 && !inDoubt && !isOneAdded) return entries
   const repeats = entries.map(({ sheet, geometry }) => sheet && repeatIn(sheet, geometry ?? asked))
   const isDoubtful =
     inDoubt ||
     entries.some(({ error }) => error) ||
     entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) > 0) ||
     repeats.some((repeat, i) => repeat && repeats[i + 1])
-  if (!isDoubtful) return [...entries]
+  if (!isDoubtful) return entries
+  const isShifted = shiftedAmong(cuts)
   return entries.map((entry, i) => {
+    const { sheet, error, ...rest } = entry
+    if (!sheet) return entry
+    const isBesideFault = entries[i - 1]?.error || entries[i + 1]?.error
     const repeat = repeats[i]
-    if (!repeat) return entry
-    const { sheet: _, geometry: __, ...rest } = entry
-    return { ...rest, error: doubtful(entry.line, repeat) }
+    const found = repeat
+      ? `a grid with ${repeat.digit} twice in ${repeat.house}`
+      : isShifted[i]
+        ? 'a grid beside one in which the way of writing changes'
+        : isBesideFault && hasTwins(sheet)
+          ? 'a grid with two equal rows, one below the other'
+          : undefined
+    return found === undefined ? entry : { ...rest, error: doubtful(entry.line, found) }
   })
 }
 
-function doubtful(line: number, { digit, house }: Repeat): InputError {
+/** A grid that was cut out, and how its rows are written. */
+export interface Cut {
+  readonly entry: SheetEntry
+  /** Undefined for what is no grid. */
+  readonly writing?: Writing
+}
+
+/** Which grids are cut at the wrong places, as the way of writing shows that changes within a grid. */
+function shiftedAmong(cuts: readonly Cut[]): boolean[] {
+  const isShifted = cuts.map(({ writing }) => writing?.odd !== undefined)
+  const goesOn = (i: number) => {
+    const [above, below] = [cuts[i]?.writing?.last, cuts[i + 1]?.writing?.first]
+    return above !== undefined && below !== undefined && !isOtherWriting(above, below)
+  }
+  for (let i = 0; i + 1 < cuts.length; i++) if (isShifted[i] && goesOn(i)) isShifted[i + 1] = true
+  for (let i = cuts.length - 1; i > 0; i--) if (isShifted[i] && goesOn(i - 1)) isShifted[i - 1] = true
+  return isShifted
+}
+
+/** Are two rows next to each other equal? */
+function hasTwins({ order, cells }: Sheet): boolean {
+  return cells.some((_, from) => {
+    if (from % order !== 0 || from + order === cells.length) return false
+    return cells.slice(from, from + order).every(({ given }, i) => given === cells[from + order + i]!.given)
+  })
+}
+
+function doubtful(line: number, found: string): InputError {
   return textError(
     'text-shape',
     { line },
-    `a grid with ${digit} twice in ${house}, among rows of which some are lost or added`,
+    `${found}, among rows of which some are lost or added`,
     'a break between grids, so that rows need not be counted',
   )
 }
@@ -49,7 +90,7 @@ interface Repeat {
 }
 
 /** A digit that stands twice in a house; only rows and columns are known where nothing says the boxes. */
-function repeatIn({ order, cells, shape }: Sheet, asked: Geometry | undefined): Repeat | undefined {
+export function repeatIn({ order, cells, shape }: Sheet, asked: Geometry | undefined): Repeat | undefined {
   const drawn = shape?.kind === 'boxes' ? boxedGeometry(shape.rows, shape.columns) : undefined
   const geometry = asked ?? (shape ? drawn : squareGeometry(order))
   const numbers = Array.from({ length: order }, (_, i) => i)

@@ -97,6 +97,13 @@ function mazeDrawing({ rows, gaps }: Layers, order: number): Drawing | undefined
   const boxes = boxesOfPieces(order, pieces)
   // Rules between all columns and no rows, or the other way about, close off lines and tell nothing about boxes.
   if (boxes && (boxes.rows === 1 || boxes.columns === 1)) return undefined
+  // Boxes alone do not show how many cells they have: a larger grid may have lost rows.
+  const hasPost = (gap: TextLine, c: number) =>
+    /[^-\s=~_\u2500\u2501\u2550]/.test(gap.text[left + c * step] ?? '')
+  const isPosted = gaps.some(
+    (gap) => gap && Array.from({ length: order }, (_, c) => c).every((c) => hasPost(gap, c)),
+  )
+  if (boxes && !isPosted) return undefined
   const texts = rows.flatMap((row) =>
     Array.from({ length: order }, (_, c) => {
       const from = left + c * step + 1
@@ -168,7 +175,7 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
   return {
     order,
     texts,
-    shape: evenShape(order, columns, gaps, rows),
+    shape: evenShape(order, columns, gaps, rows, perSegment === 1),
     line: rows[0]!.number,
   }
 }
@@ -205,10 +212,11 @@ function evenShape(
   columns: number | undefined,
   gaps: Layers['gaps'],
   rows: readonly TextLine[],
+  isTable: boolean,
 ): SheetShape | undefined {
   const weights = gaps.slice(1, order).map((gap) => (gap ? ruleWeight(gap.text) : 0))
   // A rule under the first row only is how tables in running text set off their head.
-  const onlyHead = weights[0]! > 0 && weights.slice(1).every((weight) => weight === 0)
+  const onlyHead = isTable && weights[0]! > 0 && weights.slice(1).every((weight) => weight === 0)
   const height = onlyHead ? undefined : pieceSize(weights)
   if (columns === 0 || height === 0) {
     throw textError(

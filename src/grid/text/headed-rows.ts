@@ -12,15 +12,19 @@ const FEWEST_ROWS = 4
  */
 const FEWEST_CELLS = 6
 
-/** Watches headings for rows that words stand before: what would be dropped is said. */
+/** A tag of a table of HTML. */
+const TABLE_TAG = /<\/?t(able|body|[rdh])\b/i
+
+/** Watches headings for rows that words or tags stand before: what would be dropped is said. */
 export class HeadedRows {
   private first: TextLine | undefined
   private last = 0
-  private cells = 0
+  /** Of each line since the first, or what kind of line they are otherwise. */
+  private cells: number | 'tags' = 0
   private rows = 0;
 
   *add(line: TextLine): Generator<SheetEntry> {
-    const cells = cellsAfterWords(line.text)
+    const cells = TABLE_TAG.test(line.text) ? 'tags' : cellsAfterWords(line.text)
     if (cells !== this.cells || line.number !== this.last + 1) yield* this.end()
     if (cells === 0) return
     this.first ??= line
@@ -34,13 +38,15 @@ export class HeadedRows {
     this.first = undefined
     this.rows = 0
     this.cells = 0
-    if (!first || rows < FEWEST_ROWS || (rows < cells && cells < FEWEST_CELLS)) return
-    const error = textError(
-      'text-shape',
-      { line: first.number },
-      `${rows} lines of words with ${cells} cells after them`,
-      'rows without words, or with a number or a letter before each',
-    )
-    yield { line: first.number, title: undefined, comments: [], error }
+    if (!first) return
+    const at = { line: first.number }
+    const entry = { ...at, title: undefined, comments: [] }
+    if (cells === 'tags')
+      yield { ...entry, error: textError('text-shape', at, 'a table of HTML', 'the text of the page alone') }
+    else if (rows >= FEWEST_ROWS && (rows >= cells || cells >= FEWEST_CELLS)) {
+      const found = `${rows} lines of words with ${cells} cells after them`
+      const expected = 'rows without words, or with a number or a letter before each'
+      yield { ...entry, error: textError('text-shape', at, found, expected) }
+    }
   }
 }

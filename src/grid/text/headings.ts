@@ -1,19 +1,42 @@
 /** A number on its own, as puzzles are counted: `12`, `12.`, `12)`, `(12)`; or a letter. */
 const COUNT_LINE = /^\s*(\(\d{1,4}\)|\d{1,4}[):]|\d{1,2}\.|\d{1,3}|[a-z][.):]?)\s*$/i
 
-/**
- * A date: `2024-11-30`, `30/11/2024`, `30.11.2024`. No row of a puzzle looks so: there is a zero beside another mark
- * for empty cells, or a digit twice.
- */
-const DATE_LINE =
-  /^\s*((19|20)\d\d([-/.])(0[1-9]|1[0-2])\3(0[1-9]|[12]\d|3[01])|(0[1-9]|[12]\d|3[01])([-/.])(0[1-9]|1[0-2])\7(19|20)\d\d)\s*$/
-
 /** A word of letters that are digits above nine, such as `Cabbage`: grids with such digits have longer rows. */
 const SHORT_WORD_LINE = /^\s*[a-g]{2,9}\s*$/i
 
 /** Is this a heading although it has nothing but symbols that cells may have? */
 export function isCountLine(text: string): boolean {
-  return COUNT_LINE.test(text) || DATE_LINE.test(text) || SHORT_WORD_LINE.test(text)
+  return COUNT_LINE.test(text) || SHORT_WORD_LINE.test(text)
+}
+
+/** What people set around a number: `=== 12 ===`, `- 3 -`, `<7>`, `2024:`. */
+const ORNAMENT = '-=~*<>()[]"\'.:#%| '
+
+/** A year, a fraction, a time or a date, and a time after a date: `2024`, `17/100`, `10:30`, `20241130`, `30.11.24`. */
+const NUMBERS =
+  /^((19|20)\d\d|(19|20)\d\d(0[1-9]|1[0-2])([0-2]\d|3[01])|\d{1,4}([/:])\d{1,4}(\6\d{1,4})?|\d{1,4}([-.])\d{1,2}\8\d{1,4}( \d{1,2}:\d\d(:\d\d)?)?)$/
+
+const LONGEST_REMARK = 40
+
+/**
+ * Is this a number as people write it beside a puzzle? Cells may look the same, so the rows around have to show that it
+ * is none of them.
+ */
+export function isNumberRemark(text: string): boolean {
+  if (text.length > LONGEST_REMARK) return false
+  const bare = withoutEnds(text, ORNAMENT)
+  if (NUMBERS.test(bare)) return true
+  const ornament = text.split(bare)
+  return /^\d{1,4}$/.test(bare) && ornament.every((part) => part.trim() !== '')
+}
+
+/** Without these characters at its beginning and at its end. */
+export function withoutEnds(text: string, characters: string): string {
+  let from = 0
+  let to = text.length
+  while (from < to && characters.includes(text[from]!)) from++
+  while (to > from && characters.includes(text[to - 1]!)) to--
+  return text.slice(from, to)
 }
 
 const WORDS = /[a-z\u00c0-\u024f]{2,}/gi
@@ -72,9 +95,10 @@ export function areColumnNames(names: string, below: string): boolean {
  * The number of cells at the end of a line that begins with words, as in `Row one: 003020600`; 0 where there are none.
  */
 export function cellsAfterWords(text: string): number {
-  const rest = text.slice(text.search(/\S*$/u))
-  if (rest.length >= 4 && rest.length <= 16 && /^[0-9a-g._*-]+$/i.test(rest) && /\d/.test(rest))
-    return rest.length
-  const cells = /((^|\s)[0-9a-g._*-])+\s*$/i.exec(text)?.[0].trim().split(/\s+/) ?? []
-  return cells.length >= 4 && cells.length <= 16 ? cells.length : 0
+  // no row is longer, so that time does not grow with the line
+  const words = text.trimEnd().slice(-LONGEST_REMARK).split(/\s+/)
+  const last = words.at(-1)!
+  if (/^[0-9a-g._*-]{4,16}$/i.test(last) && /\d/.test(last)) return last.length
+  const cells = words.length - 1 - words.findLastIndex((word) => !/^[0-9a-g._*-]$/i.test(word))
+  return cells >= 4 && cells <= 16 ? cells : 0
 }

@@ -2,6 +2,7 @@ import type { Geometry } from '../geometry.js'
 import { expectedIn, givenCells } from './cells.js'
 import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
+import { withoutEnds } from './headings.js'
 import type { TextLine } from './lines.js'
 import { orderOfCount, type Sheet, textError } from './sheet.js'
 import { digitSymbol, isEmptySymbol, isOtherEmptySymbol, quoteFound, symbolDigit } from './symbols.js'
@@ -10,6 +11,9 @@ interface Token {
   readonly text: string
   readonly column: number
 }
+
+/** Quotes and brackets that may stand round a grid. */
+const WRAPPING = '"\'`()[]{}<>'
 
 /** The shortest run of characters that can be a whole grid: 4×4. */
 const SHORTEST = 16
@@ -25,7 +29,8 @@ export const lineFormat = {
     if (lines.length !== 1) return 0
     if (charactersOnLine(lines[0]!) > 0) return 2
     const tokens = tokensOf(lines[0]!)
-    return tokens.some((token) => token.text.length >= SHORTEST) || tokens.length > 3 ? 1 : 0
+    const longest = tokens.reduce((most, { text }) => Math.max(most, text.length), 0)
+    return longest >= SHORTEST || (longest > 1 && tokens.length > 3) ? 1 : 0
   },
 
   read(lines, geometry) {
@@ -76,10 +81,10 @@ export const lineFormat = {
 } as const satisfies TextFormat
 
 function tokensOf(line: TextLine): Token[] {
-  return [...line.text.matchAll(/[^\s,;:=]+/g)].map((match) => ({
-    text: match[0].replace(/^"(.*)"$/, '$1'),
-    column: match.index + 1 + (/^".*"$/.test(match[0]) ? 1 : 0),
-  }))
+  return [...line.text.matchAll(/[^\s,;:=]+/g)].map((match) => {
+    const text = withoutEnds(match[0], WRAPPING)
+    return { text, column: match.index + 1 + match[0].indexOf(text) }
+  })
 }
 
 /** Length of the longest word of cell symbols that could be a whole grid of some order; 0 when there is none. */
@@ -88,7 +93,8 @@ export function charactersOnLine(line: TextLine): number {
   return Math.max(0, ...words.map((token) => token.text.length).filter((length) => orderOfCount(length) > 0))
 }
 
-const CELLS = /^[0-9A-Ga-gxXoO._*?-]+$/
+const CELLS = /^[0-9a-gxo._*?-]+$/i
+const CELL = /[0-9a-gxo._*?-]/gi
 
 /** One symbol over and over that lines are drawn with: with other words on the line it is no empty grid. */
 const DRAWN = /^([-_*xo?])\1+$/i
@@ -130,8 +136,8 @@ const SHORTEST_PIECE = 10
  */
 function mayBeCells({ text }: Token, cells: Token): boolean {
   if (text.length < Math.min(SHORTEST_PIECE, cells.text.length / 4)) return false
-  const symbols = text.match(/[0-9._*xXoO?-]/g)?.length ?? 0
-  if (symbols < text.length * 0.8) return false
+  const symbols = text.match(CELL)?.length ?? 0
+  if (symbols < text.length * 0.8 || /^[a-g]+$/i.test(text)) return false
   return text.length * 2 > cells.text.length || blanks(cells.text) === 0
 }
 

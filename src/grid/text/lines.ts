@@ -6,6 +6,19 @@ export interface TextLine {
   readonly number: number
 }
 
+/** What is wider or finer than the plain character it stands for. */
+const FANCY = /[\u00a0\u00b7\u2000-\u200a\u2012-\u2014\u202f\u2212\u22c5\u3000\uff01-\uff5e]/g
+
+/** With plain characters for full-width ones, for dashes, dots in the middle and other spaces, one for one. */
+export function plainText(text: string): string {
+  return text.replace(FANCY, (fancy) => {
+    const code = fancy.charCodeAt(0)
+    if (code >= 0xff01) return String.fromCharCode(code - 0xfee0)
+    if (/\s/.test(fancy)) return ' '
+    return fancy === '\u00b7' || fancy === '\u22c5' ? '.' : '-'
+  })
+}
+
 /** Splits at LF, CRLF or CR; a byte order mark at the very start is dropped. */
 export function splitLines(text: string): TextLine[] {
   return text

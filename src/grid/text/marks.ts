@@ -33,9 +33,12 @@ export const marksFormat = {
     const ruled = isRuled(lines)
     const cells = rows.map((row) => (ruled ? ruledCells(row, rows.length) : unruledCells(row, rows.length)))
     const texts = cells.flatMap((row) => row.map((cell) => cell.text))
+    const whole = cells
+      .filter((row) => row.length === rows.length)
+      .flatMap((row) => row.map(({ text }) => text))
     const isMeant =
-      areNoted(texts, rows.length) ||
-      (ruled && areAligned(rows)) ||
+      areNoted(whole, rows.length) ||
+      (ruled && whole.length === texts.length && areAligned(rows)) ||
       (wantsMarks &&
         texts.some((text) => /^\+?[1-9A-G]\??$|^!$/i.test(text) && text.length + Number(text === '!') > 1))
     if (!isMeant) return 0
@@ -83,8 +86,16 @@ function areNoted(cells: readonly string[], order: number): boolean {
   return noted >= FEWEST_NOTED && noted * 2 >= blank
 }
 
-/** Do grid lines stand in the same columns on every row, as they do where cells are padded to one width? */
+/**
+ * Are cells padded to one width? Then grid lines stand in the same columns on every row, and no cell begins before the
+ * longest would end.
+ */
 function areAligned(rows: readonly TextLine[]): boolean {
+  const words = rows.map((row) => wordsOf({ text: withoutBars(row.text), number: row.number }))
+  const longest = words.flat().reduce((most, { text }) => Math.max(most, text.length), 0)
+  const isTight = (row: readonly CellText[]) =>
+    row.some((word, i) => i > 0 && word.column - row[i - 1]!.column <= longest)
+  if (words.some(isTight)) return false
   const columns = rows.map(({ text }) =>
     barsOf(text)
       .map((bar) => bar.from)

@@ -1,30 +1,52 @@
 import type { TextLine } from './lines.js'
 import type { Part } from './part.js'
 
-/**
- * The first row that is written in another way than those before it. Nobody changes from `1,2` to `1, 2` within a grid,
- * nor from a dot to a zero for empty cells: such rows are of two grids, of which one has a row too few.
- */
-export function oddRow({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 'cut'>): TextLine | undefined {
-  const rows = lines.filter((_, i) => roles[i] === 'row')
-  for (const stylesOf of [partingsOf, (text: string) => marksOf(text, cut)]) {
-    let first: Set<string> | undefined
-    for (const row of rows) {
-      const styles = stylesOf(row.text)
-      if (styles.size === 0) continue
-      first ??= styles
-      if (![...styles].some((style) => first!.has(style))) return row
-    }
-  }
-  return undefined
+/** How the rows of a grid are written. */
+export interface Writing {
+  readonly first: RowStyle
+  readonly last: RowStyle
+  /** The first row that is written in another way than those before it. */
+  readonly odd?: TextLine
 }
 
-/** What stands between the values of a line: each separator with the space after it. */
+/** What stands between values, each separator with the space after it, and the marks for empty cells. */
+interface RowStyle {
+  readonly partings: ReadonlySet<string>
+  readonly marks: ReadonlySet<string>
+}
+
+/**
+ * Nobody changes from `1,2` to `1, 2` within a grid, nor from a dot to a zero for empty cells: such rows are of two grids,
+ * of which one has a row too few.
+ */
+export function writingOf({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 'cut'>): Writing {
+  const rows = lines.filter((_, i) => roles[i] === 'row')
+  const styles = rows.map(({ text }) => ({ partings: partingsOf(text), marks: marksOf(text, cut) }))
+  // rows without an empty cell, or with one value, say nothing
+  const known = (of: (style: RowStyle) => ReadonlySet<string>) =>
+    styles.map(of).find((set) => set.size > 0) ?? NONE
+  const first = { partings: known(({ partings }) => partings), marks: known(({ marks }) => marks) }
+  const at = styles.findIndex((style) => isOtherWriting(first, style))
+  const last = styles.findLast(({ marks }) => marks.size > 0) ?? first
+  return { first, last, ...(at < 0 ? {} : { odd: rows[at]! }) }
+}
+
+const NONE: ReadonlySet<string> = new Set()
+
+/** Are rows written in two ways, going by what both show? */
+export function isOtherWriting(one: RowStyle, other: RowStyle): boolean {
+  return areApart(one.partings, other.partings) || areApart(one.marks, other.marks)
+}
+
+function areApart(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {
+  return one.size > 0 && other.size > 0 && ![...one].some((item) => other.has(item))
+}
+
 function partingsOf(text: string): Set<string> {
   return new Set(text.trim().match(/[,;\t] ?/g))
 }
 
-/** The marks for empty cells on a line; pencil marks such as `5?` hold none. */
+/** Pencil marks such as `5?` hold none. */
 function marksOf(text: string, cut: Part['cut']): Set<string> {
   const cells = cut === 'symbols' ? [...text] : text.split(/[\s,;|]+/)
   return new Set(cells.filter((cell) => /^[.0_*xo?-]$/i.test(cell)).map((cell) => cell.toLowerCase()))

@@ -99,9 +99,7 @@ function isSeparator(code: number): boolean {
 }
 
 function isSpace(code: number): boolean {
-  return (
-    code === 32 || code === TAB || code === 0xa0 || (code > 0x1fff && /\s/.test(String.fromCharCode(code)))
-  )
+  return code === 32 || (code >= TAB && code <= 13) || (code > 0x1fff && /\s/.test(String.fromCharCode(code)))
 }
 
 function isBar(code: number): boolean {

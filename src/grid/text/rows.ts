@@ -2,7 +2,7 @@ import { type CellText, givenCells } from './cells.js'
 import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
-import type { TextLine } from './lines.js'
+import { isRuleLine, type TextLine } from './lines.js'
 import { orderOfCount, textError } from './sheet.js'
 import { cellNumber, digitSymbol, isOtherEmptySymbol } from './symbols.js'
 
@@ -13,7 +13,8 @@ export const rowsFormat = {
   name: 'rows',
 
   fits(lines) {
-    if (lines.length < 2 || lines.some((line) => /[,;|\t\u2500-\u257f]/.test(line.text))) return 0
+    if (lines.length < 2 || lines.some(({ text }) => /[,;|\t\u2500-\u257f]/.test(text) || isRuleLine(text)))
+      return 0
     const order = lines.length
     return lines.every((line) => symbolsOf(line).length === order) ? 2 : 1
   },

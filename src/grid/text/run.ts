@@ -114,17 +114,14 @@ export class Run {
     for (const part of parts) {
       const isMost = part.rows * 2 > width
       const rows = held.reduce((sum, other) => sum + other.rows, 0) + part.rows
-      // A heading in the middle of a grid breaks one grid, not two.
-      const goesOn = areHeaded ? rows === width || rows === width - 1 : !isMost
-      if (held.length > 0 && !goesOn) {
+      const wasMost = held.some((other) => other.rows * 2 > width)
+      // What stands in the middle of a grid breaks one grid, not two.
+      const isOne = rows === width || rows === width - 1
+      if (held.length > 0 && !isOne && (areHeaded || isMost || wasMost)) {
         yield this.reader.brokenEntry(held, width, areHeaded)
         held = []
       }
       held.push(part)
-      if (isMost && !areHeaded) {
-        yield this.reader.brokenEntry(held, width, areHeaded)
-        held = []
-      }
     }
     if (held.length > 0) yield this.reader.brokenEntry(held, width, areHeaded)
   }

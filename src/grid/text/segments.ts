@@ -40,9 +40,25 @@ export function segmentCells(
   if (runs.every((row) => row.every((words) => words.length === perStretch))) return flat((run) => [run])
   const characters = (run: Run): Run[] => [...run.text].map((text, i) => ({ text, at: run.at + i }))
   if (runs.every((row) => row.every((words) => words.flatMap(characters).length === perStretch))) {
+    refuseRaggedGroups(rows, runs)
     return flat(characters)
   }
   return byColumns(rows, stretches, runs, perStretch, cellText)
+}
+
+/** Spaces in different places from line to line may have stood for empty cells: not a thing to guess about. */
+function refuseRaggedGroups(rows: readonly TextLine[], runs: readonly (readonly (readonly Run[])[])[]): void {
+  const groups = runs.map((row) =>
+    row.map((words) => words.map(({ text }) => text.length).join(' ')).join(' | '),
+  )
+  const odd = groups.findIndex((here) => here !== groups[0])
+  if (odd < 0) return
+  throw textError(
+    'text-shape',
+    { line: rows[odd]!.number },
+    `groups of ${groups[odd]} cells`,
+    `groups of ${groups[0]} as on line ${rows[0]!.number} (write 0 . _ or * for an empty cell, not a space)`,
+  )
 }
 
 function isMark(symbol: string): boolean {
@@ -56,8 +72,11 @@ function runsOf(row: TextLine, { from, to }: Stretch): Run[] {
 /** A line is short because its last cells are blank only where one cell in this many is. */
 const LEAST_BLANK = 4
 
-/** Widest step between the columns of neighbouring cells that is looked for. */
-const WIDEST_STEP = 8
+/**
+ * Steps between the columns of neighbouring cells that are looked for. In a drawing that has lost rows, cells 4 columns
+ * apart may be those of a larger grid whose cells are 2 apart.
+ */
+const STEPS = [1, 2, 3, 5, 7]
 
 function byColumns(
   rows: readonly TextLine[],
@@ -93,7 +112,7 @@ function byColumns(
     })
   })
   const readings = new Map<string, (Run | undefined)[]>()
-  for (let step = 1; step <= WIDEST_STEP; step++) {
+  for (const step of STEPS) {
     for (let margin = 0; margin <= step; margin++) {
       const rest = width - 1 - margin - (perStretch - 1) * step
       if (rest < 0 || rest > step || Math.abs(rest - margin) > 1 || (step === 1 && width !== perStretch))

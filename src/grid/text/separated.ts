@@ -2,6 +2,7 @@ import { type CellText, givenCells } from './cells.js'
 import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
+import { LONGEST_ROW } from './profile.js'
 import { orderOfCount, textError } from './sheet.js'
 import { isEmptySymbol, isOtherEmptySymbol, quoteFound } from './symbols.js'
 
@@ -19,20 +20,20 @@ export const separatedFormat = {
     const isGrid =
       lines.length === 1 ? orderOfCount(counts[0]!) > 0 : counts.every((count) => count === lines.length)
     if (isGrid) return lines.some((line) => /[1-9A-G]{3}|[+?!]/i.test(line.text)) ? 1 : 2
-    return separator === ' ' ? 0 : 1
+    return separator === ' ' && (lines.length > 1 || counts[0]! <= LONGEST_ROW) ? 0 : 1
   },
 
   read(lines, geometry) {
     const separator = separatorOf(lines)
-    let rows = lines.map((line) => valuesOf(line, separator))
+    let rows: readonly CellText[][] = lines.map((line) =>
+      valuesOf(line, separator).map((value) => ({ ...value, line: line.number })),
+    )
     const oneLine = rows.length === 1
-    // Some programs end every line with a separator.
-    if (
-      separator !== ' ' &&
-      rows.every((row) => row.at(-1)!.text === '' && isOneTooMany(row.length, lines.length))
-    ) {
+    // Some programs end every line with a separator. Where empty cells are nothing as well, one may be doubled instead.
+    const endsWithout = (row: readonly CellText[]) =>
+      row.findIndex(({ text }) => text === '') === row.length - 1
+    if (separator !== ' ' && rows.every((row) => endsWithout(row) && isOneTooMany(row.length, lines.length)))
       rows = rows.map((row) => row.slice(0, -1))
-    }
     const order = geometry?.order ?? (oneLine ? orderOfCount(rows[0]!.length) : rows.length)
     const between = separator === ' ' ? '' : ` with ${separator === '\t' ? 'tabs' : `"${separator}"`} between`
     const named = (count: number) => `${count > 0 ? counted(count, 'value') : 'values'}${between}`
@@ -55,7 +56,7 @@ export const separatedFormat = {
           oneLine ? `${perLine}` : `${perLine} on each of ${order} lines`,
         )
       }
-      return row.map((value) => ({ ...value, line }))
+      return row
     })
     refuseLostValues(texts)
     const cells = givenCells(texts, order)

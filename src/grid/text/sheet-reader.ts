@@ -1,20 +1,20 @@
 import { InputError } from '../../errors.js'
 import type { Geometry } from '../geometry.js'
 import { lineWithDots } from './blank-cells.js'
-import type { Role } from './block.js'
+import { type Role, rowsOf } from './block.js'
 import { counted } from './counted.js'
-import { withoutDoubtful } from './doubt.js'
+import { type Cut, withoutDoubtful } from './doubt.js'
 import type { SheetEntry } from './entry.js'
 import { agreedGeometry } from './geometry-line.js'
 import { areColumnNames } from './headings.js'
 import { readJsonGrids } from './json-text.js'
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
-import { oddRow } from './mixed.js'
+import { writingOf } from './mixed.js'
 import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
 import { readSheet, type SheetOptions } from './read-sheet.js'
-import { type Sheet, textError } from './sheet.js'
+import { orderOfCount, type Sheet, textError } from './sheet.js'
 import { quoteFound } from './symbols.js'
 
 type Reading =
@@ -34,17 +34,19 @@ export class SheetReader {
     return this.asEntry(first!.number, own, this.read(lines, notes))
   }
 
-  /** The entry of rows that can be read, if they are all written in one way. */
-  private unmixed(entry: SheetEntry, part: Part): SheetEntry {
-    const odd = entry.error ? undefined : oddRow(part)
-    if (!odd) return entry
+  /** Rows as a grid, if they can be read and are all written in one way. */
+  private whole(part: Part): Cut {
+    const entry = this.entry(prepared(...withoutEnds(part)), part.notes)
+    const writing = writingOf(part)
+    const { odd } = writing
+    if (!odd || entry.error) return { entry, writing }
     const error = textError(
       'text-shape',
       { line: odd.number },
       'a row with another separator, or another mark for empty cells, than the rows above it',
       'one separator and one mark in a grid, and a break between grids',
     )
-    return this.asEntry(entry.line, part.notes, { error })
+    return { entry: this.asEntry(entry.line, part.notes, { error }), writing }
   }
 
   canRead(part: Part): boolean {
@@ -63,7 +65,7 @@ export class SheetReader {
     return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, inDoubt)
   }
 
-  private *cutGrids({ lines, roles, width, cut, notes }: Part): Generator<SheetEntry> {
+  private *cutGrids({ lines, roles, width, cut, notes }: Part): Generator<Cut> {
     let first = true
     let from = 0
     let rows = 0
@@ -83,20 +85,19 @@ export class SheetReader {
     }
     for (let i = 0; i < lines.length; i++) {
       const role = roles[i]!
-      if (role === 'foreign' && rows === 0) {
+      if (role === 'stray') {
         const part = take(i + 1)
         const isGrid = profileOf(lines[i]!).widths.symbols >= SHORTEST_GRID_LINE
-        yield isGrid ? this.entry(part.lines.slice(-1), part.notes) : this.brokenGrid(part)
+        yield { entry: isGrid ? this.entry([lines[i]!], part.notes) : this.strayLine(lines[i]!, part) }
         continue
       }
-      rows += role === 'double' ? 2 : role === 'row' || role === 'near' ? 1 : 0
+      rows += rowsOf(role)
       // two rows on a line may be of two grids, which are broken together
       if (rows === 0 || rows % width !== 0) continue
       // a grid line right below belongs to the grid above it, and so does what is left of its last row
       while (roles[i + 1] === 'drawn' || roles[i + 1] === 'rest') i++
       const part = take(i + 1)
-      if (!part.roles.every(isSound)) yield this.brokenGrid(part)
-      else yield this.unmixed(this.entry(prepared(...withoutEnds(part)), part.notes), part)
+      yield part.roles.every(isSound) ? this.whole(part) : { entry: this.brokenGrid(part) }
     }
   }
 
@@ -132,6 +133,20 @@ export class SheetReader {
       'cells with digits (an empty grid on one line is written with 0 or .)',
     )
     return this.asEntry(line.number, notes, { error })
+  }
+
+  /** Lines that have several rows of one grid each; or rows of grids side by side, which are not taken apart. */
+  severalRows(lines: readonly TextLine[], cells: number, notes: Notes): SheetEntry {
+    const order = orderOfCount(cells * lines.length)
+    const areWhole = lines.every(({ text }) => text.trim().length === cells)
+    if (order > 0 && cells % order === 0 && areWhole) return this.entry(rowsOfLines(lines, order), notes)
+    const error = textError(
+      'text-shape',
+      { line: lines[0]!.number },
+      `${lines.length} lines of ${cells} cells`,
+      'all cells of a grid on one line, or rows of 4 to 16 cells, one grid below the other',
+    )
+    return this.asEntry(lines[0]!.number, notes, { error })
   }
 
   unclearSixteen({ lines, notes }: Part): SheetEntry {
@@ -199,6 +214,12 @@ export class SheetReader {
     return this.asEntry(part.lines[0]!.number, part.notes, { error: this.faultOf(part) })
   }
 
+  private strayLine({ text, number }: TextLine, { width, notes }: Part): SheetEntry {
+    const expected = `rows of ${width} cells, and # before a line that is none`
+    const error = textError('text-shape', { line: number }, quoteFound(text.trim()), expected)
+    return this.asEntry(number, notes, { error })
+  }
+
   /** What is wrong with a grid of which one line or more is not what the others are. */
   private faultOf(part: Part): InputError {
     const { lines, roles, width, cut } = part
@@ -245,7 +266,7 @@ export class SheetReader {
 const BEGINS_ROWS = /^\[\s*\[/
 
 /** Symbols from which on a line between rows may be a grid; sixteen may be a number of another kind. */
-const SHORTEST_GRID_LINE = 36
+export const SHORTEST_GRID_LINE = 36
 
 /** The lines of a grid without the drawn ones above and below it, unless they frame it. */
 function withoutEnds({ lines, roles }: Part): [readonly TextLine[], readonly Role[]] {
@@ -253,6 +274,17 @@ function withoutEnds({ lines, roles }: Part): [readonly TextLine[], readonly Rol
   const from = roles.findIndex((role) => role !== 'drawn')
   const to = roles.findLastIndex((role) => role !== 'drawn') + 1
   return [lines.slice(from, to), roles.slice(from, to)]
+}
+
+/** A line for each row, where it stands. */
+function rowsOfLines(lines: readonly TextLine[], order: number): TextLine[] {
+  return lines.flatMap(({ text, number }) => {
+    const margin = text.length - text.trimStart().length
+    return (text.trim().match(new RegExp(`.{${order}}`, 'g')) ?? []).map((row, i) => ({
+      text: ' '.repeat(margin + i * order) + row,
+      number,
+    }))
+  })
 }
 
 function isSound(role: Role): boolean {

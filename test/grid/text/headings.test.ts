@@ -23,8 +23,20 @@ describe('headings', () => {
     expect(entries.map(({ title }) => title)).toEqual([heading, heading, heading])
   })
 
-  it.each(['20241130', '2024-13-30', '12-34-56-78', '41.11.2024'])('"%s" may be a row', async (line) => {
-    expect(await read(text(rows(A), line))).not.toContain(A)
+  it.each(['2024-130', '12-34-56-78', '12345678'])('"%s" is said, and costs no grid', async (line) => {
+    expect(await read(text(rows(A), line, rows(B)))).toEqual([
+      A,
+      `Line 10: found "${line}"; expected rows of 9 cells, and # before a line that is none.`,
+      B,
+    ])
+  })
+
+  it.each(['20241130', '2024-11-30'])('"%s" is a row with a fault where a grid lacks one', async (line) => {
+    expect(await read(text(rows(A), rows(B).with(4, line), rows(C)))).toEqual([
+      A,
+      expect.stringMatching(/^Line 14/),
+      C,
+    ])
   })
 
   it('are no rows with a wrong symbol', async () => {
