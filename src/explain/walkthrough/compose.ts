@@ -1,6 +1,8 @@
 import { applyTo } from '../../grid/board/edit.js'
+import type { FoundStep } from '../../logic/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
 import { explain } from '../explain-step.js'
+import { frames } from '../frames.js'
 import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
 import { frontSection } from './front.js'
@@ -42,7 +44,12 @@ function keyChapter(story: Story, number: number, key: number, voice: Voice, det
       ...said(from === key ? words.noSetUp : story.isChosen ? words.setUpIntro : undefined),
     )
   blocks.push(...partBlocks(story, from, key, voice, detail))
-  return [...blocks, ...pencilCue(story, key, voice), keySection(story, number, key, voice, detail)]
+  return [
+    ...blocks,
+    ...pencilCue(story, key, voice),
+    keySection(story, number, key, voice, detail),
+    pictureByPicture(story.steps[key]!, voice, detail),
+  ]
 }
 
 function keySection(story: Story, number: number, key: number, voice: Voice, detail: Detail): Block {
@@ -67,6 +74,17 @@ function keySection(story: Story, number: number, key: number, voice: Voice, det
   }
 }
 
+/** On paper only in full, or where its reader has opened it. */
+function pictureByPicture(step: FoundStep, voice: Voice, detail: Detail): Block {
+  const all = frames(step, { ...voice, marks: 'step' })
+  return {
+    kind: 'fold',
+    summary: voice.wording.walkthrough.pictureByPicture,
+    onPaper: detail === 'full',
+    blocks: [{ kind: 'frames', frames: all }],
+  }
+}
+
 /** Where pencil marks come in, right before the first step that needs them. */
 function pencilCue({ steps }: Story, index: number, voice: Voice): Block[] {
   if (pencilMoment(steps) !== index) return []
@@ -83,14 +101,14 @@ function pencilCue({ steps }: Story, index: number, voice: Voice): Block[] {
   ]
 }
 
-/** Sentences and links of a step: what stands next to its picture. Its reasons are in the sentences. */
+/** The sentences of a step; in full also what says the same in another way: its links, and its reasons one by one. */
 function argument({ steps }: Story, index: number, voice: Voice, detail: Detail): Block[] {
   const step = steps[index]!
   const words = voice.wording.walkthrough
   const { sentences, reasons, links } = explain(step, voice)
   const blocks: Block[] = sentences.map((text): Block => ({ kind: 'text', text }))
-  if (links !== undefined) blocks.push({ kind: 'text', text: `${words.links}: ${links}`, tone: 'notation' })
   if (detail === 'short') return blocks
+  if (links !== undefined) blocks.push({ kind: 'text', text: `${words.links}: ${links}`, tone: 'notation' })
   if (step.removals.length > 1) {
     blocks.push({ kind: 'text', text: `${words.reasons}:`, tone: 'small' })
     blocks.push({ kind: 'list', items: reasons.map(({ sentence }) => sentence), tone: 'small' })
@@ -142,6 +160,8 @@ function stepHeading({ steps }: Story, index: number, voice: Voice): Block {
   return { kind: 'heading', depth: 3, text, anchor: anchor(index) }
 }
 
+const WORTH_A_BOARD = 4
+
 /** A run of singles: a line each, and the grid with their digits. */
 function singlesSection(story: Story, indices: readonly number[], voice: Voice): Block {
   const last = story.steps[indices.at(-1)!]!
@@ -156,8 +176,8 @@ function singlesSection(story: Story, indices: readonly number[], voice: Voice):
     tone: 'singles',
     blocks: [
       singlesHeading(indices, voice),
-      // after the last step stands the solution
-      ...(indices.at(-1)! + 1 < story.steps.length ? [board] : []),
+      // after the last step stands the solution, and a few digits are seen in the next picture
+      ...(indices.at(-1)! + 1 < story.steps.length && indices.length >= WORTH_A_BOARD ? [board] : []),
       { kind: 'list', items: singleLines(story, indices, voice), tone: 'singles' },
     ],
   }
@@ -200,6 +220,7 @@ function followThrough(story: Story, from: number, voice: Voice, detail: Detail)
     {
       kind: 'fold',
       summary: words.followSummary(steps.length - from - others, others),
+      onPaper: true,
       blocks: parts.flatMap((part): Block[] =>
         part.kind === 'singles'
           ? [{ kind: 'list', items: singleLines(story, part.indices, voice), tone: 'singles' }]

@@ -25,15 +25,23 @@ export type Block =
       readonly placed?: readonly Candidate[]
       readonly marks: 'all' | 'none'
     }
-  /** What is shown and what is said at one point of a talk. */
+  /** What is shown and what is said at one point of a talk; `picture` is SVG. */
   | {
       readonly kind: 'cue'
       readonly number: number
       readonly show: string
       readonly say: readonly string[]
+      readonly picture?: string
     }
-  /** What a reader opens who wants it; on paper it is open. */
-  | { readonly kind: 'fold'; readonly summary: string; readonly blocks: readonly Block[] }
+  /** A step picture by picture, each an SVG with the sentence that it belongs to. Text alone has no use for them. */
+  | { readonly kind: 'frames'; readonly frames: readonly { readonly svg: string; readonly text: string }[] }
+  /** What a reader opens who wants it; on paper it is open, or only where it was opened before. */
+  | {
+      readonly kind: 'fold'
+      readonly summary: string
+      readonly onPaper: boolean
+      readonly blocks: readonly Block[]
+    }
   /** Sections next to each other, as many as there is room for. */
   | { readonly kind: 'row'; readonly blocks: readonly Block[] }
   /** Text and picture that belong side by side and on one page. */

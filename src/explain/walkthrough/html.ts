@@ -15,12 +15,26 @@ export function renderHtml(document: WalkthroughDocument, voice: Voice): string 
 <style>${STYLE}</style>
 </head>
 <body>
-<main>
+<main${isLong(document.blocks) ? ' class="many"' : ''}>
 ${body}
 </main>
 </body>
 </html>
 `
+}
+
+/** With more pictures than this, those on paper are smaller; a key counts for two. */
+const MANY_PICTURES = 7
+
+function isLong(blocks: readonly Block[]): boolean {
+  const pictures = blocks.reduce((sum, block) => sum + weight(block), 0)
+  return pictures > MANY_PICTURES
+}
+
+function weight(block: Block): number {
+  if (block.kind === 'row') return block.blocks.reduce((sum, part) => sum + weight(part), 0)
+  if (block.kind !== 'section') return 0
+  return block.tone === 'key' ? 2 : block.tone === 'pattern' ? 1 : 0
 }
 
 function renderBlock(block: Block, voice: Voice): string {
@@ -60,27 +74,34 @@ function renderBlock(block: Block, voice: Voice): string {
           element('p', { class: 'small' }, escapeText(`${show}: ${block.show}`)),
           ...block.say.map((text) => element('p', {}, escapeText(text))),
         ),
+        block.picture === undefined ? '' : element('figure', {}, block.picture),
       )
     }
+    case 'frames':
+      return element(
+        'div',
+        { class: 'frames' },
+        ...block.frames.map(({ svg, text }) =>
+          element('figure', {}, svg, element('figcaption', {}, escapeText(text))),
+        ),
+      )
     case 'fold':
       return element(
         'details',
-        {},
+        block.onPaper ? { class: 'on-paper' } : {},
         element('summary', {}, escapeText(block.summary)),
         ...block.blocks.map((part) => renderBlock(part, voice)),
       )
     case 'row':
       return element('div', { class: 'row' }, ...block.blocks.map((part) => renderBlock(part, voice)))
     case 'section': {
-      const boards = block.blocks.filter(({ kind }) => kind === 'board')
-      const words = block.blocks.filter(({ kind }) => kind !== 'board')
-      const render = (part: Block) => renderBlock(part, voice)
-      return element(
-        'section',
-        { class: block.tone },
-        element('div', { class: 'words' }, ...words.map(render)),
-        ...boards.map(render),
-      )
+      // the picture floats beside the words: it has to stand before them, below the headings
+      const isHeading = ({ kind }: Block) => kind === 'heading'
+      const isBoard = ({ kind }: Block) => kind === 'board'
+      const headings = block.blocks.filter((_, i) => block.blocks.slice(0, i + 1).every(isHeading))
+      const rest = block.blocks.slice(headings.length)
+      const parts = [...headings, ...rest.filter(isBoard), ...rest.filter((part) => !isBoard(part))]
+      return element('section', { class: block.tone }, ...parts.map((part) => renderBlock(part, voice)))
     }
     default:
       return block satisfies never
@@ -112,21 +133,22 @@ p.lead { font-weight: bold; }
 .small { font-size: .88em; color: var(--soft); }
 p.notation { font-family: 'DejaVu Sans Mono', Menlo, monospace; font-size: .85em; overflow-wrap: anywhere; }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
-section { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, var(--picture, 24rem)); gap: 0 1.6rem;
-  align-items: start; padding: 1rem 0; }
-section.plain { display: block; padding: 0; }
-section.pattern { --picture: 22rem; }
-section.singles { --picture: 15rem; }
-section.end { --picture: 15rem; }
+section { padding: 1rem 0; }
+section::after { content: ''; display: block; clear: both; }
+section > figure { float: right; width: var(--picture, 24rem); max-width: 50%; margin: 0 0 .6rem 1.6rem; }
+section.plain { padding: 0; }
+section.singles, section.end { --picture: 15rem; }
 section.key { --picture: 27rem; border: 2px solid var(--ink); padding: 1rem; margin: 1rem 0; }
-section.cue { grid-template-columns: 2.4rem minmax(0, 1fr); gap: 0 .8rem; padding: .6rem 0; border-top: 1px solid var(--line); }
+section.cue > figure { float: none; width: auto; max-width: none; margin: 0; }
+section.cue { display: grid; grid-template-columns: 2.4rem minmax(0, 1fr) 13rem; gap: 0 .8rem; padding: .6rem 0; border-top: 1px solid var(--line); }
 p.number { font-weight: bold; font-size: 1.2rem; text-align: right; }
 div.row { display: grid; grid-template-columns: repeat(auto-fill, minmax(21rem, 1fr)); gap: 0 1.6rem; }
-div.row > section { display: block; }
-div.row figure { margin-top: .6rem; }
+div.row figure { float: none; width: auto; max-width: none; margin: .6rem 0 0; }
 ul.singles { list-style: none; padding: 0; font-size: .88em; columns: 21rem; column-gap: 1.4rem; }
 ul.singles li { break-inside: avoid; padding-left: 1.6rem; text-indent: -1.6rem; }
 details { margin: .6rem 0; }
+div.frames { display: grid; grid-template-columns: repeat(auto-fill, minmax(17rem, 1fr)); gap: 1rem; }
+figcaption { font-size: .88em; margin-top: .3rem; }
 summary { font-weight: bold; cursor: pointer; }
 figure { margin: 0; }
 svg { display: block; width: 100%; height: auto; }
@@ -134,8 +156,8 @@ table { border-collapse: collapse; margin: .5rem 0 1rem; }
 th, td { text-align: left; padding: .2rem 1.2rem .2rem 0; border-bottom: 1px solid var(--line); }
 td:last-child, th:last-child { text-align: right; padding-right: 0; }
 @media screen and (max-width: 46rem) {
-  section, section.cue { display: block; }
-  figure { max-width: 27rem; margin-top: .8rem; }
+  section.cue { display: block; }
+  section > figure, section.cue > figure { float: none; width: auto; max-width: 27rem; margin: .6rem 0; }
   p.number { text-align: left; }
 }
 @media print {
@@ -143,19 +165,31 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
   body { font-size: 10pt; line-height: 1.4; }
   main { max-width: none; padding: 0; }
   h1 { font-size: 18pt; }
-  h2 { font-size: 13pt; margin-top: 5mm; }
+  h2 { font-size: 13pt; margin-top: 4mm; }
   h3 { font-size: 11pt; }
-  section { --picture: 74mm; padding: 2mm 0; break-inside: avoid; }
-  section.pattern { --picture: 88mm; }
+  section { --picture: 66mm; padding: 1.5mm 0; break-inside: avoid; }
+  section > figure { margin: 0 0 1mm 5mm; }
+  section.pattern { --picture: 72mm; }
+  section.singles { --picture: 46mm; }
+  section.end { --picture: 40mm; }
+  section.key { --picture: 88mm; padding: 4mm; margin: 2mm 0; }
   div.row { grid-template-columns: 88mm 88mm; gap: 0 6mm; }
-  section.singles { --picture: 50mm; }
-  section.end { --picture: 50mm; }
-  section.key { --picture: 88mm; padding: 4mm; margin: 3mm 0; }
-  h2, h3, summary { break-after: avoid; }
-  ul.singles { columns: 2; }
+  div.row figure { width: 72mm; margin: 2mm 0 0; }
+  main.many { font-size: 9.5pt; }
+  main.many section.key { --picture: 72mm; padding: 3mm; }
+  main.many section.pattern { --picture: 60mm; }
+  main.many div.row { grid-template-columns: repeat(3, 57mm); }
+  main.many div.row figure { width: 57mm; }
+  h2, h3, summary, main > p { break-after: avoid; }
+  ul.singles { columns: 2; font-size: 8.4pt; }
+  ul.singles li { padding-left: 5mm; text-indent: -5mm; }
   section.singles ul.singles { columns: 1; }
-  /* what is folded on a screen is open on paper */
-  details::details-content { content-visibility: visible; display: block; block-size: auto; }
+  /* the steps that are folded on a screen are open on paper; frames are where they were opened */
+  details:not([open]):not(.on-paper) { display: none; }
+  div.frames { grid-template-columns: repeat(3, 1fr); gap: 4mm; }
+  div.frames figure { break-inside: avoid; }
+  section.cue { grid-template-columns: 8mm minmax(0, 1fr) 46mm; }
+  details.on-paper::details-content { content-visibility: visible; display: block; block-size: auto; }
   summary { list-style: none; }
   svg { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }

@@ -20,7 +20,15 @@ function escapeMarkdown(text: string): string {
 
 /** The same document as text, with boards drawn in characters. */
 export function renderMarkdown(document: WalkthroughDocument, voice: Voice): string {
-  return `${document.blocks.map((block) => renderBlock(block, voice)).join('\n\n')}\n`
+  return `${joined(document.blocks, voice)}\n`
+}
+
+/** Blocks with something to read, a line free between them. */
+function joined(blocks: readonly Block[], voice: Voice): string {
+  return blocks
+    .map((block) => renderBlock(block, voice))
+    .filter((text) => text !== '')
+    .join('\n\n')
 }
 
 function renderBlock(block: Block, voice: Voice): string {
@@ -43,14 +51,15 @@ function renderBlock(block: Block, voice: Voice): string {
       const say = block.say.map((text) => `> ${escapeMarkdown(text)}`).join('\n>\n')
       return `**${block.number}.** *${escapeMarkdown(`${show}: ${block.show}`)}*\n\n${say}`
     }
-    case 'fold':
-      return [
-        `**${escapeMarkdown(block.summary)}**`,
-        ...block.blocks.map((part) => renderBlock(part, voice)),
-      ].join('\n\n')
+    case 'frames':
+      return ''
+    case 'fold': {
+      const inside = joined(block.blocks, voice)
+      return inside === '' ? '' : `**${escapeMarkdown(block.summary)}**\n\n${inside}`
+    }
     case 'row':
     case 'section':
-      return block.blocks.map((part) => renderBlock(part, voice)).join('\n\n')
+      return joined(block.blocks, voice)
     default:
       return block satisfies never
   }

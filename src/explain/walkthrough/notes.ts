@@ -1,4 +1,5 @@
 import { explain } from '../explain-step.js'
+import { frames } from '../frames.js'
 import type { Voice } from '../voice.js'
 import { namesOf } from '../voice.js'
 import { singleLines } from './compose.js'
@@ -16,9 +17,9 @@ export function speakingNotes(story: Story, title: string, voice: Voice): Block[
   const notes = words.notes
   const blocks: Block[] = [{ kind: 'heading', depth: 1, text: title }]
   let number = 0
-  const cue = (show: string, say: readonly string[]) => {
+  const cue = (show: string, say: readonly string[], picture?: string) => {
     number++
-    blocks.push({ kind: 'cue', number, show, say })
+    blocks.push({ kind: 'cue', number, show, say, ...(picture !== undefined && { picture }) })
   }
   const heading = (text: string) => blocks.push({ kind: 'heading', depth: 2, text })
   const tell = (from: number, to: number) => {
@@ -58,8 +59,9 @@ export function speakingNotes(story: Story, title: string, voice: Voice): Block[
     fillIn(key)
     const title = words.keyTitle(key + 1, i + 1, keys.length, titleAt(key))
     heading(title)
-    for (const sentence of explain(steps[key]!, voice).sentences)
-      cue(notes.picture(key + 1, titleAt(key)), [sentence])
+    const pictures = frames(steps[key]!, voice)
+    for (const [at, { text, svg }] of pictures.entries())
+      cue(notes.frame(key + 1, at + 1, pictures.length), [text], svg)
     if (key + 1 < steps.length) cue(notes.asItIs, [words.opens(i + 1, keys.length, status)])
   })
   cue(notes.end, [words.ends[status]])

@@ -94,6 +94,8 @@ export interface WalkthroughWording {
   readonly stuckIntro: string
   /** Which of how many keys it is, from 1. */
   keyTitle(step: number, key: number, keys: number, technique: string): string
+  /** Over the frames of a step. */
+  readonly pictureByPicture: string
   /** What the key leads to. */
   opens(key: number, keys: number, status: SolvePath['status']): string
   readonly follow: string
@@ -123,6 +125,8 @@ export interface NotesWording {
   readonly digitByDigit: string
   readonly pencilMarks: string
   picture(step: number, technique: string): string
+  /** One of the frames of a step, from 1. */
+  frame(step: number, frame: number, frames: number): string
   readonly asItIs: string
   readonly end: string
   readonly show: string

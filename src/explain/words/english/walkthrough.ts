@@ -46,6 +46,7 @@ export const englishWalkthrough: WalkthroughWording = {
   stuckIntro: 'Everyday work goes on from here, but not to the end: the puzzle needs another key.',
   keyTitle: (step, key, keys, technique) =>
     keys === 1 ? `The key, step ${step}: ${technique}` : `Key ${key} of ${keys}, step ${step}: ${technique}`,
+  pictureByPicture: 'Picture by picture',
   opens: (key, keys, status) => {
     if (key < keys) return 'It opens a part of the puzzle.'
     return status === 'solved'
@@ -109,6 +110,7 @@ export const englishWalkthrough: WalkthroughWording = {
     digitByDigit: 'the grid; each digit as it is said',
     pencilMarks: 'the grid with all its pencil marks',
     picture: (step, technique) => `the picture of step ${step} (${technique})`,
+    frame: (step, frame, frames) => `frame ${frame} of ${frames} of step ${step}`,
     asItIs: 'the grid as it stands',
     end: 'the grid at the end',
     show: 'Show',

@@ -50,6 +50,7 @@ export const germanWalkthrough: WalkthroughWording = {
     keys === 1
       ? `Der Schlüssel, Schritt ${step}: ${technique}`
       : `Schlüssel ${key} von ${keys}, Schritt ${step}: ${technique}`,
+  pictureByPicture: 'Bild für Bild',
   opens: (key, keys, status) => {
     if (key < keys) return 'Damit ist ein Teil des Rätsels offen.'
     return status === 'solved'
@@ -113,6 +114,7 @@ export const germanWalkthrough: WalkthroughWording = {
     digitByDigit: 'das Gitter; jede Ziffer, wenn sie genannt wird',
     pencilMarks: 'das Gitter mit allen Kandidaten',
     picture: (step, technique) => `das Bild zu Schritt ${step} (${technique})`,
+    frame: (step, frame, frames) => `Bild ${frame} von ${frames} zu Schritt ${step}`,
     asItIs: 'das Gitter, wie es ist',
     end: 'das Gitter am Ende',
     show: 'Zeigen',
