@@ -2,6 +2,7 @@
 
 import * as z from 'zod'
 import type { GradeRecord } from './batch/grade-record.js'
+import { RECORD_SHAPES } from './batch/record-shape.js'
 import type { Verdict } from './count/check-uniqueness.js'
 import type { Hint } from './explain/hint.js'
 import { type Grade, gradeShape } from './grade/grade.js'
@@ -14,7 +15,6 @@ import { stepShape } from './logic/step-shape.js'
 import { type ReadingJson, readingShape } from './photo/reading-json.js'
 import type { Route } from './route/find-route.js'
 import { foundStepShape, HINT_SHAPES, progressShape, routeShape, verdictShape } from './schemas/answers.js'
-import { RECORD_SHAPES } from './schemas/records.js'
 import { toZod } from './schemas/to-zod.js'
 import type { Shape } from './shape.js'
 

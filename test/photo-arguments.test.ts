@@ -1,4 +1,7 @@
-import { describe, expect, it } from 'vitest'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import * as batch from '../src/batch.js'
 import { gradePuzzle, parsePuzzle, STANDARD } from '../src/index.js'
 import { concludeReading } from '../src/photo/conclude.js'
@@ -30,6 +33,8 @@ const CODES = new Set<string>([
   'text-symbol',
   'text-empty',
   'file-unreadable',
+  'output-foreign',
+  'output-unwritable',
   'picture-unreadable',
   'picture-too-large',
 ])
@@ -126,7 +131,21 @@ const BATCH: Entries = {
   gradeStream: [strings, folder({ ...GRADING, name: anyString })],
   readFolder: [targets, folder({ maxPixels: amount(1), ...EXTENSIONS })],
   recordedPuzzle: [arg(record)],
+  writeGrades: [
+    targets,
+    arg('grades.jsonl', (value) => anyString(value) && value !== ''),
+    folder({ ...GRADING, ...EXTENSIONS, name: anyString, format: never }),
+  ],
 }
+
+// what is written goes by names that are junk
+const home = process.cwd()
+const work = mkdtempSync(join(tmpdir(), 'gridreason-arguments-'))
+beforeAll(() => process.chdir(work))
+afterAll(() => {
+  process.chdir(home)
+  rmSync(work, { recursive: true })
+})
 
 /** Geometries of another order than the reading's are refused. */
 function sameOrder(value: unknown): boolean {

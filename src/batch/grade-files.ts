@@ -105,7 +105,7 @@ export function gradeStream(
   return runBatch(streamBatch(chunks, options), options)
 }
 
-export type GradeBatch = Batch<GradeJob, GradePiece, GradeRecord>
+export type GradeBatch = Batch<GradeJob, GradePiece, GradeRecord> & { readonly counter: ProgressCounter }
 
 export function folderBatch(targets: string | readonly string[], options: GradeFolderOptions): GradeBatch {
   const counter = new ProgressCounter()
@@ -126,11 +126,7 @@ function gradeBatch(
   options: GradeFilesOptions,
   counter: ProgressCounter,
 ): GradeBatch {
-  const made = {
-    version: RECORD_VERSION,
-    library: LIBRARY_VERSION,
-    options: recordedOptions(options),
-  } as const
+  const made = madeBy(options)
   return {
     pieces,
     counter,
@@ -143,10 +139,14 @@ function gradeBatch(
 const PUZZLE_BYTES = 2048
 const PAGE_BYTES = 8192
 
-/** What was asked for and decides the records, as plain data. */
-export function recordedOptions(options: GradeFilesOptions): Readonly<Record<string, unknown>> {
+/** How the records of a run are made: what decides them, as plain data. */
+export function madeBy(options: GradeFilesOptions): Pick<GradeRecord, 'version' | 'library' | 'options'> {
   const { grading, reading, geometry } = queryOf(options)
-  return { ...grading, ...reading, ...(geometry && { geometry: geometry.key }) }
+  return {
+    version: RECORD_VERSION,
+    library: LIBRARY_VERSION,
+    options: { ...grading, ...reading, ...(geometry && { geometry: geometry.key }) },
+  }
 }
 
 function queryOf(options: GradeFilesOptions): PieceQuery {
@@ -164,10 +164,8 @@ function queryOf(options: GradeFilesOptions): PieceQuery {
   return { geometry, grading, reading, signal }
 }
 
-type Made = Pick<GradeRecord, 'version' | 'library' | 'options'>
-
 function toRecords(
-  made: Made,
+  made: ReturnType<typeof madeBy>,
   piece: GradePiece,
   outcome: JobOutcome<GradeJob['kind']> | 'skipped',
 ): readonly GradeRecord[] {
@@ -220,7 +218,7 @@ async function* checkedNames(files: Iterable<string> | AsyncIterable<string>): A
   )
 }
 
-function checkChunks(value: unknown, name: string, expected: string): void {
+export function checkChunks(value: unknown, name: string, expected: string): void {
   const { [Symbol.iterator]: plain, [Symbol.asyncIterator]: async } = Object(value)
   if (typeof value === 'string' || (typeof plain !== 'function' && typeof async !== 'function'))
     throw argumentError(name, expected, value)

@@ -77,11 +77,22 @@ export class ProgressCounter {
     }
   }
 
-  /** What a run before this one had done already, which says nothing of the rate. */
-  beginAt(done: number, bytes: number): void {
-    this.done = done
-    this.bytes = bytes
-    this.samples = [{ time: performance.now(), done, bytes }]
+  /** Counts a record that a run before this one has made, which says nothing of the rate. */
+  addEarlier(record: object): void {
+    this.done++
+    if ('error' in record) this.errors++
+    if ('skipped' in record) this.skipped++
+    this.begins()
+  }
+
+  /** Goes past a piece that a run before this one has done. */
+  pass(bytes: number): void {
+    this.bytes = Math.max(this.bytes, bytes)
+    this.begins()
+  }
+
+  private begins(): void {
+    this.samples = [{ time: this.samples[0]!.time, done: this.done, bytes: this.bytes }]
   }
 
   get progress(): BatchProgress {
