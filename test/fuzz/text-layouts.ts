@@ -139,7 +139,7 @@ export const LAYOUTS: Readonly<Record<string, Layout>> = {
       chunks(values(cells, mark!), order).map((row) => row.join(separator)),
   },
   'values with labels': layout(
-    { mark: ['0', '0', ''], head: ['yes', 'yes', 'no'] },
+    { mark: ['0', '0', '', ...ALL_MARKS], head: ['yes', 'yes', 'no'] },
     (cells, shape, style) => [
       ...(style.head === 'yes' ? [`,${columnNumbers(shape).join(',')}`] : []),
       ...chunks(values(cells, style.mark!), shape.order).map((row, r) => `${r + 1},${row.join(',')}`),
@@ -147,7 +147,7 @@ export const LAYOUTS: Readonly<Record<string, Layout>> = {
   ),
   'values on a line': {
     styles: () => [
-      ...combined({ mark: ['0', '.'], separator: [',', ' ', ';'] }),
+      ...combined({ mark: ALL_MARKS, separator: [',', ' ', ';'] }),
       ...combined({ mark: [''], separator: [',', ';'] }),
     ],
     write: (cells, _, { mark, separator }) => [values(cells, mark!).join(separator)],

@@ -224,7 +224,11 @@ function writingsOf(cells: readonly number[]): Writing[] {
       for (const style of styles(shape, () => 0)) {
         const framed = write(cells, shape, style)
         for (const lines of openFrames(framed))
-          writings.set(lines.join('\n'), { lines, order, areBlanksCells: style.mark === ' ' })
+          writings.set(lines.join('\n'), {
+            lines,
+            order,
+            areBlanksCells: style.mark === ' ' && cells.includes(0),
+          })
       }
     }
   }

@@ -149,8 +149,6 @@ export class SheetCutter {
 
   private *addContent(line: TextLine): Generator<SheetEntry> {
     if (/^\s*[[{]/.test(line.text)) {
-      yield* this.closeBlock()
-      yield* this.run.end()
       this.json = new JsonGatherer()
       if (this.json.add(line)) yield* this.endJson()
       return
@@ -335,8 +333,14 @@ export class SheetCutter {
     const rows = this.run.parts.at(-1)?.rows
     const pieces = cutAt(lines, (i) => roles[i] === 'drawn')
     const areEqual = pieces.length > 1 && pieces.every((piece) => piece.length === rows)
-    const isFramed = roles[0] === 'drawn' && roles.at(-1) === 'drawn'
-    return areEqual && !isFramed && !this.run.parts.some(({ isPiece }) => isPiece)
+    // a drawn line no longer than the rows stands between bands of a grid
+    const lengthOf = (i: number) => lines[i]!.text.trim().length
+    const longestRow = roles.reduce(
+      (most, role, i) => (role === 'drawn' ? most : Math.max(most, lengthOf(i))),
+      0,
+    )
+    const arePartingGrids = roles.every((role, i) => role !== 'drawn' || lengthOf(i) > longestRow)
+    return areEqual && arePartingGrids && !this.run.parts.some(({ isPiece }) => isPiece)
   }
 
   private giveUp({ lines, notes }: OpenBlock): SheetEntry {
@@ -353,7 +357,17 @@ export class SheetCutter {
   private *endJson(): Generator<SheetEntry> {
     const { lines } = this.json!
     this.json = undefined
-    yield* this.reader.jsonEntries(lines, this.book.take())
+    const entries = [...this.reader.jsonEntries(lines, this.book.take())]
+    const [line, ...others] = lines
+    const isShort = others.length === 0 && profileOf(line!).widths.symbols <= LONGEST_ROW
+    if (this.block && !this.block.isLinewise && isShort && entries.every(({ error }) => error)) {
+      // among rows, a bracket or two are a fault of theirs
+      this.block.lines.push(line!)
+      return
+    }
+    yield* this.closeBlock()
+    yield* this.run.end()
+    yield* entries
   }
 }
 

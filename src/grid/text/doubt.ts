@@ -12,8 +12,10 @@ import { type Sheet, textError } from './sheet.js'
  * same row twice, or where two neighbours hold a digit twice, every grid that does so is refused. One that does so
  * among sound grids is left as it is: a wrong digit is not a wrong count.
  *
- * Two signs are surer. A grid in which the way of writing changes shows that the count is wrong on either side, up to
- * where it changes between grids; and of two equal rows next to each other, beside a fault, one is likely too many.
+ * Other signs are surer. A grid in which the way of writing changes, or a row with digits stands twice, shows that the
+ * count is wrong on either side, up to where the way of writing changes between grids; and so does a fault in a grid where
+ * a line was left out to make the rows come out. Of two equal rows next to each other, beside a fault, one is likely too
+ * many.
  */
 export function withoutDoubtful(
   cuts: readonly Cut[],
@@ -39,7 +41,7 @@ export function withoutDoubtful(
     const found = repeat
       ? `a grid with ${repeat.digit} twice in ${repeat.house}`
       : isShifted[i]
-        ? 'a grid beside one in which the way of writing changes'
+        ? 'a grid beside one that is cut at the wrong place'
         : isBesideFault && hasTwins(sheet)
           ? 'a grid with two equal rows, one below the other'
           : undefined
@@ -47,16 +49,22 @@ export function withoutDoubtful(
   })
 }
 
-/** A grid that was cut out, and how its rows are written. */
+/** A grid that was cut out, or a line between grids. */
 export interface Cut {
   readonly entry: SheetEntry
-  /** Undefined for what is no grid. */
+  /** How the rows of a grid are written. */
   readonly writing?: Writing
+  /** A line that was left out since the rows come out without it. */
+  readonly mayBeRow?: boolean
 }
 
 /** Which grids are cut at the wrong places, as the way of writing shows that changes within a grid. */
 function shiftedAmong(cuts: readonly Cut[]): boolean[] {
-  const isShifted = cuts.map(({ writing }) => writing?.odd !== undefined)
+  const isCountForced = cuts.some(({ mayBeRow }) => mayBeRow)
+  const isShifted = cuts.map(
+    ({ writing, entry }) =>
+      writing?.odd !== undefined || writing?.isDoubled || (isCountForced && !!writing && !!entry.error),
+  )
   const goesOn = (i: number) => {
     const [above, below] = [cuts[i]?.writing?.last, cuts[i + 1]?.writing?.first]
     return above !== undefined && below !== undefined && !isOtherWriting(above, below)

@@ -7,6 +7,8 @@ export interface Writing {
   readonly last: RowStyle
   /** The first row that is written in another way than those before it. */
   readonly odd?: TextLine
+  /** A row with two digits or more stands twice, one below the other; many that do so follow a rule. */
+  readonly isDoubled: boolean
 }
 
 /** What stands between values, each separator with the space after it, and the marks for empty cells. */
@@ -28,7 +30,8 @@ export function writingOf({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 
   const first = { partings: known(({ partings }) => partings), marks: known(({ marks }) => marks) }
   const at = styles.findIndex((style) => isOtherWriting(first, style))
   const last = styles.findLast(({ marks }) => marks.size > 0) ?? first
-  return { first, last, ...(at < 0 ? {} : { odd: rows[at]! }) }
+  const doubled = rows.filter(({ text }, i) => text === rows[i + 1]?.text && /[1-9a-g].*[1-9a-g]/i.test(text))
+  return { first, last, isDoubled: doubled.length === 1, ...(at < 0 ? {} : { odd: rows[at]! }) }
 }
 
 const NONE: ReadonlySet<string> = new Set()

@@ -88,7 +88,11 @@ export class SheetReader {
       if (role === 'stray') {
         const part = take(i + 1)
         const isGrid = profileOf(lines[i]!).widths.symbols >= SHORTEST_GRID_LINE
-        yield { entry: isGrid ? this.entry([lines[i]!], part.notes) : this.strayLine(lines[i]!, part) }
+        const mayBeRow = !isGrid && profileOf(lines[i]!).widths[cut] * 2 > width
+        yield {
+          entry: isGrid ? this.entry([lines[i]!], part.notes) : this.strayLine(lines[i]!, part),
+          mayBeRow,
+        }
         continue
       }
       rows += rowsOf(role)
@@ -97,7 +101,9 @@ export class SheetReader {
       // a grid line right below belongs to the grid above it, and so does what is left of its last row
       while (roles[i + 1] === 'drawn' || roles[i + 1] === 'rest') i++
       const part = take(i + 1)
-      yield part.roles.every(isSound) ? this.whole(part) : { entry: this.brokenGrid(part) }
+      yield part.roles.every(isSound)
+        ? this.whole(part)
+        : { entry: this.brokenGrid(part), writing: writingOf(part) }
     }
   }
 
