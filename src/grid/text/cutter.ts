@@ -217,7 +217,7 @@ export class SheetCutter {
 
   private *eachLine({ lines, notes }: { lines: readonly TextLine[]; notes: Notes }): Generator<SheetEntry> {
     let own = notes
-    const sixteens = this.orderOf(notes) === 0 ? lines.filter((line) => isSixteen(profileOf(line))) : []
+    const sixteens = this.orderOf(notes) === 4 ? [] : lines.filter((line) => isSixteen(profileOf(line)))
     for (const line of lines) {
       if (profileOf(line).isDrawn && !/^[\s.0]+$/.test(line.text)) {
         if (mayBeGrid(line)) yield this.reader.drawnLine(line, NO_NOTES)
@@ -303,6 +303,12 @@ export class SheetCutter {
 
   /** @param inDoubt rows around may be lost or added */
   private *closeRows(part: Part, inDoubt = false): Generator<SheetEntry> {
+    const isShifted = this.run.isBelowBands(part.width)
+    yield* this.closeCounted(part, isShifted ? 'all' : inDoubt)
+    this.run.pass(part)
+  }
+
+  private *closeCounted(part: Part, inDoubt: boolean | 'all'): Generator<SheetEntry> {
     const { width, rows, lines, roles } = part
     const isPlain = lines.some((line) => isSixteen(profileOf(line)))
     const isWhole = width > 0 && rows > 0 && rows % width === 0 && isDrawnEvenly(part)

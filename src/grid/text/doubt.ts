@@ -20,7 +20,7 @@ import { type Sheet, textError } from './sheet.js'
 export function withoutDoubtful(
   cuts: readonly Cut[],
   asked: Geometry | undefined,
-  inDoubt: boolean,
+  inDoubt: boolean | 'all',
 ): SheetEntry[] {
   const entries = cuts.map(({ entry }) => entry)
   const isOneAdded = entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) === 1)
@@ -32,7 +32,7 @@ export function withoutDoubtful(
     entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) > 0) ||
     repeats.some((repeat, i) => repeat && repeats[i + 1])
   if (!isDoubtful) return entries
-  const isShifted = shiftedAmong(cuts)
+  const isShifted = inDoubt === 'all' ? cuts.map(() => true) : shiftedAmong(cuts)
   return entries.map((entry, i) => {
     const { sheet, error, ...rest } = entry
     if (!sheet) return entry

@@ -7,7 +7,7 @@ const MOST_WAITING = 50
 
 /**
  * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. If it does not look like a
- * sound puzzle, the grid before it says which, or else the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays
+ * sound puzzle, it is none with other words on its line; else the grid before it says which, or the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays
  * unclear.
  */
 export class LoneSixteens {
@@ -21,7 +21,7 @@ export class LoneSixteens {
     this.hasErrors ||= entry.error !== undefined
     if (!sheet || isLone) {
       const isOpen = isLone && !looksLikePuzzle(entry)
-      if (isOpen && this.lastOrder > 4) yield unclear(entry)
+      if (isOpen && (this.lastOrder > 4 || sheet?.remark !== undefined)) yield unclear(entry)
       else if (this.waiting.length > 0 || (isOpen && this.lastOrder === 0)) this.waiting.push(entry)
       else yield entry
       if (this.waiting.length > MOST_WAITING) yield* this.end()

@@ -15,6 +15,10 @@ export class Run {
   length = 0
   private gap: number | undefined
   private hasDrawn = false
+  /** Rows of all blocks so far with equal gaps between them, the greatest number that divides those of each, the gap. */
+  private above = { rows: 0, divisor: 0, gap: -1 }
+  /** `isBelowBands` as it was before the first part. */
+  private isShifted = false
 
   constructor(
     private readonly reader: SheetReader,
@@ -23,6 +27,7 @@ export class Run {
 
   /** A block begins after a gap of this strength: what a stronger gap parts from it comes out. */
   *part(gap: number): Generator<SheetEntry> {
+    if (gap !== this.above.gap) this.above = { rows: 0, divisor: 0, gap }
     if (this.parts.length === 0) return
     if (gap === GAP.drawn) this.hasDrawn = true
     if (this.gap === undefined || gap === this.gap || this.isSingle) {
@@ -37,9 +42,25 @@ export class Run {
     }
   }
 
+  /** A block that was seen here, whether it is held or has come out. */
+  pass({ rows }: Part): void {
+    const { above } = this
+    this.above = { ...above, rows: above.rows + rows, divisor: commonDivisor(above.divisor, rows) }
+  }
+
+  /**
+   * Are the rows above such that whole grids below may be shifted by bands? Where nothing but a blank line parts grids,
+   * and bands too, the end of one grid and the beginning of the next stand in one block.
+   */
+  isBelowBands(width: number): boolean {
+    const { rows, divisor } = this.above
+    return width > 0 && rows % width !== 0 && commonDivisor(divisor, width) > 1
+  }
+
   *add(part: Part): Generator<SheetEntry> {
     const before = this.parts[0]
     if (before && before.width !== part.width && before.width > 0 && part.width > 0) yield* this.end()
+    if (this.parts.length === 0) this.isShifted = this.isBelowBands(part.width)
     this.hold(part)
   }
 
@@ -59,7 +80,7 @@ export class Run {
 
   private *cut(parts: readonly Part[], areHeaded: boolean, hasDrawn: boolean): Generator<SheetEntry> {
     const width = parts.find((part) => part.width > 0)?.width ?? 0
-    if (!areHeaded) {
+    if (!areHeaded && !this.isShifted) {
       const bands = this.bandsPerGrid(parts, width)
       if (bands > 1) {
         yield* this.grids(parts, bands)
@@ -125,6 +146,10 @@ export class Run {
     }
     if (held.length > 0) yield this.reader.brokenEntry(held, width, areHeaded)
   }
+}
+
+function commonDivisor(a: number, b: number): number {
+  return b === 0 ? a : commonDivisor(b, a % b)
 }
 
 function mostFrequent(numbers: readonly number[]): number {

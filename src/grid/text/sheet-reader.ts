@@ -59,9 +59,9 @@ export class SheetReader {
    * The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. Where
    * the number may have come out by luck, grids that cannot be are refused.
    *
-   * @param inDoubt rows around may be lost or added
+   * @param inDoubt rows around may be lost or added; or the part is cut at the wrong places for all that is known
    */
-  grids(part: Part, inDoubt = false): SheetEntry[] {
+  grids(part: Part, inDoubt: boolean | 'all' = false): SheetEntry[] {
     return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, inDoubt)
   }
 
