@@ -14,17 +14,16 @@ import { pathToFileURL } from 'node:url'
 import { parseArgs } from 'node:util'
 import sharp from 'sharp'
 import { cutCells } from '../src/photo/cells/cut-cells.js'
-import { decodePicture } from '../src/photo/decode/decode-picture.js'
 import {
   CELL_SIZE,
   type CellPicture,
   type CellScores,
   type DigitReader,
 } from '../src/photo/digits/digit-reader.js'
-import { createNetworkReader } from '../src/photo/digits/network-reader.js'
 import { createTesseractReader } from '../src/photo/digits/tesseract-reader.js'
 import { findLattices } from '../src/photo/find/find-lattices.js'
 import { asPrint } from '../src/photo/inks/with-printed.js'
+import { createNetworkReader, decodePicture } from '../src/photo/node.js'
 import { QUARTER_TURNS, turnCellPicture, turnedIndices } from '../src/photo/turn.js'
 
 const LEAST_AGREEMENT = 0.6
@@ -83,7 +82,7 @@ async function samplesOf(
 ): Promise<Sample[] | undefined> {
   const { gray, colour } = await decodePicture(path, {})
   let best: { agreement: number; pictures: readonly CellPicture[] } | undefined
-  for (const lattice of findLattices(gray)) {
+  for (const lattice of await findLattices(gray)) {
     if (lattice.order !== 9) continue
     const cells = cutCells(gray, lattice, colour)
     for (const turns of QUARTER_TURNS) {

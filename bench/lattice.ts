@@ -118,7 +118,7 @@ for (const truth of truths) {
   const start = cpuMs()
   const picture = await decodePicture(join(values.dir, truth.file))
   const decoded = cpuMs()
-  const lattices = findLattices(picture.gray)
+  const lattices = await findLattices(picture.gray)
   const looked = cpuMs()
   if (lattices[0]) cutCells(picture.gray, lattices[0])
   times.decode.push(decoded - start)

@@ -34,6 +34,10 @@ export const ERROR_CODES = [
   'output-closed',
   'output-unwritable',
   'output-foreign',
+  // what is not there
+  'weights-unreadable',
+  'package-missing',
+  'needs-node',
 ] as const
 
 export type ErrorCode = (typeof ERROR_CODES)[number]

@@ -43,6 +43,9 @@ const SIDE = 64
 const gray = { width: SIDE, height: SIDE, data: new Uint8Array(SIDE * SIDE).fill(255) }
 const colour = { width: SIDE, height: SIDE, data: new Uint8Array(SIDE * SIDE * 3).fill(255) }
 const raw = { ...gray, channels: 1 as const }
+/** Without options that there are not. */
+const aPlainObject = (value: unknown) =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) && Object.keys(value).length === 0
 const lattice = straightLattice()
 const reading = concludeReading(STANDARD, lattice, 0, sureEvidence(PRINTED))
 const puzzle = parsePuzzle(PRINTED.join(''))
@@ -96,7 +99,9 @@ const strings = arg(
 
 const PHOTO: Entries = {
   createNetworkReader: [optional(new URL('file:///digits.bin'))],
-  createPhotoReader: [options({ digitReader: never, maxPixels: amount(1) })],
+  createPhotoReader: [
+    options({ digitReader: never, maxPixels: amount(1), weights: (value) => aPlainObject(value) }),
+  ],
   createTesseractReader: [],
   cutCells: [arg(gray), arg(lattice), optional(colour)],
   decodePicture: [arg(raw), options({ ...LIMITS, maxPixels: amount(SIDE * SIDE) })],

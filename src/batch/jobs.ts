@@ -44,7 +44,7 @@ function readerFor({ maxPixels }: JobReadOptions): Promise<PhotoReader> {
   let reader = readers.get(key)
   if (!reader) {
     // Loaded here and not above, so that grading needs no image library.
-    reader = import('../photo/reader.js').then(({ createPhotoReader }) => createPhotoReader(options))
+    reader = import('../photo/node.js').then(({ createPhotoReader }) => createPhotoReader(options))
     readers.set(key, reader)
   }
   return reader

@@ -11,6 +11,7 @@ import { withCloserLook } from './digits/closer-look.js'
 import type { DigitReader } from './digits/digit-reader.js'
 import { NoGridFound } from './errors.js'
 import { type FoundLattice, findingTask, latticeSearch } from './find/find-lattices.js'
+import type { PageNet } from './find/page-net.js'
 import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
 import { cellSide, type Lattice } from './lattice.js'
@@ -24,6 +25,7 @@ import { likelyTurns } from './upright.js'
 
 /** How a page is to be read. */
 export interface PageQuery {
+  readonly pageNet: PageNet
   readonly digitReader: DigitReader
   /** The geometry of the grids of its order, if the caller knows it. */
   readonly geometry: Geometry | undefined
@@ -36,7 +38,9 @@ const LARGEST_ORDER = 9
 /** @throws NoGridFound when no grid of the page is read */
 export async function readPage(picture: DecodedPicture, query: PageQuery): Promise<Readings> {
   const { signal } = query
-  const found = await runInSlices({ signal }, (watch) => findingTask(searchPicture(picture), watch))
+  const found = await runInSlices({ signal }, (watch) =>
+    findingTask(searchPicture(query.pageNet, picture), watch),
+  )
   const read: Reading[] = []
   const unread: UnreadGrid[] = []
   for (const { lattice, uncounted } of found) {
@@ -111,8 +115,8 @@ function isBareTexture({ lattice, puzzle }: Reading): boolean {
 }
 
 /** Where stripes or squares of colour hide the rules between them, these show once all colours are light. */
-function* searchPicture({ gray, colour }: DecodedPicture): Generator<void, FoundLattice[]> {
-  const found = yield* latticeSearch(gray)
+function* searchPicture(net: PageNet, { gray, colour }: DecodedPicture): Generator<void, FoundLattice[]> {
+  const found = yield* latticeSearch(net, gray)
   const black = found.length === 0 ? blackChannel(colour) : undefined
-  return black ? yield* latticeSearch(black) : found
+  return black ? yield* latticeSearch(net, black) : found
 }

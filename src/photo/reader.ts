@@ -1,19 +1,31 @@
 import { abortSignal, amount, argumentError, type Check, checkOptions } from '../check-arguments.js'
 import { checkGeometry, type Geometry } from '../grid/geometry.js'
-import type { Limits } from '../limits.js'
-import { DEFAULT_MAX_PIXELS, decodePicture } from './decode/decode-picture.js'
+import { LIMIT_CHECKS, type Limits } from '../limits.js'
+import { DEFAULT_MAX_PIXELS, decodeOn } from './decode/decode-picture.js'
 import type { PictureInput } from './decode/picture-input.js'
 import type { DigitReader } from './digits/digit-reader.js'
-import { createNetworkReader } from './digits/network-reader.js'
+import { networkReader } from './digits/network-reader.js'
+import { loadPageNet } from './find/page-net.js'
+import { type SeenGrid, seenGrid } from './find/seen-grid.js'
+import type { Platform } from './platform/platform.js'
 import { readPage } from './read-page.js'
 import type { Readings } from './reading.js'
+import { bytesOf, checkWeights, loadedOnce, type Weights } from './weights/weights.js'
 import { withinLimits } from './within-limits.js'
 
 export interface PhotoReaderOptions {
   /** How single digits are read; the network shipped with the package when left out. */
   readonly digitReader?: DigitReader
-  /** Pictures with more pixels are refused before they are decoded. */
+  /** Pictures with more pixels are refused, in Node before they are decoded. */
   readonly maxPixels?: number
+  /** Where the networks' weights come from; from the package when left out. */
+  readonly weights?: PhotoWeights
+}
+
+/** The files `digit-net.bin` and `page-net.bin`, by their URLs or as bytes; both from the package when left out. */
+export interface PhotoWeights {
+  readonly digits?: Weights
+  readonly pages?: Weights
 }
 
 export interface ReadOptions extends Limits {
@@ -29,7 +41,8 @@ export interface PhotoReader {
    * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right). Grids that the
    * picture shows and that cannot be read are in `unread` of the list.
    *
-   * @param picture a path, a `file:` URL, bytes, an `ArrayBuffer`, a `Blob` or `File`, or raw pixels
+   * @param picture bytes of a file, an `ArrayBuffer`, a `Blob` or `File`, or raw pixels such as `ImageData`; in Node
+   *   also a path or a `file:` URL, in browsers also an `ImageBitmap`, a canvas, an image or a video
    * @throws NoGridFound when the picture shows none that is read, with what was seen instead; never returns an empty
    *   list
    * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large`,
@@ -38,28 +51,43 @@ export interface PhotoReader {
    * @throws InputError `argument` when what is handed in is no picture, or an option is not what it should be
    */
   read(picture: PictureInput, options?: ReadOptions): Promise<Readings>
+  /**
+   * Is there a usual 9×9 grid on a picture, and where? A quick look for a camera, of some milliseconds a frame of 640 ×
+   * 480, before `read` is worth its time; it is no promise that the grid can be read.
+   *
+   * @throws what `read` throws of pictures and limits; no error when there is no grid, but undefined
+   */
+  findGrid(picture: PictureInput, limits?: Limits): Promise<SeenGrid | undefined>
   /** Frees what the digit reader holds. */
   close(): Promise<void>
 }
 
-/**
- * A reader for pictures of printed grids. Nothing is loaded until the first cell has to be read.
- *
- * @example
- * const reader = await createPhotoReader()
- * const [reading] = await reader.read('page.jpg')
- * if (reading.status === 'check') console.log('look at', reading.doubtful)
- */
-export async function createPhotoReader(options: PhotoReaderOptions = {}): Promise<PhotoReader> {
-  checkOptions<PhotoReaderOptions>(options, { digitReader: isDigitReader, maxPixels: amount(1) })
-  const digitReader = options.digitReader ?? createNetworkReader()
+/** A reader for pictures of printed grids on a platform; `createPhotoReader` says more. */
+export function photoReader(platform: Platform, options: PhotoReaderOptions = {}): PhotoReader {
+  checkOptions<PhotoReaderOptions>(options, {
+    digitReader: isDigitReader,
+    maxPixels: amount(1),
+    weights: (value) => checkOptions(value as PhotoWeights, { digits: checkWeights, pages: checkWeights }),
+  })
+  const { digits, pages } = options.weights ?? {}
+  const { readUrl } = platform
+  const digitReader = options.digitReader ?? networkReader(digits, readUrl)
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
+  const pageNet = loadedOnce(async () => loadPageNet(pages && (await bytesOf(pages, readUrl))))
   return {
     async read(input, options = {}) {
       checkOptions(options, { signal: abortSignal, timeLimit: amount(0), geometry: checkGeometry })
       return withinLimits(options, async (signal) => {
-        const picture = await decodePicture(input, { maxPixels, signal })
-        return readPage(picture, { digitReader, geometry: options.geometry, signal })
+        const picture = await decodeOn(platform, input, { maxPixels, signal })
+        const query = { digitReader, pageNet: await pageNet(), geometry: options.geometry, signal }
+        return readPage(picture, query)
+      })
+    },
+    async findGrid(input, limits = {}) {
+      checkOptions<Limits>(limits, LIMIT_CHECKS)
+      return withinLimits(limits, async (signal) => {
+        const picture = await decodeOn(platform, input, { maxPixels, signal })
+        return seenGrid(await pageNet(), picture)
       })
     },
     close: () => digitReader.close(),

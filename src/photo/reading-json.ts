@@ -1,6 +1,7 @@
 import { InputError } from '../errors.js'
 import { type PuzzleJson, puzzleFromJson, puzzleShape, puzzleToJson } from '../grid/json.js'
 import * as shape from '../shape.js'
+import { fromBase64, toBase64 } from './base64.js'
 import { reading as checkReading } from './check-photo.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
@@ -86,7 +87,7 @@ export function readingToJson(reading: Reading): ReadingJson {
       return {
         scores: Array.from(scores),
         handwritten: evidence.handwritten[cell]!,
-        picture: Buffer.from(evidence.pictures[cell]!.data).toString('base64'),
+        picture: toBase64(evidence.pictures[cell]!.data),
         ...(settled === undefined ? {} : { settled }),
       }
     }),
@@ -104,7 +105,7 @@ export function readingFromJson(data: unknown): Reading {
   expect(!short, `scores of ${order + 1} figures for each cell`, `${short?.scores.length}`)
   const corners = (order + 1) ** 2
   expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)
-  const pictures = json.cells.map(({ picture }) => ({ data: new Uint8Array(Buffer.from(picture, 'base64')) }))
+  const pictures = json.cells.map(({ picture }) => ({ data: fromBase64(picture) }))
   const odd = pictures.find(({ data }) => data.length !== PICTURE_BYTES)
   expect(!odd, `cell pictures of ${PICTURE_BYTES} bytes`, `${odd?.data.length}`)
   const settled = new Map<number, number>()

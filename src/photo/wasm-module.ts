@@ -1,3 +1,5 @@
+import { fromBase64 } from './base64.js'
+
 /** The part of the WebAssembly interface used here; the platform's own types come with the DOM. */
 interface Platform {
   readonly Module: new (bytes: Uint8Array) => object
@@ -15,5 +17,5 @@ export const WASM_PAGE = 65536
 /** What a module in base64 exports, in a new instance with a memory of its own. */
 export function instantiate<Exports>(base64: string): Exports {
   const { Module, Instance } = (globalThis as unknown as { WebAssembly: Platform }).WebAssembly
-  return new Instance(new Module(Buffer.from(base64, 'base64'))).exports as Exports
+  return new Instance(new Module(fromBase64(base64))).exports as Exports
 }

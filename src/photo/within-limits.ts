@@ -15,7 +15,7 @@ export async function withinLimits<T>(limits: Limits, work: (signal: AbortSignal
   const watch = new Watch(limits)
   const { signal, timeLimit = Number.POSITIVE_INFINITY } = limits
   const stop = new AbortController()
-  let timer: NodeJS.Timeout | undefined
+  let timer: ReturnType<typeof setTimeout> | undefined
   let abort = () => {}
   const stopped = new Promise<never>((_, reject) => {
     const stopWith = (error: StoppedError) => {

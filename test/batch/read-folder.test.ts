@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { type ReadRecord, readFolder } from '../../src/batch/read-folder.js'
 import { checkUniqueness } from '../../src/count/check-uniqueness.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
-import { createPhotoReader } from '../../src/photo/reader.js'
+import { createPhotoReader } from '../../src/photo/node.js'
 
 const page = (name: string) => fileURLToPath(new URL(`../../fixtures/pages/${name}`, import.meta.url))
 const folder = mkdtempSync(join(tmpdir(), 'gridreason-pictures-'))

@@ -36,7 +36,7 @@ try {
     .map((file) => file.path)
     .filter((path) => !/^(dist\/|package\.json$|README\.md$|LICENSE$|CHANGELOG\.md$)/.test(path))
   assert.deepEqual(stray, [], 'only what users need is packed')
-  for (const weights of ['dist/photo/digits/digit-net.bin', 'dist/photo/find/page-net.bin'])
+  for (const weights of ['dist/photo/weights/digit-net.js', 'dist/photo/weights/page-net.js'])
     assert.ok(
       files.some(({ path }) => path === weights),
       `${weights} is packed`,

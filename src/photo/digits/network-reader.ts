@@ -1,8 +1,7 @@
-import { readFile } from 'node:fs/promises'
-import { argumentError } from '../../check-arguments.js'
 import { throwIfAborted } from '../../errors.js'
 import { nextTurn } from '../../limits.js'
 import { cellPictures } from '../check-photo.js'
+import { bytesOf, checkWeights, loadedOnce, type ReadUrl, type Weights } from '../weights/weights.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
 import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
 import { DigitNet, OUTPUTS } from './net.js'
@@ -28,9 +27,13 @@ const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
  * digits alone: see `fixtures/train`. It is asked about cells that have any ink; one takes about a tenth of a
  * millisecond, in this thread.
  */
-export function createNetworkReader(weights: URL = new URL('./digit-net.bin', import.meta.url)): DigitReader {
-  if (!(weights instanceof URL)) throw argumentError('weights', 'the URL of a file of weights', weights)
-  let loading: Promise<DigitNet> | undefined
+export function networkReader(weights: Weights | undefined, readUrl: ReadUrl): DigitReader {
+  if (weights !== undefined) checkWeights(weights, 'weights')
+  const load = async () =>
+    new DigitNet(
+      await (weights ? bytesOf(weights, readUrl) : (await import('../weights/digit-net.js')).packedBytes()),
+    )
+  let loaded = loadedOnce(load)
   const logits = new Float32Array(OUTPUTS)
   function readInk(net: DigitNet, { data }: CellPicture, looks: readonly (readonly [number, number])[]) {
     logits.fill(0)
@@ -47,8 +50,7 @@ export function createNetworkReader(weights: URL = new URL('./digit-net.bin', im
   ): Promise<CellScores[]> {
     cellPictures(cells, 'cells')
     if (cells.every(isBarePaper)) return cells.map(barePaperScores)
-    loading ??= readFile(weights).then((file) => new DigitNet(file))
-    const net = await loading
+    const net = await loaded()
     const scores: CellScores[] = []
     for (const [k, cell] of cells.entries()) {
       if (k % CELLS_A_TURN === CELLS_A_TURN - 1) await nextTurn()
@@ -63,7 +65,7 @@ export function createNetworkReader(weights: URL = new URL('./digit-net.bin', im
     read: (cells, options = {}) => readCells(cells, ONE_LOOK, options),
     readClosely: (cells, options = {}) => readCells(cells, CLOSER_LOOKS, options),
     async close() {
-      loading = undefined
+      loaded = loadedOnce(load)
     },
   }
 }

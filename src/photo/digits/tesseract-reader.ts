@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path'
 import type { Worker as TesseractWorker } from 'tesseract.js'
 import { throwIfAborted } from '../../errors.js'
 import { cellPictures } from '../check-photo.js'
+import { packageMissing } from '../platform/optional-packages.js'
 import type { CellScores, DigitReader } from './digit-reader.js'
 import { type FreeInk, freeInk } from './ink.js'
 
@@ -26,7 +27,7 @@ const BLANK_WITHOUT_INK = 0.97
 const BLANK_WITHOUT_READING = 0.36
 
 /**
- * A digit reader on tesseract.js, offline: data from the package `@tesseract.js-data/eng`, nothing fetched, nothing
+ * A digit reader on tesseract.js, in Node only, offline: data from the package `@tesseract.js-data/eng`, nothing fetched, nothing
  * cached on disk. The engine (a worker thread, about a second to start) is loaded by the first cell that has ink.
  * One recognition a cell: whole rows at once save no time and lose figures to the engine's own idea of spacing.
  */
@@ -73,8 +74,8 @@ export function createTesseractReader(): DigitReader {
 }
 
 async function startEngine(): Promise<TesseractWorker> {
-  const { createWorker } = await import('tesseract.js')
-  const data = dirname(createRequire(import.meta.url).resolve('@tesseract.js-data/eng/package.json'))
+  const { createWorker } = await loadTesseract()
+  const data = dirname(dataFile())
   const worker = await createWorker(
     'eng',
     LSTM_ONLY,
@@ -92,6 +93,24 @@ async function startEngine(): Promise<TesseractWorker> {
   })
   return worker
 }
+
+async function loadTesseract(): Promise<typeof import('tesseract.js')> {
+  try {
+    return await import('tesseract.js')
+  } catch (cause) {
+    throw packageMissing('tesseract.js', PURPOSE, cause)
+  }
+}
+
+function dataFile(): string {
+  try {
+    return createRequire(import.meta.url).resolve('@tesseract.js-data/eng/package.json')
+  } catch (cause) {
+    throw packageMissing('@tesseract.js-data/eng', PURPOSE, cause)
+  }
+}
+
+const PURPOSE = 'for createTesseractReader; createNetworkReader does without'
 
 /** The thread below a worker, which the package's types leave out. */
 function threadOf(worker: TesseractWorker): { ref(): void; unref(): void } {

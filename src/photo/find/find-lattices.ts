@@ -1,9 +1,10 @@
 import { checkOptions } from '../../check-arguments.js'
-import { LIMIT_CHECKS, type Limits, runNow, type Task, type Watch } from '../../limits.js'
+import { LIMIT_CHECKS, type Limits, runInSlices, type Task, type Watch } from '../../limits.js'
 import { grayImage } from '../check-photo.js'
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
+import { loadedOnce } from '../weights/weights.js'
 import { hasBlackCells, PERHAPS_BLACK } from './black-cells.js'
 import { fitSeen, type SeenLattice, ShrunkCopies } from './fit-grid.js'
 import { goesOn } from './goes-on.js'
@@ -12,6 +13,8 @@ import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
 import {
   closerView,
   LIKELY_SEEN,
+  loadPageNet,
+  type PageNet,
   type SeenPlace,
   seenGrids,
   seenWithin,
@@ -30,14 +33,17 @@ import { USUAL_ORDER } from './window.js'
  * or few for that are known by their looks: a network says where they lie, and rules are followed from there. Light
  * rules, and grounds of different shades without rules, are tried when nothing was found.
  *
- * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
+ * @throws StoppedError `time-limit`, `aborted`
  */
-export function findLattices(image: GrayImage, limits: Limits = {}): Lattice[] {
+export async function findLattices(image: GrayImage, limits: Limits = {}): Promise<Lattice[]> {
   grayImage(image, 'image')
   checkOptions<Limits>(limits, LIMIT_CHECKS)
-  const found = runNow(limits, (watch) => findingTask(latticeSearch(image), watch))
+  const net = await packedNet()
+  const found = await runInSlices(limits, (watch) => findingTask(latticeSearch(net, image), watch))
   return found.map(({ lattice }) => lattice)
 }
+
+const packedNet = loadedOnce(() => loadPageNet())
 
 /** A search in steps as work that can be paused. */
 export function* findingTask(search: Generator<void, FoundLattice[]>, watch: Watch): Task<FoundLattice[]> {
@@ -60,7 +66,7 @@ export interface FoundLattice {
 }
 
 /** The same in small steps, so that a caller can do something else, or stop, between them. */
-export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]> {
+export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, FoundLattice[]> {
   const copies = new ShrunkCopies(image)
   const kept = new KeptLattices(image)
   const budget = { left: MOST_LOOKS }
@@ -71,7 +77,7 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
     const found: FoundLattice[] = []
     for (const lattice of kept.inReadingOrder()) {
       yield
-      const own = judged(lattice, known, image)
+      const own = judged(net, lattice, known, image)
       if (!own) continue
       const uncounted = own.uncounted || doubted.has(lattice) || mayBeSomethingElse(lattice, image)
       found.push({ lattice, uncounted })
@@ -82,17 +88,17 @@ export function* latticeSearch(image: GrayImage): Generator<void, FoundLattice[]
   const known: SeenPlace[][] = []
   const faint: SeenPlace[][] = []
   // grows while it is gone through: a closer look may show more grids than the first
-  const hints = seenGrids(image)
+  const hints = seenGrids(net, image)
   for (const first of hints) {
     yield
     if (kept.isSettledAt(middleOf(first), WELL_SEEN)) continue
-    const { places, beside } = yield* closerView(image, first)
+    const { places, beside } = yield* closerView(net, image, first)
     if (hints.length < MOST_HINTS)
       hints.push(...beside.filter((group) => kept.supportAt(middleOf(group)) === 0))
     if (!showsGrid(places)) continue
     known.push(places)
     yield
-    const fitted = yield* fitPlaces(copies, places)
+    const fitted = yield* fitPlaces(net, copies, places)
     if (fitted) kept.offer(fitted.lattice, fitted.surely)
     else faint.push(places)
   }
@@ -118,6 +124,7 @@ function mayBeSomethingElse(lattice: Lattice, image: GrayImage): boolean {
  * taken.
  */
 function* fitPlaces(
+  net: PageNet,
   copies: ShrunkCopies,
   places: readonly SeenPlace[],
 ): Generator<void, SeenLattice | undefined> {
@@ -126,7 +133,7 @@ function* fitPlaces(
   if (fitted?.surely || sureness(places) < LIKELY_SEEN) return fitted
   if (fitted && fitted.lattice.support >= WELL_SEEN) return fitted
   yield
-  const turned = seenTurned(copies.full, places)
+  const turned = seenTurned(net, copies.full, places)
   yield
   const other = turned && fitSeen(copies, turned)
   return other && other.lattice.support > (fitted?.lattice.support ?? 0) ? other : fitted
@@ -163,6 +170,7 @@ const KNOWN = 7
  * see them, unless all rules are there without a gap; and know them well, or they must be a sound puzzle.
  */
 function judged(
+  net: PageNet,
   lattice: Lattice,
   known: readonly (readonly SeenPlace[])[],
   image: GrayImage,
@@ -170,12 +178,13 @@ function judged(
   if (lattice.order !== USUAL_ORDER || (lattice.support >= WELL_SEEN && !lattice.cut)) {
     return { uncounted: false }
   }
-  const places = knownAs(lattice, known, image)
+  const places = knownAs(net, lattice, known, image)
   if (!places) return lattice.support >= WELL_SEEN ? { uncounted: true } : undefined
   return { uncounted: sureness(places) < KNOWN }
 }
 
 function knownAs(
+  net: PageNet,
   lattice: Lattice,
   known: readonly (readonly SeenPlace[])[],
   image: GrayImage,
@@ -183,5 +192,6 @@ function knownAs(
   const isThis = (places: readonly SeenPlace[]) =>
     showsGrid(places) && places.some(({ point }) => covers(lattice, point))
   const frame = frameOf(lattice.points)
-  return known.find(isThis) ?? seenWithin(image, widened(frame, extentOf(frame) * ROOM_TO_JUDGE)).find(isThis)
+  const around = widened(frame, extentOf(frame) * ROOM_TO_JUDGE)
+  return known.find(isThis) ?? seenWithin(net, image, around).find(isThis)
 }

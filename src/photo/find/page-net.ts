@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs'
 import { extentOf, type Frame, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import { ConvNet } from '../nets/conv-net.js'
@@ -17,7 +16,6 @@ export interface SeenPlace {
   readonly sure: number
 }
 
-const WEIGHTS = new URL('./page-net.bin', import.meta.url)
 /** Outputs of a place: a logit of its being on a grid, u, v, and how far off they may be (its log, not used here). */
 const [ON, U, V] = [0, 1, 2] as const
 /**
@@ -44,16 +42,21 @@ const FEWEST_PLACES = 30
 const FEWEST_HINTS = 5
 const MOST_GROUPS = 8
 
-let net: ConvNet | undefined
+/** The network that looks for grids; one serves all pictures, as it is done with a view when it has answered. */
+export type PageNet = ConvNet
+
+/** @param file the weights shipped with the package when left out */
+export async function loadPageNet(file?: Uint8Array): Promise<PageNet> {
+  return new ConvNet(readNetFile(file ?? (await (await import('../weights/page-net.js')).packedBytes())))
+}
 
 /**
  * What the page network takes for usual grids, or for something like a part of one: for each, its places, the largest
  * first. The network sees the whole picture in `inputSide²` pixels and knows grids by their looks, so that faint,
  * broken or missing rules matter little; places of a grid that fills half the view are right to a few hundredths of a
- * cell. Trained on drawn pages alone: see `fixtures/train`. Its weights are loaded when it is first asked.
+ * cell. Trained on drawn pages alone: see `fixtures/train`.
  */
-export function seenGrids(image: GrayImage): SeenPlace[][] {
-  net ??= new ConvNet(readNetFile(readFileSync(WEIGHTS)))
+export function seenGrids(net: PageNet, image: GrayImage): SeenPlace[][] {
   const factor = Math.max(1, Math.floor(Math.max(image.width, image.height) / VIEWED_FROM))
   const { image: view, scale: shrinking } = areaMean(shrink(image, factor), net.inputSide)
   const scale = shrinking / factor
@@ -126,7 +129,7 @@ export interface CloserView {
  * The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture; a
  * view a step.
  */
-export function* closerView(image: GrayImage, first: SeenPlace[]): Generator<void, CloserView> {
+export function* closerView(net: PageNet, image: GrayImage, first: SeenPlace[]): Generator<void, CloserView> {
   let places = first
   const beside: SeenPlace[][] = []
   for (let look = 0; look < MOST_LOOKS; look++) {
@@ -135,7 +138,7 @@ export function* closerView(image: GrayImage, first: SeenPlace[]): Generator<voi
     const extent = extentOf(around)
     if (complete && (look > 0 || extent > CLOSE_ENOUGH * Math.max(image.width, image.height))) break
     yield
-    const groups = seenWithin(image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
+    const groups = seenWithin(net, image, widened(around, extent * (complete ? ROOM : ROOM_AROUND_PART)))
     const closer = nearest(groups, meanPoint(places.map(({ point }) => point)))
     beside.push(...groups.filter((group) => group !== closer))
     if (!closer || extentOf(frameOf(closer.map(({ point }) => point))) < AS_LARGE * extent) break
@@ -168,11 +171,11 @@ export function isWhole(places: readonly SeenPlace[]): boolean {
 }
 
 /** What the network sees in a part of a picture; places are those on the picture. */
-export function seenWithin(image: GrayImage, frame: Frame): SeenPlace[][] {
+export function seenWithin(net: PageNet, image: GrayImage, frame: Frame): SeenPlace[][] {
   const left = Math.max(0, Math.floor(frame.left))
   const top = Math.max(0, Math.floor(frame.top))
   const part = cropped(image, { x: left, y: top }, Math.ceil(frame.right), Math.ceil(frame.bottom))
-  return seenGrids(part).map((places) =>
+  return seenGrids(net, part).map((places) =>
     places.map((place) => ({ ...place, point: { x: place.point.x + left, y: place.point.y + top } })),
   )
 }
@@ -194,7 +197,7 @@ function cropped(
 }
 
 /** Lays a picture into the top left corner of the network's input; what lies outside it counts as of its mean grey. */
-function show(net: ConvNet, { width, height, data }: GrayImage): void {
+function show(net: PageNet, { width, height, data }: GrayImage): void {
   let sum = 0
   let squares = 0
   for (let k = 0; k < data.length; k++) {

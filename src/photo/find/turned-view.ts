@@ -1,7 +1,7 @@
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import { type GrayImage, type Point, pixelAt } from '../image.js'
 import { shrink } from '../raster/shrink.js'
-import { nearest, type SeenPlace, seenGrids, showsGrid } from './page-net.js'
+import { nearest, type PageNet, type SeenPlace, seenGrids, showsGrid } from './page-net.js'
 
 /** Pixels a side of the turned view: as many as the network can use. */
 const SIDE = 512
@@ -15,7 +15,11 @@ const COSINE = Math.SQRT1_2
  *
  * @returns places on the picture; undefined where no grid is seen so
  */
-export function seenTurned(image: GrayImage, places: readonly SeenPlace[]): SeenPlace[] | undefined {
+export function seenTurned(
+  net: PageNet,
+  image: GrayImage,
+  places: readonly SeenPlace[],
+): SeenPlace[] | undefined {
   const around = frameOf(places.map(({ point }) => point))
   const extent = extentOf(widened(around, ROOM * extentOf(around)))
   const middle = { x: (around.left + around.right) / 2, y: (around.top + around.bottom) / 2 }
@@ -34,7 +38,7 @@ export function seenTurned(image: GrayImage, places: readonly SeenPlace[]): Seen
       data[y * side + x] = copy.data[pixelAt(copy, { x: at.x / factor, y: at.y / factor })]!
     }
   }
-  const groups = seenGrids({ width: side, height: side, data }).map((group) =>
+  const groups = seenGrids(net, { width: side, height: side, data }).map((group) =>
     group.map((place) => ({ ...place, point: onPicture(place.point) })),
   )
   const turned = nearest(groups.filter(showsGrid), meanPoint(places.map(({ point }) => point)))

@@ -1,3 +1,5 @@
+import { GridreasonError } from '../../errors.js'
+
 /** One layer as the file holds it. A weight stands for so many times its output's step. */
 export interface NetLayer {
   readonly kind: 'conv' | 'dense'
@@ -32,7 +34,7 @@ const VERSION = 1
  * weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32 of all
  * that. Little-endian.
  *
- * @throws Error when the bytes are not such a file, or were damaged
+ * @throws GridreasonError `weights-unreadable` when the bytes are not such a file, or were damaged
  */
 export function readNetFile(file: Uint8Array): NetFile {
   const bytes = file.slice() // aligned, so that float arrays may look into it
@@ -70,8 +72,11 @@ export function readNetFile(file: Uint8Array): NetFile {
   return { window: head.window, temperature: head.temperature, layers }
 }
 
-function damaged(why: string): Error {
-  return new Error(`A network's file cannot be used: ${why}. Reinstall gridreason.`)
+function damaged(why: string): GridreasonError {
+  return new GridreasonError(
+    'weights-unreadable',
+    `A network's file cannot be used: ${why}. Install gridreason anew, or copy the file again.`,
+  )
 }
 
 /** CRC-32 as in ISO 3309 and ITU-T V.42 (Node's own came after the oldest Node that is supported). */

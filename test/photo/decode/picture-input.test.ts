@@ -41,7 +41,8 @@ describe('a picture', () => {
     ['words of two bytes', new Uint16Array(8), /Uint16Array/],
     ['an object', { file: 'page.jpg' }, /not an object/],
     ['a function', () => file, /not a function/],
-    ['pixels without channels', { width: 2, height: 2, data: new Uint8Array(4) }, /channels/],
+    ['pixels of five bytes each', { width: 2, height: 2, data: new Uint8Array(20) }, /1, 2, 3 or 4 bytes/],
+    ['a canvas, in Node', { width: 2, height: 2, getContext: () => null }, /not an object/],
     ['pixels of no width', { width: 0, height: 2, channels: 1, data: new Uint8Array(0) }, /width/],
     ['pixels in a list', { width: 2, height: 1, channels: 1, data: [1, 2] }, /data/],
   ]

@@ -6,8 +6,8 @@ import * as fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { CELL_SIZE, type CellScores } from '../../../src/photo/digits/digit-reader.js'
 import { DigitNet } from '../../../src/photo/digits/net.js'
-import { createNetworkReader } from '../../../src/photo/digits/network-reader.js'
 import { crc32 } from '../../../src/photo/nets/net-file.js'
+import { createNetworkReader } from '../../../src/photo/node.js'
 import { type DrawnCell, drawCells, drawMarks } from './drawn-cells.js'
 
 const WEIGHTS = readFileSync(new URL('../../../src/photo/digits/digit-net.bin', import.meta.url))
@@ -141,7 +141,7 @@ describe('the network', () => {
       fc.property(fc.nat(WEIGHTS.length - 1), fc.integer({ min: 1, max: 255 }), (at, change) => {
         const damaged = Uint8Array.from(WEIGHTS)
         damaged[at] = damaged[at]! ^ change
-        expect(() => new DigitNet(damaged)).toThrow(/Reinstall/)
+        expect(() => new DigitNet(damaged)).toThrow(/Install gridreason anew/)
       }),
       { seed: SEED, numRuns: 25 },
     )

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import type { FontSet } from '../../../fixtures/draw/font-families.js'
 import { drawPicture, type Kind } from '../../../fixtures/draw/scenes.js'
-import { decodePicture } from '../../../src/photo/decode/decode-picture.js'
 import { type FoundLattice, latticeSearch } from '../../../src/photo/find/find-lattices.js'
 import { closerView, seenGrids, showsGrid } from '../../../src/photo/find/page-net.js'
 import { seenTurned } from '../../../src/photo/find/turned-view.js'
-import { createPhotoReader, type GrayImage, NoGridFound } from '../../../src/photo.js'
+import { createPhotoReader, decodePicture, type GrayImage, NoGridFound } from '../../../src/photo.js'
+import { pageNet } from './lattices-now.js'
 
 /** Pages that something about finding grids was learnt from: drawn anew here. */
 async function page(kind: Kind, seed: number, fonts: FontSet) {
@@ -14,7 +14,7 @@ async function page(kind: Kind, seed: number, fonts: FontSet) {
 }
 
 function allFound(image: GrayImage): FoundLattice[] {
-  return ended(latticeSearch(image))
+  return ended(latticeSearch(pageNet, image))
 }
 
 function ended<T>(search: Generator<void, T>): T {
@@ -29,8 +29,8 @@ describe('grids on drawn pages', () => {
     const { label, picture } = await page('photos', 2301608445, 'kept-aside')
     const scale = picture.gray.width / picture.fullWidth
     const corners = [0, 9, 90, 99].map((k) => label.grids[0]!.lattice[k]!.map((value) => value * scale))
-    const { places } = ended(closerView(picture.gray, seenGrids(picture.gray)[0]!))
-    const turned = seenTurned(picture.gray, places)!
+    const { places } = ended(closerView(pageNet, picture.gray, seenGrids(pageNet, picture.gray)[0]!))
+    const turned = seenTurned(pageNet, picture.gray, places)!
     expect(showsGrid(turned)).toBe(true)
     const [found, ...others] = allFound(picture.gray)
     expect(others).toEqual([])

@@ -3,13 +3,14 @@ import { describe, expect, it } from 'vitest'
 import { StoppedError } from '../../../src/errors.js'
 import { findLattices, type GrayImage, type Point } from '../../../src/photo.js'
 import { drawGrid, turned, withNoise, worstCrossing } from '../drawn-grid.js'
+import { latticesNow } from './lattices-now.js'
 
 const SEED = 20260801
 
 describe('findLattices', () => {
   it('puts every crossing of a clean grid within a hundredth of a cell', () => {
     const { toGrid, toPicture } = turned(45, 0, { x: 100.3, y: 40.6 })
-    const [lattice, ...others] = findLattices(drawGrid({ width: 640, height: 520, order: 9, toGrid }))
+    const [lattice, ...others] = latticesNow(drawGrid({ width: 640, height: 520, order: 9, toGrid }))
     expect(others).toEqual([])
     expect(lattice?.order).toBe(9)
     expect(lattice?.cut).toBe(false)
@@ -22,7 +23,7 @@ describe('findLattices', () => {
         const middle = turned(cell, degrees, { x: 0, y: 0 }).toPicture({ x: 4.5, y: 4.5 })
         const { toGrid, toPicture } = turned(cell, degrees, { x: 260 - middle.x, y: 250 - middle.y })
         const image = withNoise(drawGrid({ width: 520, height: 500, order: 9, toGrid }), 6, degrees)
-        const [lattice] = findLattices(image)
+        const [lattice] = latticesNow(image)
         expect(lattice?.order).toBe(9)
         expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(0.04 * cell)
       }),
@@ -40,7 +41,7 @@ describe('findLattices', () => {
       }
     }
     const image = drawGrid({ width: 520, height: 560, order: 9, toGrid: (place) => invert(toPicture, place) })
-    const [lattice] = findLattices(image)
+    const [lattice] = latticesNow(image)
     expect(lattice?.order).toBe(9)
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(1)
   })
@@ -48,7 +49,7 @@ describe('findLattices', () => {
   it('finds faint rules in noise', () => {
     const { toGrid, toPicture } = turned(40, 7, { x: 90, y: 40 })
     const image = withNoise(drawGrid({ width: 520, height: 480, order: 9, toGrid, ink: 212 }), 5, 3)
-    const [lattice] = findLattices(image)
+    const [lattice] = latticesNow(image)
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
@@ -57,7 +58,7 @@ describe('findLattices', () => {
       const { toGrid, toPicture } = turned(40, 3, { x: 90, y: 50 })
       const figure = (column: number, row: number) => rule > 0 && (5 * column + 3 * row) % 7 < 2
       const image = drawGrid({ width: 520, height: 480, order: 9, toGrid, rule, boxRule: 0.06, figure })
-      return { found: findLattices(withNoise(image, noise, 11)), toPicture }
+      return { found: latticesNow(withNoise(image, noise, 11)), toPicture }
     }
     const { found, toPicture } = framed(0.0015, 10)
     expect(found.length).toBe(1)
@@ -69,21 +70,21 @@ describe('findLattices', () => {
     for (const order of [11, 20]) {
       const { toGrid } = turned(440 / order, 2, { x: 30, y: 20 })
       const image = drawGrid({ width: 520, height: 500, order, toGrid, boxRows: order, boxColumns: order })
-      expect(findLattices(withNoise(image, 6, order))).toEqual([])
+      expect(latticesNow(withNoise(image, 6, order))).toEqual([])
     }
   })
 
   it('finds light rules on dark ground', () => {
     const { toGrid, toPicture } = turned(40, -4, { x: 60, y: 70 })
     const ground = () => 35
-    const [lattice] = findLattices(drawGrid({ width: 520, height: 520, order: 9, toGrid, ink: 220, ground }))
+    const [lattice] = latticesNow(drawGrid({ width: 520, height: 520, order: 9, toGrid, ink: 220, ground }))
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
   it('takes no grid of light rules for a crossword where shadow makes some of its cells black', () => {
     const { toGrid, toPicture } = turned(40, -4, { x: 60, y: 70 })
     const ground = (column: number) => 110 - 10 * column
-    const [lattice] = findLattices(drawGrid({ width: 520, height: 520, order: 9, toGrid, ink: 240, ground }))
+    const [lattice] = latticesNow(drawGrid({ width: 520, height: 520, order: 9, toGrid, ink: 240, ground }))
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(2.5)
   })
 
@@ -91,7 +92,7 @@ describe('findLattices', () => {
     const chequered = (order: number, rules: boolean) => {
       const { toGrid } = turned(44, 3, { x: 70, y: 50 })
       const ground = (column: number, row: number) => ((column + row) % 2 === 0 ? 225 : 150)
-      return findLattices(
+      return latticesNow(
         drawGrid({
           width: 520,
           height: 500,
@@ -115,7 +116,7 @@ describe('findLattices', () => {
     const of = (order: number, boxRows: number, boxColumns: number, boxRule: number) => {
       const { toGrid } = turned(400 / order, 2, { x: 50, y: 40 })
       const image = drawGrid({ width: 520, height: 500, order, toGrid, boxRows, boxColumns, boxRule })
-      return findLattices(image).map((lattice) => lattice.order)
+      return latticesNow(image).map((lattice) => lattice.order)
     }
     expect(of(4, 2, 2, 0.06)).toEqual([4])
     expect(of(6, 2, 3, 0.08)).toEqual([6])
@@ -127,7 +128,7 @@ describe('findLattices', () => {
 
   it('says that a grid is cut by the edge', () => {
     const { toGrid, toPicture } = turned(50, 0, { x: 30, y: -12 })
-    const [lattice] = findLattices(drawGrid({ width: 520, height: 480, order: 9, toGrid }))
+    const [lattice] = latticesNow(drawGrid({ width: 520, height: 480, order: 9, toGrid }))
     expect(lattice?.order).toBe(9)
     expect(lattice?.cut).toBe(true)
     expect(worstCrossing(lattice!.points, 9, toPicture)).toBeLessThan(5)
@@ -137,7 +138,7 @@ describe('findLattices', () => {
     const left = turned(26, 2, { x: 40, y: 60 })
     const right = turned(26, 2, { x: 330, y: 52 })
     const side = (place: Point) => (place.x < 300 ? left : right).toGrid(place)
-    const lattices = findLattices(drawGrid({ width: 620, height: 380, order: 9, toGrid: side }))
+    const lattices = latticesNow(drawGrid({ width: 620, height: 380, order: 9, toGrid: side }))
     expect(lattices.length).toBe(2)
     expect(worstCrossing(lattices[0]!.points, 9, left.toPicture)).toBeLessThan(1)
     expect(worstCrossing(lattices[1]!.points, 9, right.toPicture)).toBeLessThan(1)
@@ -145,12 +146,12 @@ describe('findLattices', () => {
 
   it('sees no grid on a blank wall, in noise, or in a crossword', () => {
     const blank: GrayImage = { width: 400, height: 300, data: new Uint8Array(120_000).fill(200) }
-    expect(findLattices(blank)).toEqual([])
-    expect(findLattices(withNoise(blank, 20, 5))).toEqual([])
+    expect(latticesNow(blank)).toEqual([])
+    expect(latticesNow(withNoise(blank, 20, 5))).toEqual([])
     const { toGrid } = turned(40, 0, { x: 40, y: 40 })
     const black = (column: number, row: number) => ((column * 7 + row * 5) % 4 === 0 ? 40 : 230)
     const crossword = drawGrid({ width: 460, height: 460, order: 9, toGrid, ground: black, boxRule: 0.03 })
-    expect(findLattices(crossword)).toEqual([])
+    expect(latticesNow(crossword)).toEqual([])
   })
 
   it('survives pictures too small to hold anything', () => {
@@ -160,14 +161,16 @@ describe('findLattices', () => {
       [20, 1],
       [16, 16],
     ] as const) {
-      expect(findLattices({ width, height, data: new Uint8Array(width * height).fill(128) })).toEqual([])
+      expect(latticesNow({ width, height, data: new Uint8Array(width * height).fill(128) })).toEqual([])
     }
   })
 
-  it('stops when asked to', () => {
+  it('stops when asked to', async () => {
     const { toGrid } = turned(40, 0, { x: 40, y: 40 })
     const image = drawGrid({ width: 460, height: 460, order: 9, toGrid })
-    expect(() => findLattices(image, { signal: AbortSignal.abort() })).toThrow(StoppedError)
+    await expect(findLattices(image, { signal: AbortSignal.abort() })).rejects.toThrow(StoppedError)
+    await expect(findLattices(image, { timeLimit: 0 })).rejects.toMatchObject({ code: 'time-limit' })
+    expect(await findLattices(image)).toEqual(latticesNow(image))
   })
 })
 

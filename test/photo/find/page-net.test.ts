@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { drawPicture } from '../../../fixtures/draw/scenes.js'
-import { decodePicture } from '../../../src/photo/decode/decode-picture.js'
-import { findLattices } from '../../../src/photo/find/find-lattices.js'
 import { seenGrids } from '../../../src/photo/find/page-net.js'
 import { ConvNet } from '../../../src/photo/nets/conv-net.js'
 import { readNetFile } from '../../../src/photo/nets/net-file.js'
+import { decodePicture } from '../../../src/photo.js'
+import { latticesNow, pageNet } from './lattices-now.js'
 
 const WEIGHTS = readFileSync(new URL('../../../src/photo/find/page-net.bin', import.meta.url))
 const SEED = 7051
@@ -62,7 +62,7 @@ describe('the page network', () => {
       const scale = picture.gray.width / picture.fullWidth
       const grid = label.grids[0]!
       const crossings = grid.lattice.map(([x, y]) => ({ x: x * scale, y: y * scale }))
-      const off = seenGrids(picture.gray).map((places) => medianOffset(places, crossings))
+      const off = seenGrids(pageNet, picture.gray).map((places) => medianOffset(places, crossings))
       if (Math.min(...off) < 0.3) whole++
     }
     expect(whole).toBeGreaterThanOrEqual(7)
@@ -78,8 +78,8 @@ describe('the page network', () => {
         name: 'page',
       })
       const { gray } = await decodePicture(data)
-      if (seenGrids(gray).length > 0) invented++
-      expect(findLattices(gray)).toEqual([])
+      if (seenGrids(pageNet, gray).length > 0) invented++
+      expect(latticesNow(gray)).toEqual([])
     }
     expect(invented).toBeLessThanOrEqual(3)
   })

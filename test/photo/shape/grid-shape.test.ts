@@ -197,7 +197,7 @@ describe('drawn pages', () => {
   async function found(kind: Kind, seed: number) {
     const { data } = await drawPicture({ kind, seed, fonts: 'kept-aside', name: 'page' })
     const { gray } = await decodePicture(data)
-    const [lattice] = findLattices(gray)
+    const [lattice] = await findLattices(gray)
     return { gray, lattice: lattice! }
   }
 

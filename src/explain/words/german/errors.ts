@@ -41,4 +41,10 @@ const MESSAGES: Readonly<Record<ErrorCode, string>> = {
     'Die Ausgabe wurde geschlossen, bevor alles geschrieben war. Starte noch einmal mit einer offenen.',
   'output-unwritable': 'Die Ausgabe lässt sich nicht schreiben. Prüfe Pfad und Zugriffsrechte.',
   'output-foreign': 'Die Ausgabe gehört zu einem anderen Lauf. Nimm eine andere Datei oder lösche sie.',
+  'weights-unreadable':
+    'Die Gewichte eines Netzes lassen sich nicht lesen. Prüfe, wo sie liegen, oder lass sie weg: Das Paket hat eigene.',
+  'package-missing':
+    'Ein Paket, das hierfür nötig ist, fehlt. Installiere es; die englische Meldung nennt es.',
+  'needs-node':
+    'Das geht nur in Node, nicht im Browser. Die englische Meldung nennt, was im Browser dafür da ist.',
 }
