@@ -1,6 +1,10 @@
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import * as z from 'zod'
+import { gradeFolder } from '../src/batch.js'
 import { gradeShape } from '../src/grade/grade.js'
 import { boardShape, puzzleShape } from '../src/grid/json.js'
 import * as core from '../src/index.js'
@@ -36,6 +40,23 @@ function wrongCandidate(board: core.Board): core.Candidate {
   return { cell, digit: core.digitsOf(board.candidates[cell]!).find((d) => d !== verdict.solution[cell])! }
 }
 
+/** Of a folder with a puzzle, a text that is none, a picture and a file that is passed over. */
+async function records(): Promise<unknown[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'gridreason-records-'))
+  const page = new URL('../fixtures/pages/1-front-page.jpg', import.meta.url)
+  writeFileSync(join(folder, 'a.txt'), `# Monday\n${core.formatPuzzle(puzzles[0]!)}\n`)
+  writeFileSync(join(folder, 'b.txt'), '12345\n')
+  writeFileSync(join(folder, 'c.doc'), 'no puzzle')
+  cpSync(page, join(folder, 'd.jpg'))
+  const found: unknown[] = []
+  for await (const record of gradeFolder(folder, { workers: 0 })) found.push(record)
+  rmSync(folder, { recursive: true })
+  expect(
+    found.map((record) => Object.keys(record as object).filter((key) => /grade|error|skipped/.test(key))),
+  ).toEqual(expect.arrayContaining([['grade'], ['error']]))
+  return found
+}
+
 /** Values of each kind, as varied as the core makes them. */
 const VALUES: Readonly<Record<string, readonly unknown[]>> = {
   geometrySchema: [core.STANDARD, core.boxedGeometry(2, 3), core.boxedGeometry(4, 4)],
@@ -62,10 +83,7 @@ const VALUES: Readonly<Record<string, readonly unknown[]>> = {
     core.HINT_DEPTHS.map((depth) => core.hint(board, { depth })),
   ),
   gradeSchema: [...puzzles, clashing].map((puzzle) => core.gradePuzzle(puzzle)),
-  gradeRecordSchema: [
-    { file: 'a.txt', line: 1, puzzle: '', geometry: core.STANDARD, grade: core.gradePuzzle(puzzles[0]!) },
-    { file: 'a.txt', error: { code: 'text-shape', message: 'It is no grid.', line: 1 } },
-  ],
+  gradeRecordSchema: await records(),
   readingSchema: [reading],
 }
 

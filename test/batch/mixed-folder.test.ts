@@ -19,7 +19,7 @@ import { gradePuzzle } from '../../src/grade/grade-puzzle.js'
 import { canonicalKey } from '../../src/grid/canonical.js'
 import { puzzleToJson } from '../../src/grid/json.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
-import { createPhotoReader } from '../../src/photo/reader.js'
+import { createPhotoReader } from '../../src/photo/node.js'
 import { gradeRecordSchema } from '../../src/schemas.js'
 import { PUZZLES } from '../support/puzzles.js'
 
