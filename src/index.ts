@@ -163,6 +163,7 @@ export {
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // lessons
 export type { Exercise } from './lessons/exercise.js'
+export { exerciseSheet, type SheetExercise, type SheetOptions } from './lessons/exercise-sheet.js'
 export { type ExerciseOptions, findExercises } from './lessons/find-exercises.js'
 export type { Known } from './lessons/known.js'
 export { type NeedsOptions, needsTechnique, needsTechniqueAsync } from './lessons/needs-technique.js'

@@ -184,6 +184,10 @@ export const CORE: Entries = {
       onUnread: (value) => typeof value === 'function',
     }),
   ],
+  exerciseSheet: [
+    arg([{ answer: step }], emptyList),
+    options({ ...VOICE, title: anyString, perPage: (value) => value === 1, hints: flag, theme: never }),
+  ],
   needsTechnique: [source, arg('x-wing'), options({ ...KNOWN, ...LIMITS })],
   pick: [
     arg(

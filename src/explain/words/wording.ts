@@ -47,6 +47,7 @@ export interface Wording {
   }
   readonly hint: HintWording
   readonly walkthrough: WalkthroughWording
+  readonly sheet: SheetWording
 }
 
 export interface HintWording {
@@ -130,4 +131,14 @@ export interface NotesWording {
   readonly asItIs: string
   readonly end: string
   readonly show: string
+}
+
+/** A sheet of exercises. */
+export interface SheetWording {
+  title(techniques: readonly TechniqueName[]): string
+  /** What is asked of the reader: one of the techniques is in each position. */
+  task(techniques: readonly TechniqueName[]): string
+  position(number: number): string
+  readonly hints: string
+  readonly answers: string
 }

@@ -4,6 +4,7 @@ import { englishHint } from './hint.js'
 import { englishReason } from './reasons.js'
 import { englishRole } from './roles.js'
 import { englishRule } from './rule.js'
+import { englishSheet } from './sheet.js'
 import { titleOf } from './technique-title.js'
 import { counted } from './terms.js'
 import { englishUnproven } from './unproven.js'
@@ -46,4 +47,5 @@ export const ENGLISH: Wording = {
   },
   hint: englishHint,
   walkthrough: englishWalkthrough,
+  sheet: englishSheet,
 }

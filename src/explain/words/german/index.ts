@@ -5,6 +5,7 @@ import { germanHint } from './hint.js'
 import { germanReason } from './reasons.js'
 import { germanRole } from './roles.js'
 import { germanRule } from './rule.js'
+import { germanSheet } from './sheet.js'
 import { GERMAN_TITLES } from './titles.js'
 import { germanUnproven } from './unproven.js'
 import { germanWalkthrough } from './walkthrough.js'
@@ -40,4 +41,5 @@ export const GERMAN: Wording = {
   },
   hint: germanHint,
   walkthrough: germanWalkthrough,
+  sheet: germanSheet,
 }
