@@ -74,13 +74,18 @@ export async function createPool(
   size: number,
   options: { readonly signal?: AbortSignal; readonly workerFile?: string | URL } = {},
 ): Promise<JobRunner> {
-  const pool = new Pool(size, options.workerFile ?? WORKER_FILE)
+  const { signal, workerFile } = options
+  const pool = new Pool(size, workerFile ?? WORKER_FILE)
+  const stop = () => void pool.close()
+  signal?.addEventListener('abort', stop, { once: true })
   try {
     await pool.open()
     return pool
   } catch {
     await pool.close()
-    return inThisThread(options.signal)
+    return inThisThread(signal)
+  } finally {
+    signal?.removeEventListener('abort', stop)
   }
 }
 

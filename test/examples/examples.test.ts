@@ -69,6 +69,12 @@ describe('examples', () => {
     for (const line of lines) gradeRecordSchema.parse(JSON.parse(line))
   })
 
+  it('grade-with-a-bar grades a folder once, and goes on with what it has', async () => {
+    rmSync(join(root, 'out/archive.jsonl'), { force: true })
+    expect(await run('grade-with-a-bar')).toMatch(/^24 records in .+, 0 of them from before; 0 not read/)
+    expect(await run('grade-with-a-bar')).toMatch(/^24 records in .+, 24 of them from before; 0 not read/)
+  })
+
   it('technique-coverage counts what the week uses', async () => {
     const stdout = await run('technique-coverage')
     expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ rounds/)
