@@ -85,7 +85,8 @@ async function readGrid(
   const upright = inFullFrame(picture, found)
   const evidence = {
     scores: scores.map(({ digits }) => digits),
-    handwritten: scores.map(({ handwritten }) => handwritten),
+    // in single precision, as scores are: engines differ in the last place of an exponential
+    handwritten: scores.map(({ handwritten }) => Math.fround(handwritten)),
     outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
     pictures: page.pictures,
     turnLead: lead,
