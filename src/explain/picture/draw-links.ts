@@ -99,11 +99,10 @@ export function drawLink(theme: Theme, { link, curve }: RoutedLink): string {
   // A paper-coloured edge keeps a link apart from grid lines, hatching and other links that it crosses.
   const edge = { d, fill: 'none', stroke: theme.paper, 'stroke-width': 5.6, 'stroke-opacity': 0.85 }
   const line = { d, fill: 'none', stroke: theme.ink, ...LINK_STYLES[link.kind] }
-  const isDirected = link.number !== undefined || link.kind === 'then'
   return (
     element('path', edge) +
     element('path', line) +
-    (isDirected ? drawHead(samples, theme, link.kind === 'then' ? 7 : 9) : '')
+    (link.directed ? drawHead(samples, theme, link.kind === 'then' ? 7 : 9) : '')
   )
 }
 

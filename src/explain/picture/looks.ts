@@ -76,6 +76,7 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   'forced-one': { ...PLAIN, hue: 'teal' },
   'forced-two': { ...PLAIN, hue: 'plum', mark: 'square' },
   'forced-more': { ...PLAIN, hue: 'blue', mark: 'octagon' },
+  failed: { ...PLAIN, hue: 'brick', weight: 2.6, dash: '3 4' },
 }
 
 export function paintOf(theme: Theme, look: Look): Paint {

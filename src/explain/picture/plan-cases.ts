@@ -1,7 +1,10 @@
 import type { Candidate } from '../../grid/board.js'
+import { layoutOf as houseLayoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
 import { alternativesOf } from '../../logic/premise-search.js'
 import type { CaseTree, ChainNode, FoundStep, Premise } from '../../logic/step.js'
+import type { Forced } from '../argument/consequence.js'
+import { reasonsFor } from '../argument/reasons.js'
 import type { PlanBuilder } from './plan.js'
 import type { Role } from './roles.js'
 
@@ -45,9 +48,10 @@ function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTre
     for (const { candidate, premise } of follows) {
       const cause = lastCause(step, truths, candidate, premise)
       plan.mark([candidate.cell], [candidate.digit], role)
-      if (cause) plan.links.push({ from: nodeOf(cause), to: nodeOf(candidate), kind: 'then' })
+      if (cause) plan.links.push({ from: nodeOf(cause), to: nodeOf(candidate), kind: 'then', directed: true })
       truths.push(candidate)
     }
+    if (end.kind === 'contradiction') planFailure(plan, step, end.premise)
     // beneath a supposition the cases within are the first to be told apart
     if (end.kind === 'split')
       branch(plan, step, end.tree, {
@@ -56,6 +60,50 @@ function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTre
         role: supposed && way.path.length === 0 ? undefined : role,
       })
   })
+}
+
+/** Where a case leaves nothing. */
+function planFailure(plan: PlanBuilder, step: FoundStep, premise: Premise): void {
+  const cells =
+    premise.kind === 'cell'
+      ? [premise.cell]
+      : houseLayoutOf(step.before.geometry).houses[premise.house]!.cells
+  if (!plan.areas.some((area) => area.cells.join() === cells.join())) plan.frame(cells, 'failed')
+}
+
+/** A conclusion denied, of a step with nothing to see but its premises: what follows, and where nothing is left. */
+export function planDenial(plan: PlanBuilder, step: FoundStep): void {
+  const [first] = reasonsFor(step)
+  if (first?.effect !== 'removed') return
+  const { cell, digit, reason } = first
+  const truths: Candidate[] = [{ cell, digit }]
+  const follow = (known: Candidate[], forced: readonly Forced[], role: Role) => {
+    for (const one of forced) {
+      if ('locked' in one) {
+        plan.cell(one.locked, 'pattern')
+        plan.mark(one.locked, one.digits, role)
+        continue
+      }
+      const { candidate, premise } = one
+      const cause = premise && lastCause(step, known, candidate, premise)
+      plan.mark([candidate.cell], [candidate.digit], role)
+      if (cause) plan.links.push({ from: nodeOf(cause), to: nodeOf(candidate), kind: 'then', directed: true })
+      known.push(candidate)
+    }
+  }
+  if (reason.kind === 'leads-nowhere') {
+    follow(truths, reason.forced, 'forced-one')
+    planFailure(plan, step, reason.end)
+  } else if (reason.kind === 'every-way-fails') {
+    const { ways } = reason.refutation
+    ways.forEach(({ assume, fails }, i) => {
+      plan.mark([assume.cell], [assume.digit], 'case')
+      plan.badges.push({ ...assume, label: String(i + 1) })
+      if ('ways' in fails) return
+      follow([...truths, assume], fails.forced, FOLLOWS[Math.min(i, FOLLOWS.length - 1)]!)
+      if (fails.end) planFailure(plan, step, fails.end)
+    })
+  }
 }
 
 /** The truth that came last of those which leave the premise nothing but the candidate. */

@@ -4,12 +4,16 @@ import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { alternativesOf } from '../../logic/premise-search.js'
 import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
-import { extrasSubset } from '../argument/argue-exchange.js'
+import { argueColouring } from '../argument/argue-colouring.js'
+import { argueExchange, extrasSubset } from '../argument/argue-exchange.js'
 import { argueSets } from '../argument/argue-sets.js'
 import { argueSingle } from '../argument/argue-singles.js'
+import { argueWing } from '../argument/argue-wings.js'
+import { reasonsFor } from '../argument/reasons.js'
 import { placesIn } from '../argument/sight.js'
 import { sameNode } from '../notation.js'
-import { planCases } from './plan-cases.js'
+import { planCases, planDenial } from './plan-cases.js'
+import { planChain } from './plan-chain.js'
 import type { Role } from './roles.js'
 
 /** A line from one candidate, or group of them, to another. */
@@ -18,8 +22,10 @@ export interface PlannedLink {
   readonly to: ChainNode
   /** `then`: what is true at one end makes what is at the other true. */
   readonly kind: ChainLink['kind'] | 'then'
-  /** Its place in the order told, from 1; links without one have no direction. */
+  /** Its place in the order told, from 1. */
   readonly number?: number
+  /** Does the argument go from the one end to the other? */
+  readonly directed?: boolean
 }
 
 /** Cells that belong together. */
@@ -78,6 +84,11 @@ export class PlanBuilder {
     }
   }
 
+  /** An outline alone. */
+  frame(cells: readonly number[], role: Role): void {
+    this.areas.push({ cells, role })
+  }
+
   house(houses: readonly number[], role: Role): void {
     for (const house of houses)
       if (!this.houses.some((known) => known.house === house)) this.houses.push({ house, role })
@@ -96,6 +107,11 @@ export class PlanBuilder {
         if (!known && hasCandidate(this.step.before, cell, digit)) this.candidates.push({ cell, digit, role })
       }
     }
+  }
+
+  /** The next link of a way that is told from end to end. */
+  tell(from: ChainNode, to: ChainNode, kind: PlannedLink['kind']): void {
+    this.links.push({ from, to, kind, number: this.links.length + 1, directed: true })
   }
 
   node({ cells, digit }: ChainNode, role: Role): void {
@@ -160,16 +176,10 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       planWing(plan, step, pattern)
       return
     case 'chain':
-      planChain(plan, pattern)
+      planChain(plan, step, pattern)
       return
     case 'colouring':
-      pattern.clusters.forEach(({ one, other }, index) => {
-        const roles: readonly [Role, Role] =
-          index === 0 ? ['colour-one', 'colour-other'] : ['second-one', 'second-other']
-        for (const { cell, digit } of one) plan.mark([cell], [digit], roles[0])
-        for (const { cell, digit } of other) plan.mark([cell], [digit], roles[1])
-      })
-      plan.links.push(...pattern.links.map(({ from, to, kind }) => ({ from, to, kind })))
+      planColouring(plan, step, pattern)
       return
     case 'sets':
       planSets(plan, step, pattern)
@@ -204,6 +214,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       for (const cell of pattern.cells) plan.mark([cell], digitsIn(cell), 'pattern')
       return
     case 'premises':
+      planDenial(plan, step)
       return
     case 'cases':
       planCases(plan, step, pattern.tree)
@@ -237,60 +248,30 @@ function planSingle(
 /** From the pivot's digits to the pincers that lose them, and within each pincer to the digit that they share. */
 function planWing(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, { shape: 'wing' }>): void {
   const { pivot, pincers, digit } = pattern
-  const digitsIn = (cell: number) => digitsOf(step.before.candidates[cell]!)
   plan.cell([pivot], 'pivot')
   plan.cell(pincers, 'pincer')
   plan.mark([pivot, ...pincers], [digit], 'shared')
-  for (const cell of [pivot, ...pincers]) plan.mark([cell], digitsIn(cell), 'pattern')
-  const node = (cell: number, own: number): ChainNode => ({ digit: own, cells: [cell] })
-  let number = 0
-  for (const pincer of pincers) {
-    const [lost, ...more] = digitsIn(pincer).filter((d) => d !== digit && digitsIn(pivot).includes(d))
-    if (lost === undefined || more.length > 0 || digitsIn(pincer).length !== 2) continue
-    plan.links.push(
-      { from: node(pivot, lost), to: node(pincer, lost), kind: 'weak', number: ++number },
-      { from: node(pincer, lost), to: node(pincer, digit), kind: 'strong', number: ++number },
-    )
+  for (const cell of [pivot, ...pincers])
+    plan.mark([cell], digitsOf(step.before.candidates[cell]!), 'pattern')
+  for (const fact of argueWing(step, pattern)) {
+    if (fact.kind !== 'pincer') continue
+    const [lost] = fact.when
+    const at: ChainNode = { digit: lost!, cells: [fact.cell] }
+    plan.tell({ digit: lost!, cells: [pivot] }, at, 'weak')
+    plan.tell(at, { digit, cells: [fact.cell] }, 'strong')
   }
-}
-
-function planChain(plan: PlanBuilder, pattern: Extract<Pattern, { shape: 'chain' }>): void {
-  const { links, loop } = pattern
-  const first = links[0]?.from
-  const last = links[links.length - 1]?.to
-  if (first) plan.node(first, 'start')
-  if (last && !loop) plan.node(last, 'end')
-  for (const { fins = [] } of links) for (const { cell, digit } of fins) plan.mark([cell], [digit], 'fin')
-  for (const { from, to, by, kind } of links) {
-    // what a strong link leads to is true, what a weak one leads to is false
-    plan.node(to, kind === 'strong' ? 'link-true' : 'link')
-    plan.node(from, kind === 'strong' ? 'link' : 'link-true')
-    if (by.kind === 'set') plan.area(by.cells, 'linking-set')
-  }
-  const [one, joint, other] = links
-  const isJoined =
-    links.length === 3 &&
-    one!.kind === 'strong' &&
-    [one, joint, other].every((link) => link!.by.kind === 'house') &&
-    new Set(links.flatMap(({ from, to }) => [from.digit, to.digit])).size === 1
-  // two houses with two parts each for a digit: they are the pattern
-  for (const link of isJoined ? [one, other] : [])
-    if (link!.by.kind === 'house') plan.house([link!.by.house], 'house')
-  plan.links.push(...links.map(({ from, to, kind }, i) => ({ from, to, kind, number: i + 1 })))
 }
 
 /** The digits that join two sets, those that one of them keeps, and the way from set to set as it is told. */
 function planSets(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>): void {
   const { sets, joins, stem } = pattern
-  const removed = new Set(step.removals.map(({ digit }) => digit))
-  let number = 0
   const join = (from: ChainNode, to: ChainNode) => {
     // told again for each digit that goes, and drawn once
     const isDrawn = plan.links.some((link) => sameNode(link.from, from) && sameNode(link.to, to))
     if (isDrawn || from.cells.length === 0 || to.cells.length === 0) return
     plan.node(from, 'join')
     plan.node(to, 'join')
-    plan.links.push({ from, to, kind: 'weak', number: ++number })
+    plan.tell(from, to, 'weak')
   }
   if (stem !== undefined) plan.cell([stem], 'stem')
   for (const fact of argueSets(step, pattern)) {
@@ -310,14 +291,14 @@ function planSets(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, 
         join(a!, b!)
       }
   }
+  for (const { digit, reason } of reasonsFor(step)) {
+    if (reason.kind === 'excluded-by-each') for (const node of reason.nodes) plan.node(node, 'keeps')
+    if (reason.kind === 'set-keeps' || reason.kind === 'kept-by-some-set')
+      plan.mark(reason.cells, [digit], 'keeps')
+  }
   sets.forEach(({ cells, digits }, index) => {
     const role = setRole(index)
     plan.area(cells, role, index)
-    plan.mark(
-      cells,
-      digits.filter((digit) => removed.has(digit)),
-      'keeps',
-    )
     plan.mark(cells, digits, role)
   })
   if (stem !== undefined) plan.mark([stem], digitsOf(step.before.candidates[stem]!), 'pattern')
@@ -330,13 +311,23 @@ function planExchange(
   pattern: Extract<Pattern, { shape: 'exchange' }>,
 ): void {
   const { cells, digits, extras, links } = pattern
-  for (const { cell, digit } of extras) plan.mark([cell], [digit], 'extra')
+  // extras that the words pass over stay out of the picture as well
+  const facts = argueExchange(step, pattern, reasonsFor(step))
+  if (facts.some(({ kind }) => kind === 'extras'))
+    for (const { cell, digit } of extras) plan.mark([cell], [digit], 'extra')
   plan.cell(cells, 'exchange')
   plan.mark(cells, digits, 'exchange')
   for (const premise of step.premises) {
     if (premise.kind !== 'house') continue
     plan.house([premise.house], 'house')
     plan.mark(premise.cells, [premise.digit], 'pattern')
+    const [one, other, ...more] = premise.cells
+    if (one !== undefined && other !== undefined && more.length === 0)
+      plan.links.push({
+        from: { digit: premise.digit, cells: [one] },
+        to: { digit: premise.digit, cells: [other] },
+        kind: 'strong',
+      })
   }
   const subset = extrasSubset(step, pattern)
   if (subset) {
@@ -345,4 +336,24 @@ function planExchange(
     plan.mark(subset.others, subset.digits, 'pattern')
   }
   plan.links.push(...links.map(({ from, to, kind }) => ({ from, to, kind })))
+}
+
+/** The colours with their strong links, and what of them cannot be true together. */
+function planColouring(
+  plan: PlanBuilder,
+  step: FoundStep,
+  pattern: Extract<Pattern, { shape: 'colouring' }>,
+): void {
+  pattern.clusters.forEach(({ one, other }, index) => {
+    const roles: readonly [Role, Role] =
+      index === 0 ? ['colour-one', 'colour-other'] : ['second-one', 'second-other']
+    for (const { cell, digit } of one) plan.mark([cell], [digit], roles[0])
+    for (const { cell, digit } of other) plan.mark([cell], [digit], roles[1])
+  })
+  plan.links.push(...pattern.links.map(({ from, to, kind }) => ({ from, to, kind })))
+  for (const fact of argueColouring(step, pattern, reasonsFor(step))) {
+    if (fact.kind !== 'colour-bridge' && fact.kind !== 'colour-clash') continue
+    const [from, to] = fact.pair.map(({ cell, digit }): ChainNode => ({ digit, cells: [cell] }))
+    plan.links.push({ from: from!, to: to!, kind: 'weak' })
+  }
 }

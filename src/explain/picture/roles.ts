@@ -40,5 +40,6 @@ export const ROLES = [
   'forced-one',
   'forced-two',
   'forced-more',
+  'failed',
 ] as const
 export type Role = (typeof ROLES)[number]

@@ -104,7 +104,7 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
       ),
       part(
         'areas',
-        ...areas.map(({ cells, role, set = 0 }) =>
+        ...areas.map(({ cells, role, set = LOOKS[role].dash ? 1 : 0 }) =>
           drawOutline(layout, theme, cells, LOOKS[role], set % 2 === 0 ? INSETS.solid : INSETS.dashed),
         ),
       ),

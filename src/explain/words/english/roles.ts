@@ -24,8 +24,8 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   fin: 'fin',
   start: 'start of the chain',
   end: 'end of the chain',
-  link: 'comes out false',
-  'link-true': 'comes out true',
+  link: 'linked candidate',
+  'link-true': 'linked, comes out true',
   'linking-set': 'locked set that links',
   'colour-one': 'dark colour',
   'colour-other': 'light colour',
@@ -45,4 +45,5 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   'forced-one': 'follows in case 1',
   'forced-two': 'follows in case 2',
   'forced-more': 'follows in a further case',
+  failed: 'nothing is left here',
 }

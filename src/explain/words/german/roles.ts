@@ -24,8 +24,8 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   fin: 'Flosse',
   start: 'Anfang der Kette',
   end: 'Ende der Kette',
-  link: 'wird falsch',
-  'link-true': 'wird wahr',
+  link: 'verknüpfter Kandidat',
+  'link-true': 'verknüpft, wird wahr',
   'linking-set': 'Menge, die verknüpft',
   'colour-one': 'dunkle Farbe',
   'colour-other': 'helle Farbe',
@@ -45,4 +45,5 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   'forced-one': 'folgt in Fall 1',
   'forced-two': 'folgt in Fall 2',
   'forced-more': 'folgt in einem weiteren Fall',
+  failed: 'hier bleibt nichts',
 }
