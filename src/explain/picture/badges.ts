@@ -9,11 +9,11 @@ export interface Badge {
   readonly spot: Spot
 }
 
-const FONT = 17
-const RADIUS = 9.6
+const FONT = 16.5
+const RADIUS = 8.9
 
 /** Half the width of a badge. */
-const reachOf = (label: string) => Math.max(RADIUS, textReach(label, FONT).x + 4)
+const reachOf = (label: string) => Math.max(RADIUS, textReach(label, FONT).x + 3.4)
 
 /** The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks. */
 export function placeBadge(
@@ -29,7 +29,8 @@ export function placeBadge(
   for (const { spot, cost: own } of places) {
     let cost = own
     for (const o of space.obstacles) {
-      const over = o.radius + RADIUS + 0.6 - Math.hypot(o.x - spot.x, o.y - spot.y)
+      const beside = Math.max(0, Math.abs(o.x - spot.x) - (wide - RADIUS))
+      const over = o.radius + RADIUS + 1.2 - Math.hypot(beside, o.y - spot.y)
       if (over > 0) cost += o.firm ? 40 + over * 20 : over * 0.35
     }
     for (const other of badges) {
@@ -61,7 +62,7 @@ export function drawBadge(theme: Theme, { label, spot }: Badge, filled: boolean,
       y: spot.y - RADIUS,
       width: 2 * wide,
       height: 2 * RADIUS,
-      rx: filled ? 3 : RADIUS,
+      rx: RADIUS,
       fill: filled ? ink : theme.paper,
       stroke: filled ? theme.paper : ink,
       'stroke-width': 1.2,

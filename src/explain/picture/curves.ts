@@ -4,8 +4,8 @@ import { BESIDE, type Curve, type CurveSpace, hitsFirm, type Obstacle } from './
 import { short } from './xml.js'
 
 const BOWS = [0, 7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
-/** Between neighbours in a cell a line shows only where it bows well out. */
-const NEAR_BOWS = [13, 16, 20, 25]
+/** Between neighbours in a cell a line shows only where it bows well out; best first. */
+const NEAR_BOWS = [13, 11.5, 10, 16, 20, 25]
 /** Where along the way the curve bends: evenly, or soon after the start and late before the end. */
 const SHOULDERS = [0.33, 0.06]
 const SAMPLES = 40
@@ -85,10 +85,11 @@ function bestBow(
   )
   const near = length < 2.6 * clear
   let best: { curve: Bezier; cost: number } | undefined
-  for (const size of near ? NEAR_BOWS : BOWS) {
+  for (const [i, size] of (near ? NEAR_BOWS : BOWS).entries()) {
     const bestCost = best?.cost ?? Number.POSITIVE_INFINITY
-    // Bows come flattest first: once the height alone costs more than the best, none that follows is better.
-    if ((!near && size > Math.max(11, length * 0.6)) || size * PER_HEIGHT >= bestCost) break
+    const own = near ? i : size * PER_HEIGHT
+    // Once a bow by itself costs more than the best, none that follows is better.
+    if ((!near && size > Math.max(11, length * 0.6)) || own >= bestCost) break
     for (const bow of size === 0 ? [0] : [size, -size]) {
       for (const shoulder of SHOULDERS) {
         // A cubic rises to three quarters of the height of its bends.
@@ -97,22 +98,22 @@ function bestBow(
           y: start.y + dy * t + ((dx / length) * bow) / 0.75,
         })
         const bezier: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
-        const curve = length > 2 * clear ? trimmed(bezier, clear) : bezier
-        const cost =
-          size * PER_HEIGHT + (shoulder < 0.3 ? 0.6 : 0) + costOf(samplesOf(curve), obstacles, space, drawn)
+        const curve = near || length > 2 * clear ? trimmed(bezier, clear) : bezier
+        const cost = own + (shoulder < 0.3 ? 0.6 : 0) + costOf(samplesOf(curve), obstacles, space, drawn)
         if (cost < (best?.cost ?? Number.POSITIVE_INFINITY)) best = { curve, cost }
       }
     }
   }
   const { curve } = best!
-  const samples = samplesOf(curve)
+  const samples = samplesOf(curve, Math.max(SAMPLES, Math.ceil(length / 2.5)))
   const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
   const path = `M${at(curve[0])}C${at(curve[1])} ${at(curve[2])} ${at(curve[3])}`
   return { curve: { path, samples }, hits: samples.some((spot) => hitsFirm(spot, obstacles)) }
 }
 
 const trimmed = (curve: Bezier, clear: number) => reversed(leave(reversed(leave(curve, clear)), clear))
-const samplesOf = (curve: Bezier) => Array.from({ length: SAMPLES + 1 }, (_, i) => along(curve, i / SAMPLES))
+const samplesOf = (curve: Bezier, count = SAMPLES) =>
+  Array.from({ length: count + 1 }, (_, i) => along(curve, i / count))
 
 function costOf(
   samples: readonly Spot[],

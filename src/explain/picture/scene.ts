@@ -206,8 +206,7 @@ function lettersOf(
       const { x, y } = layout.corner(cell)
       const corners = [0, 1, 2, 3].map((k): Spot => ({ x: x + (k % 2) * CELL, y: y + (k >> 1) * CELL }))
       return corners.map((spot, k) => ({
-        // a little towards the cell, so that it is seen whose letter it is
-        spot: { x: spot.x + (k % 2 === 0 ? 2 : -2), y: spot.y + (k >> 1 === 0 ? 2 : -2) },
+        spot,
         cost: 0.5 * i + 0.2 * k,
       }))
     })
