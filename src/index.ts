@@ -44,6 +44,8 @@ export {
   hintAsync,
   type StepHint,
 } from './explain/hint.js'
+export type { Clue } from './explain/hunt/clue.js'
+export { type Hunt, type HuntOptions, hunt } from './explain/hunt.js'
 export type { MistakeHint } from './explain/mistake-hint.js'
 export type { CellNaming, Names } from './explain/names.js'
 export { conclusionNotation, linkNotation } from './explain/notation.js'

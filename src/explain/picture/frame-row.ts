@@ -26,8 +26,11 @@ export interface Frame {
 export interface Line {
   readonly text: string
   readonly shown: Shown
-  /** `step`: adds to the step as it has been told so far. `aside`: shows what it speaks of, and nothing stays. */
-  readonly tells: 'step' | 'aside'
+  /**
+   * `step`: adds to the step as it has been told so far. `aside`: shows what it speaks of, and nothing stays. `pattern`:
+   * all of the step but its conclusion.
+   */
+  readonly tells: 'step' | 'aside' | 'pattern'
 }
 
 export interface RowOptions {
@@ -72,13 +75,8 @@ export function drawRow(
   const lastOfStep = lines.findLastIndex(({ tells }) => tells === 'step')
   let clock = 0
   return lines.map((line, i) => {
-    const told: Told =
-      line.tells === 'aside'
-        ? aside(line.shown)
-        : toldBy(
-            lines.slice(0, i + 1).flatMap(({ tells, shown }) => (tells === 'step' ? [shown] : [])),
-            i === lastOfStep,
-          )
+    const before = lines.slice(0, i + 1).flatMap(({ tells, shown }) => (tells === 'step' ? [shown] : []))
+    const told = toldWith(line, before, i === lastOfStep)
     const words = line.text.split(/\s+/).length
     const from = clock
     clock = Math.max(LEAST, (words * 60) / (options.wordsPerMinute ?? WORDS_PER_MINUTE)) + PAUSE + from
@@ -95,6 +93,19 @@ export function drawRow(
     const tenth = (seconds: number) => Math.round(seconds * 10) / 10
     return { sentence: i, text: line.text, from: tenth(from), to: tenth(clock), svg }
   })
+}
+
+function toldWith({ tells, shown }: Line, before: readonly Shown[], isLast: boolean): Told {
+  switch (tells) {
+    case 'aside':
+      return aside(shown)
+    case 'pattern':
+      return { ...toldBy([shown], true), concluded: () => false }
+    case 'step':
+      return toldBy(before, isLast)
+    default:
+      return tells satisfies never
+  }
 }
 
 const keyOf = ({ cell, digit }: Candidate) => `${cell} ${digit}`

@@ -8,6 +8,7 @@ import type { TechniqueName } from '../../logic/technique-names.js'
 import type { Fact, SingleFact } from '../argument/facts.js'
 import type { Reason } from '../argument/reason.js'
 import type { HintDepth } from '../hint-depth.js'
+import type { Clue } from '../hunt/clue.js'
 import type { Names } from '../names.js'
 import type { Role } from '../picture/roles.js'
 
@@ -26,6 +27,8 @@ export interface Wording {
   fact(fact: Fact, names: Names): string
   /** One whole sentence that says why this digit is placed in, or removed from, this cell. */
   reason(effect: 'placed' | 'removed', subject: Candidate, reason: Reason, names: Names): string
+  /** How a step is found: one clue in one or more whole sentences. */
+  clue(clue: Clue, names: Names): string
   /** What is wrong and what to do, for every error that the package throws. */
   error(error: GridreasonError): string
   /** Why a step is not proven. */

@@ -1,4 +1,5 @@
 import type { Wording } from '../wording.js'
+import { englishClue } from './clues.js'
 import { englishFact } from './facts.js'
 import { englishHint } from './hint.js'
 import { englishReason } from './reasons.js'
@@ -25,6 +26,7 @@ export const ENGLISH: Wording = {
   level: (level) => LEVEL_NAMES[level],
   fact: englishFact,
   reason: englishReason,
+  clue: englishClue,
   // errors are written in English
   error: (error) => error.message,
   unproven: englishUnproven,

@@ -1,4 +1,5 @@
 import type { Wording } from '../wording.js'
+import { germanClue } from './clues.js'
 import { germanError } from './errors.js'
 import { germanFact } from './facts.js'
 import { germanHint } from './hint.js'
@@ -25,6 +26,7 @@ export const GERMAN: Wording = {
   level: (level) => LEVEL_NAMES[level],
   fact: germanFact,
   reason: germanReason,
+  clue: germanClue,
   error: germanError,
   unproven: germanUnproven,
   role: germanRole,

@@ -1,0 +1,149 @@
+import { digitCount } from '../../grid/digits.js'
+import { layoutOf } from '../../grid/layout.js'
+import type { FoundStep, Pattern } from '../../logic/step.js'
+import { isPlainFish } from '../argument/fish.js'
+import { choices, digitsBetween, housesOfFew, openIn, placesOf } from './board-facts.js'
+import type { Clue, NearMiss, Way } from './clue.js'
+import { type Quarry, works } from './quarry.js'
+
+type Shape<Name extends Pattern['shape']> = Extract<Pattern, { shape: Name }>
+
+/** Locked candidates: a digit confined to where two houses cross. */
+export function huntLocked(step: FoundStep, { digit, from, to, cells }: Shape<'locked'>): Quarry {
+  const { before } = step
+  const layout = layoutOf(before.geometry)
+  const kind = layout.houses[from]!.kind
+  const found = layout.houses.flatMap(({ index, kind: own }) => {
+    if (own !== kind) return []
+    const places = placesOf(before, index, digit)
+    if (places.length < 2) return []
+    const others = layout.housesOf[places[0]!]!.filter(
+      (house) => house !== index && places.every((cell) => layout.positionIn(house, cell) >= 0),
+    )
+    return others.map((house) => ({ from: index, to: house, cells: places }))
+  })
+  const misses = found.flatMap((one): NearMiss[] => {
+    const more = placesOf(before, one.to, digit).length > one.cells.length
+    return more ? [] : [{ kind: 'nothing-to-strike', digit, ...one }]
+  })
+  return {
+    digit,
+    houses: [from, to],
+    clues: [
+      { kind: 'one-line', digit, found },
+      { kind: 'try', way: 'one-line', size: cells.length },
+      ...misses.slice(0, 2),
+      works(step, 'one-line', { cells, digits: [digit], houses: [from, to] }),
+    ],
+  }
+}
+
+/** Cells and digits of one house that belong together. */
+export function huntSubset(step: FoundStep, pattern: Shape<'subset'>): Quarry {
+  const { hidden, house, cells, digits } = pattern
+  const way = hidden ? 'hidden-group' : 'naked-group'
+  return {
+    digit: undefined,
+    houses: [house],
+    clues: [
+      hidden ? digitsOfFewPlaces(step, pattern) : cellsOfFewCandidates(step, pattern),
+      { kind: 'try', way, size: cells.length },
+      ...(hidden ? hiddenMisses(step, pattern) : nakedMisses(step, pattern)).slice(0, 2),
+      works(step, way, { cells, digits, houses: [house] }),
+    ],
+  }
+}
+
+function cellsOfFewCandidates({ before }: FoundStep, { house, digits }: Shape<'subset'>): Clue {
+  const cells = openIn(before, house).filter((cell) => digitCount(before.candidates[cell]!) <= digits.length)
+  return { kind: 'few-in-house', house, most: digits.length, cells }
+}
+
+function digitsOfFewPlaces({ before }: FoundStep, { house, cells }: Shape<'subset'>): Clue {
+  const digits = digitsBetween(before, openIn(before, house))
+    .map((digit) => ({ digit, cells: placesOf(before, house, digit) }))
+    .filter((one) => one.cells.length <= cells.length)
+  return { kind: 'few-places', house, most: cells.length, digits }
+}
+
+/** As many cells with one digit too many, those first that share the most with the subset. */
+function nakedMisses({ before }: FoundStep, { house, cells, digits }: Shape<'subset'>): NearMiss[] {
+  const size = cells.length
+  return choices(openIn(before, house), size)
+    .map((some) => ({ cells: some, digits: digitsBetween(before, some) }))
+    .filter((one) => one.digits.length === size + 1)
+    .sort(
+      (a, b) =>
+        shared(b.digits, digits) + shared(b.cells, cells) - shared(a.digits, digits) - shared(a.cells, cells),
+    )
+    .map((one): NearMiss => ({ kind: 'one-digit-too-many', ...one }))
+}
+
+function hiddenMisses({ before }: FoundStep, { house, digits }: Shape<'subset'>): NearMiss[] {
+  const size = digits.length
+  const all = digitsBetween(before, openIn(before, house))
+  return choices(all, size)
+    .map((some) => ({
+      digits: some,
+      cells: openIn(before, house).filter((cell) =>
+        some.some((digit) => placesOf(before, house, digit).includes(cell)),
+      ),
+    }))
+    .filter((one) => one.cells.length === size + 1)
+    .sort((a, b) => shared(b.digits, digits) - shared(a.digits, digits))
+    .map((one): NearMiss => ({ kind: 'one-cell-too-many', house, ...one }))
+}
+
+function shared(some: readonly number[], others: readonly number[]): number {
+  return some.filter((one) => others.includes(one)).length
+}
+
+/** Lines whose places for a digit lie in as many lines across, or other houses in the same way. */
+export function huntFish(step: FoundStep, pattern: Shape<'fish'>): Quarry {
+  const { digit, base, cover, cells, fins } = pattern
+  const { before } = step
+  const layout = layoutOf(before.geometry)
+  const plain = isPlainFish(step, pattern)
+  const kind = layout.houses[base[0]!]!.kind
+  const within = plain && (kind === 'row' || kind === 'column') ? kind : 'any'
+  const most = Math.max(...base.map((house) => placesOf(before, house, digit).length))
+  const way: Way = !plain ? 'houses-alike' : fins.length > 0 ? 'lines-but-for-fins' : 'lines-alike'
+  return {
+    digit,
+    houses: base,
+    clues: [
+      { kind: 'houses-of-few', digit, within, most, houses: housesOfFew(before, digit, within, most) },
+      { kind: 'try', way, size: base.length },
+      ...(plain ? fishMisses(step, pattern).slice(0, 2) : []),
+      works(step, way, {
+        cells: plain && fins.length === 0 ? cells : fins,
+        digits: [digit],
+        houses: [...base, ...cover],
+      }),
+    ],
+  }
+}
+
+/** As many lines of the digit, that meet one line across too many. */
+function fishMisses({ before }: FoundStep, { digit, base, fins }: Shape<'fish'>): NearMiss[] {
+  const layout = layoutOf(before.geometry)
+  const kind = layout.houses[base[0]!]!.kind
+  const across = kind === 'row' ? 'column' : 'row'
+  const coverOf = (lines: readonly number[]) => {
+    const places = lines.flatMap((line) => placesOf(before, line, digit))
+    const houses = places.flatMap((cell) =>
+      layout.housesOf[cell]!.filter((house) => layout.houses[house]!.kind === across),
+    )
+    return [...new Set(houses)].sort((a, b) => a - b)
+  }
+  // what lies outside the lines of a finned fish is a fin, no line too many
+  if (fins.length > 0) return []
+  const lines = layout.houses
+    .filter((house) => house.kind === kind && placesOf(before, house.index, digit).length >= 2)
+    .map(({ index }) => index)
+  return choices(lines, base.length)
+    .map((some) => ({ base: some, cover: coverOf(some) }))
+    .filter((one) => one.cover.length === one.base.length + 1)
+    .sort((a, b) => shared(b.base, base) - shared(a.base, base))
+    .map((one): NearMiss => ({ kind: 'one-line-too-many', digit, ...one }))
+}

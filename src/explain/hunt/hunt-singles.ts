@@ -1,0 +1,41 @@
+import type { FoundStep, Pattern } from '../../logic/step.js'
+import { argueSingle } from '../argument/argue-singles.js'
+import { digitsBetween, openIn } from './board-facts.js'
+import type { Clue } from './clue.js'
+import { type Quarry, works } from './quarry.js'
+
+/** A house with one open cell, a digit that rules its way through a house, or a cell that sees all digits but one. */
+export function huntSingle(step: FoundStep, pattern: Extract<Pattern, { shape: 'single' }>): Quarry {
+  const { cell, digit } = pattern
+  const { before } = step
+  const fact = argueSingle(step, pattern)[0]
+  const houses = pattern.house === undefined ? [] : [pattern.house]
+  if (fact?.kind === 'last-cell') {
+    const cells = openIn(before, fact.house)
+    const clues: Clue[] = [
+      { kind: 'try', way: 'fill-house', size: 1 },
+      works(step, 'fill-house', { cells, digits: [digit], houses: [fact.house] }),
+    ]
+    return { digit: undefined, houses: [fact.house], clues }
+  }
+  if (fact?.kind === 'only-place') {
+    const stands = Array.from(before.digits.keys()).filter((other) => before.digits[other] === digit)
+    const clues: Clue[] = [
+      ...(stands.length > 0 ? [{ kind: 'stands' as const, digit, cells: stands }] : []),
+      { kind: 'try', way: 'cross-out', size: 1 },
+      works(step, 'cross-out', { cells: [cell], digits: [digit], houses: [fact.house] }),
+    ]
+    return { digit: undefined, houses, clues }
+  }
+  const seen = fact?.kind === 'only-candidate' ? fact.seen.flatMap((part) => part.digits) : []
+  const clues: Clue[] = [
+    { kind: 'sees', cell, digits: [...seen].sort((a, b) => a - b) },
+    { kind: 'try', way: 'count-digits', size: 1 },
+    works(step, 'count-digits', { cells: [cell], digits: digitsBetween(before, [cell]) }),
+  ]
+  return {
+    digit: undefined,
+    houses: fact?.kind === 'only-candidate' ? fact.seen.map(({ house }) => house) : [],
+    clues,
+  }
+}

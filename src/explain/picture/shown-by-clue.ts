@@ -1,0 +1,103 @@
+import type { Candidate } from '../../grid/board.js'
+import { digitsOf } from '../../grid/digits.js'
+import type { FoundStep } from '../../logic/step.js'
+import type { Clue } from '../hunt/clue.js'
+import type { Shown } from './shown-by.js'
+
+/** What the sentence of a clue shows: nothing of it stays but what works in the end. */
+export function shownByClue({ before }: FoundStep, clue: Clue): Shown {
+  const show = (
+    cells: readonly number[],
+    digits: readonly number[] | undefined,
+    houses: readonly number[] = [],
+  ): Shown => {
+    const candidates = cells.flatMap((cell): Candidate[] =>
+      digitsOf(before.candidates[cell]!)
+        .filter((digit) => digits?.includes(digit) ?? true)
+        .map((digit) => ({ cell, digit })),
+    )
+    return { cells, candidates, houses, concluded: [] }
+  }
+  switch (clue.kind) {
+    case 'worth-opening':
+    case 'sees':
+      return show([clue.cell], undefined)
+    case 'worth-settling':
+      return show(clue.cells, [clue.digit], [clue.house])
+    case 'nearly-full':
+      return show(clue.cells, [], [clue.house])
+    case 'often-placed': {
+      const stand = Array.from(before.digits.keys()).filter((cell) => before.digits[cell] === clue.digit)
+      return show(stand, [])
+    }
+    case 'cells-of-few':
+    case 'more-than-two':
+      return show(clue.cells, undefined)
+    case 'houses-of-few':
+      return show([...new Set(clue.houses.flatMap(({ cells }) => cells))], [clue.digit])
+    case 'few-in-house':
+      return show(clue.cells, undefined, [clue.house])
+    case 'few-places': {
+      const candidates = clue.digits.flatMap(({ digit, cells }) => cells.map((cell) => ({ cell, digit })))
+      return {
+        cells: [...new Set(candidates.map(({ cell }) => cell))],
+        candidates,
+        houses: [clue.house],
+        concluded: [],
+      }
+    }
+    case 'one-line':
+      return show(
+        clue.found.flatMap(({ cells }) => cells),
+        [clue.digit],
+        clue.found.map(({ from }) => from),
+      )
+    case 'crosses':
+      return show(
+        clue.found.flatMap(({ cells }) => cells),
+        [clue.digit],
+        clue.found.map(({ box }) => box),
+      )
+    case 'alike':
+    case 'base-pair':
+      return show(clue.cells, clue.digits)
+    case 'spare-one':
+      return show([...new Set(clue.sets.flatMap(({ cells }) => cells))], undefined, [clue.house])
+    case 'stands':
+      return show(clue.cells, [])
+    case 'try':
+      return show([], [])
+    case 'one-digit-too-many':
+      return show(clue.cells, clue.digits)
+    case 'one-cell-too-many':
+      return show(clue.cells, clue.digits, [clue.house])
+    case 'one-line-too-many':
+      return show([], [], [...clue.base])
+    case 'nothing-to-strike':
+      return show(clue.cells, [clue.digit], [clue.from, clue.to])
+    case 'no-partner':
+      return show([clue.cell], undefined)
+    case 'unseen':
+      return show(clue.cells, [clue.digit])
+    case 'apart':
+      return show(
+        clue.houses.flatMap(({ cells }) => cells),
+        [clue.digit],
+        clue.houses.map(({ house }) => house),
+      )
+    case 'too-short': {
+      const nodes = [clue.first, clue.end]
+      const candidates = nodes.flatMap(({ cells, digit }) => cells.map((cell) => ({ cell, digit })))
+      return { cells: candidates.map(({ cell }) => cell), candidates, houses: [], concluded: [] }
+    }
+    case 'quiet-colours':
+      return show(clue.cells, [clue.digit])
+    case 'given-corner':
+    case 'four-boxes':
+      return show(clue.cells, clue.digits)
+    case 'works':
+      return show(clue.cells, clue.digits, clue.houses)
+    default:
+      return clue satisfies never
+  }
+}

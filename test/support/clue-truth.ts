@@ -1,0 +1,308 @@
+import type { Clue } from '../../src/explain/hunt/clue.js'
+import type { Board } from '../../src/grid/board.js'
+import { digitsOf } from '../../src/grid/digits.js'
+import { layoutOf } from '../../src/grid/layout.js'
+import type { ChainNode, FoundStep } from '../../src/logic/step.js'
+
+const sorted = (numbers: Iterable<number>) => [...new Set(numbers)].sort((a, b) => a - b)
+const same = (a: Iterable<number>, b: Iterable<number>) => sorted(a).join() === sorted(b).join()
+
+/** What is false in a clue, counted on the board anew and held against the solution. */
+export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<number>): string[] {
+  const board: Board = step.before
+  const { houses } = layoutOf(board.geometry)
+  const all = Array.from(board.digits.keys())
+  const open = all.filter((cell) => board.digits[cell] === 0)
+  const marks = (cell: number) => (board.digits[cell] === 0 ? digitsOf(board.candidates[cell]!) : [])
+  const between = (cells: readonly number[]) => sorted(cells.flatMap(marks))
+  const cellsIn = (house: number) => houses[house]!.cells
+  const places = (house: number, digit: number) =>
+    cellsIn(house).filter((cell) => marks(cell).includes(digit))
+  const inHouse = (house: number, cells: readonly number[]) =>
+    cells.every((cell) => cellsIn(house).includes(cell))
+  const see = (a: number, b: number) => a !== b && layoutOf(board.geometry).arePeers(a, b)
+  const faults: string[] = []
+  const claim = (is: boolean, what: string) => {
+    if (!is) faults.push(`${clue.kind}: ${what} in ${JSON.stringify(clue)}`)
+  }
+  const few = (most: number) => open.filter((cell) => marks(cell).length >= 2 && marks(cell).length <= most)
+  const kindOf = (house: number) => houses[house]!.kind
+  const seenBy = (digit: number, cells: readonly number[]) =>
+    open.filter(
+      (cell) =>
+        !cells.includes(cell) && marks(cell).includes(digit) && cells.every((other) => see(cell, other)),
+    )
+  const holds = ({ cells, digit }: ChainNode) => cells.some((cell) => solution[cell] === digit)
+  switch (clue.kind) {
+    case 'worth-opening':
+      claim(same(marks(clue.cell), clue.digits), 'the candidates')
+      claim(
+        clue.digits.filter((digit) => !step.removals.some((r) => r.cell === clue.cell && r.digit === digit))
+          .length === 1,
+        'is opened',
+      )
+      break
+    case 'worth-settling': {
+      claim(same(places(clue.house, clue.digit), clue.cells), 'the places')
+      const left = clue.cells.filter(
+        (cell) => !step.removals.some((r) => r.cell === cell && r.digit === clue.digit),
+      )
+      claim(left.length === 1, 'is settled')
+      break
+    }
+    case 'nearly-full':
+      claim(
+        same(
+          cellsIn(clue.house).filter((cell) => board.digits[cell] === 0),
+          clue.cells,
+        ),
+        'the open cells',
+      )
+      claim(clue.of > 1 || clue.cells.length <= 5, 'little is open')
+      break
+    case 'often-placed':
+      claim(all.filter((cell) => board.digits[cell] === clue.digit).length === clue.placed, 'how many stand')
+      claim(clue.order === board.geometry.order && 2 * clue.placed >= clue.order, 'often')
+      break
+    case 'cells-of-few':
+      claim(same(few(clue.most), clue.cells) && clue.cells.length > 0, 'the cells')
+      break
+    case 'houses-of-few': {
+      const found = houses.filter(
+        ({ index, kind }) =>
+          (clue.within === 'any' || kind === clue.within) &&
+          places(index, clue.digit).length >= 2 &&
+          places(index, clue.digit).length <= clue.most,
+      )
+      claim(
+        same(
+          found.map(({ index }) => index),
+          clue.houses.map(({ house }) => house),
+        ) && found.length > 0,
+        'the houses',
+      )
+      for (const { house, cells } of clue.houses) claim(same(places(house, clue.digit), cells), 'the places')
+      break
+    }
+    case 'few-in-house':
+      claim(
+        same(
+          cellsIn(clue.house).filter((cell) => board.digits[cell] === 0 && marks(cell).length <= clue.most),
+          clue.cells,
+        ) && clue.cells.length > 0,
+        'the cells',
+      )
+      break
+    case 'few-places': {
+      const digits = sorted(cellsIn(clue.house).flatMap(marks)).filter(
+        (digit) => places(clue.house, digit).length <= clue.most,
+      )
+      claim(
+        same(
+          digits,
+          clue.digits.map(({ digit }) => digit),
+        ),
+        'the digits',
+      )
+      for (const { digit, cells } of clue.digits) claim(same(places(clue.house, digit), cells), 'the places')
+      break
+    }
+    case 'one-line': {
+      const kind = kindOf(clue.found[0]!.from)
+      const pairs = houses.flatMap(({ index, kind: own }) => {
+        const cells = places(index, clue.digit)
+        if (own !== kind || cells.length < 2) return []
+        return houses.flatMap((other) =>
+          other.index !== index && inHouse(other.index, cells) ? [[index, other.index]] : [],
+        )
+      })
+      claim(
+        pairs.map(String).sort().join(';') ===
+          clue.found
+            .map(({ from, to }) => String([from, to]))
+            .sort()
+            .join(';'),
+        'the pairs of houses',
+      )
+      for (const { from, cells } of clue.found) claim(same(places(from, clue.digit), cells), 'the places')
+      break
+    }
+    case 'crosses':
+      for (const { box, row, column, cells } of clue.found) {
+        claim(same(places(box, clue.digit), cells) && cells.length > 2, 'the places')
+        claim(kindOf(row) === 'row' && kindOf(column) === 'column', 'a row and a column')
+        claim(
+          cells.every((cell) => inHouse(row, [cell]) || inHouse(column, [cell])) &&
+            !inHouse(row, cells) &&
+            !inHouse(column, cells),
+          'a cross',
+        )
+      }
+      break
+    case 'alike':
+      claim(
+        same(
+          open.filter((cell) => same(marks(cell), clue.digits)),
+          clue.cells,
+        ) && clue.cells.length > 0,
+        'the cells',
+      )
+      break
+    case 'spare-one':
+      for (const { cells, digits } of clue.sets) {
+        claim(inHouse(clue.house, cells) && cells.length <= clue.most, 'in the house')
+        claim(same(between(cells), digits) && digits.length === cells.length + 1, 'the digits')
+      }
+      claim(clue.sets.length > 0, 'some sets')
+      break
+    case 'more-than-two':
+      claim(open.length === clue.open, 'how many are open')
+      claim(
+        same(
+          open.filter((cell) => marks(cell).length > 2),
+          clue.cells,
+        ),
+        'the cells',
+      )
+      break
+    case 'stands':
+      claim(
+        same(
+          all.filter((cell) => board.digits[cell] === clue.digit),
+          clue.cells,
+        ),
+        'the cells',
+      )
+      break
+    case 'sees': {
+      const seen = all.filter((cell) => see(cell, clue.cell)).map((cell) => board.digits[cell]!)
+      claim(
+        same(
+          seen.filter((digit) => digit !== 0),
+          clue.digits,
+        ),
+        'the digits',
+      )
+      break
+    }
+    case 'base-pair':
+      claim(clue.cells.length === 2 && same(between(clue.cells), clue.digits), 'the digits')
+      claim(houses.filter(({ index }) => inHouse(index, clue.cells)).length >= 2, 'a line and a box')
+      break
+    case 'try':
+      claim(clue.size > 0, 'a size')
+      break
+    case 'one-digit-too-many':
+      claim(same(between(clue.cells), clue.digits), 'the digits')
+      claim(clue.digits.length === clue.cells.length + 1, 'one too many')
+      claim(
+        houses.some(({ index }) => inHouse(index, clue.cells)),
+        'a house',
+      )
+      break
+    case 'one-cell-too-many':
+      claim(
+        same(
+          clue.digits.flatMap((digit) => places(clue.house, digit)),
+          clue.cells,
+        ),
+        'the places',
+      )
+      claim(clue.cells.length === clue.digits.length + 1, 'one too many')
+      break
+    case 'one-line-too-many': {
+      const cells = clue.base.flatMap((house) => places(house, clue.digit))
+      const kind = kindOf(clue.cover[0]!)
+      claim(
+        same(
+          houses
+            .filter((house) => house.kind === kind && cells.some((cell) => house.cells.includes(cell)))
+            .map(({ index }) => index),
+          clue.cover,
+        ),
+        'the lines across',
+      )
+      claim(clue.cover.length === clue.base.length + 1, 'one too many')
+      break
+    }
+    case 'nothing-to-strike':
+      claim(same(places(clue.from, clue.digit), clue.cells), 'the places')
+      claim(same(places(clue.to, clue.digit), clue.cells), 'no other')
+      break
+    case 'no-partner': {
+      claim(same(marks(clue.cell), clue.digits), 'the candidates')
+      const pairs = open.filter(
+        (cell) => see(cell, clue.cell) && marks(cell).length === 2 && !same(marks(cell), clue.digits),
+      )
+      claim(!pairs.some((cell) => marks(cell).includes(clue.digit)), 'no pair')
+      break
+    }
+    case 'unseen':
+      claim(holds(clue), 'one of them is true')
+      claim(seenBy(clue.digit, clue.cells).length === 0, 'nothing sees them')
+      break
+    case 'apart': {
+      const [a, b] = clue.houses
+      for (const { house, cells } of clue.houses) claim(same(places(house, clue.digit), cells), 'the places')
+      claim(!a.cells.some((cell) => b.cells.some((other) => see(cell, other))), 'apart')
+      break
+    }
+    case 'too-short': {
+      claim(holds(clue.first) || holds(clue.end), 'one end is true')
+      const excludes = ({ cells, digit }: ChainNode, cell: number, mark: number) =>
+        cells.every((own) => (own === cell ? mark !== digit : mark === digit && see(own, cell)))
+      const struck = open.flatMap((cell) =>
+        marks(cell).filter((digit) => {
+          const isPart = [clue.first, clue.end].some(
+            (node) => node.digit === digit && node.cells.includes(cell),
+          )
+          return !isPart && excludes(clue.first, cell, digit) && excludes(clue.end, cell, digit)
+        }),
+      )
+      claim(struck.length === 0, 'rules out nothing')
+      break
+    }
+    case 'quiet-colours': {
+      for (const cell of clue.cells) claim(marks(cell).includes(clue.digit), 'the digit')
+      // a cell that sees both colours sees a true one either way
+      for (const cell of open) {
+        if (clue.cells.includes(cell) || !marks(cell).includes(clue.digit)) continue
+        const seen = clue.cells.filter((other) => see(cell, other))
+        const isBoth =
+          seen.some((other) => solution[other] === clue.digit) &&
+          seen.some((other) => solution[other] !== clue.digit)
+        claim(!isBoth, 'nothing sees both colours')
+      }
+      break
+    }
+    case 'given-corner':
+      claim(board.given[clue.given] === 1 && clue.digits.includes(board.digits[clue.given]!), 'the given')
+      for (const cell of clue.cells)
+        if (cell !== clue.given)
+          claim(
+            clue.digits.every((digit) => marks(cell).includes(digit)),
+            'the digits',
+          )
+      break
+    case 'four-boxes':
+      for (const cell of clue.cells)
+        claim(
+          clue.digits.every((digit) => marks(cell).includes(digit)),
+          'the digits',
+        )
+      claim(
+        houses.filter(
+          ({ kind, cells }) =>
+            (kind === 'box' || kind === 'region') && clue.cells.some((cell) => cells.includes(cell)),
+        ).length === 4,
+        'four boxes',
+      )
+      break
+    case 'works':
+      claim(clue.placed === step.placements && clue.struck === step.removals, 'the effects')
+      break
+    default:
+      clue satisfies never
+  }
+  return faults
+}
