@@ -26,7 +26,7 @@ function parse(svg: string) {
 }
 
 describe('frames', () => {
-  const steps = stepsOfEachTechnique(2)
+  const steps = stepsOfEachTechnique(1)
 
   it('come one for each sentence of the explanation, in one size, one after the other', () => {
     expect(new Set(steps.map(({ technique }) => technique)).size).toBeGreaterThan(15)
@@ -36,7 +36,7 @@ describe('frames', () => {
         const row = frames(step, options)
         expect(row.map(({ text }) => text)).toEqual(explainStep(step, options).sentences)
         expect(row.map(({ sentence }) => sentence)).toEqual(row.map((_, i) => i))
-        expect(new Set(row.map(({ svg }) => parse(svg).viewBox)).size).toBe(1)
+        expect(new Set(row.map(({ svg }) => /viewBox="[^"]*"/.exec(svg)![0])).size).toBe(1)
         row.forEach(({ from, to }, i) => {
           expect(from).toBe(i === 0 ? 0 : row[i - 1]!.to)
           expect(to - from).toBeGreaterThan(1.9)
