@@ -1,3 +1,4 @@
+import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
 import { argueCases, refutationFacts } from './argue-cases.js'
@@ -47,11 +48,11 @@ function argueShape(step: FoundStep, pattern: Pattern, reasons: readonly Why[]):
       return [{ kind: hidden ? 'hidden-subset' : 'naked-subset', house, cells, digits }]
     }
     case 'fish': {
-      const { digit, base, cover, fins } = pattern
+      const { digit, base, cover, fins, cells } = pattern
       const plain = isPlainFish(step, pattern)
-      return [
-        { kind: 'fish', digit, base, cover, fins, plain, shared: plain ? [] : sharedPlaces(step, pattern) },
-      ]
+      const places = cells.filter((cell) => !fins.includes(cell) && hasCandidate(step.before, cell, digit))
+      const shared = plain ? [] : sharedPlaces(step, pattern)
+      return [{ kind: 'fish', digit, base, cover, fins, plain, places, shared }]
     }
     case 'wing':
       return argueWing(step, pattern)

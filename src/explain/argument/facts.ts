@@ -73,6 +73,8 @@ export type LineFact =
       readonly fins: readonly number[]
       /** Parallel lines on either side, so that each base line takes a cover line of its own. */
       readonly plain: boolean
+      /** Where the base houses have the digit, but for the fins. */
+      readonly places: readonly number[]
       /** Places that two or more of the base houses share. */
       readonly shared: readonly number[]
     }

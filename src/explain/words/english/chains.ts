@@ -7,7 +7,8 @@ export function chainFact(t: EnglishTerms, fact: ChainFact): string {
     case 'joined': {
       const digit = t.digit(fact.digit)
       const [one, other] = fact.pairs
-      const places = ({ far, near }: (typeof fact.pairs)[number]) => t.cells([...far, ...near], 'or')
+      const places = ({ house, far, near }: (typeof fact.pairs)[number]) =>
+        t.within(house, [...far, ...near], 'or')
       const near = fact.pairs.flatMap((pair) => pair.near)
       return (
         `In ${t.house(one!.house)} the ${digit} is in ${places(one!)}; in ${t.house(other!.house)}, in ${places(other!)}. ` +
@@ -61,7 +62,7 @@ function outcome(t: EnglishTerms, { node, by, fins }: Made): string {
     case 'cell':
       return `${t.cell(by.cell)}${gone} is ${digit}`
     case 'house':
-      return `${t.house(by.house)}${gone} has its ${digit} in ${t.cells(node.cells, 'or')}`
+      return `${t.house(by.house)}${gone} has its ${digit} in ${t.within(by.house, node.cells, 'or')}`
     case 'set':
       return `${t.cells(by.cells)}, with ${t.digits(by.digits)} between them${gone.replace(/,$/, '')}, need all they have left, the ${digit} in ${t.cells(node.cells, 'or')}`
     case 'premises':

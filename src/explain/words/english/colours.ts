@@ -35,13 +35,13 @@ export function colourFact(t: EnglishTerms, fact: ColourFact): string {
       )
     }
     case 'colour-clash':
-      return `${capital(t.candidate(fact.pair[0]))} and ${t.candidate(fact.pair[1])} have the same colour${
+      return `${capital(t.theCandidates([fact.pair[0]]))} and ${t.theCandidates([fact.pair[1]])} have the same colour${
         fact.house === undefined ? '' : ` and share ${t.house(fact.house)}`
       }, so ${colourName(fact)} is false and ${colourName(opposite(fact))} true.`
     case 'colour-bridge': {
       const [a, b] = fact.pair
       return (
-        `${capital(t.candidate(a))} (${colourName(fact.near)}) and ${t.candidate(b)} (${colourName(fact.far)}) see each other, so not both these colours are true: ` +
+        `${capital(t.theCandidates([a]))} (${colourName(fact.near)}) and ${t.theCandidates([b])} (${colourName(fact.far)}) see each other, so not both these colours are true: ` +
         `${colourName(opposite(fact.near))} or ${colourName(opposite(fact.far))} is.`
       )
     }

@@ -11,10 +11,11 @@ export function denialFact(t: EnglishTerms, fact: DenialFact): string {
     case 'suppose-not':
       return `Suppose ${t.cell(fact.candidate.cell)} is not ${t.digit(fact.candidate.digit)}.`
     case 'takes': {
-      const out = fact.ways.map(
-        ({ out, by }) => `${t.theCandidates(out)}, ${by.length === 0 ? 'by sight' : `or ${starving(t, by)}`}`,
+      const ways = fact.ways.map(
+        ({ out, by }) =>
+          `${t.theCandidates(out)}, ${by.length === 0 ? 'which it sees' : `since ${starving(t, by)}`}`,
       )
-      return `That rules out ${out.join('; ')}.`
+      return `That rules out ${ways.join('; and ')}.`
     }
     case 'pairs-fail': {
       const ways = fact.ways.map(({ pairs, by }) => {
@@ -86,6 +87,6 @@ function follows(t: EnglishTerms, step: Forced): string {
   if ('locked' in step) return `${t.cells(step.locked)} take ${t.digits(step.digits)}`
   const { candidate, premise } = step
   return premise?.kind === 'house'
-    ? `${t.house(premise.house)} has its ${t.digit(candidate.digit)} in ${t.cell(candidate.cell)}`
+    ? `${t.house(premise.house)} has its ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell])}`
     : `${t.cell(candidate.cell)} is ${t.digit(candidate.digit)}`
 }

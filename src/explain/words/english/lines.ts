@@ -46,15 +46,19 @@ export function singleFact(t: EnglishTerms, fact: SingleFact, { geometry }: Name
 export function lineFact(t: EnglishTerms, fact: LineFact): string {
   switch (fact.kind) {
     case 'confined':
-      return `In ${t.house(fact.house)} the ${t.digit(fact.digit)} can only be in ${t.cells(fact.cells, 'or')}, ${
+      return `In ${t.house(fact.house)} the ${t.digit(fact.digit)} can only be in ${t.within(fact.house, fact.cells, 'or')}, ${
         fact.cells.length === 2 ? 'both' : 'all'
       } in ${t.house(fact.into)}.`
-    case 'naked-subset':
+    case 'naked-subset': {
+      const cells = t.isSaid(fact.house)
+        ? capital(t.cells(fact.cells))
+        : `In ${t.house(fact.house)}, ${t.cells(fact.cells)}`
       return fact.cells.length === 2
-        ? `In ${t.house(fact.house)}, ${t.cells(fact.cells)} have just ${t.digits(fact.digits)}. One takes the ${t.digit(fact.digits[0]!)}, the other the ${t.digit(fact.digits[1]!)}.`
-        : `In ${t.house(fact.house)}, ${t.cells(fact.cells)} have just ${t.digits(fact.digits)} between them. ${capital(count(fact.cells.length))} cells, ${count(fact.digits.length)} digits: they use up all of them.`
+        ? `${cells} have just ${t.digits(fact.digits)}. One takes the ${t.digit(fact.digits[0]!)}, the other the ${t.digit(fact.digits[1]!)}.`
+        : `${cells} have just ${t.digits(fact.digits)} between them. ${capital(count(fact.cells.length))} cells, ${count(fact.digits.length)} digits: they use up all of them.`
+    }
     case 'hidden-subset':
-      return `In ${t.house(fact.house)} the digits ${t.digits(fact.digits)} fit only in ${t.cells(fact.cells)}. ${
+      return `In ${t.house(fact.house)} the digits ${t.digits(fact.digits)} fit only in ${t.within(fact.house, fact.cells)}. ${
         fact.cells.length === 2
           ? 'These two cells take them'
           : `${capital(count(fact.cells.length))} digits, ${count(fact.cells.length)} cells: these cells take them`
@@ -80,14 +84,14 @@ function plainFish(t: EnglishTerms, { digit, base, cover, fins }: Fish): string 
     : `But for ${t.cells(fins)}, the ${t.digit(digit)} in ${t.houses(base)} would be ${where}. ${share}`
 }
 
-function boxFish(t: EnglishTerms, { digit, base, cover, fins, shared }: Fish): string {
-  const places = `all the places lie in ${t.houses(cover)}`
+function boxFish(t: EnglishTerms, { digit, base, cover, fins, places, shared }: Fish): string {
+  const all = `all the places, ${t.cells(places)}, lie in ${t.houses(cover)}`
   const twice =
     shared.length > 0
       ? ` ${capital(t.cells(shared))} ${shared.length === 1 ? 'counts' : 'count'} for two houses on either side.`
       : ''
   return (
     `${capital(t.houses(base))} need ${count(base.length)} ${t.several(digit)}, one each. ` +
-    `${fins.length > 0 ? `But for ${t.cells(fins)}, ${places}` : capital(places)}, which have room for ${count(cover.length)}.${twice}`
+    `${fins.length > 0 ? `But for ${t.cells(fins)}, ${all}` : capital(all)}, which have room for ${count(cover.length)}.${twice}`
   )
 }

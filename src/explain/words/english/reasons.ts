@@ -42,7 +42,7 @@ function why(
   const supposing = effect === 'placed' ? 'otherwise' : subjects.length > 1 ? 'with one of them' : 'with it'
   switch (reason.kind) {
     case 'taken-elsewhere':
-      return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'or')}`
+      return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.within(reason.house, reason.cells, 'or')}`
     case 'digits-used':
       return `${sees} ${t.cells(reason.cells)}, which use up ${t.digits(reason.digits)}`
     case 'cell-reserved':
@@ -60,7 +60,7 @@ function why(
     case 'kept-here':
       return `the first set or the last has ${t.one(reason.digit)}, and both have it in this cell alone`
     case 'sees-both-colours':
-      return `${sees} ${t.candidate(reason.one)} (${colourName(reason.one)}) and ${t.candidate(reason.other)} (${colourName(
+      return `${sees} ${t.theCandidates([reason.one])} (${colourName(reason.one)}) and ${t.theCandidates([reason.other])} (${colourName(
         reason.other,
       )}), and one of these colours is true`
     case 'false-colour':
@@ -86,7 +86,9 @@ function why(
           : `the ${t.digit(reason.refutation.premise.digit)} of ${t.house(reason.refutation.premise.house)}`
       } fails`
     case 'kept-by-some-set':
-      return `${sees} ${t.cells(reason.cells)}, and in every case one of these is ${t.digit(reason.digit)}`
+      return reason.cells.length === 1
+        ? `${sees} ${t.cells(reason.cells)}, which is ${t.digit(reason.digit)} in every case`
+        : `${sees} ${t.cells(reason.cells)}, and in every case one of these is ${t.digit(reason.digit)}`
     case 'starves':
       return `${supposing}, ${t.cells(reason.cells)} could not be filled`
     case 'not-in-pair':
@@ -155,7 +157,7 @@ function forced(t: EnglishTerms, steps: readonly Forced[]): string[] {
     if ('locked' in step) return `${t.cells(step.locked)} would take ${t.digits(step.digits)}`
     const { candidate, premise } = step
     return premise?.kind === 'house'
-      ? `${t.house(premise.house)} would have its ${t.digit(candidate.digit)} in ${t.cell(candidate.cell)}`
+      ? `${t.house(premise.house)} would have its ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell])}`
       : `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`
   })
 }

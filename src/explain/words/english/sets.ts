@@ -20,11 +20,18 @@ export function setFact(t: EnglishTerms, fact: SetFact, names: Names): string {
         : `The ${t.several(lacks)} of ${set(from)} and ${set(index)} all see one another, so ${set(index)} has no ${t.digit(lacks)} and ${needed}.`
     }
     case 'set-ring': {
-      const shared = fact.joins.map(
-        ({ digit, between: [a, b] }, i) =>
-          `${t.digit(digit)} fits ${i === 0 ? 'only ' : ''}one of ${set(a)} and ${set(b)}`,
-      )
-      return `${capital(list(shared))}. So each set lacks exactly one of these digits and keeps all its others.`
+      const pairs = new Set(fact.joins.map(({ between }) => between.toSorted().join()))
+      const [{ between }] = fact.joins as typeof fact.joins & readonly [(typeof fact.joins)[number]]
+      const shared =
+        pairs.size === 1
+          ? `${t.digits(fact.joins.map(({ digit }) => digit))} each fit in only one of ${set(between[0])} and ${set(between[1])}`
+          : list(
+              fact.joins.map(
+                ({ digit, between: [a, b] }, i) =>
+                  `${t.digit(digit)} ${i === 0 ? 'fits in' : 'in'} only one of ${set(a)} and ${set(b)}`,
+              ),
+            )
+      return `${capital(shared)}. So each set lacks exactly one of these digits and keeps all its others.`
     }
     case 'crossing-count': {
       const { crossing, sides, once, twice } = fact

@@ -10,6 +10,10 @@ export interface EnglishTerms {
   cell(cell: number): string
   /** `r4c56 and r7c1`; spoken, `row 4, columns 5 and 6; and row 7, column 1`. */
   cells(cells: readonly number[], word?: 'and' | 'or'): string
+  /** Cells of a house that is named already: spoken, `column 2 or 9` is enough in a row. */
+  within(house: number, cells: readonly number[], word?: 'and' | 'or'): string
+  /** Do the names of its cells say which house this is? Spoken, those of a row or column do. */
+  isSaid(house: number): boolean
   house(house: number): string
   houses(houses: readonly number[], word?: 'and' | 'or'): string
   /** As it stands on the grid: a letter or a number above nine. */
@@ -103,29 +107,50 @@ const MOST_SINGLE = 4
 /** Digits whose names begin with a vowel when they are spoken. */
 const SPOKEN_WITH_VOWEL = ['8', '11', 'A', 'E', 'F']
 
-function spokenGroup({ row, column }: CellsOfLine): string {
-  const lines = (noun: string, numbers: readonly number[]) =>
-    `${noun}${numbers.length > 1 ? 's' : ''} ${list(numbers.map(String))}`
+type Word = 'and' | 'or'
+
+/** `column 2`, `columns 2 and 9`, `column 2 or 9`. */
+function spokenLines(noun: string, numbers: readonly number[], word: Word): string {
+  return `${noun}${numbers.length > 1 && word === 'and' ? 's' : ''} ${list(numbers.map(String), word)}`
+}
+
+function spokenGroup({ row, column }: CellsOfLine, word: Word): string {
   return row.length > 1
-    ? `${lines('column', column)}, ${lines('row', row)}`
-    : `${lines('row', row)}, ${lines('column', column)}`
+    ? `${spokenLines('column', column, word)}, ${spokenLines('row', row, word)}`
+    : `${spokenLines('row', row, word)}, ${spokenLines('column', column, word)}`
 }
 
 export function englishTerms(names: Names): EnglishTerms {
+  const { order } = names.geometry
+  const { houses: all } = layoutOf(names.geometry)
   const digit = (d: number) => digitName(d, names.digits)
   const one = (d: number) => `${SPOKEN_WITH_VOWEL.includes(digit(d)) ? 'an' : 'a'} ${digit(d)}`
-  const items = (cs: readonly number[]) => namedCells(names, cs, spokenGroup)
+  const items = (cs: readonly number[], word: Word = 'and') =>
+    namedCells(names, cs, (group) => spokenGroup(group, word))
   const cell = (c: number) => items([c])[0]!
-  // a few cells, and spoken ones of which one is meant, are named each for itself
-  const each = (cs: readonly number[], word: 'and' | 'or') =>
-    (names.cells === 'spoken' ? word === 'or' : cs.length <= MOST_SINGLE) ? cs.map(cell) : items(cs)
-  const cells = (cs: readonly number[], word: 'and' | 'or' = 'and') => list(each(cs, word), word)
+  // a few cells are named each for itself in print
+  const each = (cs: readonly number[], word: Word) =>
+    names.cells !== 'spoken' && cs.length <= MOST_SINGLE ? cs.map(cell) : items(cs, word)
+  const cells = (cs: readonly number[], word: Word = 'and') => list(each(cs, word), word)
+  const isSaid = (h: number) => names.cells === 'spoken' && /^(row|column)$/.test(all[h]!.kind)
   const digits = (ds: readonly number[], word: 'and' | 'or' = 'and') => list(ds.map(digit), word)
   const houses = (hs: readonly number[], word: 'and' | 'or' = 'and') => housesName(names, hs, word)
   const house = (h: number) => houses([h])
+  const within = (h: number, cs: readonly number[], word: Word = 'and') => {
+    if (!isSaid(h)) return cells(cs, word)
+    const across = all[h]!.kind === 'row' ? ('column' as const) : ('row' as const)
+    const numbers = cs.map((c) => (across === 'row' ? Math.floor(c / order) : c % order) + 1)
+    return spokenLines(
+      across,
+      numbers.sort((a, b) => a - b),
+      word,
+    )
+  }
   return {
     cell,
     cells,
+    within,
+    isSaid,
     house,
     houses,
     digit,
@@ -151,6 +176,6 @@ export function englishTerms(names: Names): EnglishTerms {
     premise: (premise) =>
       premise.kind === 'cell'
         ? `${cell(premise.cell)} is ${digits(premise.digits, 'or')}`
-        : `${house(premise.house)} has its ${digit(premise.digit)} in ${cells(premise.cells, 'or')}`,
+        : `${house(premise.house)} has its ${digit(premise.digit)} in ${within(premise.house, premise.cells, 'or')}`,
   }
 }

@@ -7,7 +7,7 @@ export function wingFact(t: EnglishTerms, fact: WingFact): string {
       return `${capital(t.cell(fact.cell))} is ${t.digits(fact.digits, 'or')}.`
     case 'pincer': {
       const when = t.digits(fact.when, 'or')
-      const where = fact.house === undefined ? '' : ` in ${t.house(fact.house)}`
+      const where = placeOf(t, fact.house)
       return `If it is ${when}, then ${t.cell(fact.cell)}${where} is not ${when} but ${t.digit(fact.gives)}.`
     }
     case 'pivot-itself':
@@ -22,11 +22,11 @@ export function wingFact(t: EnglishTerms, fact: WingFact): string {
     case 'bridge': {
       const digit = t.digit(fact.digit)
       const ways = fact.ways.map(({ places, cell, house }) => {
-        const where = house === undefined ? '' : ` in ${t.house(house)}`
-        return `if in ${t.cells(places, 'or')}, then ${t.cell(cell)}${where} is not ${digit} but ${t.digit(fact.gives)}`
+        const where = placeOf(t, house)
+        return `if in ${t.within(fact.house, places, 'or')}, then ${t.cell(cell)}${where} is not ${digit} but ${t.digit(fact.gives)}`
       })
       const all = fact.ways.flatMap(({ places }) => places)
-      return `In ${t.house(fact.house)} the ${digit} is in ${t.cells(all, 'or')}: ${ways.join('; ')}.`
+      return `In ${t.house(fact.house)} the ${digit} is in ${t.within(fact.house, all, 'or')}: ${ways.join('; ')}.`
     }
     case 'take-turns': {
       const { cells, digits, houses } = fact
@@ -39,4 +39,9 @@ export function wingFact(t: EnglishTerms, fact: WingFact): string {
     default:
       return fact satisfies never
   }
+}
+
+/** The house in which a cell sees another, unless its name says it. */
+function placeOf(t: EnglishTerms, house: number | undefined): string {
+  return house === undefined || t.isSaid(house) ? '' : ` in ${t.house(house)}`
 }

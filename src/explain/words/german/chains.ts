@@ -7,7 +7,8 @@ export function chainFact(t: GermanTerms, fact: ChainFact): string {
     case 'joined': {
       const digit = t.digit(fact.digit)
       const [one, other] = fact.pairs
-      const places = ({ far, near }: (typeof fact.pairs)[number]) => t.cells([...far, ...near], 'oder')
+      const places = ({ house, far, near }: (typeof fact.pairs)[number]) =>
+        t.within(house, [...far, ...near], 'oder')
       const near = fact.pairs.flatMap((pair) => pair.near)
       return (
         `In ${t.house(one!.house)} steht die ${digit} in ${places(one!)}; in ${t.house(other!.house)} in ${places(other!)}. ` +
@@ -61,7 +62,7 @@ function outcome(t: GermanTerms, { node, by, fins }: Made): string {
     case 'cell':
       return `${t.cell(by.cell)}${gone} ist ${digit}`
     case 'house':
-      return `${t.house(by.house)}${gone} hat ${t.its(by.house)} ${digit} in ${t.cells(node.cells, 'oder')}`
+      return `${t.house(by.house)}${gone} hat ${t.its(by.house)} ${digit} in ${t.within(by.house, node.cells, 'oder')}`
     case 'set':
       return `${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} brauchen alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
     case 'premises':
@@ -80,7 +81,7 @@ function then(t: GermanTerms, made: Made): string {
     case 'cell':
       return `steht in ${t.cell(by.cell)}${gone} die ${digit}`
     case 'house':
-      return `hat ${t.house(by.house)}${gone} ${t.its(by.house)} ${digit} in ${t.cells(node.cells, 'oder')}`
+      return `hat ${t.house(by.house)}${gone} ${t.its(by.house)} ${digit} in ${t.within(by.house, node.cells, 'oder')}`
     case 'set':
       return `brauchen ${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
     case 'premises':

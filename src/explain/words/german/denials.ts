@@ -11,11 +11,11 @@ export function denialFact(t: GermanTerms, fact: DenialFact): string {
     case 'suppose-not':
       return `Angenommen, ${t.cell(fact.candidate.cell)} ist nicht ${t.digit(fact.candidate.digit)}.`
     case 'takes': {
-      const out = fact.ways.map(
+      const ways = fact.ways.map(
         ({ out, by }) =>
           `${t.theCandidates(out)}, ${by.length === 0 ? 'weil sie einander sehen' : `denn sonst ${starving(t, by)}`}`,
       )
-      return `Damit entfällt ${out.join('; ')}.`
+      return `Damit ${fact.ways[0]!.out.length === 1 ? 'entfällt' : 'entfallen'} ${ways.join('; und ')}.`
     }
     case 'pairs-fail': {
       const ways = fact.ways.map(({ pairs, by }) => {
@@ -87,6 +87,6 @@ function follows(t: GermanTerms, step: Forced): string {
   if ('locked' in step) return `${t.cells(step.locked)} nehmen ${t.digits(step.digits)}`
   const { candidate, premise } = step
   return premise?.kind === 'house'
-    ? `${t.house(premise.house)} hat ${t.its(premise.house)} ${t.digit(candidate.digit)} in ${t.cell(candidate.cell)}`
+    ? `${t.house(premise.house)} hat ${t.its(premise.house)} ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell], 'oder')}`
     : `${t.cell(candidate.cell)} ist ${t.digit(candidate.digit)}`
 }

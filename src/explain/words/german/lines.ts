@@ -43,15 +43,19 @@ export function singleFact(t: GermanTerms, fact: SingleFact, { geometry }: Names
 export function lineFact(t: GermanTerms, fact: LineFact, { geometry }: Names): string {
   switch (fact.kind) {
     case 'confined':
-      return `In ${t.house(fact.house)} passt die ${t.digit(fact.digit)} nur in ${t.cells(fact.cells, 'oder')}, ${
+      return `In ${t.house(fact.house)} passt die ${t.digit(fact.digit)} nur in ${t.within(fact.house, fact.cells, 'oder')}, ${
         fact.cells.length === 2 ? 'beide' : 'alle'
       } in ${t.house(fact.into)}.`
-    case 'naked-subset':
+    case 'naked-subset': {
+      const have = t.isSaid(fact.house)
+        ? `${capital(t.cells(fact.cells))} haben`
+        : `In ${t.house(fact.house)} haben ${t.cells(fact.cells)}`
       return fact.cells.length === 2
-        ? `In ${t.house(fact.house)} haben ${t.cells(fact.cells)} nur ${t.digits(fact.digits)}. Die eine nimmt die ${t.digit(fact.digits[0]!)}, die andere die ${t.digit(fact.digits[1]!)}.`
-        : `In ${t.house(fact.house)} haben ${t.cells(fact.cells)} zusammen nur ${t.digits(fact.digits)}. ${capital(count(fact.cells.length))} Zellen, ${count(fact.digits.length)} Ziffern: Sie verbrauchen alle davon.`
+        ? `${have} nur ${t.digits(fact.digits)}. Die eine nimmt die ${t.digit(fact.digits[0]!)}, die andere die ${t.digit(fact.digits[1]!)}.`
+        : `${have} zusammen nur ${t.digits(fact.digits)}. ${capital(count(fact.cells.length))} Zellen, ${count(fact.digits.length)} Ziffern: Sie verbrauchen alle davon.`
+    }
     case 'hidden-subset':
-      return `In ${t.house(fact.house)} passen die Ziffern ${t.digits(fact.digits)} nur in ${t.cells(fact.cells)}. ${
+      return `In ${t.house(fact.house)} passen die Ziffern ${t.digits(fact.digits)} nur in ${t.isSaid(fact.house) ? 'die ' : ''}${t.within(fact.house, fact.cells, 'und')}. ${
         fact.cells.length === 2
           ? 'Diese beiden Zellen nehmen sie auf'
           : `${capital(count(fact.digits.length))} Ziffern, ${count(fact.cells.length)} Zellen: Diese Zellen nehmen sie auf`
@@ -79,11 +83,11 @@ function plainFish(t: GermanTerms, { digit, base, cover, fins }: Fish, kind: str
     : `Ohne ${t.cells(fins)} stünde die ${t.digit(digit)} in ${t.toHouses(base)} ${where}. ${share}`
 }
 
-function boxFish(t: GermanTerms, { digit, base, cover, fins, shared }: Fish): string {
-  const places = `${fins.length > 0 ? `Bis auf ${t.cells(fins)} liegen alle Plätze dafür` : 'Alle Plätze dafür liegen'} in ${t.toHouses(cover)}, wo nur ${count(cover.length)} Platz haben.`
+function boxFish(t: GermanTerms, { digit, base, cover, fins, places, shared }: Fish): string {
+  const all = `${fins.length > 0 ? `Bis auf ${t.cells(fins)} liegen alle Plätze dafür` : 'Alle Plätze dafür liegen'}, also ${t.cells(places)}, in ${t.toHouses(cover)}, wo nur ${count(cover.length)} Platz haben.`
   const twice =
     shared.length > 0
       ? ` ${capital(t.cells(shared))} ${shared.length === 1 ? 'zählt' : 'zählen'} auf beiden Seiten doppelt.`
       : ''
-  return `${capital(t.houses(base))} brauchen je eine ${t.digit(digit)}, zusammen ${count(base.length)}. ${places}${twice}`
+  return `${capital(t.houses(base))} brauchen je eine ${t.digit(digit)}, zusammen ${count(base.length)}. ${all}${twice}`
 }

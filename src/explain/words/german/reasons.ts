@@ -42,7 +42,7 @@ function why(
   const supposing = effect === 'placed' ? 'sonst' : subjects.length > 1 ? 'mit einer davon' : 'damit'
   switch (reason.kind) {
     case 'taken-elsewhere':
-      return `${t.house(reason.house)} hat ${t.its(reason.house)} ${t.digit(reason.digit)} in ${t.cells(reason.cells, 'oder')}`
+      return `${t.house(reason.house)} hat ${t.its(reason.house)} ${t.digit(reason.digit)} in ${t.within(reason.house, reason.cells, 'oder')}`
     case 'digits-used':
       return `${sees} ${t.cells(reason.cells)}, die ${t.digits(reason.digits)} verbrauchen`
     case 'cell-reserved':
@@ -88,7 +88,9 @@ function why(
       return `${supposing} scheitert jeder Fall für ${what}`
     }
     case 'kept-by-some-set':
-      return `${sees} ${t.cells(reason.cells)}, und in jedem Fall ist eine davon ${t.digit(reason.digit)}`
+      return reason.cells.length === 1
+        ? `${sees} ${t.cells(reason.cells)}, und die ist in jedem Fall ${t.digit(reason.digit)}`
+        : `${sees} ${t.cells(reason.cells)}, und in jedem Fall ist eine davon ${t.digit(reason.digit)}`
     case 'starves':
       return `${supposing} ${reason.cells.length === 1 ? 'ließe' : 'ließen'} sich ${t.cells(reason.cells)} nicht füllen`
     case 'not-in-pair':
@@ -121,20 +123,15 @@ function covered(
     const left = base.length - 1
     return `eine ${d} dort${out} belegt ${covers.length === 1 ? t.house(covers[0]!) : t.anyHouse(covers)}, und dann ist nur noch für ${count(left)} der ${count(base.length)} Platz`
   }
-  const has =
+  const lines =
     covers.length === 1
-      ? `bekommt ${t.house(covers[0]!)} ${t.its(covers[0]!)}`
-      : `bekommen ${t.houses(covers)} ihre`
-  const lines = `${has} ${d} aus ${t.toHouses(base)}`
-  // without fins the clause stands alone, with its subject ahead
-  if (fins.length === 0)
-    return covers.length === 1
       ? `${t.house(covers[0]!)} bekommt ${t.its(covers[0]!)} ${d} aus ${t.toHouses(base)}`
       : `${t.houses(covers)} bekommen ihre ${d} aus ${t.toHouses(base)}`
+  if (fins.length === 0) return lines
   const seen = many ? 'die Zellen sehen' : 'die Zelle sieht'
   return fins.length === 1
-    ? `entweder steht in ${t.cells(fins)} die ${d}, und ${seen} sie, oder es ${lines}`
-    : `entweder ist eine von ${t.cells(fins)} ${d}, und ${seen} alle, oder es ${lines}`
+    ? `entweder steht in ${t.cells(fins)} die ${d}, und ${seen} sie, oder ${lines}`
+    : `entweder ist eine von ${t.cells(fins)} ${d}, und ${seen} alle, oder ${lines}`
 }
 
 function excludedByEach(
@@ -167,7 +164,7 @@ function forced(t: GermanTerms, steps: readonly Forced[]): string[] {
     if ('locked' in step) return `nehmen ${t.cells(step.locked)} ${t.digits(step.digits)}`
     const { candidate, premise } = step
     return premise?.kind === 'house'
-      ? `hat ${t.house(premise.house)} ${t.its(premise.house)} ${t.digit(candidate.digit)} in ${t.cell(candidate.cell)}`
+      ? `hat ${t.house(premise.house)} ${t.its(premise.house)} ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell], 'oder')}`
       : `steht in ${t.cell(candidate.cell)} die ${t.digit(candidate.digit)}`
   })
 }

@@ -19,10 +19,18 @@ export function setFact(t: GermanTerms, fact: SetFact, names: Names): string {
         : `Jede ${t.digit(lacks)} in ${set(from)} sieht jede in ${set(index)}, also hat ${set(index)} keine ${t.digit(lacks)} und braucht die ${t.digit(needs)}.`
     }
     case 'set-ring': {
-      const shared = fact.joins.map(
-        ({ digit, between: [a, b] }) => `die ${t.digit(digit)} nur in eine von ${set(a)} und ${set(b)}`,
-      )
-      return `Es passt ${list(shared)}. Also fehlt jeder Menge genau eine dieser Ziffern, und alle anderen behält sie.`
+      const pairs = new Set(fact.joins.map(({ between }) => between.toSorted().join()))
+      const [{ between }] = fact.joins as typeof fact.joins & readonly [(typeof fact.joins)[number]]
+      const shared =
+        pairs.size === 1
+          ? `${t.digits(fact.joins.map(({ digit }) => digit))} passen je nur in eine von ${set(between[0])} und ${set(between[1])}`
+          : list(
+              fact.joins.map(
+                ({ digit, between: [a, b] }, i) =>
+                  `die ${t.digit(digit)}${i === 0 ? ' passt' : ''} nur in eine von ${set(a)} und ${set(b)}`,
+              ),
+            )
+      return `${capital(shared)}. Also fehlt jeder Menge genau eine dieser Ziffern, und alle anderen behält sie.`
     }
     case 'crossing-count': {
       const { crossing, sides, once, twice } = fact

@@ -10,6 +10,10 @@ export interface GermanTerms {
   cell(cell: number): string
   /** `r4c5 und r7c1`; spoken, `Zeile 4, Spalte 5 und Zeile 7, Spalte 1`. */
   cells(cells: readonly number[], word?: Word): string
+  /** Cells of a house that is named already: spoken, `Spalte 2 oder 9` is enough in a row. */
+  within(house: number, cells: readonly number[], word: Word): string
+  /** Do the names of its cells say which house this is? Spoken, those of a row or column do. */
+  isSaid(house: number): boolean
   /** `Zeile 1`, without an article: the same in all cases. */
   house(house: number): string
   /** `die Zeilen 2 und 5`, `Zeile 3 und Block 1`. */
@@ -104,22 +108,38 @@ export const HOUSES: Readonly<Record<HouseKind, HouseWords>> = {
 /** More cells than these are named by groups in print. */
 const MOST_SINGLE = 4
 
-function spokenGroup({ row, column }: CellsOfLine): string {
-  const lines = (noun: string, numbers: readonly number[]) =>
-    `${noun}${numbers.length > 1 ? 'n' : ''} ${list(numbers.map(String))}`
+/** `Spalte 2`, `Spalten 2 und 9`, `Spalte 2 oder 9`. */
+function spokenLines(noun: string, numbers: readonly number[], word: Word): string {
+  return `${noun}${numbers.length > 1 && word === 'und' ? 'n' : ''} ${list(numbers.map(String), word)}`
+}
+
+function spokenGroup({ row, column }: CellsOfLine, word: Word): string {
   return row.length > 1
-    ? `${lines('Spalte', column)}, ${lines('Zeile', row)}`
-    : `${lines('Zeile', row)}, ${lines('Spalte', column)}`
+    ? `${spokenLines('Spalte', column, word)}, ${spokenLines('Zeile', row, word)}`
+    : `${spokenLines('Zeile', row, word)}, ${spokenLines('Spalte', column, word)}`
 }
 
 export function germanTerms(names: Names): GermanTerms {
   const { houses: all } = layoutOf(names.geometry)
+  const { order } = names.geometry
   const digit = (d: number) => digitName(d, names.digits)
-  const items = (cs: readonly number[]) => namedCells(names, cs, spokenGroup)
+  const items = (cs: readonly number[], word: Word = 'und') =>
+    namedCells(names, cs, (group) => spokenGroup(group, word))
   const cell = (c: number) => items([c])[0]!
   const each = (cs: readonly number[], word: Word) =>
-    (names.cells === 'spoken' ? word === 'oder' : cs.length <= MOST_SINGLE) ? cs.map(cell) : items(cs)
+    names.cells !== 'spoken' && cs.length <= MOST_SINGLE ? cs.map(cell) : items(cs, word)
   const cells = (cs: readonly number[], word: Word = 'und') => list(each(cs, word), word)
+  const isSaid = (h: number) => names.cells === 'spoken' && /^(row|column)$/.test(all[h]!.kind)
+  const within = (h: number, cs: readonly number[], word: Word) => {
+    if (!isSaid(h)) return cells(cs, word)
+    const isRow = all[h]!.kind === 'row'
+    const numbers = cs.map((c) => (isRow ? c % order : Math.floor(c / order)) + 1)
+    return spokenLines(
+      isRow ? 'Spalte' : 'Zeile',
+      numbers.sort((a, b) => a - b),
+      word,
+    )
+  }
   const digits = (ds: readonly number[], word: Word = 'und') => list(ds.map(digit), word)
   const wordsOf = (house: number) => HOUSES[all[house]!.kind]
   const house = (h: number) => `${wordsOf(h).one} ${all[h]!.number}`
@@ -151,6 +171,8 @@ export function germanTerms(names: Names): GermanTerms {
   return {
     cell,
     cells,
+    within,
+    isSaid,
     house,
     houses: (hs) => grouped(hs, 'und', (words) => `die ${words.several}`),
     toHouses: (hs) => grouped(hs, 'und', (words) => `den ${words.toSeveral}`),
@@ -186,6 +208,6 @@ export function germanTerms(names: Names): GermanTerms {
         ? `${cell(premise.cell)} ist ${digits(premise.digits, 'oder')}`
         : `${house(premise.house)} hat ${wordsOf(premise.house).article === 'die' ? 'ihre' : 'seine'} ${digit(
             premise.digit,
-          )} in ${cells(premise.cells, 'oder')}`,
+          )} in ${within(premise.house, premise.cells, 'oder')}`,
   }
 }

@@ -7,7 +7,7 @@ export function wingFact(t: GermanTerms, fact: WingFact): string {
       return `${capital(t.cell(fact.cell))} ist ${t.digits(fact.digits, 'oder')}.`
     case 'pincer': {
       const when = t.digits(fact.when, 'oder')
-      const where = fact.house === undefined ? '' : ` in ${t.house(fact.house)}`
+      const where = placeOf(t, fact.house)
       return `Bei ${when} ist ${t.cell(fact.cell)}${where} nicht ${when}, sondern ${t.digit(fact.gives)}.`
     }
     case 'pivot-itself':
@@ -22,11 +22,11 @@ export function wingFact(t: GermanTerms, fact: WingFact): string {
     case 'bridge': {
       const digit = t.digit(fact.digit)
       const ways = fact.ways.map(({ places, cell, house }) => {
-        const where = house === undefined ? '' : ` in ${t.house(house)}`
-        return `wenn in ${t.cells(places, 'oder')}, dann ist ${t.cell(cell)}${where} nicht ${digit}, sondern ${t.digit(fact.gives)}`
+        const where = placeOf(t, house)
+        return `wenn in ${t.within(fact.house, places, 'oder')}, dann ist ${t.cell(cell)}${where} nicht ${digit}, sondern ${t.digit(fact.gives)}`
       })
       const all = fact.ways.flatMap(({ places }) => places)
-      return `In ${t.house(fact.house)} steht die ${digit} in ${t.cells(all, 'oder')}: ${ways.join('; ')}.`
+      return `In ${t.house(fact.house)} steht die ${digit} in ${t.within(fact.house, all, 'oder')}: ${ways.join('; ')}.`
     }
     case 'take-turns': {
       const { cells, digits, houses } = fact
@@ -39,4 +39,9 @@ export function wingFact(t: GermanTerms, fact: WingFact): string {
     default:
       return fact satisfies never
   }
+}
+
+/** The house in which a cell sees another, unless its name says it. */
+function placeOf(t: GermanTerms, house: number | undefined): string {
+  return house === undefined || t.isSaid(house) ? '' : ` in ${t.house(house)}`
 }
