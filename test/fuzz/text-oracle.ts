@@ -80,8 +80,10 @@ export class TextOracle {
   }
 
   private isOnLine(at: number, cells: readonly number[]): boolean {
-    // sixteen symbols may be a row, or a number: only where there are grids of order 4 are they one
-    const areSmall = this.meant.some(({ geometry }) => geometry.order === 4)
+    // sixteen symbols may be a row, or a number: only where there are grids of order 4, or nothing else, are they one
+    const areSmall =
+      this.meant.some(({ geometry }) => geometry.order === 4) ||
+      this.texts.every((text, i) => i === at || isBreak(text))
     return (cells.length > 16 || areSmall) && isOnLine(this.texts[at]!, cells)
   }
 

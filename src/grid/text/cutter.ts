@@ -217,14 +217,16 @@ export class SheetCutter {
 
   private *eachLine({ lines, notes }: { lines: readonly TextLine[]; notes: Notes }): Generator<SheetEntry> {
     let own = notes
-    const sixteens = this.orderOf(notes) === 4 ? [] : lines.filter((line) => isSixteen(profileOf(line)))
+    const sixteens = lines.filter((line) => isSixteen(profileOf(line))).length
+    const areLone = this.orderOf(notes) !== 4 && sixteens < FEWEST_SIXTEENS
     for (const line of lines) {
-      if (profileOf(line).isDrawn && !/^[\s.0]+$/.test(line.text)) {
+      const profile = profileOf(line)
+      if (profile.isDrawn && !/^[\s.0]+$/.test(line.text)) {
         if (mayBeGrid(line)) yield this.reader.drawnLine(line, NO_NOTES)
         continue
       }
       const entry = this.reader.entry([line], own)
-      if (sixteens.length < FEWEST_SIXTEENS && sixteens.includes(line)) this.lone.add(entry)
+      if (areLone && (isSixteen(profile) || entry.sheet?.order === 4)) this.lone.add(entry)
       yield entry
       own = NO_NOTES
     }
@@ -303,7 +305,7 @@ export class SheetCutter {
 
   /** @param inDoubt rows around may be lost or added */
   private *closeRows(part: Part, inDoubt = false): Generator<SheetEntry> {
-    const isShifted = this.run.isBelowBands(part.width)
+    const isShifted = this.run.isBelowHalf(part.width)
     yield* this.closeCounted(part, isShifted ? 'all' : inDoubt)
     this.run.pass(part)
   }

@@ -60,11 +60,9 @@ export interface Cut {
 
 /** Which grids are cut at the wrong places, as the way of writing shows that changes within a grid. */
 function shiftedAmong(cuts: readonly Cut[]): boolean[] {
-  const isCountForced = cuts.some(({ mayBeRow }) => mayBeRow)
-  const isShifted = cuts.map(
-    ({ writing, entry }) =>
-      writing?.odd !== undefined || writing?.isDoubled || (isCountForced && !!writing && !!entry.error),
-  )
+  const isForced = cuts.some(({ mayBeRow }) => mayBeRow)
+  if (isForced && cuts.some(({ writing, entry }) => writing && entry.error)) return cuts.map(() => true)
+  const isShifted = cuts.map(({ writing }) => writing?.odd !== undefined || writing?.isDoubled === true)
   const goesOn = (i: number) => {
     const [above, below] = [cuts[i]?.writing?.last, cuts[i + 1]?.writing?.first]
     return above !== undefined && below !== undefined && !isOtherWriting(above, below)

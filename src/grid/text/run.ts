@@ -15,9 +15,9 @@ export class Run {
   length = 0
   private gap: number | undefined
   private hasDrawn = false
-  /** Rows of all blocks so far with equal gaps between them, the greatest number that divides those of each, the gap. */
-  private above = { rows: 0, divisor: 0, gap: -1 }
-  /** `isBelowBands` as it was before the first part. */
+  /** The blocks above with the same blank lines between them: their rows, and the greatest number that divides each. */
+  private above: Above = NOTHING_ABOVE
+  /** `isBelowHalf` as it was before the first part. */
   private isShifted = false
 
   constructor(
@@ -27,7 +27,11 @@ export class Run {
 
   /** A block begins after a gap of this strength: what a stronger gap parts from it comes out. */
   *part(gap: number): Generator<SheetEntry> {
-    if (gap !== this.above.gap) this.above = { rows: 0, divisor: 0, gap }
+    const { above } = this
+    if (gap >= GAP.comment || above.rows === 0) this.above = NOTHING_ABOVE
+    else if (above.gap === undefined || gap === above.gap) this.above = { ...above, gap }
+    else
+      this.above = gap > above.gap ? NOTHING_ABOVE : { ...above, rows: above.last, divisor: above.last, gap }
     if (this.parts.length === 0) return
     if (gap === GAP.drawn) this.hasDrawn = true
     if (this.gap === undefined || gap === this.gap || this.isSingle) {
@@ -45,22 +49,23 @@ export class Run {
   /** A block that was seen here, whether it is held or has come out. */
   pass({ rows }: Part): void {
     const { above } = this
-    this.above = { ...above, rows: above.rows + rows, divisor: commonDivisor(above.divisor, rows) }
+    const divisor = commonDivisor(above.divisor, rows)
+    this.above = { ...above, rows: above.rows + rows, divisor, last: rows }
   }
 
   /**
-   * Are the rows above such that whole grids below may be shifted by bands? Where nothing but a blank line parts grids,
-   * and bands too, the end of one grid and the beginning of the next stand in one block.
+   * Do the rows above end in half a grid? Where blank lines part bands as well as grids, the second half of one grid and
+   * the first half of the next make a whole block.
    */
-  isBelowBands(width: number): boolean {
+  isBelowHalf(width: number): boolean {
     const { rows, divisor } = this.above
-    return width > 0 && rows % width !== 0 && commonDivisor(divisor, width) > 1
+    return width > 0 && (rows % width) * 2 === width && (divisor * 2) % width === 0
   }
 
   *add(part: Part): Generator<SheetEntry> {
     const before = this.parts[0]
     if (before && before.width !== part.width && before.width > 0 && part.width > 0) yield* this.end()
-    if (this.parts.length === 0) this.isShifted = this.isBelowBands(part.width)
+    if (this.parts.length === 0) this.isShifted = this.isBelowHalf(part.width)
     this.hold(part)
   }
 
@@ -147,6 +152,17 @@ export class Run {
     if (held.length > 0) yield this.reader.brokenEntry(held, width, areHeaded)
   }
 }
+
+interface Above {
+  readonly rows: number
+  readonly divisor: number
+  /** Rows of the last block. */
+  readonly last: number
+  /** Undefined where there is one block at most. */
+  readonly gap: number | undefined
+}
+
+const NOTHING_ABOVE: Above = { rows: 0, divisor: 0, last: 0, gap: undefined }
 
 function commonDivisor(a: number, b: number): number {
   return b === 0 ? a : commonDivisor(b, a % b)

@@ -63,6 +63,92 @@ describe('rows whose number comes out by luck', () => {
   })
 })
 
+describe('rows cut at the wrong places', () => {
+  /** Few digits, so that rows of two grids hardly ever have one twice. */
+  const sparse = (line: string, mark: string) => rows(line.replace(/[1-79]/g, '0'), mark)
+  const isShifted = expect.stringMatching(
+    /^Line \d+: found a grid beside one that is cut at the wrong place, among rows/,
+  )
+
+  it('are known by a change of marks within a grid, up to where marks change between grids', async () => {
+    const shifted = text(
+      ...[sparse(A, '.'), sparse(B, '_'), sparse(C, '_').slice(1)],
+      ...[sparse(A, '*'), sparse(B, '*'), ['********8'], sparse(C, 'x')],
+    )
+    const found = await read(shifted)
+    expect(found).toHaveLength(6)
+    expect([found[0], found[5]]).toEqual([A, C].map((line) => line.replace(/[1-79]/g, '0')))
+    expect(found[2]).toMatch(/^Line 27: found a row with another separator, or another mark/)
+    expect([found[1], found[3], found[4]]).toEqual([isShifted, isShifted, isError])
+  })
+
+  it('are known by a row that stands twice', async () => {
+    const few = rows(A.replace(/[1-689]/g, '0')).map((row, r) => (r === 4 ? '800000009' : row))
+    const others = rows(C.replace(/[1-689]/g, '0'))
+    expect(await read(text(few, others))).toEqual([few.join(''), others.join('')])
+    expect(await read(text(few.toSpliced(4, 0, few[4]!), others.slice(1)))).toEqual([isError, isShifted])
+  })
+
+  it('beside a fault are known by empty rows that stand twice', async () => {
+    const few = ['200000000', '000000000', '000000000', ...rows(A).slice(3)]
+    expect(await read(text(few, rows(B)))).toEqual([few.join(''), B])
+    expect(await read(text('1234567', few, '', rows(B)))).toEqual([
+      expect.stringMatching(/^Line 1: found "1234567"/),
+      expect.stringMatching(/^Line 2: found a grid with two equal rows, one below the other/),
+      B,
+    ])
+  })
+
+  it('are known by a fault in another grid where a line was left out', async () => {
+    const few = [A, B, C].map((line) => rows(line.replace(/[1-79]/g, '0')))
+    const faulty = few[0]!.with(3, 'k01806400')
+    expect(await read(text(faulty, few[1]!, '12345678', few[2]!))).toEqual([
+      ...[isError, isShifted, expect.stringMatching(/^Line 19: found "12345678"/), isShifted],
+    ])
+    expect(await read(text(rows(A), '12345678', rows(C)))).toEqual([A, isError, C])
+  })
+
+  it('may be those below bands with the same break between them', async () => {
+    const band = ['1 . . .', '. . 2 .']
+    const grid = ['. 3 . .', '. . . 1', '2 . . .', '. . 4 .']
+    const givens = grid.join('').replaceAll(' ', '').replaceAll('.', '0')
+    expect(await read(text(band, '', grid, '', grid, '', band))).toEqual([
+      isError,
+      isShifted,
+      isShifted,
+      isError,
+    ])
+    expect(await read(text(band, '', grid, '', band, '', band))).toEqual([isError, isShifted, isError])
+    expect(await read(text(band, '# next', grid, '', grid))).toEqual([isError, givens, givens])
+    expect(await read(text(grid.slice(1), '', grid, '', grid))).toEqual([isError, givens, givens])
+  })
+
+  it('are not made of rows around a bracket', async () => {
+    for (const bracket of ['{', '[1,2', ']']) {
+      const found = await read(text(rows(A), bracket, rows(A).slice(4)))
+      expect(found.at(-1)).toEqual(isError)
+      expect(await read(text(rows(A).toSpliced(4, 0, bracket), rows(B)))).not.toContain(A)
+      expect(await read(text(rows(A), bracket, rows(B)))).toEqual([A, isError, B])
+    }
+  })
+})
+
+describe('drawings that have lost rows', () => {
+  const rule = '+-------+-------+-------+'
+  it('are no smaller grid with its digits further apart', async () => {
+    const lines = [
+      ...[rule, '|       |     1 |     6 |', '|       |       |       |', '|     6 |       |       |'],
+      ...[rule, '|       |       |       |', '|       |       |       |', '| 2     |     5 |       |', rule],
+    ]
+    for (const entry of await read(text(lines))) expect(entry).toEqual(isError)
+  })
+
+  it('are no grid where a drawn line stands below the first row alone', async () => {
+    const lines = ['..|3.', '--+--', '..|1.', '.1|..', '3.|.1']
+    for (const entry of await read(text(lines))) expect(entry).toEqual(isError)
+  })
+})
+
 describe('grid lines between rows', () => {
   const small = ['..|3.', '..|1.', '--+--', '.1|..', '3.|.1']
   const givens = '0030001001003001'
@@ -114,6 +200,12 @@ describe('lines of sixteen symbols', () => {
     const entries = await read(text(id, '', bad, A))
     expect([entries[0], entries.length]).toEqual([isUnclear, 62])
     expect(await read(text(A.slice(1), id))).toEqual([isError, isUnclear])
+  })
+
+  it('are numbers with other words on their line, and below a geometry of a larger grid', async () => {
+    expect(await read(`${id} 00`)).toEqual([isUnclear])
+    expect(await read('1000001002000003 easy')).toEqual(['1000001002000003'])
+    expect(await read(text('# geometry: 2x3', id, id))).toEqual([isError, isUnclear])
   })
 
   it('are rows where most of them have large digits, though the first could be a grid', async () => {
