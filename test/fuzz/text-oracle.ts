@@ -92,8 +92,8 @@ export class TextOracle {
     const ranges: Range[] = []
     const { texts } = this
     for (const writing of writingsOf(cells!)) {
-      // a line of column labels stands above the first line of the grid
-      for (let from = Math.max(0, line - 2); from < texts.length; from++) {
+      // a line of column labels stands above the first line of the grid, perhaps with something drawn between
+      for (let from = Math.max(0, line - 3); from < texts.length; from++) {
         const range = this.match(writing, from)
         if (range && range.to >= line) ranges.push(range)
         if (from >= line - 1 && !isDrawn(texts[from]!) && !isBreak(texts[from]!)) break
@@ -242,6 +242,7 @@ function isSame(text: string, written: string, areBlanksCells: boolean): boolean
   const line = bareLine(written.includes('\t') ? text : text.replaceAll('\t', ' '), areBlanksCells)
   const other = bareLine(written, areBlanksCells)
   if (/^[-+]*\+[-+]*$/.test(other)) return isDrawn(line)
+  if (/^([-=])\1+$/.test(other)) return isRuler(line) && line[0] === other[0]
   if (line.length !== other.length) return false
   for (let i = 0; i < line.length; i++) {
     if (line[i] !== other[i] && !(isUsualMark(line[i]!) && isUsualMark(other[i]!))) return false

@@ -1,10 +1,11 @@
 import type { Geometry } from '../geometry.js'
 import type { CellText } from './cells.js'
 import { counted } from './counted.js'
-import { hasRules, isRuleLine, type TextLine } from './lines.js'
+import { hasRules, isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { type Bar, barsOf, boxesOfPieces, pieceSize, piecesBetweenWalls, ruleWeight } from './rules.js'
 import { segmentCells } from './segments.js'
 import { orderOfCount, type SheetShape, textError } from './sheet.js'
+import { isEmptySymbol } from './symbols.js'
 
 /** A ruled drawing taken apart: what stands in each cell, and the boxes or regions its rules show. */
 export interface Drawing {
@@ -42,7 +43,21 @@ export function readDrawing(lines: readonly TextLine[], geometry: Geometry | und
       geometry ? `${order}` : '4 to 16',
     )
   }
+  refuseLostRows(rows)
   return mazeDrawing(layers, order) ?? evenDrawing(layers, order)
+}
+
+/** Where empty cells have a mark and all rows have as many cells, there must be as many rows. */
+function refuseLostRows(rows: readonly TextLine[]): void {
+  const words = rows.map(({ text }) => withoutBars(text).trim().split(/\s+/))
+  const hasMarks = words.some((row) => row.some((word) => [...word].every(isEmptySymbol)))
+  const counts = [words.map((row) => row.length), words.map((row) => row.join('').length)]
+  const widths = counts.flatMap((each) => (new Set(each).size === 1 ? [each[0]!] : []))
+  const width = widths.at(-1)
+  if (!hasMarks || width === undefined || widths.includes(rows.length) || orderOfCount(width ** 2) === 0)
+    return
+  const found = `${counted(rows.length, 'row')} of ${width} cells between the rules`
+  throw textError('text-shape', { line: rows.at(-1)!.number }, found, `${width} rows`)
 }
 
 function layersOf(lines: readonly TextLine[]): Layers {

@@ -124,6 +124,10 @@ function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | I
   // Lists of sixteen with digits above 4 among them are the rows of a 16×16 grid, be they one too few or too many.
   if (rows.length !== 16 && sixteens.length * 2 > rows.length && hasLarge && order !== 4)
     return listError(line, `${counted(rows.length, 'row')} of a 16×16 grid`, '16')
+  // Lists of as many values, too few for a grid each, are rows, be they one too few or too many.
+  const width = rows[0]!.length
+  if (width !== rows.length && isRowWidth(width) && rows.every((row) => row.length === width))
+    return listError(line, `${counted(rows.length, 'row')} of ${width} values`, `${width}`)
   const fitting = rows.filter((row) => row.length === rows.length).length
   if (orderOfCount(rows.length ** 2) === 0 || fitting * 2 <= rows.length) return undefined
   const wrong = rows.findIndex((row) => row.length !== rows.length)
@@ -139,6 +143,11 @@ function gridOfList(list: readonly unknown[], { line, order }: Place): Sheet | I
     if (order === 4 || rows.flat().every(isSmall)) return undefined
   }
   return caughtSheet(() => listSheet(rows.flat(), line))
+}
+
+/** As many values as a row can have, and no small grid. */
+function isRowWidth(width: number): boolean {
+  return orderOfCount(width ** 2) > 0 && orderOfCount(width) === 0
 }
 
 function listError(line: number, found: string, expected: string): InputError {

@@ -1,7 +1,8 @@
 import type { CellText } from './cells.js'
+import { counted } from './counted.js'
 import type { TextLine } from './lines.js'
 import { textError } from './sheet.js'
-import { isEmptySymbol, isOtherEmptySymbol, quoteFound } from './symbols.js'
+import { isEmptySymbol, isOtherEmptySymbol } from './symbols.js'
 
 /** A stretch of a line between two vertical rules, as positions from 0. */
 export interface Stretch {
@@ -61,6 +62,23 @@ function refuseRaggedGroups(rows: readonly TextLine[], runs: readonly (readonly 
   )
 }
 
+/** Where empty cells have a mark, cells can be counted: too many or too few of them. */
+function refuseOtherCounts(
+  rows: readonly TextLine[],
+  runs: readonly (readonly (readonly Run[])[])[],
+  perStretch: number,
+): never {
+  const counts = runs.map((row) => row.map((words) => words.reduce((sum, { text }) => sum + text.length, 0)))
+  const r = counts.findIndex((row) => row.some((count) => count !== perStretch))
+  const odd = counts[r]!.find((count) => count !== perStretch)!
+  throw textError(
+    'text-shape',
+    { line: rows[r]!.number },
+    `${counted(odd, 'cell')} between two vertical rules`,
+    `${perStretch}, each with a digit or a mark`,
+  )
+}
+
 function isMark(symbol: string): boolean {
   return isEmptySymbol(symbol) || isOtherEmptySymbol(symbol)
 }
@@ -85,16 +103,7 @@ function byColumns(
   perStretch: number,
   cellText: (run: Run, r: number, s: number) => CellText,
 ): CellText[] {
-  const marked = runs.flat(2).find(({ text }) => [...text].every(isMark))
-  if (marked) {
-    const r = runs.findIndex((row) => row.flat().includes(marked))
-    throw textError(
-      'text-shape',
-      { line: rows[r]!.number },
-      `${quoteFound(marked.text)} and spaces, both for empty cells`,
-      `one mark for empty cells, and ${perStretch} cells between grid lines`,
-    )
-  }
+  if (runs.flat(2).some(({ text }) => [...text].every(isMark))) refuseOtherCounts(rows, runs, perStretch)
   const isTrimmed = !rows.some((row) => /\s$/.test(row.text))
   // A last stretch that no grid line closes may have lost its trailing spaces: the first one's width stands for all.
   const width = stretches[0]![0]!.to - stretches[0]![0]!.from
