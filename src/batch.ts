@@ -23,8 +23,10 @@ export {
   type SkippedRecord,
 } from './batch/grade-record.js'
 export type { PhotoStatus, Spot } from './batch/graded-page.js'
+export { type MergedGrades, type MergeGradesOptions, mergeGrades } from './batch/merge-grades.js'
 export type { BatchProgress } from './batch/progress.js'
 export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
 export { RECORD_FORMATS, type RecordFormatName } from './batch/record-format.js'
 export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/skipped.js'
+export type { Tallied } from './batch/tally.js'
 export { type WriteGradesOptions, type WrittenGrades, writeGrades } from './batch/write-grades.js'

@@ -76,6 +76,7 @@ export {
   coverage,
   indispensableTechniques,
   indispensableTechniquesAsync,
+  mergeCoverage,
   type TechniqueCoverage,
 } from './grade/coverage.js'
 export { stepEffort } from './grade/effort.js'

@@ -134,6 +134,11 @@ const BATCH: Entries = {
   gradeFiles: [strings, folder(GRADING)],
   gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS })],
   gradeStream: [strings, folder({ ...GRADING, name: anyString })],
+  mergeGrades: [
+    arg([], (value) => Array.isArray(value) && Array.from(value).every((entry) => typeof entry === 'string')),
+    arg('merged.jsonl', (value) => anyString(value) && value !== ''),
+    options({ format: never, mixed: flag, memory: amount(1), temporary: anyString, signal: never }),
+  ],
   readFolder: [targets, folder({ maxPixels: amount(1), ...EXTENSIONS })],
   recordedPuzzle: [arg(record)],
   writeGrades: [

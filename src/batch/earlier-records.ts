@@ -3,8 +3,7 @@ import { GridreasonError } from '../errors.js'
 import { DonePieces } from './done-pieces.js'
 import type { GradeRecord } from './grade-record.js'
 import type { RecordFormat } from './record-format.js'
-import { recordLines } from './record-lines.js'
-import { fittedRecord } from './record-shape.js'
+import { chunksOf, recordLines, recordOf } from './record-lines.js'
 
 /** What a file of records holds that an earlier run has written. */
 export interface EarlierRecords {
@@ -74,28 +73,7 @@ export async function readEarlier(
   return { done, end }
 }
 
-const CHUNK = 256 * 1024
-
-async function* chunksOf(file: FileHandle): AsyncGenerator<Uint8Array> {
-  for (let at = 0; ; ) {
-    const { bytesRead, buffer } = await file.read(Buffer.allocUnsafeSlow(CHUNK), 0, CHUNK, at)
-    if (bytesRead === 0) return
-    yield buffer.subarray(0, bytesRead)
-    at += bytesRead
-  }
-}
-
-/** A record, or what is wrong with it. */
-function recordOf(text: string, format: RecordFormat): GradeRecord | string {
-  try {
-    const result = fittedRecord(format.parse(text))
-    return result.ok ? result.value : `${result.misfit.path} is ${result.misfit.found}`
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error)
-  }
-}
-
-function otherMaker({ version, library, options }: GradeRecord, made: MadeBy): string | undefined {
+export function otherMaker({ version, library, options }: GradeRecord, made: MadeBy): string | undefined {
   if (version !== made.version || library !== made.library)
     return `it was written by version ${library} of this package`
   const [theirs, ours] = [JSON.stringify(options), JSON.stringify(made.options)]

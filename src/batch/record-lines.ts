@@ -1,3 +1,8 @@
+import type { FileHandle } from 'node:fs/promises'
+import type { GradeRecord } from './grade-record.js'
+import type { RecordFormat } from './record-format.js'
+import { fittedRecord } from './record-shape.js'
+
 /** A line of a file of records, without its end, and where its end is. */
 export interface RecordLine {
   readonly text: string
@@ -53,4 +58,26 @@ function textOf(parts: readonly Uint8Array[]): string {
       ? Buffer.from(parts[0]!.buffer, parts[0]!.byteOffset, parts[0]!.byteLength)
       : Buffer.concat(parts)
   return line.toString('utf8', 0, line.at(-1) === CR ? line.length - 1 : line.length)
+}
+
+const CHUNK = 256 * 1024
+
+/** The bytes of an open file from its beginning. */
+export async function* chunksOf(file: FileHandle, size = CHUNK): AsyncGenerator<Uint8Array> {
+  for (let at = 0; ; ) {
+    const { bytesRead, buffer } = await file.read(Buffer.allocUnsafeSlow(size), 0, size, at)
+    if (bytesRead === 0) return
+    yield buffer.subarray(0, bytesRead)
+    at += bytesRead
+  }
+}
+
+/** A record, or what is wrong with it. */
+export function recordOf(text: string, format: RecordFormat): GradeRecord | string {
+  try {
+    const result = fittedRecord(format.parse(text))
+    return result.ok ? result.value : `${result.misfit.path} is ${result.misfit.found}`
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error)
+  }
 }

@@ -82,7 +82,8 @@ function streamSink(stream: NodeJS.WritableStream): RecordSink {
   }
 }
 
-async function told<T>(name: string, work: Promise<T>): Promise<T> {
+/** Work on a file, with its errors told. */
+export async function told<T>(name: string, work: Promise<T>): Promise<T> {
   try {
     return await work
   } catch (cause) {
@@ -100,7 +101,7 @@ const CLOSED = [
   'ERR_STREAM_PREMATURE_CLOSE',
 ]
 
-function outputError(
+export function outputError(
   name: string,
   cause: unknown,
   usual: 'output-closed' | 'output-unwritable' = 'output-unwritable',

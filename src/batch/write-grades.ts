@@ -1,6 +1,5 @@
 import { checkOptions, type OptionChecks, oneOf } from '../check-arguments.js'
-import { type GridreasonError, throwIfAborted } from '../errors.js'
-import { type Coverage, CoverageCounter } from '../grade/coverage.js'
+import { throwIfAborted } from '../errors.js'
 import type { TextChunks } from '../grid/text/stream.js'
 import { checkTargets } from './batch-options.js'
 import { runPieces } from './batch-run.js'
@@ -19,10 +18,11 @@ import {
   streamBatch,
 } from './grade-files.js'
 import type { GradePiece } from './grade-pieces.js'
-import type { GradeRecord } from './grade-record.js'
 import type { ProgressCounter } from './progress.js'
 import { formatFor, RECORD_FORMATS, type RecordFormatName } from './record-format.js'
 import { openSink, type RecordSink } from './record-sink.js'
+import { RecordWriter } from './record-writer.js'
+import { RecordTally, type Tallied } from './tally.js'
 
 export interface WriteGradesOptions extends GradeFolderOptions, GradeStreamOptions {
   /** What a line of the output is; left out, `csv` for a file whose name ends so and `jsonl` for all others. */
@@ -30,14 +30,9 @@ export interface WriteGradesOptions extends GradeFolderOptions, GradeStreamOptio
 }
 
 /** What a file of records holds. */
-export interface WrittenGrades {
-  readonly records: number
-  /** Those of them that an earlier run had written. */
+export interface WrittenGrades extends Tallied {
+  /** Records that an earlier run had written. */
   readonly earlier: number
-  readonly errors: number
-  readonly skipped: number
-  /** Of all puzzles graded, those of an earlier run among them. */
-  readonly coverage: Coverage
 }
 
 const WRITE_CHECKS: OptionChecks<WriteGradesOptions> = {
@@ -94,7 +89,7 @@ async function write(
   options: WriteGradesOptions,
 ): Promise<WrittenGrades> {
   const format = formatFor(name, options.format)
-  const tally = new Tally()
+  const tally = new RecordTally()
   let pieces = batch.pieces
   let begin = 0
   if (sink.before) {
@@ -107,7 +102,7 @@ async function write(
     if (done.last > 0) pieces = remaining(batch.pieces, done, batch.counter, name!)
   }
   const earlier = tally.records
-  const writer = new Writer(sink, begin === 0 ? format.header : '')
+  const writer = new RecordWriter(sink, begin === 0 ? format.header : '')
   const signal = options.signal ? AbortSignal.any([options.signal, writer.signal]) : writer.signal
   try {
     for await (const { records } of runPieces({ ...batch, pieces }, { ...options, signal })) {
@@ -121,7 +116,7 @@ async function write(
     await writer.end()
   }
   if (writer.failure) throw writer.failure
-  return { ...tally.counts, earlier }
+  return { ...tally.result, earlier }
 }
 
 /** The pieces that are not done. */
@@ -150,69 +145,4 @@ async function* remaining(
 
 function lineOf({ line }: { readonly line?: number }): string {
   return line === undefined ? '' : `, line ${line}`
-}
-
-/** Characters that may wait for the disk before the batch does. */
-const MOST_WAITING = 2 ** 20
-
-/** Writes what has come since the last write, while more comes. */
-class Writer {
-  failure: GridreasonError | undefined
-  private readonly controller = new AbortController()
-  private waiting: string
-  private writing: Promise<void> | undefined
-
-  constructor(
-    private readonly sink: RecordSink,
-    header: string,
-  ) {
-    this.waiting = header
-  }
-
-  /** Fires when a write fails. */
-  get signal(): AbortSignal {
-    return this.controller.signal
-  }
-
-  async add(lines: string): Promise<void> {
-    this.waiting += lines
-    this.writing ??= this.drain()
-    if (this.waiting.length > MOST_WAITING) await this.writing
-  }
-
-  async end(): Promise<void> {
-    await this.writing
-    await this.drain()
-  }
-
-  private async drain(): Promise<void> {
-    while (this.waiting !== '' && !this.failure) {
-      const lines = this.waiting
-      this.waiting = ''
-      await this.sink.write(lines).catch((failure: GridreasonError) => {
-        this.failure = failure
-        this.controller.abort()
-      })
-    }
-    this.writing = undefined
-  }
-}
-
-class Tally {
-  records = 0
-  private errors = 0
-  private skipped = 0
-  private readonly coverage = new CoverageCounter()
-
-  add(record: GradeRecord): void {
-    this.records++
-    if ('error' in record) this.errors++
-    else if ('skipped' in record) this.skipped++
-    else this.coverage.add(record.grade)
-  }
-
-  get counts(): Omit<WrittenGrades, 'earlier'> {
-    const { records, errors, skipped, coverage } = this
-    return { records, errors, skipped, coverage: coverage.result }
-  }
 }

@@ -1,7 +1,7 @@
-import { checkOptions, iterable } from '../check-arguments.js'
+import { checkOptions, iterable, object, whole } from '../check-arguments.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { CATALOGUE } from '../logic/catalogue.js'
+import { CATALOGUE, checkTechniqueName } from '../logic/catalogue.js'
 import type { Choice } from '../logic/choice.js'
 import { LEVELS, type Level } from '../logic/level.js'
 import { SOLVE_CHECKS, type SolveOptions, solveTask } from '../logic/solve.js'
@@ -41,6 +41,35 @@ export function coverage(grades: Iterable<Grade>): Coverage {
   return counter.result
 }
 
+/**
+ * Adds up coverages of parts: what `coverage` says of all their grades together.
+ *
+ * @throws InputError `argument` for what is no coverage
+ */
+export function mergeCoverage(parts: Iterable<Coverage>): Coverage {
+  iterable(parts, 'parts')
+  const counter = new CoverageCounter()
+  for (const part of parts) counter.addCoverage(part)
+  return counter.result
+}
+
+const checkCount = whole(0)
+
+function checkCoverage(part: Coverage, name: string): void {
+  object(part, name)
+  for (const count of ['puzzles', 'solved', 'stuck', 'rounds'] as const)
+    checkCount(part[count], `${name}.${count}`)
+  object(part.levels, `${name}.levels`)
+  for (const level of LEVELS) checkCount(part.levels[level], `${name}.levels.${level}`)
+  iterable(part.techniques, `${name}.techniques`)
+  for (const row of part.techniques) {
+    object(row, `${name}.techniques`)
+    checkTechniqueName(row.technique, `${name}.techniques`)
+    for (const count of ['puzzles', 'rounds', 'bottleneckIn'] as const)
+      checkCount(row[count], `${name}.techniques.${row.technique}.${count}`)
+  }
+}
+
 /** The same piece by piece, for grades that arrive one after another. */
 export class CoverageCounter {
   private puzzles = 0
@@ -68,6 +97,28 @@ export class CoverageCounter {
       row.puzzles++
       row.rounds += rounds
       if (grade.bottleneck?.technique === technique) row.bottleneckIn++
+      this.techniques.set(technique, row)
+    }
+  }
+
+  /**
+   * Adds what another counter has counted.
+   *
+   * @throws InputError `argument` for what is no coverage
+   */
+  addCoverage(part: Coverage): void {
+    checkCoverage(part, 'part')
+    const { puzzles, solved, stuck, rounds, levels, techniques } = part
+    this.puzzles += puzzles
+    this.solved += solved
+    this.stuck += stuck
+    this.rounds += rounds
+    for (const level of LEVELS) this.levels[level] += levels[level]
+    for (const { technique, puzzles, rounds, bottleneckIn } of techniques) {
+      const row = this.techniques.get(technique) ?? { puzzles: 0, rounds: 0, bottleneckIn: 0 }
+      row.puzzles += puzzles
+      row.rounds += rounds
+      row.bottleneckIn += bottleneckIn
       this.techniques.set(technique, row)
     }
   }

@@ -56,7 +56,7 @@ beforeAll(async () => {
     await writeGrades(source, out, { workers: 0 })
     sound[format] = readFileSync(out, 'utf8')
   }
-})
+}, 60_000)
 afterAll(() => rmSync(folder, { recursive: true }))
 
 let count = 0

@@ -297,6 +297,7 @@ export const CORE: Entries = {
   ],
   // grade
   compareGrades: [arg(grade), arg(grade)],
+  mergeCoverage: [arg([], (value) => emptyList(value) || value instanceof Map)],
   coverage: [arg([grade], (value) => emptyList(value) || value instanceof Map)],
   gradePuzzle: [puzzle, options({ ...CHOICE, ...BUDGET, route: flag })],
   indispensableTechniques: [puzzle, options({ ...CHOICE, ...LIMITS })],
@@ -418,7 +419,7 @@ export interface Methods {
 export const METHODS: Readonly<Record<string, Methods>> = {
   CoverageCounter: {
     fixed: {},
-    own: { add: [arg(grade)] },
+    own: { add: [arg(grade)], addCoverage: [arg(new CoverageCounter().result)] },
     make: () => new CoverageCounter(),
   },
 }
