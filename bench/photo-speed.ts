@@ -129,7 +129,7 @@ async function countExact(reader: PhotoReader, pages: readonly SpeedPage[]) {
   const exact = { large: 0, small: 0 }
   for (const page of pages) {
     for (const size of SIZES) {
-      const readings = await reader.read(page[size])
+      const { readings } = await reader.read(page[size])
       if (readings.some(({ puzzle }) => puzzle.givens.join('') === page.givens)) exact[size]++
     }
   }
@@ -141,7 +141,9 @@ async function printedCharacters(reader: PhotoReader, pages: readonly SpeedPage[
   const characters: { picture: Buffer; digit: string }[] = []
   for (const { large } of pages) {
     const { gray } = await decodePicture(large)
-    const [reading] = await reader.read(large)
+    const {
+      readings: [reading],
+    } = await reader.read(large)
     cutCells(gray, reading.lattice).forEach((cell, at) => {
       const digit = reading.puzzle.givens[at]
       if (digit) characters.push({ picture: insideOfCell(cell), digit: String(digit) })

@@ -92,7 +92,7 @@ for (const label of labels) {
   let reading: Reading | undefined
   let trouble = ''
   try {
-    reading = meant(await reader.read(join(dir, file)), label)
+    reading = meant((await reader.read(join(dir, file))).readings, label)
     if (!reading) trouble = 'another grid only'
   } catch (error) {
     if (!(error instanceof GridreasonError)) throw error

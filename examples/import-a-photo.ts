@@ -14,7 +14,7 @@ import { endWithTrouble } from './support/trouble.js'
 const reader = await createPhotoReader()
 try {
   const file = pageFromArguments()
-  const readings = await reader.read(file)
+  const { readings } = await reader.read(file)
   console.log(`${file}: ${readings.length} grid${readings.length === 1 ? '' : 's'}`)
   for (const reading of readings) {
     show(reading)

@@ -22,7 +22,9 @@ import { endWithTrouble } from './support/trouble.js'
 
 const file = pageFromArguments()
 const reader = await createPhotoReader()
-const [reading, ...others] = await reader
+const {
+  readings: [reading, ...others],
+} = await reader
   .read(file)
   .catch(endWithTrouble)
   .finally(() => reader.close())

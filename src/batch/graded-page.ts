@@ -43,10 +43,10 @@ export type GradedPage = readonly PageGrid[]
 
 /** Grades all that was read of a page. */
 export async function gradedPage(
-  readings: Readings,
+  { readings, unread }: Readings,
   grade: (puzzle: Puzzle) => Promise<GradedPuzzle>,
 ): Promise<GradedPage> {
-  const of = readings.length + readings.unread.length
+  const of = readings.length + unread.length
   const page: PageGrid[] = []
   for (const reading of readings) {
     const { puzzle, lattice } = reading
@@ -62,7 +62,7 @@ export async function gradedPage(
       page.push({ ...what, error: batchError(error) })
     }
   }
-  for (const grid of readings.unread) {
+  for (const grid of unread) {
     const spot = { grid: page.length + 1, of, bounds: rounded(grid.bounds) }
     page.push({ spot, error: { code: 'grid-unread', message: adviceOn([grid]) } })
   }

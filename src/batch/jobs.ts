@@ -2,7 +2,7 @@ import type { Geometry } from '../grid/geometry.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import type { PictureInput } from '../photo/decode/picture-input.js'
 import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
-import type { Reading, Readings } from '../photo/reading.js'
+import type { Readings } from '../photo/reading.js'
 import { type BatchError, batchError } from './batch-error.js'
 import { type GradedPage, gradedPage } from './graded-page.js'
 import { type GradedPuzzle, gradedPuzzle, type PuzzleOptions } from './graded-puzzle.js'
@@ -26,8 +26,7 @@ export type Job =
 
 export interface JobResults {
   readonly grade: GradedPuzzle
-  /** What was read of a picture, and what was not. */
-  readonly read: { readonly readings: readonly Reading[]; readonly unread: Readings['unread'] }
+  readonly read: Readings
   readonly 'grade-picture': GradedPage
 }
 
@@ -63,10 +62,8 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
     switch (job.kind) {
       case 'grade':
         return { ok: true, value: await gradedPuzzle(job.puzzle, job.options, signal) }
-      case 'read': {
-        const readings = await readingsOf(job, signal)
-        return { ok: true, value: { readings: [...readings], unread: readings.unread } }
-      }
+      case 'read':
+        return { ok: true, value: await readingsOf(job, signal) }
       case 'grade-picture': {
         const grade = (puzzle: Puzzle) => gradedPuzzle(puzzle, job.gradeOptions, signal)
         return { ok: true, value: await gradedPage(await readingsOf(job, signal), grade) }

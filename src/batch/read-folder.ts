@@ -1,8 +1,7 @@
 import { amount, checkOptions, type OptionChecks } from '../check-arguments.js'
 import { checkGeometry } from '../grid/geometry.js'
 import type { PhotoReaderOptions, ReadOptions } from '../photo/reader.js'
-import type { Reading } from '../photo/reading.js'
-import type { UnreadGrid } from '../photo/unread.js'
+import type { Readings } from '../photo/reading.js'
 import { type BatchError, batchError } from './batch-error.js'
 import { BATCH_CHECKS, type BatchOptions, checkExtensions, checkTargets } from './batch-options.js'
 import { runBatch, type Todo } from './batch-run.js'
@@ -30,7 +29,7 @@ const FOLDER_CHECKS: OptionChecks<ReadFolderOptions> = {
  * passed over.
  */
 export type ReadRecord =
-  | { readonly file: string; readonly readings: readonly Reading[]; readonly unread: readonly UnreadGrid[] }
+  | ({ readonly file: string } & Readings)
   | { readonly file: string; readonly error: BatchError }
   | { readonly file: string; readonly skipped: Skipped }
 
@@ -71,8 +70,8 @@ export function readFolder(
   )
 }
 
-/** Bytes of memory that the readings of a page take: they carry a small picture of every cell. */
-const READINGS_BYTES = 400_000
+/** Bytes of memory that the readings of a page take. */
+const READINGS_BYTES = 150_000
 
 interface PicturePlace {
   readonly file: string

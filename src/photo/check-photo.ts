@@ -64,7 +64,8 @@ export const reading: Check = (value, name) => {
     isWhole(turns, 0, 3) &&
     Array.isArray(evidence?.scores) &&
     evidence.scores.length === own.order ** 2 &&
-    evidence.settled instanceof Map
+    typeof evidence.settled === 'object' &&
+    evidence.settled !== null
   if (!isOne) throw argumentError(name, READING, value, 'A saved one comes back with readingFromJson.')
 }
 

@@ -17,7 +17,11 @@ const DOUBT = 3
 const ALTERNATIVES_AT_MOST = 3
 const LEAST_ALTERNATIVE = 0.001
 
-/** From what was seen to what is read: decides all cells together and says how far to trust each. */
+/**
+ * From what was seen to what is read: decides all cells together and says how far to trust each.
+ *
+ * @param geometry of the lattice's order
+ */
 export function concludeReading(
   geometry: Geometry,
   lattice: Lattice,
@@ -36,19 +40,16 @@ export function* conclude(
   evidence: Evidence,
   watch: Watch,
 ): Task<Reading> {
-  if (geometry.order !== lattice.order) {
-    throw new RangeError(`A lattice of order ${lattice.order} has no ${geometry.name} cells.`)
-  }
   const options = evidence.scores.map((scores, cell) => {
-    const settled = evidence.settled.get(cell)
+    const settled = evidence.settled[cell]
     return settled === undefined ? cellOptions(scores, geometry.order) : settledCell(settled)
   })
   const decision = yield* decideTask(geometry, options, solutionCounter(geometry), watch)
   const puzzle = makePuzzle(decision.digits, geometry)
   const handwritingDoubts = evidence.handwritten.flatMap((share, cell) =>
-    decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !evidence.settled.has(cell) ? [cell] : [],
+    decision.digits[cell] !== 0 && share > CERTAIN.handwritten && !(cell in evidence.settled) ? [cell] : [],
   )
-  const outside = evidence.outside.filter((cell) => !evidence.settled.has(cell))
+  const outside = evidence.outside.filter((cell) => !(cell in evidence.settled))
   const misreads = expectedMisreads(evidence)
   const margin = marginAsked(evidence.handwritten, misreads, lattice)
   const reasons = checkReasons({
@@ -104,11 +105,11 @@ export function settleCells(
   if (geometry.order !== order) {
     throw argumentError('geometry', `a geometry of order ${order}, as the grid read has`, geometry)
   }
-  const settled = new Map(reading.evidence.settled)
+  const settled: Record<number, number> = { ...reading.evidence.settled }
   for (const { cell, digit } of changes) {
     whole(0, cellCount - 1)(cell, 'cell')
     whole(0, order)(digit, 'digit')
-    settled.set(cell, digit)
+    settled[cell] = digit
   }
   // a person's word counts over what the lines show
   const geometrySource = options.geometry ? 'caller' : reading.evidence.geometrySource
@@ -118,7 +119,7 @@ export function settleCells(
 
 /** The pixels' doubts about their own first choices, added up over the cells that nobody has settled. */
 function expectedMisreads({ scores, settled }: Evidence): number {
-  return scores.reduce((sum, cell, i) => (settled.has(i) ? sum : sum + 1 - Math.max(...Array.from(cell))), 0)
+  return scores.reduce((sum, cell, i) => (i in settled ? sum : sum + 1 - Math.max(...cell)), 0)
 }
 
 function readCell(
@@ -135,7 +136,7 @@ function readCell(
   })).sort((a, b) => b.probability - a.probability)
   const digit = decision.digits[cell]!
   const raw = chances[0]!
-  const settled = evidence.settled.has(cell)
+  const settled = cell in evidence.settled
   const decidedBy: Decider = settled ? 'user' : digit === raw.digit ? 'pixels' : 'logic'
   const [topLeft, topRight, bottomLeft, bottomRight] = cellCorners(lattice, cell)
   return {

@@ -11,7 +11,7 @@ import type { Weights } from './weights/weights.js'
  *
  * @example
  * const reader = await createPhotoReader()
- * const [reading] = await reader.read('page.jpg')
+ * const { readings: [reading] } = await reader.read('page.jpg')
  * if (reading.status === 'check') console.log('look at', reading.doubtful)
  */
 export async function createPhotoReader(options: PhotoReaderOptions = {}): Promise<PhotoReader> {

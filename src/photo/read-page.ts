@@ -1,6 +1,7 @@
 import { throwIfAborted } from '../errors.js'
 import type { Geometry } from '../grid/geometry.js'
 import { nextTurn, runInSlices } from '../limits.js'
+import { toBase64 } from './base64.js'
 import { cutCells } from './cells/cut-cells.js'
 import { CERTAIN } from './certainty.js'
 import { chooseTurn } from './choose-turn.js'
@@ -29,6 +30,8 @@ export interface PageQuery {
   readonly digitReader: DigitReader
   /** The geometry of the grids of its order, if the caller knows it. */
   readonly geometry: Geometry | undefined
+  /** Are pictures of the cells wanted beside what was read of them? */
+  readonly cellPictures: boolean
   readonly signal: AbortSignal
 }
 
@@ -60,15 +63,14 @@ export async function readPage(picture: DecodedPicture, query: PageQuery): Promi
   }
   const [first, ...others] = inReadingOrder(read)
   if (!first) throw new NoGridFound(unread)
-  const readings: [Reading, ...Reading[]] = [first, ...others]
-  return Object.assign(readings, { unread })
+  return { readings: [first, ...others], unread }
 }
 
 async function readGrid(
   picture: DecodedPicture,
   lattice: Lattice,
   shape: GridShape,
-  { digitReader, signal }: PageQuery,
+  { digitReader, cellPictures, signal }: PageQuery,
 ): Promise<Reading> {
   const cells = cutCells(picture.gray, lattice, picture.colour)
   await breathe(signal)
@@ -84,14 +86,14 @@ async function readGrid(
   const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
   const upright = inFullFrame(picture, found)
   const evidence = {
-    scores: scores.map(({ digits }) => digits),
+    scores: scores.map(({ digits }) => Array.from(digits)),
     // in single precision, as scores are: engines differ in the last place of an exponential
     handwritten: scores.map(({ handwritten }) => Math.fround(handwritten)),
     outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
-    pictures: page.pictures,
     turnLead: lead,
-    settled: new Map<number, number>(),
+    settled: {},
     geometrySource: shape.at(page.turns).source,
+    ...(cellPictures && { pictures: page.pictures.map(({ data }) => toBase64(data)) }),
   }
   return runInSlices({ signal }, (watch) => conclude(geometry, upright, page.turns, evidence, watch))
 }

@@ -1,4 +1,11 @@
-import { abortSignal, amount, argumentError, type Check, checkOptions } from '../check-arguments.js'
+import {
+  amount,
+  argumentError,
+  boolean,
+  type Check,
+  checkOptions,
+  type OptionChecks,
+} from '../check-arguments.js'
 import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import { LIMIT_CHECKS, type Limits } from '../limits.js'
 import { DEFAULT_MAX_PIXELS, decodeOn } from './decode/decode-picture.js'
@@ -34,12 +41,14 @@ export interface ReadOptions extends Limits {
    * irregular, and where boxes of several shapes fit and the lines of the grid do not show which it has.
    */
   readonly geometry?: Geometry
+  /** Pictures of the cells in `evidence`, some 170 kB a grid, for programs that show them; none when left out. */
+  readonly cellPictures?: boolean
 }
 
 export interface PhotoReader {
   /**
-   * Reads every number-place grid on a picture, in reading order (top to bottom, then left to right). Grids that the
-   * picture shows and that cannot be read are in `unread` of the list.
+   * Reads every number-place grid on a picture: `readings` in reading order (top to bottom, then left to right), and in
+   * `unread` the grids that the picture shows and that cannot be read.
    *
    * @param picture bytes of a file, an `ArrayBuffer`, a `Blob` or `File`, or raw pixels such as `ImageData`; in Node
    *   also a path or a `file:` URL, in browsers also an `ImageBitmap`, a canvas, an image or a video
@@ -62,6 +71,12 @@ export interface PhotoReader {
   close(): Promise<void>
 }
 
+export const READ_CHECKS: OptionChecks<ReadOptions> = {
+  ...LIMIT_CHECKS,
+  geometry: checkGeometry,
+  cellPictures: boolean,
+}
+
 /** A reader for pictures of printed grids on a platform; `createPhotoReader` says more. */
 export function photoReader(platform: Platform, options: PhotoReaderOptions = {}): PhotoReader {
   checkOptions<PhotoReaderOptions>(options, {
@@ -76,11 +91,11 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
   const pageNet = loadedOnce(async () => loadPageNet(pages && (await bytesOf(pages, readUrl))))
   return {
     async read(input, options = {}) {
-      checkOptions(options, { signal: abortSignal, timeLimit: amount(0), geometry: checkGeometry })
+      checkOptions<ReadOptions>(options, READ_CHECKS)
       return withinLimits(options, async (signal) => {
         const picture = await decodeOn(platform, input, { maxPixels, signal })
-        const query = { digitReader, pageNet: await pageNet(), geometry: options.geometry, signal }
-        return readPage(picture, query)
+        const { geometry, cellPictures = false } = options
+        return readPage(picture, { digitReader, pageNet: await pageNet(), geometry, cellPictures, signal })
       })
     },
     async findGrid(input, limits = {}) {

@@ -1,7 +1,7 @@
 import { InputError } from '../errors.js'
 import { type PuzzleJson, puzzleFromJson, puzzleShape, puzzleToJson } from '../grid/json.js'
 import * as shape from '../shape.js'
-import { fromBase64, toBase64 } from './base64.js'
+import { fromBase64 } from './base64.js'
 import { reading as checkReading } from './check-photo.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
@@ -40,8 +40,8 @@ interface CellJson {
   /** P(no printed digit), P(1), P(2), … */
   readonly scores: readonly number[]
   readonly handwritten: number
-  /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64. */
-  readonly picture: string
+  /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64, if the reading has it. */
+  readonly picture?: string | undefined
   readonly settled?: number | undefined
 }
 
@@ -63,7 +63,7 @@ export const readingShape: shape.Shape<ReadingJson> = shape.object<ReadingJson>(
     shape.object<CellJson>({
       scores: shape.list(share, 17),
       handwritten: share,
-      picture: shape.base64,
+      picture: shape.optional(shape.base64),
       settled: shape.optional(shape.whole(0, 16)),
     }),
     MAX_CELLS,
@@ -83,11 +83,11 @@ export function readingToJson(reading: Reading): ReadingJson {
     geometrySource: evidence.geometrySource,
     outside: [...evidence.outside],
     cells: evidence.scores.map((scores, cell) => {
-      const settled = evidence.settled.get(cell)
+      const [settled, picture] = [evidence.settled[cell], evidence.pictures?.[cell]]
       return {
-        scores: Array.from(scores),
+        scores: [...scores],
         handwritten: evidence.handwritten[cell]!,
-        picture: toBase64(evidence.pictures[cell]!.data),
+        ...(picture === undefined ? {} : { picture }),
         ...(settled === undefined ? {} : { settled }),
       }
     }),
@@ -105,20 +105,25 @@ export function readingFromJson(data: unknown): Reading {
   expect(!short, `scores of ${order + 1} figures for each cell`, `${short?.scores.length}`)
   const corners = (order + 1) ** 2
   expect(json.lattice.points.length === corners, `${corners} crossings`, `${json.lattice.points.length}`)
-  const pictures = json.cells.map(({ picture }) => ({ data: fromBase64(picture) }))
-  const odd = pictures.find(({ data }) => data.length !== PICTURE_BYTES)
-  expect(!odd, `cell pictures of ${PICTURE_BYTES} bytes`, `${odd?.data.length}`)
-  const settled = new Map<number, number>()
+  const pictures = json.cells.flatMap(({ picture }) => picture ?? [])
+  expect(
+    pictures.length === 0 || pictures.length === json.cells.length,
+    'pictures of all cells or of none',
+    `${pictures.length}`,
+  )
+  const odd = pictures.map((picture) => fromBase64(picture).length).find((bytes) => bytes !== PICTURE_BYTES)
+  expect(odd === undefined, `cell pictures of ${PICTURE_BYTES} bytes`, `${odd}`)
+  const settled: Record<number, number> = {}
   json.cells.forEach((cell, index) => {
     if (cell.settled === undefined) return
     expect(cell.settled <= order, `settled digits up to ${order}`, `${cell.settled}`)
-    settled.set(index, cell.settled)
+    settled[index] = cell.settled
   })
   const lattice = { ...json.lattice, points: json.lattice.points.map(([x, y]) => ({ x, y })) }
   return concludeReading(geometry, lattice, json.turns, {
     scores: json.cells.map(({ scores }) => scores),
     handwritten: json.cells.map(({ handwritten }) => handwritten),
-    pictures,
+    ...(pictures.length > 0 && { pictures }),
     turnLead: json.turnLead,
     geometrySource: json.geometrySource,
     outside: json.outside,

@@ -1,6 +1,5 @@
 import type { Verdict } from '../count/check-uniqueness.js'
 import type { Puzzle } from '../grid/puzzle.js'
-import type { CellPicture } from './digits/digit-reader.js'
 import type { Point } from './image.js'
 import type { Lattice } from './lattice.js'
 import type { GeometrySource } from './shape/grid-shape.js'
@@ -74,24 +73,28 @@ export interface Reading {
   readonly evidence: Evidence
 }
 
-/**
- * What was read of a picture: its grids in reading order, and beside them those that it shows and that were not read.
- */
-export type Readings = [Reading, ...Reading[]] & { readonly unread: readonly UnreadGrid[] }
+/** What was read of a picture. Plain data: it goes through JSON, `structuredClone` and `postMessage`. */
+export interface Readings {
+  /** Its grids in reading order, one at least. */
+  readonly readings: readonly [Reading, ...Reading[]]
+  /** Grids that it shows and that were not read. */
+  readonly unread: readonly UnreadGrid[]
+}
 
 /** What the pixels say of each cell of an upright grid. */
 export interface Evidence {
   /** cell -> P(no printed digit), P(1), P(2), … */
-  readonly scores: readonly ArrayLike<number>[]
+  readonly scores: readonly (readonly number[])[]
   /** cell -> 0..1 */
   readonly handwritten: readonly number[]
   /** Cells that the picture's edge cuts, where a digit may be missing or mutilated. */
   readonly outside: readonly number[]
-  readonly pictures: readonly CellPicture[]
   /** Nats by which the chosen turn beats the next best one. */
   readonly turnLead: number
-  /** cell -> digit, as settled by a person. */
-  readonly settled: ReadonlyMap<number, number>
+  /** cell -> digit, for those that a person has settled. */
+  readonly settled: Readonly<Record<number, number>>
   /** How the geometry of the puzzle is known. */
   readonly geometrySource: GeometrySource
+  /** cell -> its grey picture, `CELL_SIZE` squared bytes in base64; there if `read` was asked for `cellPictures`. */
+  readonly pictures?: readonly string[]
 }

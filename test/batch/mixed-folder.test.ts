@@ -127,7 +127,9 @@ describe('one call for a mixed folder', () => {
   it('says of a photo what the reader says, without its pictures', async () => {
     const [record] = await all(gradeFiles([photo], here))
     const reader = await createPhotoReader()
-    const [reading] = await reader.read(photo)
+    const {
+      readings: [reading],
+    } = await reader.read(photo)
     await reader.close()
     if (!record || !('grade' in record)) throw new Error(JSON.stringify(record))
     expect(recordedPuzzle(record)).toEqual(reading.puzzle)

@@ -39,7 +39,9 @@ describe('readFolder', () => {
     const records = await all(readFolder(files, { workers: 0 }))
     expect(records.map(({ file }) => file)).toEqual(files)
     const reader = await createPhotoReader()
-    const [first] = await reader.read(files[0]!)
+    const {
+      readings: [first],
+    } = await reader.read(files[0]!)
     await reader.close()
     const told = summary(records)
     expect(told[0]).toEqual([formatPuzzle(first.puzzle)])

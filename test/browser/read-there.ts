@@ -1,9 +1,4 @@
-import {
-  createPhotoReader,
-  type PhotoReader,
-  type PictureInput,
-  readingToJson,
-} from '../../src/photo-browser.js'
+import { createPhotoReader, type PhotoReader, type PictureInput } from '../../src/photo-browser.js'
 
 /** What a browser is asked to read: a file that the server has, in one of the forms that apps hold pictures in. */
 export interface Question {
@@ -46,9 +41,9 @@ export async function outcomeOf(question: Question): Promise<unknown> {
   try {
     const picture = await pictureOf(question)
     const start = performance.now()
-    const readings = await (await reader).read(picture)
+    const { readings } = await (await reader).read(picture)
     const ms = performance.now() - start
-    return { readings: readings.map(readingToJson), ms }
+    return { readings: readings, ms }
   } catch (error) {
     const { code, message } = error as { code?: string; message: string }
     return { code, message }

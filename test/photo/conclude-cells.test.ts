@@ -150,9 +150,6 @@ it('a page is hard to read when its cells together are likely to hold more than 
 
 it('a geometry has to be of the order of the grid', () => {
   const four = boxedGeometry(2, 2)
-  expect(() => concludeReading(four, straightLattice(), 0, sureEvidence(PRINTED))).toThrow(
-    'A lattice of order 9 has no 2x2 cells.',
-  )
   expect(() => settleCells(read(sureEvidence(PRINTED)), [], { geometry: four })).toThrow(
     '`geometry` must be a geometry of order 9, as the grid read has',
   )
@@ -166,10 +163,7 @@ describe('settleCells', () => {
       { cell: 0, digit: 0 },
       { cell: 80, digit: 9 },
     ])
-    expect([...settled.evidence.settled]).toEqual([
-      [0, 0],
-      [80, 9],
-    ])
+    expect(settled.evidence.settled).toEqual({ 0: 0, 80: 9 })
     expect(settled.puzzle.givens[80]).toBe(9)
     expect(settled.turns).toBe(reading.turns)
   })

@@ -3,7 +3,9 @@ import { checkUniqueness } from '../../src/count/check-uniqueness.js'
 import { InputError } from '../../src/errors.js'
 import { boxedGeometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
+import { toBase64 } from '../../src/photo/base64.js'
 import { concludeReading, settleCells } from '../../src/photo/conclude.js'
+import { CELL_SIZE } from '../../src/photo/digits/digit-reader.js'
 import { readingFromJson, readingToJson } from '../../src/photo/reading-json.js'
 import { PRINTED, straightLattice, sureEvidence } from './evidence.js'
 
@@ -129,7 +131,7 @@ describe('settleCells', () => {
     const settled = settleCells(first, [{ cell: 2, digit: 3 }])
     expect(settled.cells[2]).toMatchObject({ digit: 3, decidedBy: 'user', confidence: 1 })
     expect(settled.status).toBe('certain')
-    expect(first.evidence.settled.size).toBe(0)
+    expect(first.evidence.settled).toEqual({})
   })
 
   it('keeps a correction even when the page is unsound with it', () => {
@@ -154,6 +156,17 @@ describe('readings as JSON', () => {
       [{ cell: 2, digit: 3 }],
     )
     expect(readingFromJson(JSON.parse(JSON.stringify(readingToJson(reading))))).toEqual(reading)
+  })
+
+  it('have pictures of the cells if the reading has', () => {
+    const pictures = PRINTED.map((digit) => toBase64(new Uint8Array(CELL_SIZE ** 2).fill(255 - digit)))
+    const reading = concludeReading(STANDARD, lattice, 0, { ...sureEvidence(PRINTED), pictures })
+    const json = readingToJson(reading)
+    expect(json.cells[2]!.picture).toBe(pictures[2])
+    expect(readingFromJson(json)).toEqual(reading)
+    const [first, ...others] = json.cells
+    const { picture: _, ...bare } = first!
+    expect(() => readingFromJson({ ...json, cells: [bare, ...others] })).toThrow(/all cells or of none/)
   })
 
   it('are refused when something is missing or does not fit', () => {

@@ -1,4 +1,3 @@
-import { CELL_SIZE } from '../../src/photo/digits/digit-reader.js'
 import type { Lattice } from '../../src/photo/lattice.js'
 import type { Evidence } from '../../src/photo/reading.js'
 
@@ -28,10 +27,9 @@ export function sureEvidence(
       return Array.from({ length: 10 }, (_, d) => rivals[d] ?? (d === digit ? 1 - taken : 0))
     }),
     handwritten: digits.map(() => 0),
-    pictures: digits.map((digit) => ({ data: new Uint8Array(CELL_SIZE * CELL_SIZE).fill(255 - digit) })),
     outside: [],
     turnLead: 20,
-    settled: new Map(),
+    settled: {},
     geometrySource: 'order',
   }
 }

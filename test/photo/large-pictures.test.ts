@@ -20,7 +20,9 @@ describe('large pictures', () => {
       .jpeg()
       .toBuffer()
     const reader = await createPhotoReader()
-    const [{ puzzle, cells }] = await reader.read(large)
+    const {
+      readings: [{ puzzle, cells }],
+    } = await reader.read(large)
     await reader.close()
     const givens = LABELS.split('\n')
       .find((line) => line.startsWith('1-front-page'))!

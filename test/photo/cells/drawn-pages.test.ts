@@ -14,7 +14,9 @@ describe('cells of drawn pages', () => {
   it.each(PAGES)('are cut dark on light: %s', async (_, seed) => {
     const { data, label } = await drawPicture({ kind: 'photos', seed, fonts: 'kept-aside', name: 'page' })
     const reader = await createPhotoReader()
-    const [reading] = await reader.read(data)
+    const {
+      readings: [reading],
+    } = await reader.read(data)
     await reader.close()
     expect(reading.puzzle.givens.join('')).toBe(label.grids[0]!.givens)
     expect(reading.status).toBe('certain')

@@ -47,7 +47,9 @@ describe('grids on drawn pages', () => {
     const { data, label, picture } = await page('photos', 1206386080, 'kept-aside')
     expect(allFound(picture.gray)).toEqual([])
     const reader = await createPhotoReader()
-    const [reading, ...others] = await reader.read(data)
+    const {
+      readings: [reading, ...others],
+    } = await reader.read(data)
     await reader.close()
     expect(others).toEqual([])
     expect(reading.puzzle.givens.join('')).toBe(label.grids[0]!.givens)
