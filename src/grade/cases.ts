@@ -2,6 +2,7 @@ import { solutionsTask } from '../count/count-solutions.js'
 import { puzzleOf } from '../grid/board/ask.js'
 import type { Board, Candidate, Conclusion } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
+import type { Facts } from '../logic/facts.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { claimsByCases } from '../logic/techniques/cases.js'
 
@@ -17,9 +18,10 @@ export function isByCases(technique: TechniqueName): technique is CaseTechnique 
  * All that case analysis of this name concludes. Forcing nets refute every wrong candidate of a puzzle with one
  * solution sooner or later, so they end it; which they refute first depends on where they begin.
  */
-export function* concludedByCases(board: Board, technique: CaseTechnique, watch: Watch): Task<Conclusion> {
-  if (technique === 'forcing-net') return { placements: [], removals: yield* wrongCandidates(board, watch) }
-  const claims = yield* claimsByCases(board, KINDS[technique], watch)
+export function* concludedByCases(facts: Facts, technique: CaseTechnique, watch: Watch): Task<Conclusion> {
+  if (technique === 'forcing-net')
+    return { placements: [], removals: yield* wrongCandidates(facts.board, watch) }
+  const claims = yield* claimsByCases(facts, KINDS[technique], watch)
   const of = (kind: 'placement' | 'removal'): Candidate[] =>
     claims.flatMap((claim) => (claim.kind === kind ? [claim.candidate] : []))
   return { placements: of('placement'), removals: of('removal') }

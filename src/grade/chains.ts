@@ -1,11 +1,13 @@
-import type { Board, Candidate } from '../grid/board.js'
+import type { Candidate } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
+import type { Facts } from '../logic/facts.js'
 import { LARGEST_SET } from '../logic/links/almost-locked.js'
 import { refutedWithFins } from '../logic/links/finned-implications.js'
 import { FinnedLinks } from '../logic/links/finned-links.js'
 import { type LinkGraph, type LinkKinds, linkGraphTask } from '../logic/links/graph.js'
 import { refutedIn } from '../logic/links/implications.js'
 import { hasNoChains } from '../logic/links/without-chains.js'
+import { zeros } from '../logic/number-lists.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { leastPieces } from './ease.js'
 
@@ -50,14 +52,14 @@ export interface RemovedByChains {
  * the same, so what its steps remove together depends on where it begins; what follows from the links does not.
  */
 export function* removedByChains(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   maxLinks: number,
   watch: Watch,
 ): Task<RemovedByChains | undefined> {
   const { kinds, withFins = false, least = 1, most = Number.POSITIVE_INFINITY } = KINDS[technique]!
-  if (!withFins && hasNoChains(board, kinds)) return undefined
-  const graph = yield* linkGraphTask(board, kinds, watch)
+  if (!withFins && hasNoChains(facts, kinds)) return undefined
+  const graph = yield* linkGraphTask(facts, kinds, watch)
   const refuted = withFins ? refutedWithFins(graph, yield* FinnedLinks.of(graph, watch)) : refutedIn(graph)
   const removals: Candidate[] = []
   let pieces = Number.POSITIVE_INFINITY
@@ -70,18 +72,14 @@ export function* removedByChains(
   return removals.length > 0 ? { removals, pieces } : undefined
 }
 
-// node -> the latest search in which it fails, and in which it holds. They serve search after search.
-const fails: number[] = []
-const holds: number[] = []
-let search = 0
-
 /** Strong links of the shortest chain against a candidate: breadth first, from what fails when it holds. */
 function strongLinksAgainst(graph: LinkGraph, target: number): number {
   const { strongStart, strongTo, weakStart, weakList } = graph
-  search++
+  const fails = zeros(graph.size)
+  const holds = zeros(graph.size)
   let failing: number[] = []
   for (const node of graph.weakTo(target)) {
-    fails[node] = search
+    fails[node] = 1
     failing.push(node)
   }
   for (let strong = 1; failing.length > 0; strong++) {
@@ -89,13 +87,13 @@ function strongLinksAgainst(graph: LinkGraph, target: number): number {
     for (const node of failing)
       for (let i = strongStart[node]!; i < strongStart[node + 1]!; i++) {
         const partner = strongTo[i]!
-        if (holds[partner] === search) continue
-        holds[partner] = search
+        if (holds[partner]) continue
+        holds[partner] = 1
         if (graph.areWeaklyLinked(partner, target)) return strong
         for (let j = weakStart[partner]!; j < weakStart[partner + 1]!; j++) {
           const seen = weakList[j]!
-          if (fails[seen] === search) continue
-          fails[seen] = search
+          if (fails[seen]) continue
+          fails[seen] = 1
           next.push(seen)
         }
       }

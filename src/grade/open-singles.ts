@@ -1,6 +1,6 @@
-import type { Board, Candidate } from '../grid/board.js'
+import type { Candidate } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
-import { factsOf } from '../logic/facts.js'
+import type { Facts } from '../logic/facts.js'
 import { zeros } from '../logic/number-lists.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import type { SinglesSeen } from './ease.js'
@@ -24,14 +24,14 @@ const LAST_CELL = 4
 
 /** Every placement that a single shows, counted as the easiest of the allowed singles that show it. */
 export function openSingles(
-  board: Board,
+  facts: Facts,
   allowed: ReadonlySet<TechniqueName>,
   openCells: number,
 ): OpenSingles | undefined {
-  const { geometry, candidates } = board
+  const { places, open } = facts
+  const { geometry, candidates } = facts.board
   const { order, cellCount } = geometry
   const { houses } = layoutOf(geometry)
-  const { places, open } = factsOf(board)
   // cell -> how its digit is seen at best, and the digit
   const seenAs = zeros(cellCount)
   const digits = zeros(cellCount)

@@ -7,12 +7,12 @@ import type { Puzzle } from '../grid/puzzle.js'
 import type { Task, Watch } from '../limits.js'
 import { isWithinLength } from '../logic/chain-length.js'
 import { type Choice, techniquesOf } from '../logic/choice.js'
-import { factsOf, moveFacts } from '../logic/facts.js'
+import { Context } from '../logic/context.js'
+import { type Facts, factsOf, moveFacts } from '../logic/facts.js'
 import { LEVELS, type Level } from '../logic/level.js'
-import { useMemory, withMemory } from '../logic/memory.js'
 import type { FindOptions, Report, Technique } from '../logic/technique.js'
 import { TECHNIQUE_NAMES, type TechniqueName } from '../logic/technique-names.js'
-import { type CaseTechnique, concludedByCases, isByCases } from './cases.js'
+import { concludedByCases, isByCases } from './cases.js'
 import { isChain, removedByChains } from './chains.js'
 import { leastPieces, piecesOf, type SinglesSeen, type StepsSeen } from './ease.js'
 import { openSingles } from './open-singles.js'
@@ -46,26 +46,27 @@ export function* roundsTask(
   isUnique: boolean,
   watch: Watch,
 ): Task<Rounds> {
+  const context = new Context()
   let board = boardFrom(source)
   const allowed = new Set(techniquesOf(choice).map(({ name }) => name))
   const classes = easeClasses(choice, isUnique)
   const rounds: Round[] = []
   for (let open = openCount(board); open > 0; open = openCount(board)) {
     if (watch.isDue()) yield
-    useMemory()
-    if (factsOf(board).broken) break
-    const singles = openSingles(board, allowed, open)
+    const facts = factsOf(context, board)
+    if (facts.broken) break
+    const singles = openSingles(facts, allowed, open)
     if (singles) {
       const { easiest, seenAs, seen } = singles
       rounds.push({ level: 'scan', techniques: seenAs, seen, steps: easiest.length })
-      board = moved(board, { placements: easiest, removals: [] })
+      board = moved(context, board, { placements: easiest, removals: [] })
       continue
     }
-    const found = yield* easiestSteps(board, classes, choice.maxLinks, watch)
+    const found = yield* easiestSteps(facts, classes, choice.maxLinks, watch)
     if (!found) break
     const { techniques, seen, conclusion } = found
     rounds.push({ level: seen.level, techniques, seen, steps: 1 })
-    board = moved(board, conclusion)
+    board = moved(context, board, conclusion)
   }
   return { rounds, board }
 }
@@ -102,13 +103,13 @@ interface Found {
 }
 
 function* easiestSteps(
-  board: Board,
+  facts: Facts,
   classes: readonly EaseClass[],
   maxLinks: number | undefined,
   watch: Watch,
 ): Task<Found | undefined> {
   for (const own of classes) {
-    const found = yield* gather(board, own, maxLinks, watch)
+    const found = yield* gather(facts, own, maxLinks, watch)
     if (found) return found
   }
   return undefined
@@ -116,7 +117,7 @@ function* easiestSteps(
 
 /** All that the techniques of a class conclude on a board. */
 function* gather(
-  board: Board,
+  facts: Facts,
   { level, finders }: EaseClass,
   maxLinks: number | undefined,
   watch: Watch,
@@ -124,6 +125,7 @@ function* gather(
   const techniques = new Set<TechniqueName>()
   const placed = new Map<number, Candidate>()
   const removed = new Map<number, Candidate>()
+  const { board } = facts
   const { order } = board.geometry
   let pieces = Number.POSITIVE_INFINITY
   const note = (into: Map<number, Candidate>, list: readonly Candidate[]): void => {
@@ -140,37 +142,26 @@ function* gather(
   for (const { technique, options } of finders) {
     if (watch.isDue()) yield
     if (isChain(technique.name)) {
-      yield* withMemory(watch, function* () {
-        const most = maxLinks ?? Number.POSITIVE_INFINITY
-        const chains = yield* removedByChains(board, technique.name, most, watch)
-        if (!chains) return
-        techniques.add(technique.name)
-        pieces = Math.min(pieces, chains.pieces)
-        note(removed, chains.removals)
-      })
+      const most = maxLinks ?? Number.POSITIVE_INFINITY
+      const chains = yield* removedByChains(facts, technique.name, most, watch)
+      if (!chains) continue
+      techniques.add(technique.name)
+      pieces = Math.min(pieces, chains.pieces)
+      note(removed, chains.removals)
       continue
     }
     if (isByCases(technique.name)) {
-      yield* withMemory(watch, function* () {
-        const { placements, removals } = yield* concludedByCases(
-          board,
-          technique.name as CaseTechnique,
-          watch,
-        )
-        if (placements.length + removals.length === 0) return
-        techniques.add(technique.name)
-        pieces = Math.min(pieces, leastPieces(technique.name))
-        note(placed, placements)
-        note(removed, removals)
-      })
+      const { placements, removals } = yield* concludedByCases(facts, technique.name, watch)
+      if (placements.length + removals.length === 0) continue
+      techniques.add(technique.name)
+      pieces = Math.min(pieces, leastPieces(technique.name))
+      note(placed, placements)
+      note(removed, removals)
       continue
     }
     const { search } = technique
-    if (search) yield* withMemory(watch, () => search(board, take, options, watch))
-    else {
-      useMemory()
-      technique.find(board, take, options)
-    }
+    if (search) yield* search(facts, take, options, watch)
+    else technique.find(facts, take, options)
   }
   if (techniques.size === 0) return undefined
   return {
@@ -180,9 +171,9 @@ function* gather(
   }
 }
 
-function moved(board: Board, conclusion: Conclusion): Board {
+function moved(context: Context, board: Board, conclusion: Conclusion): Board {
   const after = applyTo(board, conclusion)
-  moveFacts(board, after, conclusion)
+  moveFacts(context, board, after, conclusion)
   return after
 }
 

@@ -2,7 +2,7 @@ import type { Board } from '../grid/board.js'
 import { digitBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
-import { factsOf } from './facts.js'
+import type { Facts } from './facts.js'
 import { holderMask, maskWords, peerMasks } from './links/cell-masks.js'
 import { zeros } from './number-lists.js'
 import { oncePerPlaces } from './path-memory.js'
@@ -10,8 +10,29 @@ import { oncePerPlaces } from './path-memory.js'
 /** A digit's cells, one in every house that lacked it, no two in a house. */
 type Placement = readonly number[]
 
-/** digit -> placements found on the latest boards. */
-const known = new WeakMap<Geometry, Placement[][]>()
+/** What a context keeps of each digit of a geometry, and what only matters during a search. */
+class Placements {
+  private geometry: Geometry | undefined
+  /** digit -> placements found on the latest boards. */
+  private found: (readonly Placement[])[] = []
+  /** cell -> whether one of the placements found so far has it. */
+  readonly isFilled: number[] = []
+
+  constructor(before?: Placements) {
+    this.geometry = before?.geometry
+    if (before) this.found = before.found.slice()
+  }
+
+  foundOn(geometry: Geometry): (readonly Placement[])[] {
+    if (this.geometry !== geometry) {
+      this.geometry = geometry
+      this.found = []
+    }
+    return this.found
+  }
+}
+
+const placementsPart = (before?: Placements): Placements => new Placements(before)
 
 /**
  * The candidates of a digit that no full placement of it has: one cell in every house that lacks it, no two in a house.
@@ -20,29 +41,28 @@ const known = new WeakMap<Geometry, Placement[][]>()
  * have none, so patterns of one digit need not be looked for. Ascending; those that the search could not decide are
  * among them.
  */
-export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
+export const misplaced = oncePerPlaces((facts, digit): readonly number[] => {
+  const { board } = facts
   const { geometry } = board
-  const cells = factsOf(board).cellsWith(digit)
-  const houses = housesWithPlaces(board, digit)
+  const cells = facts.cellsWith(digit)
+  const houses = housesWithPlaces(facts, digit)
   const placements: Placement[] = []
+  const own = facts.context.of(placementsPart)
+  const { isFilled } = own
   for (let cell = 0; cell < geometry.cellCount; cell++) isFilled[cell] = 0
   // along a path most placements stay what they were, and a look shows whether one did
-  let earlier = known.get(geometry)
-  if (!earlier) {
-    earlier = []
-    known.set(geometry, earlier)
-  }
+  const earlier = own.foundOn(geometry)
   const before = earlier[digit] ?? NO_PLACEMENTS
   for (let i = 0; i < before.length; i++)
-    if (isPlacement(board, digit, before[i]!, houses)) keep(before[i]!, placements)
+    if (isPlacement(board, digit, before[i]!, houses)) keep(before[i]!, placements, isFilled)
   let without: number[] = NONE
   let search: PlacementSearch | undefined
   for (let i = 0; i < cells.length; i++) {
     const cell = cells[i]!
     if (isFilled[cell]) continue
-    search ??= new PlacementSearch(board, digit, houses)
+    search ??= new PlacementSearch(facts, digit, houses)
     const placement = search.withCell(cell)
-    if (placement) keep(placement, placements)
+    if (placement) keep(placement, placements, isFilled)
     else without = [...without, cell]
   }
   earlier[digit] = placements
@@ -52,25 +72,23 @@ export const misplaced = oncePerPlaces((board, digit): readonly number[] => {
 const NONE: number[] = []
 const NO_PLACEMENTS: readonly Placement[] = []
 
-/** cell -> whether one of the placements found so far has it. */
-const isFilled: number[] = []
-
-function keep(placement: Placement, placements: Placement[]): void {
+function keep(placement: Placement, placements: Placement[], isFilled: number[]): void {
   placements.push(placement)
   for (let i = 0; i < placement.length; i++) isFilled[placement[i]!] = 1
 }
 
 /** The digits with such candidates. */
-export function doubtfulDigits(board: Board): number[] {
+export function doubtfulDigits(facts: Facts): number[] {
+  const { board } = facts
   const digits: number[] = []
   for (let digit = 1; digit <= board.geometry.order; digit++)
-    if (misplaced(board, digit).length > 0) digits.push(digit)
+    if (misplaced(facts, digit).length > 0) digits.push(digit)
   return digits
 }
 
 /** How many houses have a place for the digit. */
-function housesWithPlaces(board: Board, digit: number): number {
-  const { places } = factsOf(board)
+function housesWithPlaces(facts: Facts, digit: number): number {
+  const { board, places } = facts
   const { order } = board.geometry
   let houses = 0
   for (let at = digit - 1; at < places.length; at += order) if (places[at] !== 0) houses++
@@ -110,7 +128,8 @@ class PlacementSearch {
   private readonly placed: number[] = []
   private left = BUDGET
 
-  constructor(board: Board, digit: number, houses: number) {
+  constructor(facts: Facts, digit: number, houses: number) {
+    const { board } = facts
     const { geometry } = board
     this.board = board
     this.digit = digit
@@ -118,7 +137,7 @@ class PlacementSearch {
     this.words = maskWords(geometry)
     this.peers = peerMasks(geometry)
     const rows: number[][] = []
-    const cells = factsOf(board).cellsWith(digit)
+    const cells = facts.cellsWith(digit)
     let latest = -1
     for (let i = 0; i < cells.length; i++) {
       const row = (cells[i]! / geometry.order) | 0
@@ -128,7 +147,7 @@ class PlacementSearch {
     }
     this.rows = rows.sort((a, b) => a.length - b.length)
     this.free = zeros((this.rows.length + 1) * this.words)
-    const holders = holderMask(board, digit)
+    const holders = holderMask(facts, digit)
     // 32-bit integers with sign, like all entries of such lists
     for (let w = 0; w < this.words; w++) this.free[w] = holders[w]! | 0
   }

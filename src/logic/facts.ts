@@ -2,6 +2,7 @@ import type { Board, Conclusion } from '../grid/board.js'
 import { type DigitSet, digitCount } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
+import type { Context } from './context.js'
 import { houseTables } from './house-tables.js'
 import { zeros } from './number-lists.js'
 
@@ -11,6 +12,8 @@ import { zeros } from './number-lists.js'
  */
 export interface Facts {
   readonly board: Board
+  /** Whose facts these are. */
+  readonly context: Context
   /**
    * house × order + digit - 1 -> where the digit may still go, as a set of positions (as `board.placesIn` gives it).
    */
@@ -45,9 +48,6 @@ export interface Stamps {
   readonly ofDigit: readonly number[]
 }
 
-/** The stamp given last, to any board. */
-let lastStamp = 0
-
 /** A house with two places for a digit: a strong link. */
 export interface Bilocal {
   readonly house: number
@@ -62,6 +62,7 @@ interface OwnStamps {
 
 class BoardFacts implements Facts {
   readonly board: Board
+  readonly context: Context
   readonly places: number[]
   readonly open: number[]
   readonly broken: boolean
@@ -72,15 +73,23 @@ class BoardFacts implements Facts {
   private readonly bilocals: Bilocal[][] = []
   private readonly withDigit: number[][] = []
 
-  private constructor(board: Board, places: number[], open: number[], broken: boolean, stamps: OwnStamps) {
+  private constructor(
+    board: Board,
+    context: Context,
+    places: number[],
+    open: number[],
+    broken: boolean,
+    stamps: OwnStamps,
+  ) {
     this.board = board
+    this.context = context
     this.places = places
     this.open = open
     this.broken = broken
     this.stamps = stamps
   }
 
-  static of(board: Board): BoardFacts {
+  static of(board: Board, context: Context): BoardFacts {
     const { geometry, candidates, digits } = board
     const { order } = geometry
     const { houseCount, from, rowBase, positionBit } = houseTables(geometry)
@@ -106,8 +115,8 @@ class BoardFacts implements Facts {
       for (const end = at + order; at < end; at++) if (places[at] !== 0) digitsWithPlace++
       if (digitsWithPlace < digitCount(open[house]!)) broken = true
     }
-    const stamp = ++lastStamp
-    return new BoardFacts(board, places, open, broken, {
+    const stamp = context.nextStamp()
+    return new BoardFacts(board, context, places, open, broken, {
       ofCell: new Array<number>(geometry.cellCount).fill(stamp),
       ofHouse: new Array<number>(houseCount).fill(stamp),
       ofDigit: new Array<number>(order + 1).fill(stamp),
@@ -123,10 +132,10 @@ class BoardFacts implements Facts {
     const { order } = after.geometry
     const { peersOf } = layoutOf(after.geometry)
     let broken = this.broken
-    lastStamp++
+    const stamp = this.context.nextStamp()
     for (let i = 0; i < removals.length; i++) {
       const { cell, digit } = removals[i]!
-      if (this.strike(after, cell, candidates[cell]! & (1 << (digit - 1)))) broken = true
+      if (this.strike(after, cell, candidates[cell]! & (1 << (digit - 1)), stamp)) broken = true
     }
     const { from, rowBase, positionBit } = houseTables(after.geometry)
     for (let i = 0; i < placements.length; i++) {
@@ -135,31 +144,38 @@ class BoardFacts implements Facts {
       for (let j = 0; j < peers.length; j++) {
         const peer = peers[j]!
         const gone = candidates[peer]! & ~after.candidates[peer]!
-        if (gone !== 0 && this.strike(after, peer, gone)) broken = true
+        if (gone !== 0 && this.strike(after, peer, gone, stamp)) broken = true
       }
-      if (this.strike(after, cell, candidates[cell]! & ~(1 << (digit - 1)))) broken = true
-      this.stamps.ofDigit[digit] = lastStamp
+      if (this.strike(after, cell, candidates[cell]! & ~(1 << (digit - 1)), stamp)) broken = true
+      this.stamps.ofDigit[digit] = stamp
       for (let at = from[cell]!; at < from[cell + 1]!; at++) {
         const house = (rowBase[at]! / order) | 0
         this.places[rowBase[at]! + digit - 1] = 0
         this.open[house]! &= ~positionBit[at]!
-        this.stamps.ofHouse[house] = lastStamp
+        this.stamps.ofHouse[house] = stamp
       }
     }
-    return new BoardFacts(after, this.places, this.open, broken, this.stamps)
+    return new BoardFacts(after, this.context, this.places, this.open, broken, this.stamps)
+  }
+
+  /** The same for another context, with lists of its own. */
+  copyFor(context: Context): BoardFacts {
+    const { ofCell, ofHouse, ofDigit } = this.stamps
+    const stamps = { ofCell: ofCell.slice(), ofHouse: ofHouse.slice(), ofDigit: ofDigit.slice() }
+    return new BoardFacts(this.board, context, this.places.slice(), this.open.slice(), this.broken, stamps)
   }
 
   /**
    * Takes candidates out of a cell's houses; true when a house is left without a place or an open cell without digit.
    */
-  private strike(after: Board, cell: number, gone: DigitSet): boolean {
+  private strike(after: Board, cell: number, gone: DigitSet, stamp: number): boolean {
     const { from, rowBase, positionBit } = houseTables(after.geometry)
     let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
     const { ofCell, ofHouse, ofDigit } = this.stamps
-    ofCell[cell] = lastStamp
-    for (let rest = gone; rest !== 0; rest &= rest - 1) ofDigit[32 - Math.clz32(rest & -rest)] = lastStamp
+    ofCell[cell] = stamp
+    for (let rest = gone; rest !== 0; rest &= rest - 1) ofDigit[32 - Math.clz32(rest & -rest)] = stamp
     for (let at = from[cell]!; at < from[cell + 1]!; at++) {
-      ofHouse[(rowBase[at]! / after.geometry.order) | 0] = lastStamp
+      ofHouse[(rowBase[at]! / after.geometry.order) | 0] = stamp
       for (let rest = gone; rest !== 0; rest &= rest - 1) {
         const entry = rowBase[at]! + 31 - Math.clz32(rest & -rest)
         const places = this.places[entry]!
@@ -245,23 +261,48 @@ function holdsTwo(set: DigitSet): boolean {
   return rest !== 0 && (rest & (rest - 1)) === 0
 }
 
-let latest: BoardFacts | undefined
+/** The facts of a context's latest board. */
+class LatestFacts {
+  facts: BoardFacts | undefined
+}
+
+const latestFacts = (): LatestFacts => new LatestFacts()
 
 /**
- * The shared facts of a board; boards never change, so neither do these. Only the latest board's are kept: techniques
- * run one after another on the same board, and a map of all boards costs more than it saves.
+ * The shared facts of a board; boards never change, so neither do these. A context keeps those of its latest board only:
+ * techniques run one after another on the same board, and a map of all boards costs more than it saves.
  */
-export function factsOf(board: Board): Facts {
-  if (latest?.board !== board) latest = BoardFacts.of(board)
-  return latest
+export function factsOf(context: Context, board: Board): Facts {
+  const latest = context.of(latestFacts)
+  if (latest.facts?.board !== board) latest.facts = BoardFacts.of(board, context)
+  return latest.facts
 }
 
 /**
- * Moves the shared facts on from one board to the next of a solving path, instead of working them out again. Facts of
- * the board before must not be used any more.
+ * Moves the facts of a context on from one board to the next of a solving path, instead of working them out again. Facts
+ * of the board before must not be used any more.
  */
-export function moveFacts(before: Board, after: Board, conclusion: Conclusion): void {
-  if (latest?.board === before) latest = latest.moveTo(after, conclusion)
+export function moveFacts(context: Context, before: Board, after: Board, conclusion: Conclusion): void {
+  const latest = context.of(latestFacts)
+  if (latest.facts?.board === before) latest.facts = latest.facts.moveTo(after, conclusion)
+}
+
+/**
+ * A context for what follows if a step is taken on this board: it knows all that is known of the board, and the context of the
+ * board stays as it is.
+ */
+export function forkWith(context: Context, before: Board, after: Board, conclusion: Conclusion): Fork {
+  factsOf(context, before)
+  const { facts } = context.of(latestFacts)
+  const fork = context.fork()
+  fork.of(latestFacts).facts = facts!.copyFor(fork).moveTo(after, conclusion)
+  return { context: fork, board: after }
+}
+
+/** A board that is tried out, and a context for what follows from it. */
+export interface Fork {
+  readonly context: Context
+  readonly board: Board
 }
 
 /** Cells of a house at these positions. */

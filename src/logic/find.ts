@@ -13,9 +13,10 @@ import {
 } from '../limits.js'
 import { isWithinLength } from './chain-length.js'
 import { CHOICE_CHECKS, type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
+import { Context } from './context.js'
+import { factsOf } from './facts.js'
 import { identityOf, withoutPartial } from './identity.js'
 import type { Level } from './level.js'
-import { useMemory, withMemory } from './memory.js'
 import type { FoundStep, Step } from './step.js'
 import type { FindOptions, Technique } from './technique.js'
 import type { TechniqueName } from './technique-names.js'
@@ -99,7 +100,7 @@ export function stepsOfAsync(
 
 function* handOut(board: Board, choice: FindChoice, limits: Limits): Generator<FoundStep, void, undefined> {
   const run = nowRunner(limits)
-  const search = new StepSearch(board, choice)
+  const search = new StepSearch(board, choice, new Context())
   while (!search.isDone) yield* run((watch) => search.nextTechnique(watch))
 }
 
@@ -109,7 +110,7 @@ async function* handOutInSlices(
   limits: Limits,
 ): AsyncGenerator<FoundStep, void, undefined> {
   const run = slicesRunner(limits)
-  const search = new StepSearch(board, choice)
+  const search = new StepSearch(board, choice, new Context())
   while (!search.isDone) yield* await run((watch) => search.nextTechnique(watch))
 }
 
@@ -122,8 +123,13 @@ function checked(board: Board, options: FindStepsOptions): FindChoice {
 }
 
 /** All steps of a choice; left out, `preset` is every technique. */
-export function* findTask(board: Board, choice: FindChoice, watch: Watch): Task<FoundStep[]> {
-  const search = new StepSearch(board, choice)
+export function* findTask(
+  board: Board,
+  choice: FindChoice,
+  watch: Watch,
+  context = new Context(),
+): Task<FoundStep[]> {
+  const search = new StepSearch(board, choice, context)
   const found: FoundStep[] = []
   while (!search.isDone) {
     const steps = yield* search.nextTechnique(watch)
@@ -136,17 +142,19 @@ export function* findTask(board: Board, choice: FindChoice, watch: Watch): Task<
 class StepSearch {
   private readonly board: Board
   private readonly choice: FindChoice
+  private readonly context: Context
   private readonly techniques: readonly Technique[]
   private readonly oneSolution: OneSolution
   /** How many steps there may still be. */
   private left: number
   private next = 0
 
-  constructor(board: Board, choice: FindChoice) {
+  constructor(board: Board, choice: FindChoice, context: Context) {
     const avoid: readonly string[] = choice.avoid ?? []
     const techniques = techniquesOf(choice)
     this.board = board
     this.choice = choice
+    this.context = context
     this.techniques = avoid.length > 0 ? techniques.filter(({ name }) => !avoid.includes(name)) : techniques
     this.oneSolution = new OneSolution(board, choice)
     this.left = choice.limit ?? Number.POSITIVE_INFINITY
@@ -158,7 +166,7 @@ class StepSearch {
   }
 
   *nextTechnique(watch: Watch): Task<FoundStep[]> {
-    const { board, choice, oneSolution, left } = this
+    const { board, choice, context, oneSolution, left } = this
     const technique = this.techniques[this.next++]!
     if (watch.isDue()) yield
     if (technique.assumes) yield* oneSolution.settle(watch)
@@ -177,11 +185,9 @@ class StepSearch {
     const { search } = technique
     const { allLengths = false, everyRemoval = false } = choice
     const own = allLengths || everyRemoval ? { ...findOptions, allLengths, everyRemoval } : findOptions
-    if (search) yield* withMemory(watch, () => search(board, take, own, watch))
-    else {
-      useMemory()
-      technique.find(board, take, own)
-    }
+    const facts = factsOf(context, board)
+    if (search) yield* search(facts, take, own, watch)
+    else technique.find(facts, take, own)
     if (instances.length >= left) this.next = this.techniques.length
     this.left -= instances.length
     return withoutPartial(instances)

@@ -3,16 +3,19 @@
  * has memory of its own, which costs several times as much to get and to give back. Entries stay 32-bit integers with
  * sign, so that the runtime keeps them as such.
  */
-const templates = new Map<number, number[]>()
+const MOST = 4096
+const ZEROS: readonly number[] = Array.from({ length: MOST }, () => 0)
+const ONES: readonly number[] = Array.from({ length: MOST }, () => 1)
+const MINUS_ONES: readonly number[] = Array.from({ length: MOST }, () => -1)
 
 /** A list of so many equal numbers. */
 export function filled(length: number, value: number): number[] {
-  let template = templates.get(value)
-  if (!template || template.length < length) {
-    template = Array.from({ length: Math.max(1024, 2 * length) }, () => value)
-    templates.set(value, template)
+  if (length <= MOST) {
+    if (value === 0) return ZEROS.slice(0, length)
+    if (value === -1) return MINUS_ONES.slice(0, length)
+    if (value === 1) return ONES.slice(0, length)
   }
-  return template.slice(0, length)
+  return Array.from({ length }, () => value)
 }
 
 export function zeros(length: number): number[] {

@@ -1,7 +1,7 @@
-import type { Board } from '../grid/board.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
-import { type Facts, factsOf, type Stamps } from './facts.js'
+import type { Part } from './context.js'
+import type { Facts, Stamps } from './facts.js'
 import type { Step } from './step.js'
 import type { Technique } from './technique.js'
 import type { TechniqueName } from './technique-names.js'
@@ -9,25 +9,33 @@ import type { TechniqueName } from './technique-names.js'
 type Report = (step: Step) => boolean
 
 /**
- * Where a technique looked in vain. Along a path candidates only go. So where every premise of a step would have to
- * come from certain cells, houses or digits, and none of these has changed since, looking again would be in vain again.
+ * Where a technique looked and found nothing. Along a path candidates only go. So where every premise of a step would have
+ * to come from certain cells, houses or digits, and none of these has changed since, looking again would find nothing
+ * again.
  *
  * A place is any number the technique chooses; its stamp is the greatest of what the premises come from (`Stamps`).
  */
-export class LookedInVain {
+export class MissCache {
   private readonly stamps: number[] = []
+  private readonly before: MissCache | undefined
 
-  at(place: number, stamp: number): boolean {
-    return this.stamps[place] === stamp
+  constructor(before?: MissCache) {
+    this.before = before
+  }
+
+  has(place: number, stamp: number): boolean {
+    return this.stamps[place] === stamp || this.before?.has(place, stamp) === true
   }
 
   note(place: number, stamp: number): void {
+    // from the first entry on, as a list that is filled with gaps becomes a slow one
+    for (let i = this.stamps.length; i < place; i++) this.stamps.push(0)
     this.stamps[place] = stamp
   }
 
-  /** Looks at a place unless that would be in vain. `look`, and so this, is true when the report stopped it. */
+  /** Looks at a place unless nothing was found there. `look`, and so this, is true when the report stopped it. */
   look(place: number, stamp: number, report: Report, look: (tell: Report) => boolean): boolean {
-    if (this.at(place, stamp)) return false
+    if (this.has(place, stamp)) return false
     let found = false
     const stopped = look((step) => {
       found = true
@@ -38,18 +46,40 @@ export class LookedInVain {
   }
 }
 
+/** A technique's own miss cache in every context. */
+export function missCache(): Part<MissCache> {
+  return (before) => new MissCache(before)
+}
+
 /** What was worked out for each place from its cells, houses or digits alone; kept until one of these changes. */
 export class KeptAnswers<Answer> {
   private readonly stamps: number[] = []
   private readonly answers: Answer[] = []
+  private readonly before: KeptAnswers<Answer> | undefined
+
+  constructor(before?: KeptAnswers<Answer>) {
+    this.before = before
+  }
 
   of(place: number, stamp: number, work: () => Answer): Answer {
-    if (this.stamps[place] !== stamp) {
-      this.answers[place] = work()
-      this.stamps[place] = stamp
-    }
-    return this.answers[place]!
+    return this.known(place, stamp) ?? this.keep(place, stamp, work())
   }
+
+  /** What is kept for a place, unless it has changed. */
+  known(place: number, stamp: number): Answer | undefined {
+    return this.stamps[place] === stamp ? this.answers[place] : this.before?.known(place, stamp)
+  }
+
+  keep(place: number, stamp: number, answer: Answer): Answer {
+    this.stamps[place] = stamp
+    this.answers[place] = answer
+    return answer
+  }
+}
+
+/** Answers of one kind in every context. */
+export function keptAnswers<Answer>(): Part<KeptAnswers<Answer>> {
+  return (before) => new KeptAnswers(before)
 }
 
 export function stampOfHouses({ ofHouse }: Stamps, houses: readonly number[]): number {
@@ -65,96 +95,96 @@ export function stampOfCells({ ofCell }: Stamps, cells: readonly number[]): numb
 }
 
 /** cell -> the stamp of all that it sees. */
-export const stampsAround = oncePerBoard((board): readonly number[] => {
-  const { stamps } = factsOf(board)
-  return layoutOf(board.geometry).housesOf.map((houses) => stampOfHouses(stamps, houses))
-})
+export const stampsAround = oncePerBoard(({ board, stamps }): readonly number[] =>
+  layoutOf(board.geometry).housesOf.map((houses) => stampOfHouses(stamps, houses)),
+)
+
+/** The answer for a context's latest board. */
+interface Latest<Answer> {
+  facts: Facts | undefined
+  answer: Answer | undefined
+}
 
 /** Remembers a function's answer for the latest board: what several techniques ask is worked out once. */
-export function oncePerBoard<Answer>(work: (board: Board) => Answer): (board: Board) => Answer {
-  let latestBoard: Board | undefined
-  let latestAnswer: Answer
-  return (board) => {
-    if (board !== latestBoard) {
-      latestAnswer = work(board)
-      latestBoard = board
+export function oncePerBoard<Answer>(work: (facts: Facts) => Answer): (facts: Facts) => Answer {
+  const latestAnswer = (): Latest<Answer> => ({ facts: undefined, answer: undefined })
+  return (facts) => {
+    const latest = facts.context.of(latestAnswer)
+    if (latest.facts !== facts) {
+      latest.answer = work(facts)
+      latest.facts = facts
     }
-    return latestAnswer
+    return latest.answer!
   }
 }
 
 /** `oncePerBoard` for work that may pause. */
 export function oncePerBoardTask<Answer>(
-  work: (board: Board, watch: Watch) => Task<Answer>,
-): (board: Board, watch: Watch) => Task<Answer> {
-  let latestBoard: Board | undefined
-  let latestAnswer: Answer
-  return function* (board, watch) {
-    if (board !== latestBoard) {
-      latestAnswer = yield* work(board, watch)
-      latestBoard = board
+  work: (facts: Facts, watch: Watch) => Task<Answer>,
+): (facts: Facts, watch: Watch) => Task<Answer> {
+  const latestAnswer = (): Latest<Answer> => ({ facts: undefined, answer: undefined })
+  return function* (facts, watch) {
+    const latest = facts.context.of(latestAnswer)
+    if (latest.facts !== facts) {
+      latest.answer = yield* work(facts, watch)
+      latest.facts = facts
     }
-    return latestAnswer
+    return latest.answer!
   }
 }
 
 /**
  * Remembers what a function found for each digit for as long as the digit's places stay the same: along a path most
- * steps leave most digits alone. The answer must depend on the geometry and the digit's places only.
+ * steps leave most digits alone. The answer must depend on the geometry and the digit's places only, and not be
+ * `undefined`.
  */
 export function oncePerPlaces<Answer>(
-  work: (board: Board, digit: number) => Answer,
-): (board: Board, digit: number) => Answer {
-  const latestAnswers: { stamp: number; answer: Answer }[] = []
-  return (board, digit) => {
-    const stamp = factsOf(board).stamps.ofDigit[digit]!
-    const last = latestAnswers[digit]
-    if (last?.stamp === stamp) return last.answer
-    const answer = work(board, digit)
-    latestAnswers[digit] = { stamp, answer }
-    return answer
+  work: (facts: Facts, digit: number) => Answer,
+): (facts: Facts, digit: number) => Answer {
+  const answers = keptAnswers<Answer>()
+  return (facts, digit) => {
+    const kept = facts.context.of(answers)
+    const stamp = facts.stamps.ofDigit[digit]!
+    return kept.known(digit, stamp) ?? kept.keep(digit, stamp, work(facts, digit))
   }
 }
 
 /** `oncePerPlaces` for work that may pause. */
 export function oncePerPlacesTask<Answer>(
-  work: (board: Board, digit: number, watch: Watch) => Task<Answer>,
-): (board: Board, digit: number, watch: Watch) => Task<Answer> {
-  const latestAnswers: { stamp: number; answer: Answer }[] = []
-  return function* (board, digit, watch) {
-    const stamp = factsOf(board).stamps.ofDigit[digit]!
-    const last = latestAnswers[digit]
-    if (last?.stamp === stamp) return last.answer
-    const answer = yield* work(board, digit, watch)
-    latestAnswers[digit] = { stamp, answer }
-    return answer
+  work: (facts: Facts, digit: number, watch: Watch) => Task<Answer>,
+): (facts: Facts, digit: number, watch: Watch) => Task<Answer> {
+  const answers = keptAnswers<Answer>()
+  return function* (facts, digit, watch) {
+    const kept = facts.context.of(answers)
+    const stamp = facts.stamps.ofDigit[digit]!
+    return kept.known(digit, stamp) ?? kept.keep(digit, stamp, yield* work(facts, digit, watch))
   }
 }
 
 /**
- * A pattern that is looked for place by place, and again only where something has changed since a vain look. `find`
+ * A pattern that is looked for place by place, and again only where something has changed since nothing was found. `find`
  * looks at one place and is true when the report stopped it.
  */
 export function patternByPlace(
   name: TechniqueName,
   placesOf: (facts: Facts) => readonly number[],
   stampOf: (facts: Facts, place: number) => number,
-  find: (board: Board, place: number, report: Report) => boolean,
+  find: (facts: Facts, place: number, report: Report) => boolean,
 ): Technique {
-  const places: Places = { placesOf, stampOf, find, vain: new LookedInVain() }
-  return { name, level: 'pattern', find: (board, report) => tellByPlace(places, board, report) }
+  const places: Places = { placesOf, stampOf, find, misses: missCache() }
+  return { name, level: 'pattern', find: (facts, report) => tellByPlace(places, facts, report) }
 }
 
 interface Places {
   readonly placesOf: (facts: Facts) => readonly number[]
   readonly stampOf: (facts: Facts, place: number) => number
-  readonly find: (board: Board, place: number, report: Report) => boolean
-  readonly vain: LookedInVain
+  readonly find: (facts: Facts, place: number, report: Report) => boolean
+  readonly misses: Part<MissCache>
 }
 
 // One function for all such techniques, so that it is compiled once and not for each of them.
-function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, report: Report): void {
-  const facts = factsOf(board)
+function tellByPlace({ placesOf, stampOf, find, misses }: Places, facts: Facts, report: Report): void {
+  const own = facts.context.of(misses)
   const places = placesOf(facts)
   let found = false
   const tell: Report = (step) => {
@@ -164,10 +194,10 @@ function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, re
   for (let i = 0; i < places.length; i++) {
     const place = places[i]!
     const stamp = stampOf(facts, place)
-    if (vain.at(place, stamp)) continue
+    if (own.has(place, stamp)) continue
     found = false
-    if (find(board, place, tell)) return
-    if (!found) vain.note(place, stamp)
+    if (find(facts, place, tell)) return
+    if (!found) own.note(place, stamp)
   }
 }
 
@@ -176,19 +206,19 @@ function tellByPlace({ placesOf, stampOf, find, vain }: Places, board: Board, re
  */
 export function patternByDigit(
   name: TechniqueName,
-  stepsOf: (board: Board, digit: number) => readonly Step[],
+  stepsOf: (facts: Facts, digit: number) => readonly Step[],
 ): Technique {
-  return { name, level: 'pattern', find: (board, report) => tellByDigit(name, stepsOf, board, report) }
+  return { name, level: 'pattern', find: (facts, report) => tellByDigit(name, stepsOf, facts, report) }
 }
 
 function tellByDigit(
   name: TechniqueName,
-  stepsOf: (board: Board, digit: number) => readonly Step[],
-  board: Board,
+  stepsOf: (facts: Facts, digit: number) => readonly Step[],
+  facts: Facts,
   report: Report,
 ): void {
-  for (let digit = 1; digit <= board.geometry.order; digit++) {
-    const steps = stepsOf(board, digit)
+  for (let digit = 1; digit <= facts.board.geometry.order; digit++) {
+    const steps = stepsOf(facts, digit)
     for (let i = 0; i < steps.length; i++) if (steps[i]!.technique === name && report(steps[i]!)) return
   }
 }

@@ -17,9 +17,9 @@ import {
 } from '../limits.js'
 import { isWithinLength } from './chain-length.js'
 import { CHOICE_CHECKS, type Choice, OneSolution, optionsFor, techniquesOf } from './choice.js'
+import { Context } from './context.js'
 import { Dependencies } from './dependencies.js'
-import { factsOf, moveFacts } from './facts.js'
-import { useMemory, withMemory } from './memory.js'
+import { type Facts, factsOf, moveFacts } from './facts.js'
 import type { PathStep, Step } from './step.js'
 import type { FindOptions, Technique } from './technique.js'
 
@@ -76,10 +76,15 @@ export async function solveAsync(source: Puzzle | Board, options: SolveOptions =
   return runInSlices(options, (watch) => solveTask(source, options, watch))
 }
 
-export function* solveTask(source: Puzzle | Board, choice: Choice, watch: Watch): Task<SolvePath> {
+export function* solveTask(
+  source: Puzzle | Board,
+  choice: Choice,
+  watch: Watch,
+  context = new Context(),
+): Task<SolvePath> {
   const path: Line = { steps: [], board: boardFrom(source) }
   try {
-    yield* restTask(path, choice, watch)
+    yield* restTask(path, choice, watch, context)
     if (openCount(path.board) === 0 && !contradictionOf(path.board)) return { status: 'solved', ...path }
     const broken = contradictionOf(path.board)
     if (broken) return { status: 'invalid', because: broken, ...path }
@@ -102,14 +107,19 @@ interface Line {
  *
  * @throws StoppedError `time-limit`
  */
-export function* runToRestTask(start: Board, choice: Choice, watch: Watch): Task<Readonly<Line>> {
+export function* runToRestTask(
+  start: Board,
+  choice: Choice,
+  watch: Watch,
+  context = new Context(),
+): Task<Readonly<Line>> {
   const path: Line = { steps: [], board: start }
-  yield* restTask(path, choice, watch)
+  yield* restTask(path, choice, watch, context)
   return path
 }
 
 /** Goes on with the path it is given, which is as far as it got whatever ends it. */
-function* restTask(path: Line, choice: Choice, watch: Watch): Task<void> {
+function* restTask(path: Line, choice: Choice, watch: Watch, context: Context): Task<void> {
   const start = path.board
   if (contradictionOf(start)) return
   const finder = new EasiestStep(start, choice)
@@ -117,11 +127,12 @@ function* restTask(path: Line, choice: Choice, watch: Watch): Task<void> {
   // On a finished board no technique would find anything.
   for (let open = openCount(start); open > 0; ) {
     const { board, steps } = path
-    if (factsOf(board).broken) return
-    const step = yield* finder.next(board, watch)
+    const facts = factsOf(context, board)
+    if (facts.broken) return
+    const step = yield* finder.next(facts, watch)
     if (!step) return
     const after = applyTo(board, step)
-    moveFacts(board, after, step)
+    moveFacts(context, board, after, step)
     steps.push(pathStep(step, board, dependencies.of(step.premises)))
     dependencies.record(steps.length - 1, step, board, after)
     open -= step.placements.length
@@ -157,10 +168,10 @@ class EasiestStep {
     for (let i = 0; i < this.techniques.length; i++) this.options.push(undefined)
   }
 
-  *next(board: Board, watch: Watch): Task<Step | undefined> {
+  *next(facts: Facts, watch: Watch): Task<Step | undefined> {
     this.found = undefined
     for (let i = 0; ; i++) {
-      i = this.tryQuick(board, i, watch)
+      i = this.tryQuick(facts, i, watch)
       const technique = this.techniques[i]
       if (this.found || !technique) return this.found
       if (watch.isDue()) yield
@@ -168,25 +179,21 @@ class EasiestStep {
       const options = this.optionsOf(i)
       if (!options) continue
       const { search } = technique
-      if (search) yield* withMemory(watch, () => search(board, this.take, options, watch))
-      else {
-        useMemory()
-        technique.find(board, this.take, options)
-      }
+      if (search) yield* search(facts, this.take, options, watch)
+      else technique.find(facts, this.take, options)
       if (this.found) return this.found
     }
   }
 
   /** From this technique on, as far as one after another can be tried without a pause: where it got to. */
-  private tryQuick(board: Board, from: number, watch: Watch): number {
-    useMemory()
+  private tryQuick(facts: Facts, from: number, watch: Watch): number {
     for (let i = from; i < this.techniques.length; i++) {
       const technique = this.techniques[i]!
       if (technique.search || (technique.assumes && !this.oneSolution.isSettled)) return i
       if (watch.isTimed && watch.look() !== 'go') return i
       const options = this.optionsOf(i)
       if (options === null) continue
-      technique.find(board, this.take, options)
+      technique.find(facts, this.take, options)
       if (this.found) return i
     }
     return this.techniques.length

@@ -1,5 +1,5 @@
-import type { Board } from '../grid/board.js'
 import { runNow, type Task, type Watch } from '../limits.js'
+import type { Facts } from './facts.js'
 import type { Level } from './level.js'
 import type { Step } from './step.js'
 import type { TechniqueName } from './technique-names.js'
@@ -26,9 +26,9 @@ export interface Technique {
   readonly level: Level
   /** Set when every step of this technique rests on the puzzle having one solution. */
   readonly assumes?: 'one-solution'
-  find(board: Board, report: Report, options: FindOptions): void
+  find(facts: Facts, report: Report, options: FindOptions): void
   /** The same as a task, where it may take more than some milliseconds on a large board. */
-  readonly search?: (board: Board, report: Report, options: FindOptions, watch: Watch) => Task<void>
+  readonly search?: (facts: Facts, report: Report, options: FindOptions, watch: Watch) => Task<void>
 }
 
 export type Report = (step: Step) => boolean
@@ -40,6 +40,6 @@ export function slowTechnique(
   const { search } = technique
   return {
     ...technique,
-    find: (board, report, options) => runNow({}, (watch) => search(board, report, options, watch)),
+    find: (facts, report, options) => runNow({}, (watch) => search(facts, report, options, watch)),
   }
 }

@@ -6,6 +6,8 @@ import { boardFrom, checkSource } from '../grid/board/make.js'
 import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
+import { Context } from '../logic/context.js'
+import { moveFacts } from '../logic/facts.js'
 import { solveTask } from '../logic/solve.js'
 import type { PathStep, Step } from '../logic/step.js'
 import { irreducible } from './irreducible.js'
@@ -120,7 +122,8 @@ function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Wa
   const easiest = aim === 'easiest' ? yield* noHarderThanNeeded(start, allowed, watch) : allowed
   if (!easiest) return { status: 'stuck', tried: 0, stopped: 'time-limit' }
   const rules: ResolvedRules = easiest
-  const resting = yield* restWithin(watch, start, rules.workaday)
+  const context = new Context()
+  const resting = yield* restWithin(watch, start, rules.workaday, context)
   if (openCount(resting.board) === 0 && rules.show.length === 0)
     return {
       status: 'solved',
@@ -131,7 +134,7 @@ function* searchedRoute(source: Puzzle | Board, options: RouteOptions, watch: Wa
     }
   const byLength = aim === 'shortest' || aim === 'fewest-hard'
   const wanted = (byLength ? COMPARED_BY_LENGTH : 1) + (options.alternatives ?? 0)
-  const { lines, best, tried, stopped } = yield* searchKeys(resting.board, rules, wanted, watch)
+  const { lines, best, tried, stopped } = yield* searchKeys(resting.board, context, rules, wanted, watch)
   let isOver = stopped
 
   const compared = byLength ? COMPARED_BY_LENGTH : COMPARED
@@ -223,11 +226,14 @@ function showsAll({ steps, keys }: RouteLine, { show }: ResolvedRules): boolean 
 
 /** The route of a line of keys: workaday steps before, between and after them, as few as will do. */
 function* lineOf(start: Board, keys: readonly Step[], rules: ResolvedRules, watch: Watch): Task<RouteLine> {
-  const first = yield* restWithin(watch, start, rules.workaday)
+  const context = new Context()
+  const first = yield* restWithin(watch, start, rules.workaday, context)
   const steps: Step[] = [...first.steps]
   let { board } = first
   for (const key of keys) {
-    const after = yield* restWithin(watch, applyTo(board, key), rules.workaday)
+    const opened = applyTo(board, key)
+    moveFacts(context, board, opened, key)
+    const after = yield* restWithin(watch, opened, rules.workaday, context)
     steps.push(key, ...after.steps)
     board = after.board
   }

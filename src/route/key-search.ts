@@ -2,6 +2,7 @@ import { isTimeOver } from '../errors.js'
 import { openCount } from '../grid/board/ask.js'
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
+import type { Context } from '../logic/context.js'
 import type { FoundStep } from '../logic/step.js'
 import { type Opening, openingsBy } from './keys.js'
 import type { ResolvedRules } from './rules.js'
@@ -32,6 +33,7 @@ const DEEPEST = 12
 interface Position {
   /** Where the workaday techniques rest. */
   readonly board: Board
+  readonly context: Context
   readonly keys: readonly FoundStep[]
   /** How many of the techniques that must be shown are not among the keys yet. */
   readonly missing: number
@@ -42,38 +44,42 @@ interface Position {
  * Searches breadth first from a board where the workaday techniques rest: lines of one key, else of two, and so on. All
  * of the first board's openings are tried, and all of each board followed after that.
  *
+ * @param context what is known of the board
  * @param wanted how many lines to look for before harder techniques are left alone
  */
 export function* searchKeys(
   start: Board,
+  context: Context,
   rules: ResolvedRules,
   wanted: number,
   watch: Watch,
 ): Generator<undefined, KeySearch> {
   let tried = 0
-  let positions: readonly Position[] = [{ board: start, keys: [], missing: rules.show.length, left: 0 }]
+  let positions: readonly Position[] = [
+    { board: start, context, keys: [], missing: rules.show.length, left: 0 },
+  ]
   for (let depth = 1; depth <= DEEPEST && positions.length > 0; depth++) {
     const lines: (readonly FoundStep[])[] = []
     const next = new Map<string, Position>()
-    for (const { board, keys } of positions) {
+    for (const { board, context: own, keys } of positions) {
       const seen = new Set<string>()
       for (const technique of rules.beyond) {
         let found: readonly Opening[]
         try {
-          found = yield* openingsBy(technique, board, rules, seen, watch)
+          found = yield* openingsBy(technique, board, own, rules, seen, watch)
         } catch (error) {
           if (!isTimeOver(error)) throw error
           return { lines, best: 'found', tried, stopped: true }
         }
         tried += found.length
-        for (const { step, after, left } of found) {
+        for (const { step, after, context: known, left } of found) {
           const line = [...keys, step]
           const missing = missingOf(rules, line)
           if (openCount(after) === 0) {
             if (missing === 0) lines.push(line)
           } else {
             const state = `${missing};${after.candidates.join()}`
-            if (!next.has(state)) next.set(state, { board: after, keys: line, missing, left })
+            if (!next.has(state)) next.set(state, { board: after, context: known, keys: line, missing, left })
           }
         }
         if (lines.length >= wanted) break

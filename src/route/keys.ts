@@ -2,6 +2,8 @@ import { applyTo } from '../grid/board/edit.js'
 import type { Board } from '../grid/board.js'
 import { digitCount } from '../grid/digits.js'
 import type { Task, Watch } from '../limits.js'
+import type { Context } from '../logic/context.js'
+import { forkWith } from '../logic/facts.js'
 import { findTask } from '../logic/find.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
@@ -12,6 +14,8 @@ import { restWithin } from './workaday.js'
 export interface Opening {
   readonly step: FoundStep
   readonly after: Board
+  /** What is known of that board. */
+  readonly context: Context
   /** Candidates left on the board after; 0 when the puzzle is finished. */
   readonly left: number
 }
@@ -20,26 +24,29 @@ export interface Opening {
  * The openings of a board by one technique. Of steps with the same conclusion only the first, since the others open the
  * same: asked in the order of the rules, nothing is shown by a harder pattern that an easier one gives.
  *
+ * @param context what is known of the board
  * @param seen the conclusions of the openings so far
  * @throws StoppedError `time-limit`
  */
 export function* openingsBy(
   technique: TechniqueName,
   board: Board,
+  context: Context,
   rules: ResolvedRules,
   seen: Set<string>,
   watch: Watch,
 ): Task<readonly Opening[]> {
   const openings: Opening[] = []
-  const steps = yield* findTask(board, choiceOf(rules, [technique]), watch)
+  const steps = yield* findTask(board, choiceOf(rules, [technique]), watch, context)
   // the shortest chains first, and the smallest sets
   for (const step of steps.sort((a, b) => a.premises.length - b.premises.length)) {
     const conclusion = conclusionKey(step)
     if (seen.has(conclusion)) continue
     if (watch.isDue()) yield
     seen.add(conclusion)
-    const { board: after } = yield* restWithin(watch, applyTo(board, step), rules.workaday)
-    openings.push({ step, after, left: candidatesLeft(after) })
+    const fork = forkWith(context, board, applyTo(board, step), step)
+    const { board: after } = yield* restWithin(watch, fork.board, rules.workaday, fork.context)
+    openings.push({ step, after, context: fork.context, left: candidatesLeft(after) })
   }
   return openings
 }

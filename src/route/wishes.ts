@@ -9,6 +9,8 @@ import { uncheckedPuzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { CHOICE_CHECKS } from '../logic/choice.js'
 import { assertOnBoard, type Claim } from '../logic/claim.js'
+import { Context } from '../logic/context.js'
+import { forkWith } from '../logic/facts.js'
 import { findTask } from '../logic/find.js'
 import { candidatesGone } from '../logic/rank.js'
 import type { FoundStep } from '../logic/step.js'
@@ -54,11 +56,12 @@ export async function proofsOfAsync(
 
 function* proofsTask(board: Board, claim: Claim, options: WishOptions, watch: Watch): Task<FoundStep[]> {
   const rules = resolveRules({ ...options, workaday: [] })
+  const context = new Context()
   const proofs: FoundStep[] = []
   for (const technique of rules.beyond) {
     if (watch.isDue()) yield
     let shortest: FoundStep | undefined
-    for (const step of yield* findTask(board, choiceOf(rules, [technique]), watch))
+    for (const step of yield* findTask(board, choiceOf(rules, [technique]), watch, context))
       if (concludes(step, claim) && (!shortest || step.premises.length < shortest.premises.length))
         shortest = step
     if (shortest) proofs.push(shortest)
@@ -129,14 +132,13 @@ export async function openersAsync(board: Board, options: OpenersOptions = {}): 
 
 function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task<Opener[]> {
   const rules = resolveRules(options)
+  const context = new Context()
   const found: Opener[] = []
   for (const candidate of yield* falseCandidates(board, watch)) {
     if (watch.isDue()) yield
-    const { board: after } = yield* restWithin(
-      watch,
-      applyTo(board, { placements: [], removals: [candidate] }),
-      rules.workaday,
-    )
+    const removal = { placements: [], removals: [candidate] }
+    const fork = forkWith(context, board, applyTo(board, removal), removal)
+    const { board: after } = yield* restWithin(watch, fork.board, rules.workaday, fork.context)
     found.push({
       candidate,
       finishes: openCount(after) === 0,
@@ -148,7 +150,7 @@ function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task
     .filter(({ placed, removed }) => placed + removed > 0)
     .sort((a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed)
     .slice(0, options.limit ?? USUAL_LIMIT)
-  return yield* withProofs(board, opening, rules, watch)
+  return yield* withProofs(board, context, opening, rules, watch)
 }
 
 /** Candidates that are in no solution of the board; none where there are several solutions or none. */
@@ -168,6 +170,7 @@ function* falseCandidates(board: Board, watch: Watch): Task<Candidate[]> {
 
 function* withProofs(
   board: Board,
+  context: Context,
   wished: readonly Opener[],
   rules: ResolvedRules,
   watch: Watch,
@@ -176,7 +179,7 @@ function* withProofs(
   for (const technique of [...rules.workaday, ...rules.beyond]) {
     if (proofs.size === wished.length) break
     if (watch.isDue()) yield
-    const steps = yield* findTask(board, choiceOf(rules, [technique]), watch)
+    const steps = yield* findTask(board, choiceOf(rules, [technique]), watch, context)
     for (const opener of wished) {
       if (proofs.has(opener)) continue
       const claim: Claim = { kind: 'removal', candidate: opener.candidate }

@@ -1,5 +1,6 @@
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
+import { Context } from '../logic/context.js'
 import { runToRestTask } from '../logic/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
@@ -29,11 +30,12 @@ export function isSingle({ technique }: { readonly technique: string }): boolean
   return (SINGLES as readonly string[]).includes(technique)
 }
 
-/** Runs the workaday techniques until none of them finds anything more. */
+/** Runs the workaday techniques until none of them finds anything more; the context comes along to where they rest. */
 export function restWithin(
   watch: Watch,
   board: Board,
   workaday: readonly TechniqueName[],
+  context = new Context(),
 ): ReturnType<typeof runToRestTask> {
-  return runToRestTask(board, { techniques: workaday, oneSolution: false }, watch)
+  return runToRestTask(board, { techniques: workaday, oneSolution: false }, watch, context)
 }

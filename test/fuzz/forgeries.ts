@@ -13,6 +13,7 @@ import { verifyStep } from '../../src/logic/proof.js'
 import type { Premise, Step } from '../../src/logic/step.js'
 import { JIGSAW_6 } from '../count/geometries.js'
 import { allowedOn, fillings } from '../support/backtracking.js'
+import { factsFor } from '../support/facts.js'
 import { withKings, withKnights } from '../support/further-peers.js'
 import { below, pick, type Random, someBoard } from './boards.js'
 import { type Fuzzer, FuzzFault } from './fuzzer.js'
@@ -69,7 +70,7 @@ function realSteps(random: Random, board: Board): Step[] {
       steps.push(step)
       return --left === 0
     }
-    pick(random, QUICK).find(board, report, { oneSolution: true })
+    pick(random, QUICK).find(factsFor(board), report, { oneSolution: true })
   }
   return steps
 }

@@ -9,6 +9,7 @@ import type { Limits } from '../../src/limits.js'
 import { premisesOf } from '../../src/logic/cases/propagation.js'
 import type { Premise } from '../../src/logic/step.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
+import { factsFor } from '../support/facts.js'
 import { below, pick, type Random } from './boards.js'
 import { type Counts, type Fuzzer, FuzzFault } from './fuzzer.js'
 
@@ -67,7 +68,7 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     placements: [],
     removals: removed,
     // a cell or house with nothing left makes no premise
-    premises: premisesOf(board).filter((premise) => alternativesOf(premise).length > 0),
+    premises: premisesOf(factsFor(board)).filter((premise) => alternativesOf(premise).length > 0),
     pattern: { shape: 'premises' },
     before: board,
   }

@@ -8,6 +8,7 @@ import { verifyStep } from '../../src/logic/proof.js'
 import { solve } from '../../src/logic/solve.js'
 import type { Step } from '../../src/logic/step.js'
 import type { Technique } from '../../src/logic/technique.js'
+import { factsFor } from '../support/facts.js'
 import { below, type Random, someBoard } from './boards.js'
 import { type Fuzzer, FuzzFault } from './fuzzer.js'
 
@@ -53,7 +54,7 @@ function stepsOf(board: Board, technique: Technique): readonly Step[] {
   if (!technique.assumes) return findSteps(board, { techniques: [technique.name], limit: MOST_STEPS })
   const steps: Step[] = []
   const report = (step: Step): boolean => steps.push(step) >= MOST_STEPS
-  technique.find(board, report, { oneSolution: true })
+  technique.find(factsFor(board), report, { oneSolution: true })
   return steps
 }
 

@@ -9,6 +9,7 @@ import { PremiseSearch } from '../../src/logic/premise-search.js'
 import type { Premise } from '../../src/logic/step.js'
 import { claiming, pointing } from '../../src/logic/techniques/locked.js'
 import { fullHouse, hiddenSingle, nakedSingle } from '../../src/logic/techniques/singles.js'
+import { factsFor } from '../support/facts.js'
 import { stuckBoards } from '../support/random-boards.js'
 
 /** What all houses together rule out for a digit, by the search that judges proofs. */
@@ -42,7 +43,7 @@ describe('candidates without a placement of their digit', () => {
     let some = 0
     for (const { board } of stuckBoards(6, techniques, { seed, geometry })) {
       for (let digit = 1; digit <= geometry.order; digit++) {
-        const found = misplaced(board, digit)
+        const found = misplaced(factsFor(board), digit)
         some += found.length
         expect(found).toEqual(ruledOutByHouses(board, digit))
       }

@@ -3,12 +3,14 @@ import { describe, expect, it } from 'vitest'
 import { applyTo } from '../../src/grid/board/edit.js'
 import { newBoard } from '../../src/grid/board/make.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
+import { Context } from '../../src/logic/context.js'
 import { cutBack, setUp } from '../../src/logic/dependencies.js'
 import { factsOf, moveFacts } from '../../src/logic/facts.js'
 import { findSteps, nextStep } from '../../src/logic/find.js'
 import { verifyStep } from '../../src/logic/proof.js'
 import { solve } from '../../src/logic/solve.js'
 import { boardOf } from '../support/boards.js'
+import { freshFacts } from '../support/facts.js'
 import { randomPuzzle } from '../support/random-boards.js'
 
 const published = readFileSync(new URL('../../fixtures/puzzles/published.txt', import.meta.url), 'utf8')
@@ -86,14 +88,14 @@ describe('solve', () => {
       const puzzle = randomPuzzle(seed)
       const path = solve(puzzle, { preset: 'pattern' })
       let board = newBoard(puzzle)
-      factsOf(board)
+      const context = new Context()
+      factsOf(context, board)
       for (const step of path.steps) {
         const after = applyTo(board, step)
-        moveFacts(board, after, step)
-        const { places, open, broken } = factsOf(after)
+        moveFacts(context, board, after, step)
+        const { places, open, broken } = factsOf(context, after)
         const moved = { places: [...places], open: [...open], broken }
-        factsOf(newBoard(puzzle))
-        const fresh = factsOf(after)
+        const fresh = freshFacts(after)
         expect(moved).toEqual({ places: fresh.places, open: fresh.open, broken: fresh.broken })
         board = after
       }

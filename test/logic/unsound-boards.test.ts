@@ -8,6 +8,7 @@ import { CATALOGUE } from '../../src/logic/catalogue.js'
 import { verifyStep } from '../../src/logic/proof.js'
 import type { Step } from '../../src/logic/step.js'
 import { someBoard } from '../fuzz/boards.js'
+import { factsFor } from '../support/facts.js'
 
 // `npm run fuzz -- --only steps` does the same on as many boards as there is time for, with every technique.
 const slow = /mutant|franken|forcing|nishio|finned-chain|with-sets|blossom|als-chain|multi-sector|aligned/
@@ -39,7 +40,7 @@ describe('every step found on any board', () => {
           steps++
           return --left === 0
         }
-        technique.find(board, check, { oneSolution: true })
+        technique.find(factsFor(board), check, { oneSolution: true })
       }
     }
     expect(steps).toBeGreaterThan(1000)

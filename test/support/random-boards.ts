@@ -8,8 +8,10 @@ import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { seededRandom, shuffled } from '../../src/grid/random.js'
+import type { Facts } from '../../src/logic/facts.js'
 import type { Step } from '../../src/logic/step.js'
 import type { Technique } from '../../src/logic/technique.js'
+import { freshFacts } from './facts.js'
 
 /** A puzzle with one solution from which no given can be dropped, made from a seed. */
 export function randomPuzzle(seed: number, geometry: Geometry = STANDARD): Puzzle {
@@ -47,9 +49,10 @@ export function runToRest(start: Board, techniques: readonly Technique[]): Board
 
 function firstStep(board: Board, techniques: readonly Technique[]): Step | undefined {
   let found: Step | undefined
+  const facts = freshFacts(board)
   for (const technique of techniques) {
     technique.find(
-      board,
+      facts,
       (step) => {
         found = step
         return true
@@ -63,9 +66,14 @@ function firstStep(board: Board, techniques: readonly Technique[]): Step | undef
 
 /** Every step a technique finds. */
 export function allSteps(board: Board, technique: Technique, options = {}): Step[] {
+  return stepsOn(freshFacts(board), technique, options)
+}
+
+/** The same in the context of these facts. */
+export function stepsOn(facts: Facts, technique: Technique, options = {}): Step[] {
   const steps: Step[] = []
   technique.find(
-    board,
+    facts,
     (step) => {
       steps.push(step)
       return false

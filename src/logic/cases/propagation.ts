@@ -1,7 +1,7 @@
-import type { Board, Candidate } from '../../grid/board.js'
+import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import { alternativesOf } from '../premise-search.js'
 import type { Premise } from '../step.js'
@@ -21,9 +21,10 @@ export type Conflict = number
 const NONE = -1
 
 /** Every premise that holds on a board: one an open cell, one a house and digit it still lacks. */
-export function premisesOf(board: Board): Premise[] {
+export function premisesOf(facts: Facts): Premise[] {
+  const { board } = facts
   const { geometry } = board
-  const { openCells, places } = factsOf(board)
+  const { openCells, places } = facts
   const premises: Premise[] = openCells.map((cell) => cellPremise(board, cell))
   for (const house of layoutOf(geometry).houses) {
     for (let digit = 1; digit <= geometry.order; digit++) {

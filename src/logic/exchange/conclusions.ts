@@ -2,6 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
+import type { Facts } from '../facts.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -22,17 +23,18 @@ const WAYS: readonly Way[] = ['one-cell', 'one-digit', 'subset', 'locked-digit']
 
 /** What follows from one of the extras being true, but for one way that may be left out. */
 export function conclusionsFrom(
-  board: Board,
+  facts: Facts,
   name: TechniqueName,
   pattern: ExchangePattern,
   leftOut?: Way,
 ): readonly Step[] {
+  const { board } = facts
   let steps = NO_STEPS
   for (let i = 0; i < WAYS.length; i++) {
     if (WAYS[i] === leftOut) continue
     const drafts = draftsOf(board, pattern, WAYS[i]!)
     for (let j = 0; j < drafts.length; j++) {
-      const step = stepOfDraft(board, name, pattern, drafts[j]!)
+      const step = stepOfDraft(facts, name, pattern, drafts[j]!)
       if (step) steps = [...steps, step]
     }
   }
@@ -48,13 +50,14 @@ export function draftsOf(board: Board, pattern: ExchangePattern, way: Way): read
 
 /** The step of a draft, if it is proven. */
 export function stepOfDraft(
-  board: Board,
+  facts: Facts,
   name: TechniqueName,
   pattern: ExchangePattern,
   { placements, removals, more }: Draft,
 ): Step | undefined {
+  const { board } = facts
   const premises = pattern.cells.map((cell) => cellPremise(board, cell))
-  return exchangeStep(board, name, pattern, placements ? { placements } : { removals }, [
+  return exchangeStep(facts, name, pattern, placements ? { placements } : { removals }, [
     ...premises,
     ...(more ?? []),
   ])

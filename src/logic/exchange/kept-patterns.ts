@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { filled } from '../number-lists.js'
 import { stampOfHouses } from '../path-memory.js'
 import type { Step } from '../step.js'
@@ -41,18 +41,18 @@ export function addPattern(
 
 /** Reports what follows from patterns, looked for anew only where something has changed around one. */
 export function reportKept(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   patterns: readonly KeptPattern[],
   report: (step: Step) => boolean,
 ): boolean {
-  const { stamps } = factsOf(board)
+  const { stamps } = facts
   for (let i = 0; i < patterns.length; i++) {
     const kept = patterns[i]!
     const stamp = stampOfHouses(stamps, kept.around)
     if (kept.stamp !== stamp) {
       kept.stamp = stamp
-      kept.steps = conclusionsFrom(board, technique, kept.pattern)
+      kept.steps = conclusionsFrom(facts, technique, kept.pattern)
     }
     for (let j = 0; j < kept.steps.length; j++) if (report(kept.steps[j]!)) return true
   }

@@ -2,7 +2,7 @@ import type { Board, Candidate, Conclusion } from '../../grid/board.js'
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { isProvenBy } from '../links/trim.js'
 import { verifyStep } from '../proof.js'
 import type { ChainLink, Pattern, Premise, Step } from '../step.js'
@@ -39,13 +39,14 @@ export function extrasOf(board: Board, cells: readonly number[], allowed: readon
  * @param premises what the argument is known to follow from; those of least interest first
  */
 export function exchangeStep(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   pattern: ExchangePattern,
   conclusion: { readonly placements?: readonly Candidate[]; readonly removals?: readonly Candidate[] },
   premises: readonly Premise[],
   links: readonly ChainLink[] = [],
 ): Step | undefined {
+  const { board } = facts
   let digits = 0
   for (let i = 0; i < pattern.allowed.length; i++) digits |= pattern.allowed[i]!
   const shape = {
@@ -59,7 +60,7 @@ export function exchangeStep(
   let step = stepOf(technique, whole, premises, shape)
   if (!verifyStep(board, step).proven) return undefined
   // What follows without a second solution is another pattern. A whole board of premises always says it without.
-  const isWhole = pattern.cells.length === factsOf(board).openCells.length
+  const isWhole = pattern.cells.length === facts.openCells.length
   if (!isWhole && isProvenBy(board.geometry, premises, whole)) return undefined
   for (const premise of premises) {
     const fewer = step.premises.filter((other) => other !== premise)

@@ -2,6 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import { exclude } from '../exclude.js'
+import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
 import { LARGEST_SET } from './almost-locked.js'
 import { type LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from './graph.js'
@@ -16,16 +17,20 @@ const SETS: LinkKinds = { setsOf: LARGEST_SET }
  * first asked for.
  */
 export class Aftermath {
+  readonly facts: Facts
   readonly board: Board
   private readonly graph: LinkGraph
   /** candidate node -> cell -> candidates left. */
   private readonly known: (readonly DigitSet[] | undefined)[]
   private readonly run: number[]
   private runs = 0
+  /** What a candidate makes fail, while that is looked at. */
+  private readonly failing: number[] = []
 
-  constructor(board: Board) {
-    this.board = board
-    this.graph = linkGraph(board, SETS)
+  constructor(facts: Facts) {
+    this.facts = facts
+    this.board = facts.board
+    this.graph = linkGraph(facts, SETS)
     this.run = zeros(this.graph.nodes.size)
     this.known = new Array(this.graph.nodes.size)
   }
@@ -68,6 +73,7 @@ export class Aftermath {
   }
 
   private work(node: number): readonly DigitSet[] {
+    const { failing } = this
     const { nodes, strongStart, strongTo } = this.graph
     const left = nodes.board.candidates.slice()
     this.runs++
@@ -97,17 +103,14 @@ export class Aftermath {
   }
 }
 
-/** What a candidate makes fail, while that is looked at. */
-const failing: number[] = []
+const aftermathOfNodes = oncePerTable(({ facts }) => new Aftermath(facts))
 
-const aftermathOfNodes = oncePerTable(({ board }) => new Aftermath(board))
-
-export function aftermathOf(board: Board): Aftermath {
-  return aftermathOfNodes(nodesOf(board))
+export function aftermathOf(facts: Facts): Aftermath {
+  return aftermathOfNodes(nodesOf(facts))
 }
 
 /** The same for calls that may have to stop or pause before it is made. */
-export function* aftermathTask(board: Board, watch: Watch): Task<Aftermath> {
-  if (watch.isTimed) yield* linkGraphTask(board, SETS, watch)
-  return aftermathOf(board)
+export function* aftermathTask(facts: Facts, watch: Watch): Task<Aftermath> {
+  if (watch.isTimed) yield* linkGraphTask(facts, SETS, watch)
+  return aftermathOf(facts)
 }

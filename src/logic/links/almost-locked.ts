@@ -1,12 +1,12 @@
-import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { factsOf } from '../facts.js'
+import type { Part } from '../context.js'
+import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
-import { KeptAnswers, oncePerBoard } from '../path-memory.js'
+import { type KeptAnswers, keptAnswers, oncePerBoard } from '../path-memory.js'
 import { partCells } from './house-ties.js'
 
 /**
@@ -28,49 +28,50 @@ export interface AlmostLockedSet {
 }
 
 /** Every almost locked set of the board that holds no locked set, smallest first; computed once for a board. */
-export const almostLockedSets = oncePerBoard((board): readonly AlmostLockedSet[] =>
-  fromAllHouses(board, keptAlmostLocked, almostLockedIn),
+export const almostLockedSets = oncePerBoard((facts): readonly AlmostLockedSet[] =>
+  fromAllHouses(facts, keptAlmostLocked, almostLockedIn),
 )
 
-const keptAlmostLocked = new KeptAnswers<readonly AlmostLockedSet[]>()
+const keptAlmostLocked = keptAnswers<readonly AlmostLockedSet[]>()
 
 /**
  * Works out the sets of one house after another, where a call may have to stop or pause: then `almostLockedSets` has
  * them at hand.
  */
-export function* prepareAlmostLocked(board: Board, watch: Watch): Task<void> {
-  yield* prepareHouses(board, keptAlmostLocked, almostLockedIn, watch)
+export function* prepareAlmostLocked(facts: Facts, watch: Watch): Task<void> {
+  yield* prepareHouses(facts, keptAlmostLocked, almostLockedIn, watch)
 }
 
 /** The same for `looseSets`. */
-export function* prepareLoose(board: Board, watch: Watch): Task<void> {
-  yield* prepareHouses(board, keptLoose, looseIn, watch)
+export function* prepareLoose(facts: Facts, watch: Watch): Task<void> {
+  yield* prepareHouses(facts, keptLoose, looseIn, watch)
 }
 
 function* prepareHouses<Found>(
-  board: Board,
-  kept: KeptAnswers<readonly Found[]>,
-  find: (board: Board, house: House) => readonly Found[],
+  facts: Facts,
+  kept: Part<KeptAnswers<readonly Found[]>>,
+  find: (facts: Facts, house: House) => readonly Found[],
   watch: Watch,
 ): Task<void> {
-  for (const house of layoutOf(board.geometry).houses) {
+  const own = facts.context.of(kept)
+  for (const house of layoutOf(facts.board.geometry).houses) {
     if (watch.isDue(watch.read())) yield
-    // after a pause the facts may be of another board
-    kept.of(house.index, factsOf(board).stamps.ofHouse[house.index]!, () => find(board, house))
+    own.of(house.index, facts.stamps.ofHouse[house.index]!, () => find(facts, house))
   }
 }
 
 /** The sets of all houses, smallest first; those of houses where nothing has changed are kept from earlier boards. */
 function fromAllHouses<Found extends { readonly cells: readonly number[] }>(
-  board: Board,
-  kept: KeptAnswers<readonly Found[]>,
-  find: (board: Board, house: House) => readonly Found[],
+  facts: Facts,
+  kept: Part<KeptAnswers<readonly Found[]>>,
+  find: (facts: Facts, house: House) => readonly Found[],
 ): readonly Found[] {
-  const { ofHouse } = factsOf(board).stamps
-  const { houses } = layoutOf(board.geometry)
+  const own = facts.context.of(kept)
+  const { ofHouse } = facts.stamps
+  const { houses } = layoutOf(facts.board.geometry)
   const byHouse: (readonly Found[])[] = []
   for (let house = 0; house < houses.length; house++)
-    byHouse.push(kept.of(house, ofHouse[house]!, () => find(board, houses[house]!)))
+    byHouse.push(own.of(house, ofHouse[house]!, () => find(facts, houses[house]!)))
   const all: Found[] = []
   for (let size = 1; size <= LARGEST_SET; size++)
     for (let house = 0; house < houses.length; house++) addOfSize(byHouse[house]!, size, all)
@@ -105,15 +106,16 @@ export interface LooseSet {
 const LARGEST_LOOSE_SET = 4
 
 /** The loose sets of two cells or more, smallest first; computed once for a board. */
-export const looseSets = oncePerBoard((board): readonly LooseSet[] =>
-  fromAllHouses(board, keptLoose, looseIn),
+export const looseSets = oncePerBoard((facts): readonly LooseSet[] =>
+  fromAllHouses(facts, keptLoose, looseIn),
 )
 
-const keptLoose = new KeptAnswers<readonly LooseSet[]>()
+const keptLoose = keptAnswers<readonly LooseSet[]>()
 
-function looseIn(board: Board, house: House): LooseSet[] {
+function looseIn(facts: Facts, house: House): LooseSet[] {
+  const { board } = facts
   const found: LooseSet[] = []
-  addLoose(board, house, crossingsBefore(board.geometry)[house.index]!, 0, 0, 0, 0, found)
+  addLoose(facts, house, crossingsBefore(board.geometry)[house.index]!, 0, 0, 0, 0, found)
   return found
 }
 
@@ -122,7 +124,7 @@ function looseIn(board: Board, house: House): LooseSet[] {
  * position on.
  */
 function addLoose(
-  board: Board,
+  facts: Facts,
   house: House,
   toldBefore: readonly number[],
   size: number,
@@ -131,9 +133,10 @@ function addLoose(
   next: number,
   found: LooseSet[],
 ): void {
+  const { board } = facts
   if (size > 1 && digitCount(digits) === size + 2 && !isWithinOne(toldBefore, positions)) {
     const cells = partCells(board.geometry, house.index, positions)
-    const places = placesOf(board, house.index, positions, digits)
+    const places = placesOf(facts, house.index, positions, digits)
     found.push({ cells, digits, places, reason: { kind: 'set', cells } })
   }
   if (size === LARGEST_LOOSE_SET) return
@@ -142,43 +145,46 @@ function addLoose(
     const more = digits | own
     // each cell that is still to come makes up for one digit at most
     if (own === 0 || digitCount(more) > LARGEST_LOOSE_SET + 2) continue
-    addLoose(board, house, toldBefore, size + 1, positions | (1 << i), more, i + 1, found)
+    addLoose(facts, house, toldBefore, size + 1, positions | (1 << i), more, i + 1, found)
   }
 }
 
-/** What is found of a set, before it is cut to length: a list that grows takes room for many more. */
-const somePlaces: (readonly number[])[] = []
+/** What serves set after set, and house after house. */
+class SetLists {
+  /** What is found of a set, before it is cut to length: a list that grows takes room for many more. */
+  readonly places: (readonly number[])[] = []
+  /** positions in a house, as a set -> the candidates of the cells there. */
+  unions = new Int32Array(0)
+}
+
+const setLists = (): SetLists => new SetLists()
 
 /** The cells at these positions of a house that have each of the digits. */
 function placesOf(
-  board: Board,
+  facts: Facts,
   house: number,
   positions: DigitSet,
   digits: DigitSet,
 ): readonly (readonly number[])[] {
+  const { board, context, places } = facts
   const { geometry } = board
+  const { places: some } = context.of(setLists)
   const first = house * geometry.order - 1
-  const { places } = factsOf(board)
   let found = 0
   for (let rest = digits; rest !== 0; rest &= rest - 1)
-    somePlaces[found++] = partCells(
-      geometry,
-      house,
-      places[first + 32 - Math.clz32(rest & -rest)]! & positions,
-    )
-  return somePlaces.slice(0, found)
+    some[found++] = partCells(geometry, house, places[first + 32 - Math.clz32(rest & -rest)]! & positions)
+  return some.slice(0, found)
 }
 
-/** positions in a house, as a set -> the candidates of the cells there. Serves house after house. */
-let unions = new Int32Array(0)
-
-function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
+function almostLockedIn(facts: Facts, house: House): AlmostLockedSet[] {
+  const { board } = facts
   const found: AlmostLockedSet[] = []
   const { candidates, geometry } = board
   const { cells: all } = house
   const toldBefore = crossingsBefore(geometry)[house.index]!
-  if (unions.length < 1 << all.length) unions = new Int32Array(1 << all.length)
-  const union = unions
+  const lists = facts.context.of(setLists)
+  if (lists.unions.length < 1 << all.length) lists.unions = new Int32Array(1 << all.length)
+  const union = lists.unions
   let open = 0
   for (let i = 0; i < all.length; i++) if (candidates[all[i]!] !== 0) open |= 1 << i
   // few sets are locked or almost so, and a set follows those within it
@@ -203,7 +209,7 @@ function almostLockedIn(board: Board, house: House): AlmostLockedSet[] {
         cells,
         digits,
         ties,
-        places: placesOf(board, house.index, mask, digits),
+        places: placesOf(facts, house.index, mask, digits),
         reason: { kind: 'set', cells },
       })
     }

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { perLayout } from '../../grid/per-layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
 
 /**
@@ -36,8 +36,9 @@ export function digitMasks(board: Board): readonly number[] {
 }
 
 /** The set of cells that still have one digit as a candidate. */
-export function holderMask(board: Board, digit: number): Uint32Array {
-  return maskOf(board.geometry, factsOf(board).cellsWith(digit))
+export function holderMask(facts: Facts, digit: number): Uint32Array {
+  const { board } = facts
+  return maskOf(board.geometry, facts.cellsWith(digit))
 }
 
 /** These cells as a set. */

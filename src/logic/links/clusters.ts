@@ -1,5 +1,4 @@
-import type { Board } from '../../grid/board.js'
-import { type Bilocal, factsOf } from '../facts.js'
+import type { Bilocal, Facts } from '../facts.js'
 import { oncePerPlaces } from '../path-memory.js'
 import { holderMask, maskOf, seenFromAny } from './cell-masks.js'
 
@@ -21,13 +20,14 @@ export interface Cluster {
 }
 
 /** The clusters of a digit that two colours fit, each with the colour of its first cell first. */
-export const clustersOf: (board: Board, digit: number) => readonly Cluster[] = oncePerPlaces(makeClusters)
+export const clustersOf: (facts: Facts, digit: number) => readonly Cluster[] = oncePerPlaces(makeClusters)
 
-function makeClusters(board: Board, digit: number): Cluster[] {
+function makeClusters(facts: Facts, digit: number): Cluster[] {
+  const { board } = facts
   // a single link has nothing to be joined with
-  if (factsOf(board).bilocal(digit).length < 2) return []
+  if (facts.bilocal(digit).length < 2) return []
   const linksOf = new Map<number, Bilocal[]>()
-  for (const link of factsOf(board).bilocal(digit)) {
+  for (const link of facts.bilocal(digit)) {
     for (const end of link.ends) {
       const links = linksOf.get(end)
       if (links) links.push(link)
@@ -35,7 +35,7 @@ function makeClusters(board: Board, digit: number): Cluster[] {
     }
   }
   const { geometry } = board
-  const holders = holderMask(board, digit)
+  const holders = holderMask(facts, digit)
   const colourOf = new Map<number, number>()
   const clusters: Cluster[] = []
   for (const start of [...linksOf.keys()].sort((a, b) => a - b)) {

@@ -12,32 +12,41 @@ export interface Components {
   readonly nodes: readonly number[]
 }
 
-/** node -> number of its component, -1: not yet. */
-let componentOf: number[] = []
-/** The nodes that are in a component by now. */
-let settled: number[] = []
-/** Order of discovery, 0: not yet. */
-let found: number[] = []
-/** The earliest node known to be reached that is in no component yet. */
-let earliest: number[] = []
-/** What is to be followed next. */
-let next: number[] = []
-const path: number[] = []
-/** Nodes met that are in no component yet. */
-const open: number[] = []
+/** What components are worked out with, and made of. */
+export class ComponentLists {
+  /** node -> number of its component, -1: not yet. */
+  componentOf: number[] = []
+  /** The nodes that are in a component by now. */
+  settled: number[] = []
+  /** Order of discovery, 0: not yet. */
+  found: number[] = []
+  /** The earliest node known to be reached that is in no component yet. */
+  earliest: number[] = []
+  /** What is to be followed next. */
+  next: number[] = []
+  readonly path: number[] = []
+  /** Nodes met that are in no component yet. */
+  readonly open: number[] = []
+}
 
 /**
- * The strongly connected components of a graph (R. Tarjan, 1972), until they are asked for again. Of `size` nodes, node
+ * The strongly connected components of a graph (R. Tarjan, 1972), until the lists serve again. Of `size` nodes, node
  * n leads to `to[from[n]]` … `to[from[n + 1] - 1]`.
  */
-export function componentsOf(size: number, from: readonly number[], to: readonly number[]): Components {
-  if (found.length < size) {
-    componentOf = filled(2 * size, -1)
-    settled = filled(2 * size, 0)
-    found = filled(2 * size, 0)
-    earliest = filled(2 * size, 0)
-    next = filled(2 * size, 0)
+export function componentsOf(
+  size: number,
+  from: readonly number[],
+  to: readonly number[],
+  lists: ComponentLists,
+): Components {
+  if (lists.found.length < size) {
+    lists.componentOf = filled(2 * size, -1)
+    lists.settled = filled(2 * size, 0)
+    lists.found = filled(2 * size, 0)
+    lists.earliest = filled(2 * size, 0)
+    lists.next = filled(2 * size, 0)
   }
+  const { componentOf, settled, found, earliest, next, path, open } = lists
   for (let node = 0; node < size; node++) {
     componentOf[node] = -1
     found[node] = 0

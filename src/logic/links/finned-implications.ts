@@ -1,4 +1,4 @@
-import { componentsOf } from './components.js'
+import { ComponentLists, componentsOf } from './components.js'
 import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
 
@@ -14,28 +14,33 @@ export function refutedWithFins(graph: LinkGraph, own: FinnedLinks): number[] {
   return graph.nodes.candidateNode.filter((node) => node >= 0 && leads.toItsFailing(node))
 }
 
-/** What nodes lead to, as bits: one for each node that holds, then one for each that fails. */
-let reached = new Int32Array(0)
+/** What serves board after board. */
+class LeadLists {
+  /** What nodes lead to, as bits: one for each node that holds, then one for each that fails. */
+  reached = new Int32Array(0)
+  /** node -> its place among those that count. */
+  readonly placeOf: number[] = []
+  /** The ends and fins of the candidates' own links, by place. */
+  readonly ends: number[] = []
+  readonly fins: number[] = []
+  /**
+   * place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most.
+   */
+  readonly start: number[] = []
+  /** What follows from the candidate asked about. */
+  readonly follows: number[] = []
+  /** tie -> the latest candidate, as a node, for which its ends hold. */
+  readonly usedFor: number[] = []
+  readonly linkFrom: number[] = []
+  readonly linkTo: number[] = []
+  readonly components = new ComponentLists()
+}
 
-// These lists serve board after board, too.
-/** node -> its place among those that count. */
-const placeOf: number[] = []
-/** The ends and fins of the candidates' own links, by place. */
-const ends: number[] = []
-const fins: number[] = []
-/**
- * place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most.
- */
-const start: number[] = []
-/** What follows from the candidate asked about. */
-const follows: number[] = []
-/** tie -> the latest candidate, as a node, for which its ends hold. */
-const usedFor: number[] = []
-const linkFrom: number[] = []
-const linkTo: number[] = []
+const leadLists = (): LeadLists => new LeadLists()
 
 class Leads {
   private readonly own: FinnedLinks
+  private readonly lists: LeadLists
   private readonly count: number
   /** Words of either half of the bits. */
   private readonly words: number
@@ -43,6 +48,9 @@ class Leads {
 
   constructor(graph: LinkGraph, own: FinnedLinks) {
     const { linked, linkedCount: count } = own
+    const lists = graph.nodes.facts.context.of(leadLists)
+    const { placeOf, ends, fins, usedFor } = lists
+    this.lists = lists
     for (let node = 0; node < graph.nodes.size; node++) placeOf[node] = -1
     for (let i = 0; i < count; i++) placeOf[linked[i]!] = i
     this.own = own
@@ -57,6 +65,7 @@ class Leads {
   }
 
   private gather({ size: plainSize, strongStart, strongTo }: LinkGraph): void {
+    const { linkFrom, linkTo, placeOf, start } = this.lists
     const { own, count, words } = this
     let edges = 0
     linkFrom[0] = 0
@@ -73,7 +82,7 @@ class Leads {
       for (let k = own.weakStart[node]!; k < end; k++) linkTo[edges++] = placeOf[own.weakList[k]!]!
       linkFrom[count + i + 1] = edges
     }
-    const components = componentsOf(2 * count, linkFrom, linkTo)
+    const components = componentsOf(2 * count, linkFrom, linkTo, this.lists.components)
     let size = 0
     for (let vertex = 0; vertex < 2 * count; vertex++) start[vertex] = -1
     for (let i = 0, latest = -1; i < 2 * count; i++) {
@@ -83,9 +92,10 @@ class Leads {
       latest = components.of[vertex]!
       start[vertex] = size - 2 * words
     }
-    if (reached.length < size) reached = new Int32Array(2 * size)
-    else reached.fill(0, 0, size)
-    const bits = reached
+    const { lists } = this
+    if (lists.reached.length < size) lists.reached = new Int32Array(2 * size)
+    else lists.reached.fill(0, 0, size)
+    const bits = lists.reached
     for (let i = 0; i < 2 * count; i++) {
       const vertex = components.nodes[i]!
       const at = start[vertex]!
@@ -112,6 +122,7 @@ class Leads {
 
   /** Does a candidate, taken to hold, make something hold and fail? */
   toItsFailing(target: number): boolean {
+    const { follows, placeOf } = this.lists
     const { own } = this
     for (let w = 0; w < 2 * this.words; w++) follows[w] = 0
     if (this.add(this.count + placeOf[target]!)) return true
@@ -126,6 +137,7 @@ class Leads {
 
   /** Adds what the ties of a list make hold; true when something holds and fails by now. */
   private addTied(list: number, target: number): boolean {
+    const { usedFor, ends, follows, fins } = this.lists
     const { words } = this
     const { from, to, tieList, listFrom, listTo } = this.own
     for (let i = listFrom[list]!; i < listTo[list]!; i++) {
@@ -145,6 +157,7 @@ class Leads {
 
   /** One end of a tie fails, so all the others hold. */
   private addOthers(tie: number, failing: number): boolean {
+    const { ends, fins, follows } = this.lists
     for (let k = this.own.from[tie]!; k < this.own.to[tie]!; k++) {
       const place = ends[k]!
       if (place === failing || place === fins[tie] || (follows[place >>> 5]! >>> (place & 31)) & 1) continue
@@ -155,6 +168,7 @@ class Leads {
 
   /** Adds a node's holding and what it leads to; true when something holds and fails by now. */
   private add(vertex: number): boolean {
+    const { start, follows, reached } = this.lists
     const { words } = this
     const at = start[vertex]!
     this.added++

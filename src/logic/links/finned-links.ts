@@ -2,7 +2,6 @@ import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { factsOf } from '../facts.js'
 import { type LooseSet, looseSets, prepareLoose } from './almost-locked.js'
 import type { LinkGraph, StrongReason } from './graph.js'
 import { isPart, partCells, partings } from './house-ties.js'
@@ -14,27 +13,33 @@ export interface FinnedLink {
   readonly fins: readonly number[]
 }
 
-// What links are made of serves board after board: only the latest board's are asked about.
-const reasons: StrongReason[] = []
-const fin: number[] = []
-const ends: number[] = []
-const from: number[] = []
-const to: number[] = []
-const tieList: number[] = []
-const listFrom: number[] = []
-const listTo: number[] = []
-const targetFrom: number[] = []
-const targetLists: number[] = []
-const linked: number[] = []
-const weakStart: number[] = []
-const weakList: number[] = []
-/** What only matters while they are made: two numbers a pair, a target and a list of ties, or a fin and a tie. */
-const targetPairs: number[] = []
-const finPairs: number[] = []
-const finFrom: number[] = []
-const isEnd: number[] = []
-const ownEnds: number[] = []
-const ownSight = new Sight()
+/** What links are made of serves board after board: only the latest board's are asked about. */
+class FinnedLists {
+  readonly reasons: StrongReason[] = []
+  readonly fin: number[] = []
+  readonly ends: number[] = []
+  readonly from: number[] = []
+  readonly to: number[] = []
+  readonly tieList: number[] = []
+  readonly listFrom: number[] = []
+  readonly listTo: number[] = []
+  readonly targetFrom: number[] = []
+  readonly targetLists: number[] = []
+  readonly linked: number[] = []
+  readonly weakStart: number[] = []
+  readonly weakList: number[] = []
+  // What only matters while they are made: two numbers a pair, a target and a list of ties, or a fin and a tie.
+  readonly targetPairs: number[] = []
+  readonly finPairs: number[] = []
+  readonly finFrom: number[] = []
+  readonly isEnd: number[] = []
+  readonly ownEnds: number[] = []
+  readonly ownSight = new Sight()
+  /** Sets of places ruled out in a house. */
+  readonly met: number[] = []
+}
+
+const finnedLists = (): FinnedLists => new FinnedLists()
 
 /**
  * The strong links that hold when a certain candidate does: a cell, a house or a set of cells with one digit or place
@@ -46,33 +51,34 @@ const ownSight = new Sight()
  */
 export class FinnedLinks {
   private readonly graph: LinkGraph
+  private readonly own: FinnedLists
   /** tie -> the node of its fins, -1 for none. */
-  readonly fin: readonly number[] = fin
+  readonly fin: readonly number[]
   /**
    * Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them.
    */
-  readonly ends: readonly number[] = ends
-  readonly from: readonly number[] = from
-  readonly to: readonly number[] = to
+  readonly ends: readonly number[]
+  readonly from: readonly number[]
+  readonly to: readonly number[]
   /**
    * Lists of ties, which candidates share: `tieList[listFrom[list]]` to `tieList[listTo[list] - 1]`. The lists of those
    * that hold when a candidate, as a node, does: `targetLists[targetFrom[node]]` to `targetLists[targetFrom[node + 1] -
    * 1]`.
    */
-  readonly tieList: readonly number[] = tieList
-  readonly listFrom: readonly number[] = listFrom
-  readonly listTo: readonly number[] = listTo
-  readonly targetFrom: readonly number[] = targetFrom
-  readonly targetLists: readonly number[] = targetLists
+  readonly tieList: readonly number[]
+  readonly listFrom: readonly number[]
+  readonly listTo: readonly number[]
+  readonly targetFrom: readonly number[]
+  readonly targetLists: readonly number[]
   /** The candidates, and the other nodes that have links, of the graph or finned ones; and how many they are. */
-  readonly linked: readonly number[] = linked
+  readonly linked: readonly number[]
   linkedCount = 0
   /**
    * Of these nodes, those that cannot hold when node n does: `weakList[weakStart[n]]` to `weakList[weakStart[n + 1] -
    * 1]`.
    */
-  readonly weakStart: readonly number[] = weakStart
-  readonly weakList: readonly number[] = weakList
+  readonly weakStart: readonly number[]
+  readonly weakList: readonly number[]
   /** How many ends and ties there are. */
   endCount = 0
   ties = 0
@@ -83,13 +89,27 @@ export class FinnedLinks {
   private fins = 0
 
   private constructor(graph: LinkGraph) {
+    const own = graph.nodes.facts.context.of(finnedLists)
     this.graph = graph
+    this.own = own
+    this.fin = own.fin
+    this.ends = own.ends
+    this.from = own.from
+    this.to = own.to
+    this.tieList = own.tieList
+    this.listFrom = own.listFrom
+    this.listTo = own.listTo
+    this.targetFrom = own.targetFrom
+    this.targetLists = own.targetLists
+    this.linked = own.linked
+    this.weakStart = own.weakStart
+    this.weakList = own.weakList
   }
 
   /** The links of a graph's board; on a large one they take some tenths of a second. */
   static *of(graph: LinkGraph, watch: Watch): Task<FinnedLinks> {
-    const { board } = graph.nodes
-    if (watch.isTimed) yield* prepareLoose(board, watch)
+    const { board, facts } = graph.nodes
+    if (watch.isTimed) yield* prepareLoose(facts, watch)
     const links = new FinnedLinks(graph)
     links.addCells()
     const { houses } = layoutOf(board.geometry)
@@ -97,7 +117,7 @@ export class FinnedLinks {
       if (watch.isDue(watch.read())) yield
       links.addHouse(house)
     }
-    const sets = looseSets(board)
+    const sets = looseSets(facts)
     for (let i = 0; i < sets.length; i++) {
       if (i % SETS_A_LOOK === 0 && watch.isDue(watch.read())) yield
       links.addSet(sets[i]!)
@@ -112,11 +132,13 @@ export class FinnedLinks {
   }
 
   linkOf(tie: number): FinnedLink {
+    const { reasons, fin } = this.own
     return { reason: reasons[tie]!, fins: fin[tie]! < 0 ? [] : [fin[tie]!] }
   }
 
   /** Which nodes have links, and which of them see each other: those of the graph first. */
   private linkEnds(): number {
+    const { isEnd, ends, ownEnds, linked, ownSight, weakStart, weakList } = this.own
     const { graph } = this
     const { nodes } = graph
     for (let node = 0; node < nodes.size; node++) isEnd[node] = 0
@@ -154,6 +176,7 @@ export class FinnedLinks {
 
   /** Ties the latest of the ends, of which there are so many, but for the fin. */
   private add(reason: StrongReason, spoiler: number, count: number): number {
+    const { from, to, reasons, fin } = this.own
     from[this.ties] = this.endCount - count
     to[this.ties] = this.endCount
     reasons[this.ties] = reason
@@ -163,6 +186,7 @@ export class FinnedLinks {
 
   /** Ties the latest of the ends, of which there are so many: when one is ruled out, all the others but for one. */
   private addSpoilt(reason: StrongReason, count: number): void {
+    const { finPairs, ends } = this.own
     for (let i = this.endCount - count; i < this.endCount; i++) {
       finPairs[this.fins++] = ends[i]!
       finPairs[this.fins++] = this.add(reason, ends[i]!, count)
@@ -171,8 +195,9 @@ export class FinnedLinks {
 
   /** Cells with three candidates, one of which the target rules out. */
   private addCells(): void {
+    const { ends } = this.own
     const { nodes } = this.graph
-    const { openCells } = factsOf(nodes.board)
+    const { openCells } = nodes.facts
     for (let i = 0; i < openCells.length; i++) {
       const cell = openCells[i]!
       const digits = nodes.board.candidates[cell]!
@@ -185,9 +210,8 @@ export class FinnedLinks {
 
   /** A house that loses places to the target: for its own digit where it sees them, for others its cell. */
   private addHouse(house: number): void {
-    const { board } = this.graph.nodes
+    const { board, facts } = this.graph.nodes
     const { order } = board.geometry
-    const facts = factsOf(board)
     for (let digit = 1; digit <= order; digit++) {
       const all = facts.places[house * order + digit - 1]!
       if (digitCount(all) > 2) this.addPlaces(house, digit, all, facts.cellsWith(digit))
@@ -195,6 +219,7 @@ export class FinnedLinks {
   }
 
   private addPlaces(house: number, digit: number, all: number, holders: readonly number[]): void {
+    const { met, listFrom, listTo } = this.own
     const { nodes } = this.graph
     const { board } = nodes
     const { geometry } = board
@@ -229,6 +254,7 @@ export class FinnedLinks {
 
   /** A list of the ties between the places that a house has left when the fins are gone. */
   private addPartTies(reason: StrongReason & { readonly kind: 'house' }, all: number, fins: number): void {
+    const { listFrom, listTo } = this.own
     const { geometry } = this.graph.nodes.board
     const { house } = reason
     const left = all & ~fins
@@ -246,6 +272,7 @@ export class FinnedLinks {
     one: number,
     other: number,
   ): void {
+    const { ends, tieList } = this.own
     const { nodes } = this.graph
     const { geometry } = nodes.board
     const { house, digit } = reason
@@ -260,6 +287,7 @@ export class FinnedLinks {
 
   /** A set of cells with a digit too many: one that the target rules out there. */
   private addSet({ digits, places, reason }: LooseSet): void {
+    const { ends } = this.own
     const { nodes } = this.graph
     const first = this.endCount
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
@@ -272,12 +300,14 @@ export class FinnedLinks {
   }
 
   private giveList(target: number, list: number): void {
+    const { targetPairs } = this.own
     targetPairs[this.targets++] = target
     targetPairs[this.targets++] = list
   }
 
   /** Gives every candidate the ties of the fins that it rules out. */
   private shareSpoilt(): void {
+    const { finPairs, finFrom, tieList, listFrom, listTo } = this.own
     const { nodes } = this.graph
     const { words, board } = nodes
     startsOf(finPairs, this.fins, nodes.size, finFrom)
@@ -306,6 +336,7 @@ export class FinnedLinks {
 
   /** Sorts the lists by the candidates that they are given to. */
   private sortTargets(): void {
+    const { targetPairs, targetFrom, targetLists } = this.own
     const { candidates } = this.graph.nodes
     startsOf(targetPairs, this.targets, candidates, targetFrom)
     for (let i = targetLists.length; 2 * i < this.targets; i++) targetLists[i] = 0
@@ -318,9 +349,6 @@ export class FinnedLinks {
 
 /** Loose sets between two looks at the clock. */
 const SETS_A_LOOK = 64
-
-/** Sets of places ruled out in a house. */
-const met: number[] = []
 
 /** For each first number of pairs, where its pairs begin when they are sorted by it. */
 function startsOf(pairs: readonly number[], length: number, count: number, starts: number[]): void {

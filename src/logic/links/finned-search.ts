@@ -18,7 +18,12 @@ export interface FinnedChain {
   readonly strong: readonly FinnedLink[]
 }
 
-let latest: FinnedSearch | undefined
+/** The latest search of a context. */
+class LatestSearch {
+  search: FinnedSearch | undefined
+}
+
+const latestSearch = (): LatestSearch => new LatestSearch()
 
 /**
  * The shortest such chain against each candidate, short ones first; as in the plain search, `visit` says by `settled`
@@ -31,8 +36,9 @@ export function* visitFinnedChains(
   visit: (chain: FinnedChain) => boolean,
   watch: Watch,
 ): Task<void> {
-  const search = new FinnedSearch(graph, yield* FinnedLinks.of(graph, watch), latest)
-  latest = search
+  const latest = graph.nodes.facts.context.of(latestSearch)
+  const search = new FinnedSearch(graph, yield* FinnedLinks.of(graph, watch), latest.search)
+  latest.search = search
   if (watch.isDue(watch.read())) yield
   const targets = search.refuted()
   if (watch.isDue(watch.read())) yield

@@ -1,6 +1,6 @@
-import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
+import type { Facts } from '../facts.js'
 import { type AlmostLockedSet, almostLockedSets, prepareAlmostLocked } from './almost-locked.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf, oncePerTable } from './nodes.js'
@@ -26,11 +26,15 @@ export interface LinkKinds {
   readonly withinCells?: boolean
 }
 
-// What only matters while a graph is made: these lists serve graph after graph.
-/** The ends of links, two and two. */
-const ends: number[] = []
-/** node -> where the next of its links goes. */
-const next: number[] = []
+/** What only matters while a graph is made: these lists serve graph after graph. */
+class MakingLists {
+  /** The ends of links, two and two. */
+  readonly ends: number[] = []
+  /** node -> where the next of its links goes. */
+  readonly next: number[] = []
+}
+
+const makingLists = (): MakingLists => new MakingLists()
 
 /**
  * What a graph is made of. The next graph of the same kinds takes it over: only the latest board's graphs are asked
@@ -72,13 +76,16 @@ export class LinkGraph {
   readonly linked: readonly number[]
   readonly linkedCount: number
   private readonly sight: Sight
+  /** What `refutedIn` says of it, once asked. */
+  refuted: readonly number[] | undefined
 
   /**
    * @param lists what the graph is made of, taken over from another
    * @param digits only links of these digits; links of cells and sets are those of all digits
    */
-  constructor(board: Board, kinds: LinkKinds, lists = new GraphLists(), digits: DigitSet = -1) {
-    const nodes = nodesOf(board)
+  constructor(facts: Facts, kinds: LinkKinds, lists = new GraphLists(), digits: DigitSet = -1) {
+    const nodes = nodesOf(facts)
+    const { ends, next } = facts.context.of(makingLists)
     const { reasons, strongStart: start, strongTo: to, strongBy: by } = lists
     let count = 0
     const link: Link = (a, b, reason) => {
@@ -183,13 +190,13 @@ function linkCells(nodes: NodeTable, link: Link): void {
 function linkHouses(
   nodes: NodeTable,
   digits: DigitSet,
-  tiesOf: (board: Board, digit: number) => readonly HouseTie[],
+  tiesOf: (facts: Facts, digit: number) => readonly HouseTie[],
   link: Link,
 ): void {
   const { board } = nodes
   for (let digit = 1; digit <= board.geometry.order; digit++) {
     if ((digits & digitBit(digit)) === 0) continue
-    const ties = tiesOf(board, digit)
+    const ties = tiesOf(nodes.facts, digit)
     for (let i = 0; i < ties.length; i++) {
       const { one, other, reason } = ties[i]!
       link(nodes.of(digit, one), nodes.of(digit, other), reason)
@@ -198,23 +205,30 @@ function linkHouses(
 }
 
 function linkSets(nodes: NodeTable, mostCells: number, cellsLinked: boolean, link: Link): void {
-  const count = setLinksOf(nodes)
+  const { count, ends, reasons } = setLinksOf(nodes)
   for (let i = 0; i < count; i++) {
-    const { cells } = setReasons[i]!
+    const { cells } = reasons[i]!
     if (cells.length > mostCells) break
-    if (cells.length > 1 || !cellsLinked) link(setEnds[2 * i]!, setEnds[2 * i + 1]!, setReasons[i]!)
+    if (cells.length > 1 || !cellsLinked) link(ends[2 * i]!, ends[2 * i + 1]!, reasons[i]!)
   }
 }
 
 /** The links of almost locked sets, few cells first: their ends, two and two, and what they rest on. */
-const setEnds: number[] = []
-const setReasons: AlmostLockedSet['reason'][] = []
-/** digit -> its node of the set that is looked at. */
-const nodeOf: number[] = []
+class SetLinks {
+  count = 0
+  readonly ends: number[] = []
+  readonly reasons: AlmostLockedSet['reason'][] = []
+  /** digit -> its node of the set that is looked at. */
+  readonly nodeOf: number[] = []
+}
 
-/** Makes the links of a board's almost locked sets, for all graphs that have them; how many there are. */
-const setLinksOf = oncePerTable((nodes): number => {
-  const sets = almostLockedSets(nodes.board)
+const setLinks = (): SetLinks => new SetLinks()
+
+/** The links of a board's almost locked sets, for all graphs that have them. */
+const setLinksOf = oncePerTable((nodes): SetLinks => {
+  const links = nodes.facts.context.of(setLinks)
+  const { ends, reasons, nodeOf } = links
+  const sets = almostLockedSets(nodes.facts)
   let count = 0
   for (let s = 0; s < sets.length; s++) {
     const { digits, ties, places, reason } = sets[s]!
@@ -233,50 +247,52 @@ const setLinksOf = oncePerTable((nodes): number => {
       nodeOf[digit] = nodes.of(digit, places[i]!)
       // each pair once: with the digits met before
       for (let other = tied & (bit - 1); other !== 0; other &= other - 1) {
-        setEnds[2 * count] = nodeOf[32 - Math.clz32(other & -other)]!
-        setEnds[2 * count + 1] = nodeOf[digit]!
-        setReasons[count++] = reason
+        ends[2 * count] = nodeOf[32 - Math.clz32(other & -other)]!
+        ends[2 * count + 1] = nodeOf[digit]!
+        reasons[count++] = reason
       }
     }
   }
-  return count
+  links.count = count
+  return links
 })
 
-const graphsOf = oncePerTable(() => new Map<string, LinkGraph>())
-const listsOf = new Map<string, GraphLists>()
+const graphsOf = oncePerTable(() => new Map<number, LinkGraph>())
+const graphLists = (): Map<number, GraphLists> => new Map()
 
 /** The graph of a board for these kinds of links; the same value while techniques ask about the same board. */
-export function linkGraph(board: Board, kinds: LinkKinds): LinkGraph {
-  const graphs = graphsOf(nodesOf(board))
+export function linkGraph(facts: Facts, kinds: LinkKinds): LinkGraph {
+  const graphs = graphsOf(nodesOf(facts))
   const key = keyOf(kinds)
   let graph = graphs.get(key)
   if (!graph) {
+    const listsOf = facts.context.of(graphLists)
     let lists = listsOf.get(key)
     if (!lists) {
       lists = new GraphLists()
       listsOf.set(key, lists)
     }
-    graph = new LinkGraph(board, kinds, lists)
+    graph = new LinkGraph(facts, kinds, lists)
     graphs.set(key, graph)
   }
   return graph
 }
 
 /** The same for calls that may have to stop or pause in between; what is worked out is the same. */
-export function* linkGraphTask(board: Board, kinds: LinkKinds, watch: Watch): Task<LinkGraph> {
-  if (watch.isTimed && kinds.setsOf) yield* prepareAlmostLocked(board, watch)
-  const graph = linkGraph(board, kinds)
+export function* linkGraphTask(facts: Facts, kinds: LinkKinds, watch: Watch): Task<LinkGraph> {
+  if (watch.isTimed && kinds.setsOf) yield* prepareAlmostLocked(facts, watch)
+  const graph = linkGraph(facts, kinds)
   if (watch.isDue(watch.read())) yield
   return graph
 }
 
-const keys = new WeakMap<LinkKinds, string>()
-
-function keyOf(kinds: LinkKinds): string {
-  let key = keys.get(kinds)
-  if (key === undefined) {
-    key = [kinds.cells, kinds.houses, kinds.groups, kinds.setsOf, kinds.withinCells].map(Number).join()
-    keys.set(kinds, key)
-  }
-  return key
+/** The same number for kinds that make the same graph. */
+function keyOf({ cells, houses, groups, withinCells, setsOf = 0 }: LinkKinds): number {
+  return (
+    Number(cells ?? 0) |
+    (Number(houses ?? 0) << 1) |
+    (Number(groups ?? 0) << 2) |
+    (Number(withinCells ?? 0) << 3) |
+    (setsOf << 4)
+  )
 }

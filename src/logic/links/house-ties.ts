@@ -2,7 +2,7 @@ import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
-import { cellsAt, factsOf } from '../facts.js'
+import { cellsAt } from '../facts.js'
 import { oncePerPlaces } from '../path-memory.js'
 
 /** A house whose places for a digit are these two sets of cells, so that one set or the other holds the digit. */
@@ -14,25 +14,24 @@ export interface HouseTie {
 }
 
 /** The houses with two places for a digit, which are the two ends. */
-export const plainTies = oncePerPlaces((board, digit): readonly HouseTie[] =>
-  factsOf(board)
-    .bilocal(digit)
-    .map(({ house, ends: [one, other] }) => ({
-      one: cellAlone(board.geometry, house, one),
-      other: cellAlone(board.geometry, house, other),
-      reason: { kind: 'house', house, digit },
-    })),
+export const plainTies = oncePerPlaces((facts, digit): readonly HouseTie[] =>
+  facts.bilocal(digit).map(({ house, ends: [one, other] }) => ({
+    one: cellAlone(facts.board.geometry, house, one),
+    other: cellAlone(facts.board.geometry, house, other),
+    reason: { kind: 'house', house, digit },
+  })),
 )
 
 /**
  * Every way to part a digit's three places or more in a house into two, each a single cell or a group within a crossing
  * with another house.
  */
-export const groupedTies = oncePerPlaces((board, digit): readonly HouseTie[] => {
+export const groupedTies = oncePerPlaces((facts, digit): readonly HouseTie[] => {
+  const { board } = facts
   const ties: HouseTie[] = []
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { places } = factsOf(board)
+  const { places } = facts
   for (let house = 0; house < layout.houses.length; house++) {
     const all = places[house * geometry.order + digit - 1]!
     if (digitCount(all) < 3) continue

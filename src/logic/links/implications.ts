@@ -1,4 +1,4 @@
-import { type Components, componentsOf } from './components.js'
+import { ComponentLists, type Components, componentsOf } from './components.js'
 import type { LinkGraph } from './graph.js'
 
 /**
@@ -9,37 +9,44 @@ import type { LinkGraph } from './graph.js'
  * Most boards hold no chain of a kind, and this settles it. Worked out once for a graph, which techniques may share.
  */
 export function refutedIn(graph: LinkGraph): readonly number[] {
-  let refuted = known.get(graph)
-  if (!refuted) {
-    const inner = innerNodes(graph)
-    refuted = new Gathering(graph, inner, innerComponents(graph, inner)).refuted()
-    known.set(graph, refuted)
+  if (!graph.refuted) {
+    const lists = graph.nodes.facts.context.of(innerLists)
+    const inner = innerNodes(graph, lists)
+    graph.refuted = new Gathering(graph, inner, lists, innerComponents(graph, inner, lists)).refuted()
   }
-  return refuted
+  return graph.refuted
 }
-
-const known = new WeakMap<LinkGraph, readonly number[]>()
 
 /**
  * node -> a number shared by all nodes whose failing leads to each other's: a loop runs through such nodes only; -1 for
  * none.
  */
 export function failingTogether(graph: LinkGraph): readonly number[] {
-  const inner = innerNodes(graph)
-  const { of } = innerComponents(graph, inner)
+  const lists = graph.nodes.facts.context.of(innerLists)
+  const { of } = innerComponents(graph, innerNodes(graph, lists), lists)
+  const { places } = lists
   return Array.from({ length: graph.size }, (_, node) => (places[node]! < 0 ? -1 : of[places[node]!]!))
 }
 
-// What only matters while these are worked out: such lists serve graph after graph, as far as they are filled.
-/** node -> its place among the inner nodes, -1 for none. */
-const places: number[] = []
-const innerList: number[] = []
-const from: number[] = []
-/** Where links lead. */
-const to: number[] = []
+/** What only matters while these are worked out: such lists serve graph after graph, as far as they are filled. */
+class InnerLists {
+  /** node -> its place among the inner nodes, -1 for none. */
+  readonly places: number[] = []
+  readonly innerList: number[] = []
+  readonly from: number[] = []
+  /** Where links lead. */
+  readonly to: number[] = []
+  /** Sets of candidates, a few words each: what nodes see, and what fails with a component. */
+  seenSets: Int32Array = new Int32Array(0)
+  failingSets: Int32Array = new Int32Array(0)
+  readonly met: number[] = []
+  readonly components = new ComponentLists()
+}
+
+const innerLists = (): InnerLists => new InnerLists()
 
 /** The nodes that others see, how many. A node that no other sees only begins or ends a chain. */
-function innerNodes({ size, weakStart }: LinkGraph): number {
+function innerNodes({ size, weakStart }: LinkGraph, { places, innerList }: InnerLists): number {
   let inner = 0
   for (let node = 0; node < size; node++) {
     places[node] = -1
@@ -54,7 +61,8 @@ function innerNodes({ size, weakStart }: LinkGraph): number {
  * What leads to each other among the failing of each inner node, by its place, and its holding, by the number of them +
  * its place.
  */
-function innerComponents(graph: LinkGraph, inner: number): Components {
+function innerComponents(graph: LinkGraph, inner: number, lists: InnerLists): Components {
+  const { places, innerList, from, to } = lists
   const { strongStart, strongTo, weakStart, weakList } = graph
   let count = 0
   from[0] = 0
@@ -71,15 +79,8 @@ function innerComponents(graph: LinkGraph, inner: number): Components {
     for (let k = weakStart[innerList[i]!]!; k < end; k++) to[count++] = places[weakList[k]!]!
     from[inner + i + 1] = count
   }
-  return componentsOf(2 * inner, from, to)
+  return componentsOf(2 * inner, from, to, lists.components)
 }
-
-/**
- * Sets of candidates, a few words each: what nodes see, and what fails with a component. They serve graph after graph.
- */
-let seenSets: Int32Array = new Int32Array(0)
-let failingSets: Int32Array = new Int32Array(0)
-const met: number[] = []
 
 function cleared(list: Int32Array, length: number): Int32Array {
   if (list.length < length) return new Int32Array(2 * length)
@@ -91,25 +92,30 @@ function cleared(list: Int32Array, length: number): Int32Array {
 class Gathering {
   private readonly graph: LinkGraph
   private readonly inner: number
+  private readonly lists: InnerLists
   private readonly components: Components
   private readonly words: number
   private readonly seen: Int32Array
   /** The sets of the components, and one more for the nodes that have none. */
   private readonly failing: Int32Array
 
-  constructor(graph: LinkGraph, inner: number, components: Components) {
+  constructor(graph: LinkGraph, inner: number, lists: InnerLists, components: Components) {
     const { nodes, linked, linkedCount } = graph
     this.graph = graph
     this.inner = inner
     this.components = components
     this.words = (nodes.candidates + 31) >>> 5
-    this.seen = seenSets = cleared(seenSets, graph.size * this.words)
-    this.failing = failingSets = cleared(failingSets, (components.count + 1) * this.words)
+    lists.seenSets = cleared(lists.seenSets, graph.size * this.words)
+    lists.failingSets = cleared(lists.failingSets, (components.count + 1) * this.words)
+    this.lists = lists
+    this.seen = lists.seenSets
+    this.failing = lists.failingSets
     for (let i = 0; i < linkedCount; i++) this.see(linked[i]!)
   }
 
   /** The candidates that make a node fail that makes them fail. */
   refuted(): number[] {
+    const { innerList, met, places } = this.lists
     const { graph, inner, words, seen, failing } = this
     const { count, of, nodes: vertices } = this.components
     for (let i = 0; i < 2 * inner; i++) {
@@ -138,6 +144,7 @@ class Gathering {
 
   /** Adds to a set what fails when a node does, because its strong partners hold. */
   private addPartners(node: number, set: number): void {
+    const { places } = this.lists
     const { inner, words, seen, failing } = this
     const { of } = this.components
     const { strongStart, strongTo } = this.graph
@@ -153,6 +160,7 @@ class Gathering {
 
   /** Adds to a set what fails when an inner node holds. */
   private addSeen(node: number, set: number): void {
+    const { places } = this.lists
     const { words, seen, failing } = this
     const { of } = this.components
     for (let w = 0; w < words; w++) failing[set + w]! |= seen[node * words + w]!

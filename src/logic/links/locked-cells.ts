@@ -1,7 +1,7 @@
-import type { Board, Candidate } from '../../grid/board.js'
+import type { Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { NONE, type SectorMatching, sectorMatching } from './sector-matching.js'
 import { type LockedPlaces, SmallestLocked } from './smallest-locked.js'
@@ -33,8 +33,8 @@ const MOST_CHOICES = 20_000
  * The locked cells that remove something which no smaller ones do, each counted in the fewest houses; smallest first,
  * then in the order of the choices of kinds.
  */
-export function* smallestLockedCells(board: Board, watch: Watch): Task<readonly LockedCells[]> {
-  const facts = factsOf(board)
+export function* smallestLockedCells(facts: Facts, watch: Watch): Task<readonly LockedCells[]> {
+  const { board } = facts
   const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0)).sort(
     (a, b) => facts.cellsWith(a).length - facts.cellsWith(b).length,
   )
@@ -42,7 +42,7 @@ export function* smallestLockedCells(board: Board, watch: Watch): Task<readonly 
   const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
   while (kinds.length ** digits.length > MOST_CHOICES) kinds.pop()
   if (kinds.length < 2) return []
-  const matching = yield* sectorMatching(board, digits, kinds, watch)
+  const matching = yield* sectorMatching(facts, digits, kinds, watch)
   if (!matching) return []
   const sets = yield* new SmallestLocked(matching).search(watch)
   return sets

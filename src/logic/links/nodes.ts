@@ -1,5 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { perLayout } from '../../grid/per-layout.js'
+import type { Facts } from '../facts.js'
 import { filled } from '../number-lists.js'
 import { oncePerBoard } from '../path-memory.js'
 import { digitMasks, maskWords, peerMasks } from './cell-masks.js'
@@ -14,7 +15,7 @@ class NodeLists {
   slots: number[] = filled(1024, -1)
 }
 
-const lists = new NodeLists()
+const nodeLists = (): NodeLists => new NodeLists()
 
 /**
  * Nodes of a link graph: a digit with one or more cells, read as "the digit is in one of these cells". One cell is a
@@ -23,6 +24,7 @@ const lists = new NodeLists()
  * other boards.
  */
 export class NodeTable {
+  readonly facts: Facts
   readonly board: Board
   readonly words: number
   /** digit - 1 -> cells with that candidate. */
@@ -32,16 +34,25 @@ export class NodeTable {
   /** How many nodes are the board's candidates: they come first. */
   readonly candidates: number
   size = 0
-  readonly cells = lists.cells
+  readonly cells: (readonly number[])[]
   /** node -> its cells as a mask. */
-  readonly mask = lists.mask
+  readonly mask: number[]
   /** node -> cells that see every cell of the node. */
-  readonly peers = lists.peers
-  readonly digit = lists.digit
+  readonly peers: number[]
+  readonly digit: number[]
+  private readonly lists: NodeLists
   private readonly peersOfCell: Uint32Array
 
-  constructor(board: Board) {
+  constructor(facts: Facts) {
+    const { board, context } = facts
     const { geometry, candidates } = board
+    const lists = context.of(nodeLists)
+    this.facts = facts
+    this.lists = lists
+    this.cells = lists.cells
+    this.mask = lists.mask
+    this.peers = lists.peers
+    this.digit = lists.digit
     this.board = board
     this.words = maskWords(geometry)
     this.peersOfCell = peerMasks(geometry)
@@ -69,6 +80,7 @@ export class NodeTable {
   /** The node of a digit in these cells (all of which have the candidate), added when it is new. */
   of(digit: number, cells: readonly number[]): number {
     if (cells.length === 1) return this.candidate(cells[0]!, digit)
+    const { lists } = this
     if (this.size * 2 > lists.slots.length) this.rehash()
     const { slots } = lists
     let slot = slotOf(digit, cells) & (slots.length - 1)
@@ -143,6 +155,7 @@ export class NodeTable {
   }
 
   private rehash(): void {
+    const { lists } = this
     lists.slots = filled(lists.slots.length * 4, -1)
     const { slots } = lists
     for (let node = 0; node < this.size; node++) {
@@ -155,24 +168,30 @@ export class NodeTable {
   }
 }
 
+/** The answer for a context's latest table. */
+interface Latest<Answer> {
+  table: NodeTable | undefined
+  answer: Answer | undefined
+}
+
 /**
  * Remembers a function's answer for the latest table. What is made of nodes lasts no longer than their table, whose
  * lists go on to the next: when the same board is asked about again later, it has a table of its own.
  */
 export function oncePerTable<Answer>(work: (nodes: NodeTable) => Answer): (nodes: NodeTable) => Answer {
-  let latestTable: NodeTable | undefined
-  let latestAnswer: Answer
+  const latestAnswer = (): Latest<Answer> => ({ table: undefined, answer: undefined })
   return (nodes) => {
-    if (nodes !== latestTable) {
-      latestAnswer = work(nodes)
-      latestTable = nodes
+    const latest = nodes.facts.context.of(latestAnswer)
+    if (latest.table !== nodes) {
+      latest.answer = work(nodes)
+      latest.table = nodes
     }
-    return latestAnswer
+    return latest.answer!
   }
 }
 
 /** The node table of a board, shared by its graphs. */
-export const nodesOf = oncePerBoard((board) => new NodeTable(board))
+export const nodesOf = oncePerBoard((facts) => new NodeTable(facts))
 
 /** cell -> the list of that cell alone. */
 const singleCells = perLayout(({ cellCount }): readonly (readonly number[])[] =>

@@ -169,17 +169,21 @@ function ringOf({ nodes, by }: Chain): string {
   return [...weak, ...by].sort().join()
 }
 
-let latest: ChainSearch | undefined
+/** The latest search of a context. */
+class LatestSearch {
+  search: ChainSearch | undefined
+}
+
+const latestSearch = (): LatestSearch => new LatestSearch()
 
 /**
  * The search of a graph, which takes over the lists of the graph before: a chain must be read off before the next run.
  */
 export function searchOf(graph: LinkGraph): ChainSearch {
-  if (!latest?.isOf(graph)) latest = new ChainSearch(graph, latest)
-  return latest
+  const latest = graph.nodes.facts.context.of(latestSearch)
+  if (!latest.search?.isOf(graph)) latest.search = new ChainSearch(graph, latest.search)
+  return latest.search
 }
-
-const seenByTarget: number[] = []
 
 /** Loops through one weak link that are told apart: with more, it is a matter of order which are left out. */
 const MOST_LOOPS = 200
@@ -188,6 +192,7 @@ const MOST_LOOPS = 200
 export class ChainSearch extends ChainHalves {
   private readonly graph: LinkGraph
   private head = 0
+  private readonly seenByTarget: number[]
   /** The node that a run took to hold, -1 when it took one to fail. */
   private origin = -1
 
@@ -195,6 +200,7 @@ export class ChainSearch extends ChainHalves {
   constructor(graph: LinkGraph, before?: ChainSearch) {
     super(graph.nodes.size, before)
     this.graph = graph
+    this.seenByTarget = before?.seenByTarget ?? []
   }
 
   isOf(graph: LinkGraph): boolean {
@@ -203,7 +209,7 @@ export class ChainSearch extends ChainHalves {
 
   /** Strong links of a shortest chain against the target, 0 when there is none of `most` or fewer. */
   run(target: number, most: number): number {
-    const { graph, queue, depth } = this
+    const { graph, queue, depth, seenByTarget } = this
     const { weakStart, weakList } = graph
     this.begin()
     this.hold(target, 0)

@@ -1,8 +1,7 @@
-import type { Board } from '../../grid/board.js'
 import type { House } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { premisesOf } from '../cases/propagation.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { PremiseSearch } from '../premise-search.js'
 
 /** Ways tried to fill the board, which serve as a beginning only; where more are needed nothing is found. */
@@ -43,15 +42,16 @@ export interface SectorMatching {
  * @returns undefined where the board cannot be filled, or no way to fill it was found
  */
 export function* sectorMatching(
-  board: Board,
+  facts: Facts,
   digits: readonly number[],
   kinds: readonly (readonly House[])[],
   watch: Watch,
 ): Task<SectorMatching | undefined> {
-  const search = new PremiseSearch(board.geometry, premisesOf(board))
+  const { board } = facts
+  const search = new PremiseSearch(board.geometry, premisesOf(facts))
   const trues = yield* search.findWithin(watch, [], BUDGET)
   if (typeof trues === 'string') return undefined
-  const cells = factsOf(board).openCells
+  const cells = facts.openCells
   const placeOf: number[] = new Array(board.geometry.cellCount).fill(NONE)
   for (let place = 0; place < cells.length; place++) placeOf[cells[place]!] = place
   const numberOf = new Map(digits.map((digit, number) => [digit, number]))

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { type Facts, factsOf, type Stamps } from '../facts.js'
+import type { Facts, Stamps } from '../facts.js'
 import { type LinkKinds, linkGraph } from './graph.js'
 import { groupedTies, partings } from './house-ties.js'
 import { refutedIn } from './implications.js'
@@ -16,31 +16,33 @@ interface LinksThere {
   readonly places: readonly DigitSet[]
 }
 
-const latest = new WeakMap<LinkKinds, LinksThere>()
+const latestPart = (before?: Map<LinkKinds, LinksThere>): Map<LinkKinds, LinksThere> => new Map(before)
 
 /**
  * Is there no chain of these kinds of links on the board, of whatever length? Along a path candidates only go, and what
  * sees what stays. So where an earlier board had none, a chain has a strong link that is new: without one there is no
  * need to look.
  */
-export function hasNoChains(board: Board, kinds: LinkKinds): boolean {
+export function hasNoChains(facts: Facts, kinds: LinkKinds): boolean {
+  const { board } = facts
+  const latest = facts.context.of(latestPart)
   const before = latest.get(kinds)
-  const facts = factsOf(board)
   if (before && before.path === facts.stamps && !hasNewLinks(board, facts, kinds, before)) {
     // nodes are numbered as they are met, and which of equal chains is told later must not depend on what was left out
     // here
-    if (kinds.groups) numberGroups(board)
+    if (kinds.groups) numberGroups(facts)
     return true
   }
-  const none = refutedIn(linkGraph(board, kinds)).length === 0
-  if (none && !kinds.setsOf) latest.set(kinds, linksOf(board))
+  const none = refutedIn(linkGraph(facts, kinds)).length === 0
+  if (none && !kinds.setsOf) latest.set(kinds, linksOf(facts))
   return none
 }
 
-function numberGroups(board: Board): void {
-  const nodes = nodesOf(board)
+function numberGroups(facts: Facts): void {
+  const { board } = facts
+  const nodes = nodesOf(facts)
   for (let digit = 1; digit <= board.geometry.order; digit++) {
-    const ties = groupedTies(board, digit)
+    const ties = groupedTies(facts, digit)
     for (let i = 0; i < ties.length; i++) {
       nodes.of(digit, ties[i]!.one)
       nodes.of(digit, ties[i]!.other)
@@ -48,8 +50,8 @@ function numberGroups(board: Board): void {
   }
 }
 
-function linksOf(board: Board): LinksThere {
-  const { stamps, places } = factsOf(board)
+function linksOf(facts: Facts): LinksThere {
+  const { board, stamps, places } = facts
   return { path: stamps, candidates: board.candidates, places: places.slice() }
 }
 

@@ -2,7 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { once } from '../identity.js'
 import { type Aftermath, aftermathOf, aftermathTask } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
@@ -22,20 +22,21 @@ import type { TechniqueName } from '../technique-names.js'
 export const alignedPairExclusion: Technique = slowTechnique({
   name: 'aligned-pair-exclusion',
   level: 'chain',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     // most boards have no pair of cells to tell
-    const aftermath = yield* aftermathTask(board, watch)
+    const aftermath = yield* aftermathTask(facts, watch)
     if (!(yield* areSomeLeftAlone(aftermath, watch))) return
     // the same cells may be told with pair and set exchanged
     const tell = once(report)
-    for (const one of factsOf(board).openCells) {
+    for (const one of facts.openCells) {
       for (const other of openPeersAfter(board, one)) {
         if (watch.isDue()) yield
         const removals: Candidate[] = []
         addAlone(aftermath, one, other, removals)
         addAlone(aftermath, other, one, removals)
         if (removals.length === 0) continue
-        if (exclusionSteps(board, 'aligned-pair-exclusion', [one, other], removals).some(tell)) return
+        if (exclusionSteps(facts, 'aligned-pair-exclusion', [one, other], removals).some(tell)) return
       }
     }
   },
@@ -43,10 +44,10 @@ export const alignedPairExclusion: Technique = slowTechnique({
 
 /** Does some candidate leave a cell that it sees none? */
 function* areSomeLeftAlone(aftermath: Aftermath, watch: Watch): Task<boolean> {
-  const { board } = aftermath
+  const { board, facts } = aftermath
   const { candidates, geometry } = board
   const layout = layoutOf(geometry)
-  const { openCells } = factsOf(board)
+  const { openCells } = facts
   for (let i = 0; i < openCells.length; i++) {
     if (watch.isDue()) yield
     const cell = openCells[i]!
@@ -67,12 +68,13 @@ function* areSomeLeftAlone(aftermath: Aftermath, watch: Watch): Task<boolean> {
 export const alignedTripleExclusion: Technique = slowTechnique({
   name: 'aligned-triple-exclusion',
   level: 'chain',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     const { geometry } = board
     const layout = layoutOf(geometry)
     const tell = once(report)
-    yield* aftermathTask(board, watch)
-    for (const one of factsOf(board).openCells) {
+    yield* aftermathTask(facts, watch)
+    for (const one of facts.openCells) {
       const others = openPeersAfter(board, one)
       for (const [i, second] of others.entries()) {
         for (const third of others.slice(i + 1)) {
@@ -81,10 +83,10 @@ export const alignedTripleExclusion: Technique = slowTechnique({
           const cells = [one, second, third]
           const removals = cells.flatMap((cell) => {
             const [a, b] = cells.filter((other) => other !== cell) as [number, number]
-            return candidatesOf(board, cell).filter((candidate) => goesWithNone(board, candidate, a, b))
+            return candidatesOf(board, cell).filter((candidate) => goesWithNone(facts, candidate, a, b))
           })
           if (removals.length === 0) continue
-          if (exclusionSteps(board, 'aligned-triple-exclusion', cells, removals).some(tell)) return
+          if (exclusionSteps(facts, 'aligned-triple-exclusion', cells, removals).some(tell)) return
         }
       }
     }
@@ -110,21 +112,21 @@ function candidatesOf({ candidates }: Board, cell: number): Candidate[] {
 /**
  * Does each way to fill the other two cells clash with the candidate or within itself, though each alone can be filled?
  */
-function goesWithNone(board: Board, candidate: Candidate, a: number, b: number): boolean {
-  const aftermath = aftermathOf(board)
+function goesWithNone(facts: Facts, candidate: Candidate, a: number, b: number): boolean {
+  const aftermath = aftermathOf(facts)
   const left = aftermath.leftBy(candidate)
   if (left[a] === 0 || left[b] === 0) return false
   for (const digit of digitsOf(left[a]!)) {
     const rest = left[b]! & aftermath.leftBy({ cell: a, digit })[b]!
     for (const last of digitsOf(rest))
-      if (watchersOf(board, [candidate, { cell: a, digit }, { cell: b, digit: last }]).length === 0)
+      if (watchersOf(facts, [candidate, { cell: a, digit }, { cell: b, digit: last }]).length === 0)
         return false
   }
   return true
 }
 
 /** Set of three digits -> cells with just these candidates. */
-const threes = oncePerBoard(({ candidates }) => {
+const threes = oncePerBoard(({ board: { candidates } }) => {
   const cells = new Map<DigitSet, number[]>()
   candidates.forEach((set, cell) => {
     if (digitCount(set) === 3) cells.set(set, [...(cells.get(set) ?? []), cell])
@@ -133,9 +135,10 @@ const threes = oncePerBoard(({ candidates }) => {
 })
 
 /** The cells whose three candidates these are and which see them all. */
-function watchersOf(board: Board, three: readonly Candidate[]): number[] {
+function watchersOf(facts: Facts, three: readonly Candidate[]): number[] {
+  const { board } = facts
   const digits = three.reduce((set, { digit }) => set | (1 << (digit - 1)), 0)
-  const cells = threes(board).get(digits) ?? []
+  const cells = threes(facts).get(digits) ?? []
   return cells.filter((cell) => three.every((one) => layoutOf(board.geometry).arePeers(cell, one.cell)))
 }
 
@@ -143,18 +146,19 @@ function watchersOf(board: Board, three: readonly Candidate[]): number[] {
  * The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together.
  */
 function exclusionSteps(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   cells: readonly number[],
   claimed: readonly Candidate[],
 ): Step[] {
-  const removals = claimed.filter((candidate) => needsItsPartners(board, cells, candidate))
+  const { board } = facts
+  const removals = claimed.filter((candidate) => needsItsPartners(facts, cells, candidate))
   if (removals.length === 0) return []
-  const together = exclusionStep(board, technique, cells, removals)
+  const together = exclusionStep(facts, technique, cells, removals)
   const steps =
     together.pattern.shape === 'exclusion' || removals.length === 1
       ? [together]
-      : removals.map((removal) => exclusionStep(board, technique, cells, [removal]))
+      : removals.map((removal) => exclusionStep(facts, technique, cells, [removal]))
   // On boards with few digits the proof can be too large for a search: nobody could check such a step.
   return steps.filter((step) => isProvenBy(board.geometry, step.premises, step))
 }
@@ -163,9 +167,10 @@ function exclusionSteps(
  * Does the removal need each of the other cells? What can do without one of them is a smaller pattern. Of several
  * reasons with as few cells all are looked at: which comes first is a matter of order.
  */
-function needsItsPartners(board: Board, cells: readonly number[], removal: Candidate): boolean {
+function needsItsPartners(facts: Facts, cells: readonly number[], removal: Candidate): boolean {
+  const { board } = facts
   const conclusion = { placements: [], removals: [removal] }
-  const ways = reasonsAgainstAll(board, cells, [removal])
+  const ways = reasonsAgainstAll(facts, cells, [removal])
   const needed = cellsOf(
     cells,
     [removal],
@@ -182,13 +187,14 @@ function needsItsPartners(board: Board, cells: readonly number[], removal: Candi
  * there are no such reasons, since what is left of the cells then makes another pattern.
  */
 function exclusionStep(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   cells: readonly number[],
   removals: readonly Candidate[],
 ): Step {
+  const { board } = facts
   const conclusion = { placements: [], removals }
-  const ways = reasonsAgainstAll(board, cells, removals)
+  const ways = reasonsAgainstAll(facts, cells, removals)
   const all = cellsOf(
     cells,
     removals,
@@ -244,13 +250,14 @@ function cellsOf(
 
 /** For each way to fill the cells that the removals would need, the reasons against it, few cells first. */
 function reasonsAgainstAll(
-  board: Board,
+  facts: Facts,
   cells: readonly number[],
   removals: readonly Candidate[],
 ): (readonly Excluded[])[] {
+  const { board } = facts
   return removals.flatMap((removal) =>
     [...oneOfEach(partnersOf(cells, removal).map((cell) => candidatesOf(board, cell)))].map((way) =>
-      reasonsAgainst(board, [removal, ...way]),
+      reasonsAgainst(facts, [removal, ...way]),
     ),
   )
 }
@@ -258,14 +265,14 @@ function reasonsAgainstAll(
 /**
  * Why these cannot all be true: two that see each other, two that a set keeps apart, or three that a cell needs one of.
  */
-function reasonsAgainst(board: Board, candidates: readonly Candidate[]): Excluded[] {
+function reasonsAgainst(facts: Facts, candidates: readonly Candidate[]): Excluded[] {
   const reasons: Excluded[] = []
   for (const [i, one] of candidates.entries())
     for (const other of candidates.slice(i + 1))
-      for (const by of aftermathOf(board).waysBetween(one, other))
+      for (const by of aftermathOf(facts).waysBetween(one, other))
         reasons.push({ candidates: [one, other].sort(byCell), by })
   if (candidates.length > 2)
-    for (const watcher of watchersOf(board, candidates))
+    for (const watcher of watchersOf(facts, candidates))
       reasons.push({ candidates: [...candidates].sort(byCell), by: [watcher] })
   return reasons.sort((a, b) => a.by.length - b.by.length || a.candidates.length - b.candidates.length)
 }

@@ -3,12 +3,12 @@ import { type DigitSet, digitBit, digitsOf } from '../../grid/digits.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
 import { type Corners, type Rectangle, rectanglesOf } from '../exchange/rectangle.js'
-import { factsOf } from '../facts.js'
-import { LookedInVain, stampOfHouses } from '../path-memory.js'
+import type { Facts } from '../facts.js'
+import { missCache, stampOfHouses } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
-const avoidableVain = new LookedInVain()
+const missesPart = missCache()
 
 /**
  * Some corners hold digits that were placed, not printed. They could be exchanged with the open corners just as well,
@@ -18,51 +18,63 @@ export const avoidableRectangle: Technique = {
   name: 'avoidable-rectangle',
   level: 'pattern',
   assumes: 'one-solution',
-  find(board, report) {
-    const { stamps } = factsOf(board)
+  find(facts, report) {
+    const { board, stamps } = facts
+    const misses = facts.context.of(missesPart)
     let found = false
     const tell = (step: Step): boolean => {
       found = true
       return report(step)
     }
-    const rectangles = rectanglesWithoutGivens(board)
+    const rectangles = facts.context.of(withoutGivens).of(board)
     for (let i = 0; i < rectangles.length; i++) {
       const { index, corners, houses } = rectangles[i]!
       if (!isHalfPlaced(board, corners)) continue
       const stamp = stampOfHouses(stamps, houses)
-      if (avoidableVain.at(index, stamp)) continue
+      if (misses.has(index, stamp)) continue
       if (!areFillable(board, corners)) {
-        avoidableVain.note(index, stamp)
+        misses.note(index, stamp)
         continue
       }
       found = false
-      if (reportAvoidable(board, corners, tell)) return
-      if (!found) avoidableVain.note(index, stamp)
+      if (reportAvoidable(facts, corners, tell)) return
+      if (!found) misses.note(index, stamp)
     }
   },
 }
 
-function reportAvoidable(board: Board, corners: Corners, report: (step: Step) => boolean): boolean {
+function reportAvoidable(facts: Facts, corners: Corners, report: (step: Step) => boolean): boolean {
+  const { board } = facts
   for (const pattern of avoidablePatterns(board, corners)) {
-    const steps = conclusionsFrom(board, 'avoidable-rectangle', pattern, 'locked-digit')
+    const steps = conclusionsFrom(facts, 'avoidable-rectangle', pattern, 'locked-digit')
     for (const step of steps) if (report(step)) return true
   }
   return false
 }
 
-let lastGiven: readonly number[] | undefined
-let lastWithoutGivens: readonly Rectangle[] = []
-
 /** Rectangles none of whose corners is printed: the same for all boards of a puzzle's path. */
-function rectanglesWithoutGivens({ geometry, given }: Board): readonly Rectangle[] {
-  if (given !== lastGiven) {
-    lastGiven = given
-    lastWithoutGivens = rectanglesOf(geometry).filter(({ corners }) =>
-      corners.every((corner) => !given[corner]),
-    )
+class WithoutGivens {
+  private given: readonly number[] | undefined
+  private rectangles: readonly Rectangle[] = []
+
+  constructor(before?: WithoutGivens) {
+    if (!before) return
+    this.given = before.given
+    this.rectangles = before.rectangles
   }
-  return lastWithoutGivens
+
+  of({ geometry, given }: Board): readonly Rectangle[] {
+    if (given !== this.given) {
+      this.given = given
+      this.rectangles = rectanglesOf(geometry).filter(({ corners }) =>
+        corners.every((corner) => !given[corner]),
+      )
+    }
+    return this.rectangles
+  }
 }
+
+const withoutGivens = (before?: WithoutGivens): WithoutGivens => new WithoutGivens(before)
 
 /** At least one corner is placed and one open. */
 function isHalfPlaced({ digits }: Board, corners: Corners): boolean {

@@ -1,9 +1,8 @@
-import type { Board } from '../../grid/board.js'
 import { digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { conclusionsFrom } from '../exchange/conclusions.js'
 import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { oncePerBoard } from '../path-memory.js'
 import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -16,8 +15,8 @@ const MOST_WIDE_CELLS = 6
  * houses. Then all of them could be swapped, so one of the extra candidates is true. The extras follow from the houses:
  * the way to leave two candidates a cell must leave two places a digit.
  */
-const graves = oncePerBoard((board): readonly ExchangePattern[] => {
-  const { openCells, places } = factsOf(board)
+const graves = oncePerBoard((facts): readonly ExchangePattern[] => {
+  const { board, openCells, places } = facts
   const { geometry, candidates } = board
   const layout = layoutOf(geometry)
   const wide: number[] = []
@@ -73,10 +72,10 @@ function grave(name: TechniqueName, fits: (pattern: ExchangePattern) => boolean)
     name,
     level: 'pattern',
     assumes: 'one-solution',
-    find(board: Board, report) {
-      for (const pattern of graves(board)) {
+    find(facts: Facts, report) {
+      for (const pattern of graves(facts)) {
         if (!fits(pattern)) continue
-        for (const step of conclusionsFrom(board, name, pattern)) if (report(step)) return
+        for (const step of conclusionsFrom(facts, name, pattern)) if (report(step)) return
       }
     },
   }

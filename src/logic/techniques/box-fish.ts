@@ -5,6 +5,7 @@ import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { misplaced } from '../digit-placements.js'
+import type { Facts } from '../facts.js'
 import { removalNeedsEach } from '../minimal.js'
 import { oncePerPlacesTask } from '../path-memory.js'
 import { housePremise } from '../premise-holds.js'
@@ -81,15 +82,16 @@ function makeOf(base: number, cover: number): number {
 
 /** All fish of a size and make, plain and finned. */
 function* findFish(
-  board: Board,
+  facts: Facts,
   digit: number,
   size: number,
   make: Make,
   watch: Watch,
 ): Task<readonly Fish[]> {
-  const victims = misplaced(board, digit)
+  const { board } = facts
+  const victims = misplaced(facts, digit)
   if (victims.length === 0) return []
-  const view = new DigitView(board, digit)
+  const view = new DigitView(facts, digit)
   const fishes = new Map<string, Fish>()
   for (const cell of victims) {
     for (const [bases, covers] of sidesOf(board.geometry, make)) {
@@ -163,17 +165,18 @@ function stepOf(board: Board, digit: number, name: TechniqueName, fish: Fish): S
 
 /** Plain and finned fish of a size and make: found together, since telling them apart is the last thing done. */
 function techniquesFor(fishName: FishName, make: Make): Technique[] {
-  const found = oncePerPlacesTask((board, digit, watch) =>
-    findFish(board, digit, FISH_SIZES[fishName], make, watch),
+  const found = oncePerPlacesTask((facts, digit, watch) =>
+    findFish(facts, digit, FISH_SIZES[fishName], make, watch),
   )
   return [false, true].map((finned): Technique => {
     const name = `${finned ? 'finned-' : ''}${make}-${fishName}` as const
     return slowTechnique({
       name,
       level: 'chain',
-      *search(board, report, _, watch) {
+      *search(facts, report, _, watch) {
+        const { board } = facts
         for (let digit = 1; digit <= board.geometry.order; digit++)
-          for (const fish of yield* found(board, digit, watch))
+          for (const fish of yield* found(facts, digit, watch))
             if (fish.fins.length > 0 === finned && report(stepOf(board, digit, name, fish))) return
       },
     })

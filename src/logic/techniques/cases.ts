@@ -4,6 +4,7 @@ import { CaseTreeBuilder } from '../cases/case-tree.js'
 import { Propagation, premisesOf } from '../cases/propagation.js'
 import { refutation } from '../cases/refutation.js'
 import type { Claim } from '../claim.js'
+import type { Facts } from '../facts.js'
 import { trimWithin } from '../links/trim.js'
 import { oncePerBoardTask } from '../path-memory.js'
 import type { CaseTree, Premise, Step } from '../step.js'
@@ -23,8 +24,9 @@ const TRUE = 1
 const FALSE = 2
 
 /** Between two looks at it nothing is supposed. */
-const outlookOf = oncePerBoardTask(function* (board, watch): Task<Outlook> {
-  const propagation = new Propagation(board.geometry, premisesOf(board))
+const outlookOf = oncePerBoardTask(function* (facts, watch): Task<Outlook> {
+  const { board } = facts
+  const propagation = new Propagation(board.geometry, premisesOf(facts))
   const effect: Uint8Array[] = []
   const fails: boolean[] = []
   for (let id = 0; id < propagation.candidates.length; id++) {
@@ -75,8 +77,9 @@ function forcingChain(splitKind: Premise['kind']): Technique {
   return slowTechnique({
     name,
     level: 'branch',
-    *search(board, report, _, watch) {
-      const outlook = yield* outlookOf(board, watch)
+    *search(facts, report, _, watch) {
+      const { board } = facts
+      const outlook = yield* outlookOf(facts, watch)
       const drafts = new Map<string, Draft & { split: Premise }>()
       for (const [index, split] of outlook.propagation.premises.entries()) {
         if (split.kind !== splitKind) continue
@@ -112,11 +115,11 @@ function bySize<D extends Draft>(drafts: readonly D[]): D[] {
  * All that forcing chains of a kind prove, or what fails when it is supposed: the claims alone, without the steps.
  */
 export function* claimsByCases(
-  board: Board,
+  facts: Facts,
   by: Premise['kind'] | 'supposition',
   watch: Watch,
 ): Task<Claim[]> {
-  const outlook = yield* outlookOf(board, watch)
+  const outlook = yield* outlookOf(facts, watch)
   const { candidates, premises } = outlook.propagation
   if (by === 'supposition') return candidates.filter((_, id) => outlook.fails[id]).map(removalOf)
   return premises.flatMap((split, index) => (split.kind === by ? commonClaims(outlook, index) : []))
@@ -166,8 +169,9 @@ const removalOf = (candidate: Candidate): Claim => ({ kind: 'removal', candidate
 export const nishio: Technique = slowTechnique({
   name: 'nishio',
   level: 'branch',
-  *search(board, report, _, watch) {
-    for (const draft of bySize(yield* failing(board, watch))) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
+    for (const draft of bySize(yield* failing(facts, watch))) {
       const found = yield* laidOut(board, draft, watch)
       if (found?.flat && report(stepOf('nishio', draft.claim, found.premises, found.tree))) return
     }
@@ -175,8 +179,8 @@ export const nishio: Technique = slowTechnique({
 })
 
 /** The candidates that fail by singles. */
-function* failing(board: Board, watch: Watch): Task<Draft[]> {
-  const { propagation, fails } = yield* outlookOf(board, watch)
+function* failing(facts: Facts, watch: Watch): Task<Draft[]> {
+  const { propagation, fails } = yield* outlookOf(facts, watch)
   const drafts: Draft[] = []
   for (const [id, candidate] of propagation.candidates.entries()) {
     // without a split it does not pause
@@ -196,9 +200,10 @@ const ROUNDS = [20, 2_000, 200_000] as const
 export const forcingNet: Technique = slowTechnique({
   name: 'forcing-net',
   level: 'branch',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     // its own, as a search that is given up leaves its suppositions standing
-    const propagation = new Propagation(board.geometry, premisesOf(board))
+    const propagation = new Propagation(board.geometry, premisesOf(facts))
     let open = propagation.candidates.map((_, id) => id)
     for (const splits of ROUNDS) {
       const drafts: Draft[] = []

@@ -1,9 +1,8 @@
-import type { Board } from '../../grid/board.js'
 import { digitBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import { LINKS_OF_ALL, strongLinks } from '../chain-length.js'
 import { doubtfulDigits } from '../digit-placements.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { conclusionsOf, once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
@@ -22,7 +21,7 @@ import {
 import { trimPremises } from '../links/trim.js'
 import { hasNoChains } from '../links/without-chains.js'
 import { zeros } from '../number-lists.js'
-import { LookedInVain } from '../path-memory.js'
+import { type MissCache, missCache } from '../path-memory.js'
 import type { Pattern, Step } from '../step.js'
 import { type FindOptions, slowTechnique, type Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -48,25 +47,26 @@ export interface ChainFamily {
  * tells all it concludes at once; a candidate it removed gets no other chain, unless all lengths are asked for.
  */
 export function chainTechnique(family: ChainFamily): Technique {
-  const vain = new LookedInVain()
-  const lists = new GraphLists()
+  const missesPart = missCache()
+  const ownLists = (): GraphLists => new GraphLists()
   return slowTechnique({
     name: family.name,
     level: family.level,
-    *search(board, report, options, watch) {
+    *search(facts, report, options, watch) {
       if (!family.withinDigits) {
-        if (watch.isTimed && family.kinds.setsOf) yield* linkGraphTask(board, family.kinds, watch)
-        if (!options.allLengths && hasNoChains(board, family.kinds)) return
+        if (watch.isTimed && family.kinds.setsOf) yield* linkGraphTask(facts, family.kinds, watch)
+        if (!options.allLengths && hasNoChains(facts, family.kinds)) return
         if (watch.isDue(watch.read())) yield
-        return yield* findChains(family, linkGraph(board, family.kinds), report, options, watch)
+        return yield* findChains(family, linkGraph(facts, family.kinds), report, options, watch)
       }
-      const places = digitsToSearch(board, vain)
+      const misses = facts.context.of(missesPart)
+      const places = digitsToSearch(facts, misses)
       if (places.length === 0) return
       let found = false
       const digits = places.reduce((set, { digit }) => set | digitBit(digit), 0)
       yield* findChains(
         family,
-        new LinkGraph(board, family.kinds, lists, digits),
+        new LinkGraph(facts, family.kinds, facts.context.of(ownLists), digits),
         (step) => {
           found = true
           return report(step)
@@ -75,7 +75,7 @@ export function chainTechnique(family: ChainFamily): Technique {
         watch,
       )
       const everySearched = options.maxLinks === undefined && !options.allLengths && !options.everyRemoval
-      if (!found && everySearched) for (const { digit, stamp } of places) vain.note(digit, stamp)
+      if (!found && everySearched) for (const { digit, stamp } of places) misses.note(digit, stamp)
     },
   })
 }
@@ -86,14 +86,14 @@ interface Place {
 }
 
 /** The digits in which a search may find something, by what changed since it found nothing there. */
-function digitsToSearch(board: Board, vain: LookedInVain): readonly Place[] {
-  const { stamps } = factsOf(board)
-  const digits = doubtfulDigits(board)
+function digitsToSearch(facts: Facts, misses: MissCache): readonly Place[] {
+  const { stamps } = facts
+  const digits = doubtfulDigits(facts)
   const places: Place[] = []
   for (let i = 0; i < digits.length; i++) {
     const digit = digits[i]!
     const stamp = stamps.ofDigit[digit]!
-    if (!vain.at(digit, stamp)) places.push({ digit, stamp })
+    if (!misses.has(digit, stamp)) places.push({ digit, stamp })
   }
   return places
 }
@@ -146,11 +146,11 @@ function loopTechnique(family: ChainFamily): Technique {
   return slowTechnique({
     name: family.name,
     level: family.level,
-    *search(board, report, options, watch) {
+    *search(facts, report, options, watch) {
       // what sees both ends of a weak link leads to its own failing either way round
-      if (hasNoChains(board, family.kinds)) return
+      if (hasNoChains(facts, family.kinds)) return
       if (watch.isDue(watch.read())) yield
-      const graph = linkGraph(board, family.kinds)
+      const graph = linkGraph(facts, family.kinds)
       // of loops with the same conclusions one of the shortest is told
       const told = new Set<string>()
       const limits = limitsFor(family, graph, options)

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
 import { doubtfulDigits } from '../digit-placements.js'
-import { type Bilocal, factsOf } from '../facts.js'
+import type { Bilocal, Facts } from '../facts.js'
 import { meet } from '../links/cell-masks.js'
 import { type Cluster, clustersOf, shortestPath } from '../links/clusters.js'
 import { strongInHouse } from '../links/link.js'
@@ -17,14 +17,9 @@ type Report = (step: Step) => boolean
 /** A technique that looks at one digit at a time. */
 function digitByDigit(
   name: TechniqueName,
-  find: (board: Board, digit: number, report: Report) => boolean,
+  find: (facts: Facts, digit: number, report: Report) => boolean,
 ): Technique {
-  return patternByPlace(
-    name,
-    ({ board }) => doubtfulDigits(board),
-    ({ stamps }, digit) => stamps.ofDigit[digit]!,
-    find,
-  )
+  return patternByPlace(name, doubtfulDigits, ({ stamps }, digit) => stamps.ofDigit[digit]!, find)
 }
 
 /** Cells of `cells` that see `cell`. */
@@ -78,10 +73,11 @@ function tieAll(cluster: Cluster, cells: readonly number[], links: Set<Bilocal>)
  * Simple colouring. A colour that stands twice in a house is false, all of it. And a candidate outside that sees both
  * colours goes, since one of them is true.
  */
-export const simpleColouring = digitByDigit('simple-colouring', (board, digit, report) => {
-  for (const cluster of clustersOf(board, digit)) {
+export const simpleColouring = digitByDigit('simple-colouring', (facts, digit, report) => {
+  const { board } = facts
+  for (const cluster of clustersOf(facts, digit)) {
     if (cluster.colours[0].length + cluster.colours[1].length < 3) continue
-    if (reportFalseColours(board, cluster, report) || reportTrapped(board, cluster, report)) return true
+    if (reportFalseColours(board, cluster, report) || reportTrapped(facts, cluster, report)) return true
   }
   return false
 })
@@ -102,12 +98,13 @@ function reportFalseColours(board: Board, cluster: Cluster, report: Report): boo
   return false
 }
 
-function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean {
+function reportTrapped(facts: Facts, cluster: Cluster, report: Report): boolean {
+  const { board } = facts
   if (!meet(cluster.outside, cluster.seen[0], cluster.seen[1])) return false
   const [one, other] = cluster.colours
   const links = new Set<Bilocal>()
   const trapped: number[] = []
-  for (const cell of factsOf(board).cellsWith(cluster.digit)) {
+  for (const cell of facts.cellsWith(cluster.digit)) {
     if (one.includes(cell) || other.includes(cell)) continue
     const seenOne = seenFrom(board, cell, one)
     if (seenOne.length === 0) continue
@@ -126,13 +123,14 @@ function reportTrapped(board: Board, cluster: Cluster, report: Report): boolean 
  * their opposites is: candidates that see both opposites go. A colour that sees both colours of the other cluster is
  * false.
  */
-export const multiColouring = digitByDigit('multi-colouring', (board, digit, report) => {
-  const clusters = clustersOf(board, digit)
+export const multiColouring = digitByDigit('multi-colouring', (facts, digit, report) => {
+  const { board } = facts
+  const clusters = clustersOf(facts, digit)
   for (const first of clusters) {
     for (const second of clusters) {
       if (first === second) continue
       if (reportOutseen(board, first, second, report)) return true
-      if (first.colours[0][0]! < second.colours[0][0]! && reportBridged(board, first, second, report))
+      if (first.colours[0][0]! < second.colours[0][0]! && reportBridged(facts, first, second, report))
         return true
     }
   }
@@ -166,7 +164,8 @@ function reportOutseen(board: Board, first: Cluster, second: Cluster, report: Re
   return false
 }
 
-function reportBridged(board: Board, first: Cluster, second: Cluster, report: Report): boolean {
+function reportBridged(facts: Facts, first: Cluster, second: Cluster, report: Report): boolean {
+  const { board } = facts
   const members = [...first.colours, ...second.colours].flat()
   for (const a of [0, 1] as const) {
     for (const b of [0, 1] as const) {
@@ -178,7 +177,7 @@ function reportBridged(board: Board, first: Cluster, second: Cluster, report: Re
       if (bridges.length === 0) continue
       const links = new Set<Bilocal>()
       const removed: number[] = []
-      for (const cell of factsOf(board).cellsWith(first.digit)) {
+      for (const cell of facts.cellsWith(first.digit)) {
         if (members.includes(cell)) continue
         const seenFirst = seenFrom(board, cell, first.colours[1 - a]!)
         const seenSecond = seenFrom(board, cell, second.colours[1 - b]!)

@@ -3,7 +3,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf, aftermathTask } from '../links/aftermath.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
@@ -22,21 +22,22 @@ import type { TechniqueName } from '../technique-names.js'
 export const deathBlossom: Technique = slowTechnique({
   name: 'death-blossom',
   level: 'chain',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     const tell = once(report)
-    yield* aftermathTask(board, watch)
-    for (const stem of factsOf(board).openCells) {
+    yield* aftermathTask(facts, watch)
+    for (const stem of facts.openCells) {
       // two petals on a stem of two digits are an ALS-XY-wing
       if (digitCount(board.candidates[stem]!) < 3) continue
       for (let digit = 1; digit <= board.geometry.order; digit++) {
         // with the digit in the stem itself, the two cells are an excluded pair
         if (hasCandidate(board, stem, digit)) continue
         const done = new Set<number>()
-        for (const cell of factsOf(board).cellsWith(digit)) {
+        for (const cell of facts.cellsWith(digit)) {
           const target = { cell, digit }
-          if (done.has(cell) || aftermathOf(board).leftBy(target)[stem] !== 0) continue
+          if (done.has(cell) || aftermathOf(facts).leftBy(target)[stem] !== 0) continue
           if (watch.isDue()) yield
-          const step = yield* leastBlossom(board, 'death-blossom', [stem], target, MOST_CHOICES, watch)
+          const step = yield* leastBlossom(facts, 'death-blossom', [stem], target, MOST_CHOICES, watch)
           if (!step) continue
           for (const removal of step.removals) done.add(removal.cell)
           if (tell(step)) return
@@ -58,15 +59,16 @@ const MOST_CHOICES_OF_SET = 8
  * more than they seem to, so that some cell can be spared: that is another pattern, and other petals are tried.
  */
 function* leastBlossom(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   stem: readonly number[],
   target: Candidate,
   most: number,
   watch: Watch,
 ): Task<Step | undefined> {
-  const taken = takenFrom(board, stem, aftermathOf(board).leftBy(target))
-  const petals = taken.map((candidate) => aftermathOf(board).waysBetween(target, candidate))
+  const { board } = facts
+  const taken = takenFrom(board, stem, aftermathOf(facts).leftBy(target))
+  const petals = taken.map((candidate) => aftermathOf(facts).waysBetween(target, candidate))
   let choices = 0
   for (const chosen of oneOfEach(petals)) {
     if (choices++ === most) return undefined
@@ -75,7 +77,7 @@ function* leastBlossom(
     const premises = [...new Set([...stem, ...chosen.flat()])].map((cell) => cellPremise(board, cell))
     if (!removalNeedsEach(board.geometry, premises, target)) continue
     const excluded = taken.map((candidate, i) => ({ candidates: [target, candidate], by: chosen[i]! }))
-    return blossomStep(board, technique, stem, target, premises, excluded)
+    return blossomStep(facts, technique, stem, target, premises, excluded)
   }
   return undefined
 }
@@ -94,12 +96,13 @@ const LARGEST_STEM = 4
 export const setStemBlossom: Technique = slowTechnique({
   name: 'death-blossom-with-set-stem',
   level: 'chain',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     const tell = once(report)
-    const aftermath = yield* aftermathTask(board, watch)
+    const aftermath = yield* aftermathTask(facts, watch)
     for (let digit = 1; digit <= board.geometry.order; digit++) {
       const done = new Set<number>()
-      for (const cell of factsOf(board).cellsWith(digit)) {
+      for (const cell of facts.cellsWith(digit)) {
         if (done.has(cell)) continue
         const target = { cell, digit }
         if (watch.isDue()) yield
@@ -107,8 +110,8 @@ export const setStemBlossom: Technique = slowTechnique({
         if (stems.length === 0) continue
         let step: Step | undefined
         for (let i = 0; i < stems.length && !step; i++)
-          step = yield* leastBlossom(board, SET_STEM, stems[i]!, target, MOST_CHOICES_OF_SET, watch)
-        step ??= byPremises(board, stems[0]!, target)
+          step = yield* leastBlossom(facts, SET_STEM, stems[i]!, target, MOST_CHOICES_OF_SET, watch)
+        step ??= byPremises(facts, stems[0]!, target)
         for (const removal of step.removals) done.add(removal.cell)
         if (tell(step)) return
       }
@@ -117,13 +120,14 @@ export const setStemBlossom: Technique = slowTechnique({
 })
 
 /** What is left of a blossom of this stem when cells can be spared. */
-function byPremises(board: Board, stem: readonly number[], target: Candidate): Step {
-  const taken = takenFrom(board, stem, aftermathOf(board).leftBy(target))
-  const petals = taken.flatMap((candidate) => aftermathOf(board).waysBetween(target, candidate)[0]!)
+function byPremises(facts: Facts, stem: readonly number[], target: Candidate): Step {
+  const { board } = facts
+  const taken = takenFrom(board, stem, aftermathOf(facts).leftBy(target))
+  const petals = taken.flatMap((candidate) => aftermathOf(facts).waysBetween(target, candidate)[0]!)
   const premises = [...new Set([...stem, ...petals])].map((cell) => cellPremise(board, cell))
   return {
     ...blossomStep(
-      board,
+      facts,
       'death-blossom-with-set-stem',
       stem,
       target,
@@ -183,21 +187,22 @@ function addStarved(
 
 /** The blossom of a stem that the target would leave with too few digits. */
 function blossomStep(
-  board: Board,
+  facts: Facts,
   technique: TechniqueName,
   stem: readonly number[],
   { digit }: Candidate,
   premises: readonly Premise[],
   excluded: readonly Excluded[],
 ): Step {
+  const { board } = facts
   // others that the same blossom is against; what is in the stem itself has blossoms of other stems, or none
-  const removals = factsOf(board)
+  const removals = facts
     .cellsWith(digit)
     .filter((cell) => !stem.includes(cell))
     .map((cell) => ({ cell, digit }))
     .filter(
       (candidate) =>
-        isStarved(stem, aftermathOf(board).leftBy(candidate)) &&
+        isStarved(stem, aftermathOf(facts).leftBy(candidate)) &&
         isProvenBy(board.geometry, premises, { placements: [], removals: [candidate] }),
     )
   const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()]

@@ -4,7 +4,7 @@ import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
-import { type Bilocal, candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import { type Bilocal, candidatesSeenByAll, cellsAt, type Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { holderMask, isSeenByAll } from '../links/cell-masks.js'
 import { removalNeedsEach } from '../minimal.js'
@@ -31,18 +31,19 @@ interface Reach {
  */
 export const emptyRectangle: Technique = patternByDigit(
   'empty-rectangle',
-  oncePerPlaces((board, digit) => rectanglesOf(board, digit)),
+  oncePerPlaces((facts, digit) => rectanglesOf(facts, digit)),
 )
 
-function rectanglesOf(board: Board, digit: number): readonly Step[] {
+function rectanglesOf(facts: Facts, digit: number): readonly Step[] {
+  const { board } = facts
   const { geometry } = board
-  const { places } = factsOf(board)
+  const { places } = facts
   const steps: Step[] = []
-  if (factsOf(board).bilocal(digit).length === 0 || misplaced(board, digit).length === 0) return steps
+  if (facts.bilocal(digit).length === 0 || misplaced(facts, digit).length === 0) return steps
   const { order } = geometry
   const { blocks } = linesOf(geometry)
   const crosses = crossesOf(geometry)
-  const holders = holderMask(board, digit)
+  const holders = holderMask(facts, digit)
   for (let i = 0; i < blocks.length; i++) {
     const block = blocks[i]!.index
     const set = places[block * order + digit - 1]!
@@ -57,7 +58,7 @@ function rectanglesOf(board: Board, digit: number): readonly Step[] {
       const one = { line: row, cells: cellsAt(geometry, block, set & rowMask) }
       const other = { line: column, cells: cellsAt(geometry, block, set & columnMask) }
       const cells = cellsAt(geometry, block, set)
-      addRectangles(board, digit, block, cells, one, other, holders, steps)
+      addRectangles(facts, digit, block, cells, one, other, holders, steps)
     }
   }
   return steps
@@ -103,7 +104,7 @@ function crossesOf(geometry: Geometry): readonly (readonly Cross[])[] {
 
 /** With one strong link on either arm, or one on each. */
 function addRectangles(
-  board: Board,
+  facts: Facts,
   digit: number,
   box: number,
   cells: readonly number[],
@@ -112,9 +113,10 @@ function addRectangles(
   holders: Uint32Array,
   steps: Step[],
 ): void {
+  const { board } = facts
   const { geometry } = board
-  const fromOne = linked(board, digit, box, one)
-  const fromOther = linked(board, digit, box, other)
+  const fromOne = linked(facts, digit, box, one)
+  const fromOther = linked(facts, digit, box, other)
   const add = (first: Reach, second: Reach): void => {
     // most pairs have no candidate in sight of both
     if (!isSeenByAll(geometry, holders, first.cells, second.cells)) return
@@ -162,11 +164,12 @@ function stepOf(
 }
 
 /** The strong links outside the box that begin on the arm's line, seen from their far ends. */
-function linked(board: Board, digit: number, box: number, arm: Arm): Reach[] {
+function linked(facts: Facts, digit: number, box: number, arm: Arm): Reach[] {
+  const { board } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
   const reaches: Reach[] = []
-  const links = factsOf(board).bilocal(digit)
+  const links = facts.bilocal(digit)
   for (let i = 0; i < links.length; i++) {
     const link = links[i]!
     const [one, other] = link.ends

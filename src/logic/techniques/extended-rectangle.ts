@@ -1,11 +1,10 @@
-import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
-import { KeptAnswers, stampOfHouses } from '../path-memory.js'
+import { keptAnswers, stampOfHouses } from '../path-memory.js'
 import type { Technique } from '../technique.js'
 
 /** Longest rows of an extended rectangle; two are a unique rectangle. */
@@ -19,26 +18,28 @@ export const extendedRectangle: Technique = {
   name: 'extended-rectangle',
   level: 'chain',
   assumes: 'one-solution',
-  find(board, report) {
-    const { stamps } = factsOf(board)
+  find(facts, report) {
+    const { board, stamps } = facts
+    const kept = facts.context.of(keptExtended)
     const lists = pairedLines(board.geometry)
     for (const width of WIDTHS) {
       for (let i = 0; i < lists.length; i++) {
         const { houses, pairs } = lists[i]!
         const place = width * lists.length + i
-        const patterns = keptExtended.of(place, stampOfHouses(stamps, houses), () =>
-          extendedIn(board, pairs, width),
-        )
-        if (reportKept(board, 'extended-rectangle', patterns, report)) return
+        const patterns = kept.of(place, stampOfHouses(stamps, houses), () => extendedIn(facts, pairs, width))
+        if (reportKept(facts, 'extended-rectangle', patterns, report)) return
       }
     }
   },
 }
 
-const keptExtended = new KeptAnswers<readonly KeptPattern[]>()
+const keptExtended = keptAnswers<readonly KeptPattern[]>()
 
 /** The patterns of so many pairs of facing cells. */
-function extendedIn(board: Board, all: readonly Pair[], width: number): readonly KeptPattern[] {
+function extendedIn(facts: Facts, all: readonly Pair[], width: number): readonly KeptPattern[] {
+  const { board } = facts
+  const lists = facts.context.of(lineLists)
+  const { openPairs, facing } = lists
   let count = 0
   let plain = 0
   for (let i = 0; i < all.length; i++) {
@@ -53,7 +54,7 @@ function extendedIn(board: Board, all: readonly Pair[], width: number): readonly
   }
   // most lines have too few cells that could be without extras
   if (count < 2 * width || plain + MOST_WITH_EXTRAS < 2 * width) return NO_PATTERNS
-  const unions = unionsOf(count, width)
+  const unions = unionsOf(lists, count, width)
   if (unions.length === 0) return NO_PATTERNS
   const sets = facing.slice(0, count)
   const pairs = openPairs.slice(0, count >> 1)
@@ -71,10 +72,15 @@ function extendedIn(board: Board, all: readonly Pair[], width: number): readonly
 }
 
 const NO_PATTERNS: readonly KeptPattern[] = []
-/** The open pairs of the lines that are looked at, and the candidates of their cells, two and two. */
-const openPairs: Pair[] = []
-const facing: DigitSet[] = []
-const plainSets: DigitSet[] = []
+/** What serves pair of lines after pair. */
+class LineLists {
+  /** The open pairs of the lines that are looked at, and the candidates of their cells, two and two. */
+  readonly openPairs: Pair[] = []
+  readonly facing: DigitSet[] = []
+  readonly plainSets: DigitSet[] = []
+}
+
+const lineLists = (): LineLists => new LineLists()
 
 type Pair = readonly [number, number]
 
@@ -116,7 +122,7 @@ function pairedLines(geometry: Geometry): readonly PairedLines[] {
  * The sets of so many digits that two of the facing cells have between them, few of the cells of a pattern having
  * others: its plain cells spell its digits.
  */
-function unionsOf(count: number, size: number): readonly DigitSet[] {
+function unionsOf({ facing, plainSets }: LineLists, count: number, size: number): readonly DigitSet[] {
   let unions = NO_UNIONS
   let plain = 0
   for (let i = 0; i < count; i++)

@@ -29,8 +29,8 @@ const KINDS: LinkKinds = {
 export const finnedChain: Technique = slowTechnique({
   name: 'finned-chain',
   level: 'chain',
-  *search(board, report, options, watch) {
-    const graph = yield* linkGraphTask(board, KINDS, watch)
+  *search(facts, report, options, watch) {
+    const graph = yield* linkGraphTask(facts, KINDS, watch)
     const most = Math.min(strongLinks(options.maxLinks), graph.nodes.size)
     const settled = new Set<number>()
     const shorter = new ShorterChains(graph, 2)

@@ -3,7 +3,7 @@ import { digitCount } from '../../grid/digits.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
-import { cellsAt, factsOf } from '../facts.js'
+import { cellsAt, type Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import { oncePerPlaces, patternByDigit } from '../path-memory.js'
@@ -17,10 +17,11 @@ import { FISH_SIZES, type FishName } from './fish.js'
  * Either a fin is true, or the fish is there without it: what lies in a cover line and sees all fins loses the digit.
  * When a row would keep one place or none without its fins, the fish is called sashimi.
  */
-function findFinned(board: Board, digit: number, name: FishName): Step[] {
-  if (misplaced(board, digit).length === 0) return []
+function findFinned(facts: Facts, digit: number, name: FishName): Step[] {
+  const { board } = facts
+  if (misplaced(facts, digit).length === 0) return []
   const { geometry } = board
-  const { places } = factsOf(board)
+  const { places } = facts
   const { rows, columns } = linesOf(geometry)
   const masks = new Array<number>(geometry.order)
   const search: Search = { board, name, digit, base: rows, cover: columns, masks, steps: [] }
@@ -169,7 +170,7 @@ function positionAcross(
 }
 
 function techniquesFor(name: FishName): Technique[] {
-  const found = oncePerPlaces((board, digit) => findFinned(board, digit, name))
+  const found = oncePerPlaces((facts, digit) => findFinned(facts, digit, name))
   return (['finned', 'sashimi'] as const).map((finish) => patternByDigit(`${finish}-${name}`, found))
 }
 

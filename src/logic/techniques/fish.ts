@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import type { House } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
 import { removalNeedsEach } from '../minimal.js'
 import { zeros } from '../number-lists.js'
@@ -22,16 +22,17 @@ export type FishName = keyof typeof FISH_SIZES
 function fish(name: FishName): Technique {
   return patternByDigit(
     name,
-    oncePerPlaces((board, digit) => findFish(board, digit, name)),
+    oncePerPlaces((facts, digit) => findFish(facts, digit, name)),
   )
 }
 
-function findFish(board: Board, digit: number, name: FishName): readonly Step[] {
+function findFish(facts: Facts, digit: number, name: FishName): readonly Step[] {
+  const { board } = facts
   const { geometry } = board
-  const { places } = factsOf(board)
+  const { places } = facts
   const { order } = geometry
   const { rows, columns } = linesOf(geometry)
-  if (misplaced(board, digit).length === 0) return NONE
+  if (misplaced(facts, digit).length === 0) return NONE
   const steps: Step[] = []
   const masks = zeros(order)
   for (let turn = 0; turn < 2; turn++) {

@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
 
 /**
@@ -36,10 +36,11 @@ export class DigitView {
   /** For each candidate: how many bases have it. */
   private readonly times: number[]
 
-  constructor(board: Board, digit: number) {
+  constructor(facts: Facts, digit: number) {
+    const { board } = facts
     this.board = board
     this.digit = digit
-    this.cells = factsOf(board).cellsWith(digit)
+    this.cells = facts.cellsWith(digit)
     const { geometry } = board
     const layout = layoutOf(geometry)
     const { cells } = this

@@ -2,7 +2,7 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { once } from '../identity.js'
 import { linesOf } from '../lines.js'
 import { isProvenBy, trimPremises } from '../links/trim.js'
@@ -37,9 +37,10 @@ interface Target {
 export const juniorExocet: Technique = {
   name: 'junior-exocet',
   level: 'chain',
-  find(board, report) {
+  find(facts, report) {
+    const { board } = facts
     const { rows, columns, blocks } = linesOf(board.geometry)
-    const places = placesInLines(board)
+    const places = placesInLines(facts)
     // premises that can be spared may make two of them one
     const tell = once(report)
     for (const [lines, across] of [
@@ -58,10 +59,11 @@ export const juniorExocet: Technique = {
 }
 
 /** house × order + digit - 1 -> positions where the digit may go or stands. */
-function placesInLines(board: Board): readonly DigitSet[] {
+function placesInLines(facts: Facts): readonly DigitSet[] {
+  const { board } = facts
   const { geometry, digits } = board
   const layout = layoutOf(geometry)
-  const places = [...factsOf(board).places]
+  const places = [...facts.places]
   digits.forEach((digit, cell) => {
     if (digit === 0) return
     for (const house of layout.housesOf[cell]!)

@@ -1,9 +1,9 @@
-import type { Board, Candidate } from '../../grid/board.js'
+import type { Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { cellsAt, factsOf } from '../facts.js'
-import { LookedInVain } from '../path-memory.js'
+import { cellsAt, type Facts } from '../facts.js'
+import { type MissCache, missCache } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -14,18 +14,19 @@ import type { TechniqueName } from '../technique-names.js'
  */
 function findLocked(
   name: 'pointing' | 'claiming',
-  vain: LookedInVain,
-  board: Board,
+  misses: MissCache,
+  facts: Facts,
   report: (step: Step) => boolean,
 ): void {
+  const { board } = facts
   const { geometry } = board
-  const { places, stamps } = factsOf(board)
+  const { places, stamps } = facts
   const { order } = geometry
   const { houses, housesOf } = layoutOf(geometry)
   for (let from = 0; from < houses.length; from++) {
     const { kind } = houses[from]!
     const fromBlock = kind === 'box' || kind === 'region'
-    if (fromBlock !== (name === 'pointing') || vain.at(from, stamps.ofHouse[from]!)) continue
+    if (fromBlock !== (name === 'pointing') || misses.has(from, stamps.ofHouse[from]!)) continue
     let found = false
     for (let digit = 1; digit <= order; digit++) {
       const set = places[from * order + digit - 1]!
@@ -37,16 +38,17 @@ function findLocked(
         if (to === from || digitCount(places[to * order + digit - 1]!) === digitCount(set)) continue
         if (!areIn(geometry, to, from, set)) continue
         found = true
-        if (report(lockedStep(board, name, digit, from, to))) return
+        if (report(lockedStep(facts, name, digit, from, to))) return
       }
     }
-    if (!found) vain.note(from, stamps.ofHouse[from]!)
+    if (!found) misses.note(from, stamps.ofHouse[from]!)
   }
 }
 
-function lockedStep(board: Board, name: TechniqueName, digit: number, from: number, to: number): Step {
+function lockedStep(facts: Facts, name: TechniqueName, digit: number, from: number, to: number): Step {
+  const { board } = facts
   const { geometry } = board
-  const { places } = factsOf(board)
+  const { places } = facts
   const cells = cellsAt(geometry, from, places[from * geometry.order + digit - 1]!)
   const removals: Candidate[] = []
   for (const cell of cellsAt(geometry, to, places[to * geometry.order + digit - 1]!))
@@ -71,8 +73,12 @@ function areIn(geometry: Geometry, to: number, from: number, positions: DigitSet
 }
 
 function locked(name: 'pointing' | 'claiming'): Technique {
-  const vain = new LookedInVain()
-  return { name, level: 'mark', find: (board, report) => findLocked(name, vain, board, report) }
+  const misses = missCache()
+  return {
+    name,
+    level: 'mark',
+    find: (facts, report) => findLocked(name, facts.context.of(misses), facts, report),
+  }
 }
 
 export const pointing = locked('pointing')

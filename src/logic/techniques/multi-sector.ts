@@ -19,9 +19,10 @@ import { slowTechnique, type Technique } from '../technique.js'
 export const multiSectorLockedSet: Technique = slowTechnique({
   name: 'multi-sector-locked-set',
   level: 'chain',
-  *search(board, report, _, watch) {
+  *search(facts, report, _, watch) {
+    const { board } = facts
     const tell = once(report)
-    for (const set of yield* smallestLockedCells(board, watch)) {
+    for (const set of yield* smallestLockedCells(facts, watch)) {
       if (housesOf(set) < LEAST_HOUSES) continue
       if (watch.isDue()) yield
       const step = yield* stepOf(board, set, watch)

@@ -4,8 +4,8 @@ import { layoutOf } from '../../grid/layout.js'
 import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
 import { type Corners, flatCorners, rectanglesOf } from '../exchange/rectangle.js'
-import { factsOf, type Stamps } from '../facts.js'
-import { KeptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
+import type { Facts, Stamps } from '../facts.js'
+import { keptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { Premise, Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -29,38 +29,40 @@ interface OpenRectangle {
   forced: readonly Step[] | undefined
 }
 
-const kept = new KeptAnswers<OpenRectangle[]>()
+const keptRectangles = keptAnswers<OpenRectangle[]>()
 
 /** Rectangles whose four cells are open and share two digits. */
-const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
+const openRectangles = oncePerBoard((facts): readonly OpenRectangle[] => {
+  const { board, context, stamps } = facts
   const { candidates } = board
-  const { stamps } = factsOf(board)
+  const kept = context.of(keptRectangles)
+  const open = context.of(stillOpenPart)
   const found: OpenRectangle[] = []
   const rectangles = rectanglesOf(board.geometry)
   const flat = flatCorners(board.geometry)
-  if (stillOpenOn !== stamps) {
-    stillOpenOn = stamps
-    for (let i = 0; i < rectangles.length; i++) stillOpen[i] = i
-    stillOpenCount = rectangles.length
+  if (open.path !== stamps) {
+    open.path = stamps
+    for (let i = 0; i < rectangles.length; i++) open.list[i] = i
+    open.count = rectangles.length
   }
   let left = 0
-  for (let k = 0; k < stillOpenCount; k++) {
-    const i = stillOpen[k]!
+  for (let k = 0; k < open.count; k++) {
+    const i = open.list[k]!
     const at = 4 * i
     // most rectangles are out of it with their first two cells
     let shared = candidates[flat[at]!]! & candidates[flat[at + 3]!]!
     if ((shared & (shared - 1)) === 0) continue
     shared &= candidates[flat[at + 1]!]! & candidates[flat[at + 2]!]!
     if ((shared & (shared - 1)) === 0) continue
-    stillOpen[left++] = i
+    open.list[left++] = i
     const { corners, houses } = rectangles[i]!
-    const telling = tellingDigits(board, corners, houses, shared)
+    const telling = tellingDigits(facts, corners, houses, shared)
     if ((telling & (telling - 1)) === 0) continue
     const stamp = stampOfHouses(stamps, houses)
-    const open = kept.of(i, stampOfCells(stamps, corners), noRectangles)
+    const known = kept.of(i, stampOfCells(stamps, corners), noRectangles)
     for (let rest = telling; rest !== 0; rest &= rest - 1) {
       for (let others = rest & (rest - 1); others !== 0; others &= others - 1) {
-        const rectangle = rectangleWith(board, corners, rest & -rest, others & -others, open)
+        const rectangle = rectangleWith(board, corners, rest & -rest, others & -others, known)
         if (rectangle.stamp !== stamp) {
           rectangle.stamp = stamp
           rectangle.vainTypes = rectangle.otherTypes
@@ -70,14 +72,18 @@ const openRectangles = oncePerBoard((board): readonly OpenRectangle[] => {
       }
     }
   }
-  stillOpenCount = left
+  open.count = left
   return found
 })
 
 /** The rectangles that were open on the latest board, and its path: along a path none opens again. */
-const stillOpen: number[] = []
-let stillOpenCount = 0
-let stillOpenOn: Stamps | undefined
+class StillOpen {
+  readonly list: number[] = []
+  count = 0
+  path: Stamps | undefined
+}
+
+const stillOpenPart = (): StillOpen => new StillOpen()
 
 /**
  * Of the digits that the corners share, those with which something may follow. At least one corner has to hold a pair
@@ -86,12 +92,12 @@ let stillOpenOn: Stamps | undefined
  * of them says anything.
  */
 function tellingDigits(
-  board: Board,
+  facts: Facts,
   corners: Corners,
   houses: readonly number[],
   shared: DigitSet,
 ): DigitSet {
-  const { twoPlaces } = factsOf(board)
+  const { board, twoPlaces } = facts
   let telling = 0
   for (let i = 0; i < houses.length; i++) telling |= twoPlaces[houses[i]!]!
   for (let i = 0; i < 4; i++) {
@@ -165,7 +171,7 @@ function numbered(type: Numbered): Technique {
   const way: Way = (
     { 1: 'one-cell', 2: 'one-digit', 3: 'subset', 4: 'locked-digit', 5: 'one-digit' } as const
   )[type]
-  const find: Technique['find'] = (board, report) => tellNumbered(name, 1 << type, way, board, report)
+  const find: Technique['find'] = (facts, report) => tellNumbered(name, 1 << type, way, facts, report)
   return { name, level: 'pattern', assumes: 'one-solution', find }
 }
 
@@ -174,17 +180,18 @@ function tellNumbered(
   name: TechniqueName,
   bit: number,
   way: Way,
-  board: Board,
+  facts: Facts,
   report: (step: Step) => boolean,
 ): void {
-  const open = openRectangles(board)
+  const { board } = facts
+  const open = openRectangles(facts)
   for (let k = 0; k < open.length; k++) {
     const rectangle = open[k]!
     if (rectangle.vainTypes & bit) continue
     let found = false
     const drafts = draftsOf(board, rectangle.pattern, way)
     for (let i = 0; i < drafts.length; i++) {
-      const step = stepOfDraft(board, name, rectangle.pattern, drafts[i]!)
+      const step = stepOfDraft(facts, name, rectangle.pattern, drafts[i]!)
       if (!step) continue
       found = true
       if (report(step)) return
@@ -194,19 +201,19 @@ function tellNumbered(
 }
 
 /** One corner is supposed to hold one of the digits; what then fills the others with the swapped pair? */
-function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenRectangle): Step[] {
+function forcedFillings(facts: Facts, { corners, a, b, pattern, holders }: OpenRectangle): Step[] {
   const steps: Step[] = []
   // With three plain corners type 1 says it all.
   if (holders.length < 2) return steps
   for (let corner = 0; corner < 4; corner++) {
     for (let which = 0; which < 2; which++) {
       const digit = which === 0 ? a : b
-      const premises = forcing(board, corners, corner, digit, which === 0 ? b : a)
+      const premises = forcing(facts, corners, corner, digit, which === 0 ? b : a)
       if (!premises) continue
       const removals = [{ cell: corners[corner]!, digit }]
       const name = nameOfForced(premises, corners)
       if (!name) continue
-      const step = exchangeStep(board, name, pattern, { removals }, premises)
+      const step = exchangeStep(facts, name, pattern, { removals }, premises)
       if (step?.premises.some((premise) => premise.kind === 'house')) steps.push(step)
     }
   }
@@ -219,24 +226,25 @@ function forcedFillings(board: Board, { corners, a, b, pattern, holders }: OpenR
  * is not forced, or all are by their candidates: that is type 1.
  */
 function forcing(
-  board: Board,
+  facts: Facts,
   corners: Corners,
   corner: number,
   digit: number,
   other: number,
 ): Premise[] | undefined {
+  const { board } = facts
   const own = corners[corner]!
   const far = corners[3 - corner]!
   // of the two neighbours, corners 1 and 2 of the corners 0 and 3, and the other way about
   const isEnd = corner === 0 || corner === 3
   const one = corners[isEnd ? 1 : 0]!
   const next = corners[isEnd ? 2 : 3]!
-  const oneBy = forcedBy(board, one, other, own)
+  const oneBy = forcedBy(facts, one, other, own)
   if (oneBy === NOT_FORCED) return undefined
-  const nextBy = forcedBy(board, next, other, own)
+  const nextBy = forcedBy(facts, next, other, own)
   if (nextBy === NOT_FORCED) return undefined
-  let farBy = forcedBy(board, far, digit, one)
-  if (farBy === NOT_FORCED) farBy = forcedBy(board, far, digit, next)
+  let farBy = forcedBy(facts, far, digit, one)
+  if (farBy === NOT_FORCED) farBy = forcedBy(facts, far, digit, next)
   if (farBy === NOT_FORCED || (oneBy === BY_ITSELF && nextBy === BY_ITSELF && farBy === BY_ITSELF))
     return undefined
   return [
@@ -254,11 +262,12 @@ const BY_ITSELF = -1
 const NOT_FORCED = -2
 
 /** What makes a corner hold a digit once its neighbour does not: its own two candidates, or a house, as its number. */
-function forcedBy(board: Board, cell: number, wanted: number, neighbour: number): number {
+function forcedBy(facts: Facts, cell: number, wanted: number, neighbour: number): number {
+  const { board } = facts
   if (digitCount(board.candidates[cell]!) === 2) return BY_ITSELF
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { places } = factsOf(board)
+  const { places } = facts
   const houses = layout.housesOf[cell]!
   for (let i = 0; i < houses.length; i++) {
     const house = houses[i]!
@@ -285,15 +294,15 @@ function nameOfForced(premises: readonly Premise[], corners: Corners): Technique
 }
 
 function forced(name: TechniqueName): Technique {
-  const find: Technique['find'] = (board, report) => tellForced(name, board, report)
+  const find: Technique['find'] = (facts, report) => tellForced(name, facts, report)
   return { name, level: 'pattern', assumes: 'one-solution', find }
 }
 
-function tellForced(name: TechniqueName, board: Board, report: (step: Step) => boolean): void {
-  const open = openRectangles(board)
+function tellForced(name: TechniqueName, facts: Facts, report: (step: Step) => boolean): void {
+  const open = openRectangles(facts)
   for (let k = 0; k < open.length; k++) {
     const rectangle = open[k]!
-    rectangle.forced ??= forcedFillings(board, rectangle)
+    rectangle.forced ??= forcedFillings(facts, rectangle)
     for (let i = 0; i < rectangle.forced.length; i++) {
       const step = rectangle.forced[i]!
       if (step.technique === name && report(step)) return

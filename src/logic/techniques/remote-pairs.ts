@@ -2,7 +2,7 @@ import type { Board } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { LINKS_OF_ALL } from '../chain-length.js'
-import { candidatesSeenByAll, factsOf } from '../facts.js'
+import { candidatesSeenByAll } from '../facts.js'
 import { strongInCell, weakLink } from '../links/link.js'
 import { cellPremise } from '../premise-holds.js'
 import type { ChainLink, Step } from '../step.js'
@@ -15,8 +15,8 @@ import { slowTechnique, type Technique } from '../technique.js'
 export const remotePairs: Technique = slowTechnique({
   name: 'remote-pairs',
   level: 'pattern',
-  *search(board, report, options, watch) {
-    const { bivalue } = factsOf(board)
+  *search(facts, report, options, watch) {
+    const { board, bivalue } = facts
     for (const first of bivalue) {
       const alike = bivalue.filter((cell) => board.candidates[cell] === board.candidates[first])
       if (alike.length < 4) continue

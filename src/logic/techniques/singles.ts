@@ -1,7 +1,6 @@
-import type { Board } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import type { Premise } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -17,8 +16,8 @@ function indexOf(single: DigitSet): number {
 export const fullHouse: Technique = {
   name: 'full-house',
   level: 'scan',
-  find(board, report) {
-    const { open } = factsOf(board)
+  find(facts, report) {
+    const { board, open } = facts
     const { houses } = layoutOf(board.geometry)
     for (let house = 0; house < houses.length; house++) {
       if (!isSingle(open[house]!)) continue
@@ -27,7 +26,7 @@ export const fullHouse: Technique = {
       if (!isSingle(set)) continue
       const digit = indexOf(set) + 1
       // A cell may be the last of two houses at once: the first of them tells it.
-      if (isToldBefore(cell, house, board)) continue
+      if (isToldBefore(cell, house, facts)) continue
       const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
       const step = {
         technique: 'full-house' as const,
@@ -46,8 +45,8 @@ export const fullHouse: Technique = {
 export const hiddenSingle: Technique = {
   name: 'hidden-single',
   level: 'scan',
-  find(board, report) {
-    const { places, open } = factsOf(board)
+  find(facts, report) {
+    const { board, places, open } = facts
     const { order } = board.geometry
     const { houses } = layoutOf(board.geometry)
     for (let house = houses.length - 1; house >= 0; house--) {
@@ -57,7 +56,7 @@ export const hiddenSingle: Technique = {
         const set = places[base + digit - 1]!
         if (set === 0 || (set & (set - 1)) !== 0) continue
         const cell = houses[house]!.cells[indexOf(set)]!
-        if (isToldLater(cell, house, digit, board)) continue
+        if (isToldLater(cell, house, digit, facts)) continue
         const premise: Premise = { kind: 'house', house, digit, cells: [cell] }
         const step = {
           technique: 'hidden-single' as const,
@@ -74,16 +73,16 @@ export const hiddenSingle: Technique = {
 }
 
 /** Is the cell the last open one of an earlier house too? */
-function isToldBefore(cell: number, house: number, board: Board): boolean {
-  const { open } = factsOf(board)
+function isToldBefore(cell: number, house: number, facts: Facts): boolean {
+  const { board, open } = facts
   const houses = layoutOf(board.geometry).housesOf[cell]!
   for (let i = 0; i < houses.length; i++) if (houses[i]! < house && isSingle(open[houses[i]!]!)) return true
   return false
 }
 
 /** Is the cell the digit's only place in a later house too, without being the last open cell there? */
-function isToldLater(cell: number, house: number, digit: number, board: Board): boolean {
-  const { places, open } = factsOf(board)
+function isToldLater(cell: number, house: number, digit: number, facts: Facts): boolean {
+  const { board, places, open } = facts
   const { order } = board.geometry
   const { housesOf } = layoutOf(board.geometry)
   const houses = housesOf[cell]!
@@ -98,7 +97,8 @@ function isToldLater(cell: number, house: number, digit: number, board: Board): 
 export const nakedSingle: Technique = {
   name: 'naked-single',
   level: 'scan',
-  find(board, report) {
+  find(facts, report) {
+    const { board } = facts
     const { candidates } = board
     for (let cell = 0; cell < candidates.length; cell++) {
       const set = candidates[cell]!

@@ -2,9 +2,10 @@ import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { candidatesSeenByAll, cellsAt, factsOf } from '../facts.js'
+import type { Part } from '../context.js'
+import { candidatesSeenByAll, cellsAt, type Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
-import { LookedInVain } from '../path-memory.js'
+import { type MissCache, missCache } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
@@ -15,15 +16,15 @@ interface Family {
   readonly name: TechniqueName
   readonly size: number
   /** Writes what is picked from in a house: the candidates of its cells, or the places of its digits. */
-  readonly addMasks: (board: Board, house: number, masks: number[]) => void
+  readonly addMasks: (facts: Facts, house: number, masks: number[]) => void
   readonly stepOf: (
-    board: Board,
+    facts: Facts,
     name: TechniqueName,
     house: number,
     picked: readonly number[],
     union: DigitSet,
   ) => Step | typeof TOLD | undefined
-  readonly vain: LookedInVain
+  readonly misses: Part<MissCache>
 }
 
 function subset(
@@ -31,24 +32,26 @@ function subset(
   size: number,
   { addMasks, stepOf }: Pick<Family, 'addMasks' | 'stepOf'>,
 ): Technique {
-  const family: Family = { name, size, addMasks, stepOf, vain: new LookedInVain() }
-  return { name, level: 'mark', find: (board, report) => findSubsets(family, board, report) }
+  const family: Family = { name, size, addMasks, stepOf, misses: missCache() }
+  return { name, level: 'mark', find: (facts, report) => findSubsets(family, facts, report) }
 }
 
-function findSubsets(family: Family, board: Board, report: (step: Step) => boolean): void {
-  const { size, vain } = family
+function findSubsets(family: Family, facts: Facts, report: (step: Step) => boolean): void {
+  const { board } = facts
+  const { size } = family
+  const misses = facts.context.of(family.misses)
   const { order } = board.geometry
   const { houses } = layoutOf(board.geometry)
-  const { open, stamps } = factsOf(board)
+  const { open, stamps } = facts
   const masks = zeros(order)
   for (let house = 0; house < houses.length; house++) {
     const stamp = stamps.ofHouse[house]!
     // What fills a house leaves nothing there to remove.
-    if (vain.at(house, stamp) || digitCount(open[house]!) <= size) continue
-    family.addMasks(board, house, masks)
-    const outcome = mayBePicked(masks, size) ? tellSubsets(family, board, house, masks, report) : NOTHING
+    if (misses.has(house, stamp) || digitCount(open[house]!) <= size) continue
+    family.addMasks(facts, house, masks)
+    const outcome = mayBePicked(masks, size) ? tellSubsets(family, facts, house, masks, report) : NOTHING
     if (outcome === STOPPED) return
-    if (outcome === NOTHING) vain.note(house, stamp)
+    if (outcome === NOTHING) misses.note(house, stamp)
   }
 }
 
@@ -61,14 +64,14 @@ const STOPPED = 2
 // On its own, as is what needs a closure elsewhere: a loop that has one makes room for it every time round.
 function tellSubsets(
   { name, size, stepOf }: Family,
-  board: Board,
+  facts: Facts,
   house: number,
   masks: readonly number[],
   report: (step: Step) => boolean,
 ): Outcome {
   let found = false
   const stopped = visitLockedSelections(masks, size, (picked, union) => {
-    const step = stepOf(board, name, house, picked, union)
+    const step = stepOf(facts, name, house, picked, union)
     if (!step) return false
     found = true
     return step !== TOLD && report(step)
@@ -86,15 +89,16 @@ const TOLD = 'told'
  * digit has in the set loses it.
  */
 function nakedStep(
-  board: Board,
+  facts: Facts,
   name: TechniqueName,
   house: number,
   picked: readonly number[],
   union: DigitSet,
 ): Step | typeof TOLD | undefined {
+  const { board } = facts
   const { geometry, candidates } = board
   const cells = picked.map((position) => layoutOf(geometry).houses[house]!.cells[position]!)
-  if (isTogetherBefore(board, house, cells)) return TOLD
+  if (isTogetherBefore(facts, house, cells)) return TOLD
   const digits = digitsOf(union)
   const removals = digits.flatMap((digit) =>
     candidatesSeenByAll(
@@ -118,10 +122,11 @@ function nakedStep(
  * The same cells in a row and a box are one instance: the first of the houses looked at tells it. Houses that the cells
  * fill are not looked at.
  */
-function isTogetherBefore(board: Board, house: number, cells: readonly number[]): boolean {
+function isTogetherBefore(facts: Facts, house: number, cells: readonly number[]): boolean {
+  const { board } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { open } = factsOf(board)
+  const { open } = facts
   return layout.housesOf[cells[0]!]!.some(
     (other) =>
       other < house &&
@@ -132,14 +137,15 @@ function isTogetherBefore(board: Board, house: number, cells: readonly number[])
 
 /** n digits of a house with n places between them: those cells hold nothing else. */
 function hiddenStep(
-  board: Board,
+  facts: Facts,
   name: TechniqueName,
   house: number,
   picked: readonly number[],
   union: DigitSet,
 ): Step | undefined {
+  const { board } = facts
   const { geometry } = board
-  const { places } = factsOf(board)
+  const { places } = facts
   const digits = picked.map((index) => index + 1)
   const cells = cellsAt(geometry, house, union)
   const removals = othersIn(board, cells, digits)
@@ -169,7 +175,7 @@ function othersIn(board: Board, cells: readonly number[], digits: readonly numbe
 }
 
 const naked: Pick<Family, 'addMasks' | 'stepOf'> = {
-  addMasks({ geometry, candidates }, house, masks) {
+  addMasks({ board: { geometry, candidates } }, house, masks) {
     const { cells } = layoutOf(geometry).houses[house]!
     for (let i = 0; i < masks.length; i++) masks[i] = candidates[cells[i]!]!
   },
@@ -177,8 +183,8 @@ const naked: Pick<Family, 'addMasks' | 'stepOf'> = {
 }
 
 const hidden: Pick<Family, 'addMasks' | 'stepOf'> = {
-  addMasks(board, house, masks) {
-    const { places } = factsOf(board)
+  addMasks(facts, house, masks) {
+    const { places } = facts
     for (let i = 0; i < masks.length; i++) masks[i] = places[house * masks.length + i]!
   },
   stepOf: hiddenStep,

@@ -3,9 +3,9 @@ import type { Board, Candidate } from '../../grid/board.js'
 import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { candidatesSeenByAll, factsOf } from '../facts.js'
+import { candidatesSeenByAll, type Facts } from '../facts.js'
 import { trimPremises } from '../links/trim.js'
-import { LookedInVain, stampOfHouses } from '../path-memory.js'
+import { missCache, stampOfHouses } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import { slowTechnique, type Technique } from '../technique.js'
@@ -27,9 +27,10 @@ interface Part {
 export const sueDeCoq: Technique = slowTechnique({
   name: 'sue-de-coq',
   level: 'chain',
-  *search(board, report, _, watch) {
-    const { stamps } = factsOf(board)
+  *search(facts, report, _, watch) {
+    const { board, stamps } = facts
     const crossings = crossingsOf(board.geometry)
+    const misses = facts.context.of(missesPart)
     let found = false
     const tell = (step: Step): boolean => {
       found = true
@@ -37,15 +38,15 @@ export const sueDeCoq: Technique = slowTechnique({
     }
     for (let i = 0; i < crossings.length; i++) {
       const stamp = stampOfHouses(stamps, crossings[i]!.houses)
-      if (vain.at(i, stamp)) continue
+      if (misses.has(i, stamp)) continue
       found = false
-      if (yield* reportCrossing(board, crossings[i]!, tell, watch)) return
-      if (!found) vain.note(i, stamp)
+      if (yield* reportCrossing(facts, crossings[i]!, tell, watch)) return
+      if (!found) misses.note(i, stamp)
     }
   },
 })
 
-const vain = new LookedInVain()
+const missesPart = missCache()
 
 /** Two houses with two cells or more in common. */
 interface Crossing {
@@ -66,12 +67,14 @@ const crossingsOf = perLayout(({ houses }): readonly Crossing[] =>
 )
 
 function* reportCrossing(
-  board: Board,
+  facts: Facts,
   { shared, beside }: Crossing,
   report: (step: Step) => boolean,
   watch: Watch,
 ): Task<boolean> {
-  const crossings = crossingChoices.of(board, shared)
+  const { board } = facts
+  const { crossing, first: firstChoices, second: secondChoices } = facts.context.of(threeChoices)
+  const crossings = crossing.of(board, shared)
   let isReady = false
   const { all } = crossings
   for (let c = 0; c < all.length; c++) {
@@ -124,10 +127,15 @@ class Choices {
   all: readonly number[] = []
   /** choice -> the digits its cells may take. */
   readonly digits: DigitSet[] = [0]
+  private readonly lists: (readonly number[])[]
   private cells: number[] = []
   private readonly chosen: number[] = []
   private readonly gains: number[] = []
   private readonly help: Helping = { choices: this.chosen, gains: this.gains, count: 0, most: 0 }
+
+  constructor(lists: (readonly number[])[]) {
+    this.lists = lists
+  }
 
   of({ candidates }: Board, cells: readonly number[]): this {
     const { digits } = this
@@ -139,7 +147,7 @@ class Choices {
       for (let choice = 0; choice < before; choice++) digits[before + choice] = digits[choice]! | set
       this.cells[open++] = cells[i]!
     }
-    this.all = choicesOf(open)
+    this.all = choicesOf(open, this.lists)
     return this
   }
 
@@ -172,17 +180,22 @@ class Choices {
   }
 }
 
-const crossingChoices = new Choices()
-const firstChoices = new Choices()
-const secondChoices = new Choices()
+/** Choices of a crossing and of what is beside it on either side. */
+class ThreeChoices {
+  private readonly lists: (readonly number[])[] = []
+  readonly crossing = new Choices(this.lists)
+  readonly first = new Choices(this.lists)
+  readonly second = new Choices(this.lists)
+}
 
-const choiceLists: (readonly number[])[] = []
+const threeChoices = (): ThreeChoices => new ThreeChoices()
 
-function choicesOf(count: number): readonly number[] {
-  choiceLists[count] ??= Array.from({ length: (1 << count) - 1 }, (_, i) => i + 1).sort(
+/** Every choice of one or more of so many; kept in the lists. */
+function choicesOf(count: number, lists: (readonly number[])[]): readonly number[] {
+  lists[count] ??= Array.from({ length: (1 << count) - 1 }, (_, i) => i + 1).sort(
     (a, b) => digitCount(a) - digitCount(b),
   )
-  return choiceLists[count]
+  return lists[count]
 }
 
 function stepOf(board: Board, crossing: Part, one: Part, other: Part): Step | undefined {

@@ -3,7 +3,7 @@ import type { Geometry } from '../../grid/geometry.js'
 import type { HouseKind } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
-import { type Bilocal, candidatesSeenByAll, factsOf } from '../facts.js'
+import { type Bilocal, candidatesSeenByAll, type Facts } from '../facts.js'
 import { holderMask, maskWords, peerMasks } from '../links/cell-masks.js'
 import { oncePerPlaces, patternByDigit } from '../path-memory.js'
 import type { ChainNode, Premise, Step } from '../step.js'
@@ -19,14 +19,15 @@ type Name = (typeof NAMES)[number]
  * Parallel lines joined by a line make a skyscraper, a row and a column joined in a box a two-string kite; every other
  * way of joining two strong links is called a turbot fish.
  */
-const turbots = oncePerPlaces((board, digit): readonly Step[] => {
+const turbots = oncePerPlaces((facts, digit): readonly Step[] => {
+  const { board } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
   const steps: Step[] = []
   const seen = new Set<string>()
-  const links = factsOf(board).bilocal(digit)
-  if (links.length < 2 || misplaced(board, digit).length === 0) return steps
-  const inSight = new SightCheck(board, digit)
+  const links = facts.bilocal(digit)
+  if (links.length < 2 || misplaced(facts, digit).length === 0) return steps
+  const inSight = new SightCheck(facts, digit)
   for (let i = 0; i < links.length; i++) {
     for (let j = i + 1; j < links.length; j++) {
       for (let way = 0; way < WAYS_TO_JOIN.length; way++) {
@@ -57,10 +58,11 @@ class SightCheck {
   private readonly peers: Uint32Array
   private readonly holders: Uint32Array
 
-  constructor(board: Board, digit: number) {
+  constructor(facts: Facts, digit: number) {
+    const { board } = facts
     this.words = maskWords(board.geometry)
     this.peers = peerMasks(board.geometry)
-    this.holders = holderMask(board, digit)
+    this.holders = holderMask(facts, digit)
   }
 
   /** Do both far ends see a place that neither of the near ones does? */

@@ -3,9 +3,9 @@ import { type DigitSet, digitBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
-import { factsOf } from '../facts.js'
+import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
-import { KeptAnswers } from '../path-memory.js'
+import { keptAnswers } from '../path-memory.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
 
@@ -20,16 +20,17 @@ export const uniqueLoop: Technique = {
   name: 'unique-loop',
   level: 'chain',
   assumes: 'one-solution',
-  find(board, report) {
+  find(facts, report) {
+    const { board } = facts
     const { order } = board.geometry
-    const { bivalue } = factsOf(board)
+    const { bivalue } = facts
     if (bivalue.length < FEWEST_PLAIN) return
     for (let a = 1; a < order; a++) {
       for (let b = a + 1; b <= order; b++) {
         const both = digitBit(a) | digitBit(b)
         let plain = 0
         for (let i = 0; i < bivalue.length; i++) if (board.candidates[bivalue[i]!] === both) plain++
-        if (plain >= FEWEST_PLAIN && reportLoops(board, both, a * order + b, report)) return
+        if (plain >= FEWEST_PLAIN && reportLoops(facts, both, a * order + b, report)) return
       }
     }
   },
@@ -39,8 +40,8 @@ export const uniqueLoop: Technique = {
 const FEWEST_PLAIN = SHORTEST - MOST_WITH_EXTRAS
 
 /** @param place of the two digits among all pairs */
-function reportLoops(board: Board, both: DigitSet, place: number, report: (step: Step) => boolean): boolean {
-  const { openCells, stamps } = factsOf(board)
+function reportLoops(facts: Facts, both: DigitSet, place: number, report: (step: Step) => boolean): boolean {
+  const { board, openCells, stamps } = facts
   const cells: number[] = []
   let stamp = 0
   for (let i = 0; i < openCells.length; i++) {
@@ -52,11 +53,11 @@ function reportLoops(board: Board, both: DigitSet, place: number, report: (step:
   if (cells.length < SHORTEST) return false
   // cells only leave the list, and one that left changes its length though not the stamp
   stamp = stamp * board.geometry.cellCount + cells.length
-  const patterns = keptLoops.of(place, stamp, () => loopsOf(board, cells, both))
-  return reportKept(board, 'unique-loop', patterns, report)
+  const patterns = facts.context.of(keptLoops).of(place, stamp, () => loopsOf(board, cells, both))
+  return reportKept(facts, 'unique-loop', patterns, report)
 }
 
-const keptLoops = new KeptAnswers<readonly KeptPattern[]>()
+const keptLoops = keptAnswers<readonly KeptPattern[]>()
 
 function loopsOf(board: Board, all: readonly number[], both: DigitSet): readonly KeptPattern[] {
   const cells = inPairs(board.geometry, all)

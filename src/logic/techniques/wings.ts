@@ -3,9 +3,9 @@ import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { candidatesSeenByAll, cellsAt, type Facts, factsOf } from '../facts.js'
+import { candidatesSeenByAll, cellsAt, type Facts } from '../facts.js'
 import { strongInCell, strongInHouse, weakLink } from '../links/link.js'
-import { LookedInVain, patternByPlace, stampsAround } from '../path-memory.js'
+import { missCache, patternByPlace, stampsAround } from '../path-memory.js'
 import { cellPremise } from '../premise-holds.js'
 import type { Step } from '../step.js'
 import type { Technique } from '../technique.js'
@@ -33,15 +33,15 @@ function wingStep(
 /** A technique that looks at the wings of one pivot at a time; a pivot sees all its pincers. */
 function pivotByPivot(
   name: TechniqueName,
-  find: (board: Board, pivot: number, report: (step: Step) => boolean) => boolean,
+  find: (facts: Facts, pivot: number, report: (step: Step) => boolean) => boolean,
   pivotsOf: (facts: Facts) => readonly number[] = ({ openCells }) => openCells,
 ): Technique {
-  return patternByPlace(name, pivotsOf, ({ board }, cell) => stampsAround(board)[cell]!, find)
+  return patternByPlace(name, pivotsOf, (facts, cell) => stampsAround(facts)[cell]!, find)
 }
 
 /** Peers of a cell with two candidates, ascending. */
-function bivaluePeers(board: Board, cell: number): number[] {
-  const { bivalue } = factsOf(board)
+function bivaluePeers(facts: Facts, cell: number): number[] {
+  const { board, bivalue } = facts
   const peers: number[] = []
   for (let i = 0; i < bivalue.length; i++)
     if (layoutOf(board.geometry).arePeers(cell, bivalue[i]!)) peers.push(bivalue[i]!)
@@ -54,14 +54,15 @@ function bivaluePeers(board: Board, cell: number): number[] {
  */
 export const xyWing = pivotByPivot(
   'xy-wing',
-  (board, pivot, report) => reportXyWings(board, pivot, report),
+  (facts, pivot, report) => reportXyWings(facts, pivot, report),
   ({ bivalue }) => bivalue,
 )
 
-function reportXyWings(board: Board, pivot: number, report: (step: Step) => boolean): boolean {
+function reportXyWings(facts: Facts, pivot: number, report: (step: Step) => boolean): boolean {
+  const { board } = facts
   const { candidates } = board
   const digits = candidates[pivot]!
-  const pincers = bivaluePeers(board, pivot)
+  const pincers = bivaluePeers(facts, pivot)
   for (let i = 0; i < pincers.length; i++) {
     const first = candidates[pincers[i]!]!
     const z = first & ~digits
@@ -83,11 +84,12 @@ function reportXyWings(board: Board, pivot: number, report: (step: Step) => bool
  * XYZ-wing: a pivot with candidates x, y and z sees a pincer with x and z and one with y and z. One of the three takes
  * z: cells that see all three lose it.
  */
-export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
+export const xyzWing = pivotByPivot('xyz-wing', (facts, pivot, report) => {
+  const { board } = facts
   const { candidates } = board
   const digits = candidates[pivot]!
   if (digitCount(digits) !== 3) return false
-  const pincers = bivaluePeers(board, pivot).filter((cell) => (candidates[cell]! & ~digits) === 0)
+  const pincers = bivaluePeers(facts, pivot).filter((cell) => (candidates[cell]! & ~digits) === 0)
   for (let i = 0; i < pincers.length; i++) {
     for (let j = i + 1; j < pincers.length; j++) {
       const shared = candidates[pincers[i]!]! & candidates[pincers[j]!]!
@@ -107,10 +109,11 @@ export const xyzWing = pivotByPivot('xyz-wing', (board, pivot, report) => {
  * only one of the four cells, since the cells that have them see each other. Four cells need four digits, so z is among
  * them: cells that see every place of z there lose it.
  */
-export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
+export const wxyzWing = pivotByPivot('wxyz-wing', ({ board, context }, pivot, report) => {
   const { candidates, geometry } = board
   if (digitCount(candidates[pivot]!) > 4) return false
   const peers = layoutOf(geometry).peersOf[pivot]!
+  const others = context.of(besidePivot)
   let count = 0
   for (let i = 0; i < peers.length; i++) {
     const set = candidates[peers[i]!]!
@@ -142,7 +145,7 @@ export const wxyzWing = pivotByPivot('wxyz-wing', (board, pivot, report) => {
 })
 
 /** The cells that may be beside the pivot. */
-const others: number[] = []
+const besidePivot = (): number[] => []
 
 /** Several of the cells may see the other three: the wing is told with the smallest of them as its pivot, the first. */
 function isToldBefore(geometry: Geometry, cells: readonly number[]): boolean {
@@ -181,19 +184,19 @@ function needsAll({ candidates }: Board, cells: readonly number[], z: DigitSet):
 export const wWing: Technique = {
   name: 'w-wing',
   level: 'pattern',
-  find(board, report) {
-    const { bivalue, stamps } = factsOf(board)
+  find(facts, report) {
+    const { board, bivalue, stamps } = facts
+    const misses = facts.context.of(wWingMisses)
     for (const [digits, cells] of cellsByPair(board, bivalue)) {
       const [low, high] = [firstDigit(digits), onlyDigit(digits & (digits - 1))]
       let stamp = Math.max(stamps.ofDigit[low]!, stamps.ofDigit[high]!)
       for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
-      if (wWingsInVain.look(digits, stamp, report, (tell) => reportPairs(board, cells, low, high, tell)))
-        return
+      if (misses.look(digits, stamp, report, (tell) => reportPairs(facts, cells, low, high, tell))) return
     }
   },
 }
 
-const wWingsInVain = new LookedInVain()
+const wWingMisses = missCache()
 
 /** Cells with two candidates, two or more with the same ones, by these. */
 function cellsByPair({ candidates }: Board, bivalue: readonly number[]): Map<DigitSet, number[]> {
@@ -209,12 +212,13 @@ function cellsByPair({ candidates }: Board, bivalue: readonly number[]): Map<Dig
 
 /** Reports the W-wings of cells with the same two candidates. */
 function reportPairs(
-  board: Board,
+  facts: Facts,
   cells: readonly number[],
   low: number,
   high: number,
   report: (step: Step) => boolean,
 ): boolean {
+  const { board } = facts
   for (let i = 0; i < cells.length; i++) {
     for (let j = i + 1; j < cells.length; j++) {
       const pair = [cells[i]!, cells[j]!] as const
@@ -224,7 +228,7 @@ function reportPairs(
         [high, low],
       ] as const) {
         const removals = candidatesSeenByAll(board, other, pair)
-        if (removals.length > 0 && reportBridges(board, pair, digit, other, removals, report)) return true
+        if (removals.length > 0 && reportBridges(facts, pair, digit, other, removals, report)) return true
       }
     }
   }
@@ -261,16 +265,17 @@ function isBridge(
 
 /** Reports a W-wing for each house whose places for the digit fall to the two cells, some to each. */
 function reportBridges(
-  board: Board,
+  facts: Facts,
   [first, second]: readonly [number, number],
   digit: number,
   other: number,
   removals: readonly number[],
   report: (step: Step) => boolean,
 ): boolean {
+  const { board } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { places: allPlaces } = factsOf(board)
+  const { places: allPlaces } = facts
   for (let house = 0; house < layout.houses.length; house++) {
     const set = allPlaces[house * geometry.order + digit - 1]!
     if (!isBridge(geometry, house, set, first, second)) continue

@@ -13,6 +13,7 @@ import {
 import { extrasOf } from '../../../src/logic/exchange/pattern.js'
 import { cellPremise, housePremise } from '../../../src/logic/premise-holds.js'
 import { verifyStep } from '../../../src/logic/proof.js'
+import { factsFor } from '../../support/facts.js'
 import { type Limits, limitedBoard } from '../../support/limited-board.js'
 import { said } from '../../support/said.js'
 import { at } from '../../support/steps.js'
@@ -182,7 +183,7 @@ describe('the steps of a pattern', () => {
   const board = limitedBoard(limits)
 
   it('are what follows in every way, each proven', () => {
-    const steps = conclusionsFrom(board, 'hidden-rectangle', patternOn(board))
+    const steps = conclusionsFrom(factsFor(board), 'hidden-rectangle', patternOn(board))
     expect(steps.map((step) => said(step))).toEqual([gone([2, 3, 5, 6, 7, 9], [3, 4]), 'r2c1-2 r2c4-2'])
     for (const step of steps) {
       expect(step.technique).toBe('hidden-rectangle')
@@ -192,22 +193,26 @@ describe('the steps of a pattern', () => {
 
   it('leave out the way that is left out', () => {
     expect(
-      conclusionsFrom(board, 'hidden-rectangle', patternOn(board), 'subset').map((step) => said(step)),
+      conclusionsFrom(factsFor(board), 'hidden-rectangle', patternOn(board), 'subset').map((step) =>
+        said(step),
+      ),
     ).toEqual(['r2c1-2 r2c4-2'])
     const one = limitedBoard(marks('12', '12', '12', '123'))
-    expect(conclusionsFrom(one, 'hidden-rectangle', patternOn(one)).map((step) => said(step))).toEqual([
-      'r2c4=3',
-    ])
-    expect(conclusionsFrom(one, 'hidden-rectangle', patternOn(one), 'one-cell')).toEqual([])
+    expect(
+      conclusionsFrom(factsFor(one), 'hidden-rectangle', patternOn(one)).map((step) => said(step)),
+    ).toEqual(['r2c4=3'])
+    expect(conclusionsFrom(factsFor(one), 'hidden-rectangle', patternOn(one), 'one-cell')).toEqual([])
   })
 
   it('are none for a draft that is not proven', () => {
     const removals = [{ cell: at('r9c9'), digit: 1 }]
-    expect(stepOfDraft(board, 'hidden-rectangle', patternOn(board), { removals })).toBeUndefined()
+    expect(stepOfDraft(factsFor(board), 'hidden-rectangle', patternOn(board), { removals })).toBeUndefined()
     // as if one of two extras were the only one
     const two = limitedBoard(marks('12', '12', '12', '1234'))
     const { extras, ...rest } = patternOn(two)
-    expect(conclusionsFrom(two, 'hidden-rectangle', { ...rest, extras: extras.slice(1) })).toEqual([])
+    expect(conclusionsFrom(factsFor(two), 'hidden-rectangle', { ...rest, extras: extras.slice(1) })).toEqual(
+      [],
+    )
   })
 })
 

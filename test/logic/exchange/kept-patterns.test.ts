@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest'
 import { applyTo } from '../../../src/grid/board/edit.js'
 import type { Board, Conclusion } from '../../../src/grid/board.js'
 import { digitSet } from '../../../src/grid/digits.js'
+import { Context } from '../../../src/logic/context.js'
 import { addPattern, type KeptPattern, reportKept } from '../../../src/logic/exchange/kept-patterns.js'
-import { factsOf, moveFacts } from '../../../src/logic/facts.js'
+import { type Facts, factsOf, moveFacts } from '../../../src/logic/facts.js'
 import type { Step } from '../../../src/logic/step.js'
 import { boardWithMarks } from '../../support/boards.js'
+import { freshFacts } from '../../support/facts.js'
 import { said } from '../../support/said.js'
 import { at } from '../../support/steps.js'
 
@@ -19,12 +21,12 @@ function keptOn(board: Board, cells: readonly number[] = CORNERS): KeptPattern[]
 }
 
 function reported(
-  board: Board,
+  facts: Facts,
   patterns: readonly KeptPattern[],
   most = 100,
 ): { steps: Step[]; ended: boolean } {
   const steps: Step[] = []
-  const ended = reportKept(board, 'hidden-rectangle', patterns, (step) => {
+  const ended = reportKept(facts, 'hidden-rectangle', patterns, (step) => {
     steps.push(step)
     return steps.length === most
   })
@@ -57,30 +59,32 @@ describe('what is reported of kept patterns', () => {
 
   it('is all that follows, or up to where it is enough', () => {
     const patterns = keptOn(board)
-    const all = reported(board, patterns)
+    const facts = freshFacts(board)
+    const all = reported(facts, patterns)
     expect(all.ended).toBe(false)
     expect(all.steps.map((step) => said(step))).toContain('r2c1-2 r2c4-2')
     expect(all.steps.length).toBeGreaterThan(1)
     expect(all.steps.every(({ technique }) => technique === 'hidden-rectangle')).toBe(true)
-    const one = reported(board, patterns, 1)
+    const one = reported(facts, patterns, 1)
     expect(one).toEqual({ steps: all.steps.slice(0, 1), ended: true })
-    expect(reported(board, [])).toEqual({ steps: [], ended: false })
+    expect(reported(facts, [])).toEqual({ steps: [], ended: false })
   })
 
   it('is worked out anew only when something has changed in its houses', () => {
     const patterns = keptOn(board)
-    factsOf(board)
-    const before = reported(board, patterns).steps
-    expect(reported(board, patterns).steps[0]).toBe(before[0])
+    const context = new Context()
+    const on = (board: Board) => factsOf(context, board)
+    const before = reported(on(board), patterns).steps
+    expect(reported(on(board), patterns).steps[0]).toBe(before[0])
     const go = (from: Board, conclusion: Conclusion) => {
       const to = applyTo(from, conclusion)
-      moveFacts(from, to, conclusion)
+      moveFacts(context, from, to, conclusion)
       return to
     }
     const elsewhere = go(board, { placements: [], removals: [{ cell: at('r5c5'), digit: 9 }] })
-    expect(reported(elsewhere, patterns).steps[0]).toBe(before[0])
+    expect(reported(on(elsewhere), patterns).steps[0]).toBe(before[0])
     const near = go(elsewhere, before.find((step) => said(step) !== 'r2c1-2 r2c4-2')!)
-    const after = reported(near, patterns).steps
+    const after = reported(on(near), patterns).steps
     expect(after.map((step) => said(step))).toEqual(['r2c1-2 r2c4-2'])
   })
 })

@@ -6,6 +6,7 @@ import { layoutOf } from '../../../src/grid/layout.js'
 import { candidatesAgainstAll, exchangeStep, extrasOf } from '../../../src/logic/exchange/pattern.js'
 import { cellPremise } from '../../../src/logic/premise-holds.js'
 import { boardWithMarks } from '../../support/boards.js'
+import { factsFor } from '../../support/facts.js'
 import { at } from '../../support/steps.js'
 
 const CORNERS = ['r1c1', 'r1c4', 'r2c1', 'r2c4'].map((name) => at(name))
@@ -70,7 +71,9 @@ describe('a step from a pattern', () => {
 
   it('says all that the pattern says, with the premises it needs', () => {
     const further = cellPremise(board, at('r9c9'))
-    expect(exchangeStep(board, 'hidden-rectangle', pattern, placed, [further, ...premises])).toEqual({
+    expect(
+      exchangeStep(factsFor(board), 'hidden-rectangle', pattern, placed, [further, ...premises]),
+    ).toEqual({
       technique: 'hidden-rectangle',
       level: 'pattern',
       placements: placed.placements,
@@ -80,7 +83,7 @@ describe('a step from a pattern', () => {
       pattern: { shape: 'exchange', cells: CORNERS, digits: [1, 2], extras: pattern.extras, links: [] },
     })
     const removals = [candidate('r2c4', 1)]
-    expect(exchangeStep(board, 'hidden-rectangle', pattern, { removals }, premises)).toMatchObject({
+    expect(exchangeStep(factsFor(board), 'hidden-rectangle', pattern, { removals }, premises)).toMatchObject({
       placements: [],
       removals,
       premises: premises.slice(0, 3),
@@ -94,20 +97,28 @@ describe('a step from a pattern', () => {
       kind: 'strong',
       by: { kind: 'premises' },
     } as const
-    const step = exchangeStep(board, 'hidden-rectangle', pattern, placed, premises, [link])
+    const step = exchangeStep(factsFor(board), 'hidden-rectangle', pattern, placed, premises, [link])
     expect(step!.pattern).toMatchObject({ links: [link] })
   })
 
   it('is none when the pattern does not prove it', () => {
-    expect(exchangeStep(board, 'hidden-rectangle', pattern, placed, premises.slice(1))).toBeUndefined()
     expect(
-      exchangeStep(board, 'hidden-rectangle', pattern, { removals: [candidate('r2c4', 3)] }, premises),
+      exchangeStep(factsFor(board), 'hidden-rectangle', pattern, placed, premises.slice(1)),
+    ).toBeUndefined()
+    expect(
+      exchangeStep(
+        factsFor(board),
+        'hidden-rectangle',
+        pattern,
+        { removals: [candidate('r2c4', 3)] },
+        premises,
+      ),
     ).toBeUndefined()
   })
 
   it('is none when its premises prove it without a second solution', () => {
     const pair = boardWithMarks({ r1c1: '12', r1c4: '12', r2c1: '12', r2c4: '123', r2c5: '12' })
     const more = [...CORNERS, at('r2c5')].map((cell) => cellPremise(pair, cell))
-    expect(exchangeStep(pair, 'hidden-rectangle', pattern, placed, more)).toBeUndefined()
+    expect(exchangeStep(factsFor(pair), 'hidden-rectangle', pattern, placed, more)).toBeUndefined()
   })
 })

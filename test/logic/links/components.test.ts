@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { seededRandom } from '../../../src/grid/random.js'
-import { componentsOf } from '../../../src/logic/links/components.js'
+import { ComponentLists, componentsOf } from '../../../src/logic/links/components.js'
 
 /** Which nodes each node leads to, itself among them: by following everything. */
 function reachable(edges: readonly (readonly number[])[]): Set<number>[] {
@@ -16,12 +16,13 @@ describe('components', () => {
   const below = (n: number) => Math.floor(random() * n)
 
   it('join just the nodes that lead to each other, and lead to smaller numbers only', () => {
+    const lists = new ComponentLists()
     let joined = 0
     for (let round = 0; round < 200; round++) {
       const size = 1 + below(12)
       const edges = Array.from({ length: size }, () => Array.from({ length: below(4) }, () => below(size)))
       const from = [0, ...edges.map((_, i) => edges.slice(0, i + 1).flat().length)]
-      const found = componentsOf(size, from, edges.flat())
+      const found = componentsOf(size, from, edges.flat(), lists)
       const { count } = found
       // the lists serve again and again, so more may be left in them
       const of = found.of.slice(0, size)

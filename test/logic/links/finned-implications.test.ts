@@ -8,6 +8,7 @@ import { FinnedLinks } from '../../../src/logic/links/finned-links.js'
 import { FinnedSearch } from '../../../src/logic/links/finned-search.js'
 import { linkGraph } from '../../../src/logic/links/graph.js'
 import { ChainSearch } from '../../../src/logic/links/search.js'
+import { factsFor } from '../../support/facts.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 
 const KINDS = { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, withinCells: true }
@@ -22,7 +23,7 @@ describe('candidates refuted with fins', () => {
     let byFinsAlone = 0
     let others = 0
     for (const board of boards) {
-      const graph = linkGraph(board, KINDS)
+      const graph = linkGraph(factsFor(board), KINDS)
       const links = () => runNow({}, (watch) => FinnedLinks.of(graph, watch))
       const refuted = new Set(refutedWithFins(graph, links()))
       const finned = new FinnedSearch(graph, links())

@@ -4,6 +4,7 @@ import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { type LinkKinds, linkGraph } from '../../../src/logic/links/graph.js'
 import { refutedIn } from '../../../src/logic/links/implications.js'
 import { ChainSearch } from '../../../src/logic/links/search.js'
+import { factsFor } from '../../support/facts.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 
 const KINDS: readonly (readonly [string, LinkKinds])[] = [
@@ -32,7 +33,7 @@ describe('refuted candidates', () => {
     let refuted = 0
     let others = 0
     for (const board of boards) {
-      const graph = linkGraph(board, kinds)
+      const graph = linkGraph(factsFor(board), kinds)
       const search = new ChainSearch(graph)
       const candidates = [...graph.nodes.candidateNode].filter((node) => node >= 0)
       const chained = candidates.filter((node) => search.run(node, graph.nodes.size) > 0)

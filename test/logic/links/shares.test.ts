@@ -8,6 +8,7 @@ import { linesOf } from '../../../src/logic/lines.js'
 import { sectorMatching } from '../../../src/logic/links/sector-matching.js'
 import { sharesOf } from '../../../src/logic/links/shares.js'
 import { everyLockedSet } from '../../support/every-locked-set.js'
+import { factsFor } from '../../support/facts.js'
 import { stuckBoards } from '../../support/random-boards.js'
 
 /** The candidates of a board that are shown to have a share, as `cell.digit`, and how many candidates there are. */
@@ -15,7 +16,7 @@ function sharersOf(board: Board): { sharers: ReadonlySet<string>; candidates: nu
   const { rows, columns, blocks } = linesOf(board.geometry)
   const digits = digitsOf(board.candidates.reduce((all, set) => all | set, 0))
   const kinds = [rows, columns, blocks].filter((kind) => kind.length > 0)
-  const matching = runNow({}, (watch) => sectorMatching(board, digits, kinds, watch))!
+  const matching = runNow({}, (watch) => sectorMatching(factsFor(board), digits, kinds, watch))!
   const shares = sharesOf(matching)
   const sharers = new Set<string>()
   for (const [place, cell] of matching.cells.entries())

@@ -5,10 +5,11 @@ import { runNow } from '../../../src/limits.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
 import { smallestLockedCells } from '../../../src/logic/links/locked-cells.js'
 import { everyLockedSet } from '../../support/every-locked-set.js'
+import { factsFor } from '../../support/facts.js'
 import { stuckBoards } from '../../support/random-boards.js'
 
 const foundOn = (board: Board) =>
-  runNow({}, (watch) => smallestLockedCells(board, watch))
+  runNow({}, (watch) => smallestLockedCells(factsFor(board), watch))
     .map(({ cells, sectors, removals }) => ({
       cells,
       removals: removals.map(({ cell, digit }) => `${cell}.${digit}`).sort(),

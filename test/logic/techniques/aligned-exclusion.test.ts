@@ -12,6 +12,7 @@ import {
   alignedTripleExclusion,
 } from '../../../src/logic/techniques/aligned-exclusion.js'
 import { deathBlossom } from '../../../src/logic/techniques/death-blossom.js'
+import { factsFor } from '../../support/facts.js'
 import { limitedBoard } from '../../support/limited-board.js'
 import { allSteps, ruledOut, stuckBoards } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
@@ -71,7 +72,7 @@ function goTogether(
   if (a.digit === b.digit) return true
   const sees = (cells: readonly number[], { cell, digit }: typeof a) =>
     cells.every((other) => !hasCandidate(board, other, digit) || layout.arePeers(other, cell))
-  return !almostLockedSets(board).some(
+  return !almostLockedSets(factsFor(board)).some(
     ({ cells, digits }) =>
       [a, b].every(({ digit }) => digits & (1 << (digit - 1))) && sees(cells, a) && sees(cells, b),
   )
@@ -83,7 +84,7 @@ describe('on random boards', () => {
       const open = [...board.candidates.keys()].filter((cell) => board.candidates[cell])
       for (const cell of open) {
         for (const digit of digitsOf(board.candidates[cell]!)) {
-          const left = aftermathOf(board).leftBy({ cell, digit })
+          const left = aftermathOf(factsFor(board)).leftBy({ cell, digit })
           for (const other of open) {
             if (other === cell) continue
             const expected = digitsOf(board.candidates[other]!).filter((d) =>
@@ -104,7 +105,7 @@ describe('on random boards', () => {
         if (pattern.shape !== 'exclusion') continue
         for (const removal of removals) {
           const partner = pattern.cells.find((cell) => cell !== removal.cell)!
-          expect(aftermathOf(board).leftBy(removal)[partner]).toBe(0)
+          expect(aftermathOf(factsFor(board)).leftBy(removal)[partner]).toBe(0)
           removed++
         }
       }
@@ -120,7 +121,8 @@ describe('on random boards', () => {
         if (pattern.shape !== 'exclusion') continue
         for (const removal of removals) {
           const partners = pattern.cells.filter((cell) => cell !== removal.cell)
-          for (const partner of partners) expect(aftermathOf(board).leftBy(removal)[partner]).not.toBe(0)
+          for (const partner of partners)
+            expect(aftermathOf(factsFor(board)).leftBy(removal)[partner]).not.toBe(0)
           removed++
         }
         for (const { candidates, by } of pattern.excluded) {

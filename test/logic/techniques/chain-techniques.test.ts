@@ -12,6 +12,7 @@ import * as remotePairs from '../../../src/logic/techniques/remote-pairs.js'
 import * as sets from '../../../src/logic/techniques/sets.js'
 import * as sueDeCoq from '../../../src/logic/techniques/sue-de-coq.js'
 import * as wings from '../../../src/logic/techniques/wings.js'
+import { factsFor } from '../../support/facts.js'
 import { allSteps, stuckBoards } from '../../support/random-boards.js'
 import { boardFormula } from '../../support/sat.js'
 
@@ -63,7 +64,7 @@ describe.each(techniques.map((technique) => [technique.name, technique] as const
   it('stops at the first report when told to', () => {
     for (const { board, steps } of found) {
       let reports = 0
-      technique.find(board, () => ++reports > 0, {})
+      technique.find(factsFor(board), () => ++reports > 0, {})
       expect(reports).toBe(Math.min(1, steps.length))
     }
   })

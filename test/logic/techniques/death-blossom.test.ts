@@ -5,11 +5,11 @@ import { digitCount, digitsOf } from '../../../src/grid/digits.js'
 import { boxedGeometry, STANDARD } from '../../../src/grid/geometry.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
-import { factsOf } from '../../../src/logic/facts.js'
 import { almostLockedSets } from '../../../src/logic/links/almost-locked.js'
 import { isProvenBy } from '../../../src/logic/links/trim.js'
 import { cellPremise } from '../../../src/logic/premise-holds.js'
 import { deathBlossom } from '../../../src/logic/techniques/death-blossom.js'
+import { factsFor } from '../../support/facts.js'
 import { allSteps, ruledOut, stuckBoards } from '../../support/random-boards.js'
 
 type Cells = readonly number[]
@@ -21,7 +21,7 @@ function petalsFor(board: Board, stem: Candidate, target: Candidate): Cells[] {
     const places = cells.filter((cell) => hasCandidate(board, cell, from.digit))
     return places.length > 0 && places.every((cell) => layoutOf(geometry).arePeers(cell, from.cell))
   }
-  return almostLockedSets(board)
+  return almostLockedSets(factsFor(board))
     .map(({ cells }) => cells)
     .filter((cells) => sees(stem, cells) && sees(target, cells))
 }
@@ -50,13 +50,13 @@ function hasBlossom(board: Board, stem: number, target: Candidate): boolean {
 
 function byDefinition(board: Board): string[] {
   const targets = digitsOf(board.candidates.reduce((all, set) => all | set, 0)).flatMap((digit) =>
-    factsOf(board)
+    factsFor(board)
       .cellsWith(digit)
       .map((cell) => ({ cell, digit })),
   )
   return targets
     .filter((target) =>
-      factsOf(board).openCells.some(
+      factsFor(board).openCells.some(
         (stem) =>
           digitCount(board.candidates[stem]!) > 2 &&
           !hasCandidate(board, stem, target.digit) &&

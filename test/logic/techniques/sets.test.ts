@@ -8,6 +8,7 @@ import { verifyStep } from '../../../src/logic/proof.js'
 import { deathBlossom, setStemBlossom } from '../../../src/logic/techniques/death-blossom.js'
 import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
 import { sueDeCoq } from '../../../src/logic/techniques/sue-de-coq.js'
+import { factsFor } from '../../support/facts.js'
 import { limitedBoard } from '../../support/limited-board.js'
 import { allSteps, stuckBoards } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
@@ -31,10 +32,10 @@ describe('almost locked sets', () => {
           expected.add(chosen.join())
         }
       }
-      const found = almostLockedSets(board).map(({ cells }) => cells.join())
+      const found = almostLockedSets(factsFor(board)).map(({ cells }) => cells.join())
       expect(found.length).toBe(new Set(found).size)
       expect(new Set(found)).toEqual(expected)
-      for (const { cells, digits } of looseSets(board))
+      for (const { cells, digits } of looseSets(factsFor(board)))
         expect(digitsOf(digits)).toHaveLength(cells.length + 2)
     }
   })
@@ -135,7 +136,7 @@ describe('death-blossom-with-set-stem', () => {
           digitsOf(cells.reduce((set, cell) => set | marks[cell]!, 0)).length
         expect(digits(board.candidates)).toBeGreaterThan(cells.length + 1)
         for (const removal of removals)
-          expect(digits(aftermathOf(board).leftBy(removal))).toBeLessThan(cells.length)
+          expect(digits(aftermathOf(factsFor(board)).leftBy(removal))).toBeLessThan(cells.length)
         looked++
       }
     }
