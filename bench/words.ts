@@ -2,11 +2,12 @@
  * What is said, counted: `npm run bench:words -- FILE… [--first N] [--per-technique N]`.
  *
  * Explains steps found on the boards of the puzzles' paths, in English and in German, and prints one JSON object as its
- * last line: steps; `fallbacks`, sentences of those kept for steps that are no proof; `withoutReason`, candidates removed
- * without a reason in the sentences; `strange` and `unnamed`, steps that name a cell, house or digit which they do not have,
+ * last line: steps; `untrue`, steps of which a fact or a reason does not hold in the counted solution; `fallbacks`,
+ * sentences of those kept for steps that are no proof; `withoutReason`, candidates removed without a reason in the sentences; `strange` and `unnamed`, steps that name a cell, house or digit which they do not have,
  * or leave out one that their proof has; `grammar`, faults by rule; and words a step (median, 90 %, longest) by technique.
  */
 import { parseArgs } from 'node:util'
+import { solutionsOf } from '../src/count/count-solutions.js'
 import { ENGLISH } from '../src/explain/words/english/index.js'
 import { GERMAN } from '../src/explain/words/german/index.js'
 import { newBoard } from '../src/grid/board/make.js'
@@ -16,6 +17,7 @@ import { solve } from '../src/logic/solve.js'
 import type { FoundStep } from '../src/logic/step.js'
 import { TECHNIQUE_NAMES } from '../src/logic/technique-names.js'
 import { grammarFaults, hear, strays } from '../test/support/heard.js'
+import { untruths } from '../test/support/untruths.js'
 import { readPuzzleLines } from './support/puzzle-lines.js'
 
 const { positionals: files, values } = parseArgs({
@@ -32,6 +34,7 @@ const lines = readPuzzleLines(files).slice(0, values.first ? Number(values.first
 const LANGUAGES = { en: ENGLISH, de: GERMAN } as const
 type Language = keyof typeof LANGUAGES
 const counts = () => ({ fallbacks: 0, withoutReason: 0, strange: 0, unnamed: 0, grammar: 0 })
+let untrue = 0
 const faults: Record<Language, ReturnType<typeof counts>> = { en: counts(), de: counts() }
 const lengths: Record<Language, Map<string, number[]>> = { en: new Map(), de: new Map() }
 const explained = new Map<string, number>()
@@ -40,11 +43,14 @@ let steps = 0
 for (const { givens } of lines) {
   const puzzle = makePuzzle(givens)
   const path = solve(puzzle)
-  for (const step of path.steps) count(step)
+  const solution = solutionsOf(puzzle, { limit: 2 }).solutions
+  if (solution.length !== 1) continue
+  for (const step of path.steps) count(step, solution[0]!)
   const { board } = solve(puzzle, { preset: 'mark' })
   for (const start of [newBoard(puzzle), board])
     for (const technique of TECHNIQUE_NAMES)
-      if ((explained.get(technique) ?? 0) < most) for (const step of findWithin(start, technique)) count(step)
+      if ((explained.get(technique) ?? 0) < most)
+        for (const step of findWithin(start, technique)) count(step, solution[0]!)
 }
 
 /** Steps of one technique, as many as are found in some seconds. */
@@ -56,11 +62,14 @@ function findWithin(board: FoundStep['before'], technique: FoundStep['technique'
   }
 }
 
-function count(step: FoundStep): void {
+function count(step: FoundStep, solution: readonly number[]): void {
   const before = explained.get(step.technique) ?? 0
   if (before >= most) return
   explained.set(step.technique, before + 1)
   steps++
+  const wrong = untruths(step, solution)
+  untrue += Number(wrong.length > 0)
+  for (const fault of wrong) console.error(`untrue ${step.technique}: ${fault}`)
   for (const language of Object.keys(LANGUAGES) as Language[]) {
     const heard = hear(step, LANGUAGES[language])
     const { strange, unnamed } = strays(step, heard)
@@ -93,4 +102,4 @@ const words = Object.fromEntries(
 )
 for (const name of Object.keys(words))
   console.log(name.padEnd(38), explained.get(name), JSON.stringify(words[name]))
-console.log(JSON.stringify({ puzzles: lines.length, steps, techniques: explained.size, ...faults }))
+console.log(JSON.stringify({ puzzles: lines.length, steps, techniques: explained.size, untrue, ...faults }))

@@ -1,6 +1,7 @@
 import { SaxesParser } from 'saxes'
 import { describe, expect, it } from 'vitest'
 import { explainStep } from '../../src/explain/explain-step.js'
+import { hunt } from '../../src/explain/hunt.js'
 import { signedBoard } from '../../src/explain/walkthrough/signs.js'
 import { walkthrough } from '../../src/explain/walkthrough.js'
 import { ENGLISH } from '../../src/explain/words/english/index.js'
@@ -110,6 +111,18 @@ describe('walkthrough of a route', () => {
 
   it('is what a puzzle gets', () => {
     expect(walkthrough(hard)).toBe(walkthrough(routeThrough(hard)))
+  })
+
+  it('tells how each key is found before it tells why it works', () => {
+    const page = walkthrough(hard)
+    const { steps, keys } = routeThrough(hard)
+    const { sentences, clues } = hunt(steps[keys[0]!]!, { pictures: false })
+    const told = sentences.filter((_, i) => clues[i]!.kind !== 'works')
+    expect(told.length).toBeGreaterThan(1)
+    for (const sentence of told) expect(page).toContain(`<p>${sentence}</p>`)
+    expect(page.indexOf('How to find it')).toBeLessThan(page.indexOf('Why it works'))
+    const notes = walkthrough(hard, { version: 'notes', cells: 'short' })
+    for (const sentence of sentences) expect(notes).toContain(`<p>${sentence}</p>`)
   })
 
   it('has a chapter for every key', () => {

@@ -3,6 +3,7 @@ import type { FoundStep } from '../../logic/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
 import { explain } from '../explain-step.js'
 import { frames } from '../frames.js'
+import { hunt } from '../hunt.js'
 import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
 import { frontSection } from './front.js'
@@ -68,15 +69,24 @@ function keySection(story: Story, number: number, key: number, voice: Voice, det
         anchor: anchor(key),
       },
       { kind: 'board', board: step.before, step, marks: 'all' },
+      { kind: 'heading', depth: 3, text: words.find },
+      ...looking(step, voice),
+      { kind: 'heading', depth: 3, text: words.why },
       ...argument(story, key, voice, detail),
       ...(key + 1 < story.steps.length ? said(words.opens(number + 1, keys.length, story.status)) : []),
     ],
   }
 }
 
+/** How the key is found, up to where it is: that it works, and why, is told next. */
+function looking(step: FoundStep, voice: Voice): Block[] {
+  const { sentences, clues } = hunt(step, { ...voice, pictures: false })
+  return sentences.flatMap((text, i): Block[] => (clues[i]!.kind === 'works' ? [] : [{ kind: 'text', text }]))
+}
+
 /** On paper only in full, or where its reader has opened it. */
 function pictureByPicture(step: FoundStep, voice: Voice, detail: Detail): Block {
-  const all = frames(step, { ...voice, marks: 'step' })
+  const all = [...hunt(step, voice).frames, ...frames(step, { ...voice, marks: 'step' })]
   return {
     kind: 'fold',
     summary: voice.wording.walkthrough.pictureByPicture,

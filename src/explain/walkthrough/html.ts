@@ -24,7 +24,7 @@ ${body}
 }
 
 /** With more pictures than this, those on paper are smaller; a key counts for two. */
-const MANY_PICTURES = 7
+const MANY_PICTURES = 5
 
 function isLong(blocks: readonly Block[]): boolean {
   const pictures = blocks.reduce((sum, block) => sum + weight(block), 0)
@@ -162,11 +162,12 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
 }
 @media print {
   @page { margin: 13mm; }
-  body { font-size: 10pt; line-height: 1.4; }
+  body { font-size: 10pt; line-height: 1.32; }
+  p { margin: 1mm 0; }
   main { max-width: none; padding: 0; }
   h1 { font-size: 18pt; }
   h2 { font-size: 13pt; margin-top: 4mm; }
-  h3 { font-size: 11pt; }
+  h3 { font-size: 11pt; margin: 2mm 0 1mm; }
   section { --picture: 66mm; padding: 1.5mm 0; break-inside: avoid; }
   section > figure { margin: 0 0 1mm 5mm; }
   section.pattern { --picture: 72mm; }
@@ -175,13 +176,13 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
   section.key { --picture: 88mm; padding: 4mm; margin: 2mm 0; }
   div.row { grid-template-columns: 88mm 88mm; gap: 0 6mm; }
   div.row figure { width: 72mm; margin: 2mm 0 0; }
-  main.many { font-size: 9.5pt; }
+  main.many { font-size: 9.2pt; }
   main.many section.key { --picture: 72mm; padding: 3mm; }
   main.many section.pattern { --picture: 60mm; }
   main.many div.row { grid-template-columns: repeat(3, 57mm); }
   main.many div.row figure { width: 57mm; }
   h2, h3, summary, main > p { break-after: avoid; }
-  ul.singles { columns: 2; font-size: 8.4pt; }
+  ul.singles { columns: 2; font-size: 8.2pt; }
   ul.singles li { padding-left: 5mm; text-indent: -5mm; }
   section.singles ul.singles { columns: 1; }
   /* the steps that are folded on a screen are open on paper; frames are where they were opened */

@@ -1,5 +1,6 @@
 import { explain } from '../explain-step.js'
 import { frames } from '../frames.js'
+import { hunt } from '../hunt.js'
 import type { Voice } from '../voice.js'
 import { namesOf } from '../voice.js'
 import { singleLines } from './compose.js'
@@ -59,7 +60,7 @@ export function speakingNotes(story: Story, title: string, voice: Voice): Block[
     fillIn(key)
     const title = words.keyTitle(key + 1, i + 1, keys.length, titleAt(key))
     heading(title)
-    const pictures = frames(steps[key]!, voice)
+    const pictures = [...hunt(steps[key]!, voice).frames, ...frames(steps[key]!, voice)]
     for (const [at, { text, svg }] of pictures.entries())
       cue(notes.frame(key + 1, at + 1, pictures.length), [text], svg)
     if (key + 1 < steps.length) cue(notes.asItIs, [words.opens(i + 1, keys.length, status)])

@@ -98,6 +98,9 @@ export interface WalkthroughWording {
   readonly stuckIntro: string
   /** Which of how many keys it is, from 1. */
   keyTitle(step: number, key: number, keys: number, technique: string): string
+  /** Over how the key is found, and over its argument. */
+  readonly find: string
+  readonly why: string
   /** Over the frames of a step. */
   readonly pictureByPicture: string
   /** What the key leads to. */

@@ -46,6 +46,8 @@ export const englishWalkthrough: WalkthroughWording = {
   stuckIntro: 'Everyday work goes on from here, but not to the end: the puzzle needs another key.',
   keyTitle: (step, key, keys, technique) =>
     keys === 1 ? `The key, step ${step}: ${technique}` : `Key ${key} of ${keys}, step ${step}: ${technique}`,
+  find: 'How to find it',
+  why: 'Why it works',
   pictureByPicture: 'Picture by picture',
   opens: (key, keys, status) => {
     if (key < keys) return 'It opens a part of the puzzle.'

@@ -50,6 +50,8 @@ export const germanWalkthrough: WalkthroughWording = {
     keys === 1
       ? `Der Schlüssel, Schritt ${step}: ${technique}`
       : `Schlüssel ${key} von ${keys}, Schritt ${step}: ${technique}`,
+  find: 'So findet man ihn',
+  why: 'Warum er stimmt',
   pictureByPicture: 'Bild für Bild',
   opens: (key, keys, status) => {
     if (key < keys) return 'Damit ist ein Teil des Rätsels offen.'
