@@ -385,10 +385,11 @@ export class SheetCutter {
  */
 function remarksAmong(lines: readonly TextLine[], order: number): (line: TextLine) => boolean {
   const remarks = new Set(lines.filter(({ text }) => isNumberRemark(text)))
-  if (remarks.size === 0 || (remarks.size === lines.length && lines.length < FEWEST_SIXTEENS))
-    return (line) => remarks.has(line)
-  const block = blockOf(lines, order)
-  if (block.kind !== 'rows') return () => false
+  const block =
+    remarks.size > 0 && (remarks.size < lines.length || lines.length >= FEWEST_SIXTEENS)
+      ? blockOf(lines, order)
+      : undefined
+  if (block?.kind !== 'rows') return (line) => remarks.has(line)
   const { roles, rows, width } = block
   const isOpen = width === 0 || rows % width !== 0
   const strays = new Set(lines.filter((_, i) => roles[i] === 'stray' || (isOpen && roles[i] !== 'row')))
@@ -428,7 +429,7 @@ function drawnBeyondRows(lines: readonly TextLine[], roles: Part['roles']): (i: 
   const lengthOf = ({ text }: TextLine) => text.trim().length
   let longestRow = 0
   for (const [i, line] of lines.entries())
-    if (roles[i] !== 'drawn') longestRow = Math.max(longestRow, lengthOf(line))
+    if (roles[i] === 'row') longestRow = Math.max(longestRow, lengthOf(line))
   return (i) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
 }
 

@@ -134,6 +134,13 @@ export class Run {
     return Array.from({ length: parts.length / bands }, (_, i) => parts.slice(i * bands, (i + 1) * bands))
   }
 
+  private *brokenGrids(parts: readonly Part[], width: number, areHeaded: boolean): Generator<SheetEntry> {
+    const [only, ...others] = parts
+    const isWhole = others.length === 0 && width > 0 && only!.rows === width
+    if (isWhole) yield* this.reader.grids(only!, this.isShifted ? 'all' : true)
+    else yield this.reader.brokenEntry(parts, width, areHeaded)
+  }
+
   /** One record for each block that is most of a grid, and for each sequence of smaller ones. */
   private *broken(parts: readonly Part[], width: number, areHeaded: boolean): Generator<SheetEntry> {
     let held: Part[] = []
@@ -144,12 +151,12 @@ export class Run {
       // What stands in the middle of a grid breaks one grid, not two.
       const isOne = rows === width || rows === width - 1
       if (held.length > 0 && !isOne && (areHeaded || isMost || wasMost)) {
-        yield this.reader.brokenEntry(held, width, areHeaded)
+        yield* this.brokenGrids(held, width, areHeaded)
         held = []
       }
       held.push(part)
     }
-    if (held.length > 0) yield this.reader.brokenEntry(held, width, areHeaded)
+    if (held.length > 0) yield* this.brokenGrids(held, width, areHeaded)
   }
 }
 
