@@ -110,6 +110,37 @@ describe('what is lost or added costs one grid', () => {
     }
   })
 
+  it('a cell, where nothing parts the grids either', async () => {
+    for (const place of places)
+      for (const row of [rows(B)[place]!.slice(1), `${rows(B)[place]!}1`])
+        expect(await read(text(rows(A), rows(B).with(place, row), rows(C)))).toEqual([
+          A,
+          at(10 + place, row.length === 8 ? '8 cells' : '10 cells'),
+          C,
+        ])
+  })
+
+  it('cells of two rows, or of all, in one grid', async () => {
+    for (const place of places.slice(1)) {
+      const two = rows(B).map((row, r) => (r === place || r === place - 1 ? row.slice(1) : row))
+      expect(await read(text(rows(A), two, rows(C)))).toEqual([A, at(9 + place, '8 cells'), C])
+      const both = rows(B)
+        .with(place, rows(B)[place]!.slice(2))
+        .with(place - 1, `${rows(B)[place - 1]}1`)
+      expect(await read(text(rows(A), both, rows(C)))).toEqual([A, at(9 + place, '10 cells'), C])
+    }
+  })
+
+  it('a line end, where nothing parts the grids', async () => {
+    for (const place of places) {
+      for (const length of [4, 5]) {
+        const row = rows(B)[place]!
+        const split = rows(B).toSpliced(place, 1, row.slice(0, length), row.slice(length))
+        expect(await read(text(rows(A), split, rows(C)))).toEqual([A, expect.stringMatching(/^Line 1\d/), C])
+      }
+    }
+  })
+
   it('a blank line or a comment within a grid', async () => {
     for (const place of places.slice(1)) {
       expect(await read(text(rows(A).toSpliced(place, 0, ''), '# next', rows(B)))).toEqual([
