@@ -4,7 +4,8 @@
  *     npm run demo                                          the page of the fixtures
  *     npx tsx examples/photo-to-walkthrough.ts [picture]    one of your own
  *
- * Prints the grid, what was settled by logic, the verdict and the route, and writes out/walkthrough.html.
+ * Prints the grid, what was settled by logic, the verdict and the route, and writes out/walkthrough.html and
+ * out/speaking-notes.html.
  */
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
@@ -53,7 +54,9 @@ const out = fileURLToPath(new URL('../out/', import.meta.url))
 mkdirSync(out, { recursive: true })
 const page = `${out}walkthrough.html`
 writeFileSync(page, walkthrough(reading))
-console.log(`\nThe walkthrough with its pictures is in ${page}`)
+writeFileSync(`${out}speaking-notes.html`, walkthrough(reading, { version: 'notes' }))
+console.log(`\nThe walkthrough with its pictures, which prints on a few pages, is in ${page}`)
+console.log(`Notes for telling it to others are beside it, in speaking-notes.html`)
 
 /** Runs of singles are one line; every other step gets its sentences. */
 function showRoute({ steps, keys }: RouteLine): void {

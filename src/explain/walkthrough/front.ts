@@ -13,8 +13,8 @@ export function frontSection(story: Story, voice: Voice): Block {
       { kind: 'text', text: voice.wording.rule(namesOf(voice, story.puzzle.geometry)) },
       { kind: 'board', board: story.start, marks: 'none' },
       ...verdictBlocks(story, voice),
-      ...readingBlocks(story, voice),
       ...outlook(story, voice),
+      ...readingBlocks(story, voice),
     ],
   }
 }

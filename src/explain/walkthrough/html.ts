@@ -172,7 +172,7 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
   section > figure { margin: 0 0 1mm 5mm; }
   section.pattern { --picture: 72mm; }
   section.singles { --picture: 46mm; }
-  section.end { --picture: 40mm; }
+  section.end { --picture: 34mm; }
   section.key { --picture: 88mm; padding: 4mm; margin: 2mm 0; }
   div.row { grid-template-columns: 88mm 88mm; gap: 0 6mm; }
   div.row figure { width: 72mm; margin: 2mm 0 0; }
@@ -184,7 +184,7 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
   h2, h3, summary, main > p { break-after: avoid; }
   ul.singles { columns: 2; font-size: 8.2pt; }
   ul.singles li { padding-left: 5mm; text-indent: -5mm; }
-  section.singles ul.singles { columns: 1; }
+  section.singles > figure ~ ul.singles { columns: 1; }
   /* the steps that are folded on a screen are open on paper; frames are where they were opened */
   details:not([open]):not(.on-paper) { display: none; }
   div.frames { grid-template-columns: repeat(3, 1fr); gap: 4mm; }

@@ -73,7 +73,7 @@ export const englishWalkthrough: WalkthroughWording = {
       case 'only-candidate':
         return fact.struck.length === 0
           ? `${placed}: it sees all other digits`
-          : `${placed}: it sees all others but ${t.digits(fact.struck)}, crossed out`
+          : `${placed}: it sees all others but ${t.digits(fact.struck)}, which ${fact.struck.length === 1 ? 'is' : 'are'} crossed out`
       case 'only-place': {
         const { blockers, struck } = fact
         const because = [

@@ -79,7 +79,7 @@ export const germanWalkthrough: WalkthroughWording = {
       case 'only-candidate':
         return fact.struck.length === 0
           ? `${placed}: sieht alle anderen Ziffern`
-          : `${placed}: sieht alle anderen außer ${t.digits(fact.struck)}, gestrichen`
+          : `${placed}: sieht alle anderen bis auf ${t.digits(fact.struck)}, die gestrichen ${fact.struck.length === 1 ? 'ist' : 'sind'}`
       case 'only-place': {
         const { blockers, struck } = fact
         const because = [
