@@ -55,7 +55,7 @@ export const misplaced = oncePerPlaces((facts, digit): readonly number[] => {
   const before = earlier[digit] ?? NO_PLACEMENTS
   for (let i = 0; i < before.length; i++)
     if (isPlacement(board, digit, before[i]!, houses)) keep(before[i]!, placements, isFilled)
-  let without: number[] = NONE
+  let without: readonly number[] = NONE
   let search: PlacementSearch | undefined
   for (let i = 0; i < cells.length; i++) {
     const cell = cells[i]!
@@ -69,7 +69,7 @@ export const misplaced = oncePerPlaces((facts, digit): readonly number[] => {
   return without
 })
 
-const NONE: number[] = []
+const NONE: readonly number[] = []
 const NO_PLACEMENTS: readonly Placement[] = []
 
 function keep(placement: Placement, placements: Placement[], isFilled: number[]): void {

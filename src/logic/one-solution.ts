@@ -1,6 +1,7 @@
 import type { Board, Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
+import { perLayout } from '../grid/per-layout.js'
 import type { Task, Watch } from '../limits.js'
 import type { Claim } from './claim.js'
 import { PremiseSearch, type ProofBudget } from './premise-search.js'
@@ -75,7 +76,7 @@ function findOtherFilling(
   const digitIn = new Map(trues.map(({ cell, digit }) => [cell, digit]))
   if (!cells.every((cell) => digitIn.has(cell))) return 'none'
   const further = furtherPeersOf(geometry)
-  if (!further && canSwapTwoDigits(geometry, cells, digitIn)) return 'found'
+  if (further.length === 0 && canSwapTwoDigits(geometry, cells, digitIn)) return 'found'
   const digitsOfHouse = new Map<number, Set<number>>()
   for (const cell of cells) {
     for (const house of layout.housesOf[cell]!) {
@@ -88,7 +89,7 @@ function findOtherFilling(
     const digits = [...first!].filter(
       (digit) =>
         others.every((other) => other.has(digit)) &&
-        (!further || isFreeBeyond(board, further[cell]!, cells, digit, digitIn)),
+        (further.length === 0 || isFreeBeyond(board, further[cell]!, cells, digit, digitIn)),
     )
     return { kind: 'cell', cell, digits }
   })
@@ -124,21 +125,13 @@ function canSwapTwoDigits(
   return [...surplus.values()].every((count) => count === 0)
 }
 
-const furtherPeers = new WeakMap<Geometry, readonly (readonly number[])[] | false>()
-
-/** cell -> its peers that share no house with it; false where a geometry has none. */
-function furtherPeersOf(geometry: Geometry): readonly (readonly number[])[] | false {
-  let known = furtherPeers.get(geometry)
-  if (known === undefined) {
-    const { housesOf, peersOf, positionIn } = layoutOf(geometry)
-    const lists = peersOf.map((peers, cell) =>
-      peers.filter((peer) => housesOf[cell]!.every((house) => positionIn(house, peer) < 0)),
-    )
-    known = lists.some((list) => list.length > 0) && lists
-    furtherPeers.set(geometry, known)
-  }
-  return known
-}
+/** cell -> its peers that share no house with it; empty where a geometry has none. */
+const furtherPeersOf = perLayout(({ housesOf, peersOf, positionIn }): readonly (readonly number[])[] => {
+  const lists = peersOf.map((peers, cell) =>
+    peers.filter((peer) => housesOf[cell]!.every((house) => positionIn(house, peer) < 0)),
+  )
+  return lists.some((list) => list.length > 0) ? lists : []
+})
 
 /**
  * Is a digit sure not to stand in any of these peers of a cell? Those among the cells to be filled another way do not

@@ -13,40 +13,32 @@ export interface Rectangle {
   readonly houses: readonly number[]
 }
 
-const rectangleLists = new WeakMap<Geometry, readonly Rectangle[]>()
-
 /**
  * Four cells, at the crossings of two rows and two columns, in which two digits could be swapped: every house that has
  * any of them has two neighbours of the rectangle.
  */
-export function rectanglesOf(geometry: Geometry): readonly Rectangle[] {
-  const layout = layoutOf(geometry)
-  let list = rectangleLists.get(geometry)
-  if (!list) {
-    const { order } = geometry
-    const made: Rectangle[] = []
-    for (let top = 0; top < order; top++) {
-      for (let bottom = top + 1; bottom < order; bottom++) {
-        for (let left = 0; left < order; left++) {
-          for (let right = left + 1; right < order; right++) {
-            const corners: Corners = [
-              top * order + left,
-              top * order + right,
-              bottom * order + left,
-              bottom * order + right,
-            ]
-            if (!isExchangeable(geometry, corners)) continue
-            const houses = new Set(corners.flatMap((corner) => layout.housesOf[corner]!))
-            made.push({ index: made.length, corners, houses: [...houses] })
-          }
+export const rectanglesOf = perLayout((layout, geometry): readonly Rectangle[] => {
+  const { order } = geometry
+  const made: Rectangle[] = []
+  for (let top = 0; top < order; top++) {
+    for (let bottom = top + 1; bottom < order; bottom++) {
+      for (let left = 0; left < order; left++) {
+        for (let right = left + 1; right < order; right++) {
+          const corners: Corners = [
+            top * order + left,
+            top * order + right,
+            bottom * order + left,
+            bottom * order + right,
+          ]
+          if (!isExchangeable(geometry, corners)) continue
+          const houses = new Set(corners.flatMap((corner) => layout.housesOf[corner]!))
+          made.push({ index: made.length, corners, houses: [...houses] })
         }
       }
     }
-    list = made
-    rectangleLists.set(geometry, list)
   }
-  return list
-}
+  return made
+})
 
 /** The corners of all rectangles one after another, for the loop that runs over all of them on every board. */
 export const flatCorners = perLayout(

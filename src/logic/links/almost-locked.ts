@@ -1,7 +1,7 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import type { Part } from '../context.js'
 import type { Facts } from '../facts.js'
@@ -217,33 +217,22 @@ function almostLockedIn(facts: Facts, house: House): AlmostLockedSet[] {
   return found
 }
 
-const crossingLists = new WeakMap<Geometry, readonly (readonly number[])[]>()
-
 /**
  * house -> the cells that it shares with each of the houses before it, as sets of positions, without those within
  * another. Sets of cells within a crossing are met in both houses; the first one speaks for them.
  */
-function crossingsBefore(geometry: Geometry): readonly (readonly number[])[] {
-  const layout = layoutOf(geometry)
-  let lists = crossingLists.get(geometry)
-  if (!lists) {
-    lists = layout.houses.map(({ index, cells }) => {
-      const shared = layout.houses
-        .slice(0, index)
-        .map((other) =>
-          cells.reduce(
-            (set, cell, i) => (layout.positionIn(other.index, cell) < 0 ? set : set | (1 << i)),
-            0,
-          ),
-        )
-      return [...new Set(shared)].filter(
-        (set) => set !== 0 && !shared.some((other) => other !== set && (set & ~other) === 0),
+const crossingsBefore = perLayout(({ houses, positionIn }): readonly (readonly number[])[] =>
+  houses.map(({ index, cells }) => {
+    const shared = houses
+      .slice(0, index)
+      .map((other) =>
+        cells.reduce((set, cell, i) => (positionIn(other.index, cell) < 0 ? set : set | (1 << i)), 0),
       )
-    })
-    crossingLists.set(geometry, lists)
-  }
-  return lists
-}
+    return [...new Set(shared)].filter(
+      (set) => set !== 0 && !shared.some((other) => other !== set && (set & ~other) === 0),
+    )
+  }),
+)
 
 function isWithinOne(sets: readonly number[], part: number): boolean {
   for (let i = 0; i < sets.length; i++) if ((part & ~sets[i]!) === 0) return true

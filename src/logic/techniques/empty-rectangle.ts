@@ -1,8 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import { misplaced } from '../digit-placements.js'
 import { type Bilocal, candidatesSeenByAll, cellsAt, type Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
@@ -72,35 +72,24 @@ interface Cross {
   readonly columnMask: number
 }
 
-const crossLists = new WeakMap<Geometry, readonly (readonly Cross[])[]>()
-
 /** The crosses of each block. */
-function crossesOf(geometry: Geometry): readonly (readonly Cross[])[] {
-  const layout = layoutOf(geometry)
-  let lists = crossLists.get(geometry)
-  if (!lists) {
-    const { rows, columns, blocks } = linesOf(geometry)
-    const onLine = (block: House, line: House): number =>
-      block.cells.reduce(
-        (set, cell, at) => (layout.positionIn(line.index, cell) >= 0 ? set | (1 << at) : set),
-        0,
+const crossesOf = perLayout(({ positionIn }, geometry): readonly (readonly Cross[])[] => {
+  const { rows, columns, blocks } = linesOf(geometry)
+  const onLine = (block: House, line: House): number =>
+    block.cells.reduce((set, cell, at) => (positionIn(line.index, cell) >= 0 ? set | (1 << at) : set), 0)
+  return blocks.map((block) =>
+    rows
+      .flatMap((row) =>
+        columns.map((column) => ({
+          row: row.index,
+          column: column.index,
+          rowMask: onLine(block, row),
+          columnMask: onLine(block, column),
+        })),
       )
-    lists = blocks.map((block) =>
-      rows
-        .flatMap((row) =>
-          columns.map((column) => ({
-            row: row.index,
-            column: column.index,
-            rowMask: onLine(block, row),
-            columnMask: onLine(block, column),
-          })),
-        )
-        .filter(({ rowMask, columnMask }) => rowMask !== 0 && columnMask !== 0),
-    )
-    crossLists.set(geometry, lists)
-  }
-  return lists
-}
+      .filter(({ rowMask, columnMask }) => rowMask !== 0 && columnMask !== 0),
+  )
+})
 
 /** With one strong link on either arm, or one on each. */
 function addRectangles(

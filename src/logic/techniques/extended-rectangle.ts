@@ -1,6 +1,5 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
-import type { Geometry } from '../../grid/geometry.js'
-import { layoutOf } from '../../grid/layout.js'
+import { perLayout } from '../../grid/per-layout.js'
 import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
 import type { Facts } from '../facts.js'
 import { linesOf } from '../lines.js'
@@ -90,33 +89,25 @@ interface PairedLines {
   readonly pairs: readonly Pair[]
 }
 
-const pairLists = new WeakMap<Geometry, readonly PairedLines[]>()
-
 /** All parallel lines that share boxes or regions. */
-function pairedLines(geometry: Geometry): readonly PairedLines[] {
-  const layout = layoutOf(geometry)
-  let lists = pairLists.get(geometry)
-  if (!lists) {
-    const { rows, columns, blockOf } = linesOf(geometry)
-    // a diagonal would not keep its digits
-    const onlyPlain = (cell: number): boolean =>
-      layout.housesOf[cell]!.every((house) => layout.houses[house]!.kind !== 'diagonal')
-    lists = [rows, columns]
-      .flatMap((lines) =>
-        lines.flatMap((one, i) =>
-          lines.slice(i + 1).map((other) => ({
-            houses: [one.index, other.index],
-            pairs: one.cells
-              .map((cell, at): Pair => [cell, other.cells[at]!])
-              .filter(([a, b]) => blockOf[a] === blockOf[b] && onlyPlain(a) && onlyPlain(b)),
-          })),
-        ),
-      )
-      .filter(({ pairs }) => pairs.length >= WIDTHS[0])
-    pairLists.set(geometry, lists)
-  }
-  return lists
-}
+const pairedLines = perLayout(({ housesOf, houses }, geometry): readonly PairedLines[] => {
+  const { rows, columns, blockOf } = linesOf(geometry)
+  // a diagonal would not keep its digits
+  const onlyPlain = (cell: number): boolean =>
+    housesOf[cell]!.every((house) => houses[house]!.kind !== 'diagonal')
+  return [rows, columns]
+    .flatMap((lines) =>
+      lines.flatMap((one, i) =>
+        lines.slice(i + 1).map((other) => ({
+          houses: [one.index, other.index],
+          pairs: one.cells
+            .map((cell, at): Pair => [cell, other.cells[at]!])
+            .filter(([a, b]) => blockOf[a] === blockOf[b] && onlyPlain(a) && onlyPlain(b)),
+        })),
+      ),
+    )
+    .filter(({ pairs }) => pairs.length >= WIDTHS[0])
+})
 
 /**
  * The sets of so many digits that two of the facing cells have between them, few of the cells of a pattern having
