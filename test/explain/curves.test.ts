@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { routeCurve } from '../../src/explain/picture/curves.js'
-import type { CurveSpace, Obstacle } from '../../src/explain/picture/obstacles.js'
+import { Crowd, type CurveSpace, type Obstacle } from '../../src/explain/picture/obstacles.js'
 
 const lines = Array.from({ length: 121 }, (_, i) => 5 * i)
 const OPEN: CurveSpace = { obstacles: [], left: 0, top: 0, side: 600, net: { xs: lines, ys: lines } }
@@ -13,7 +13,7 @@ describe('routeCurve', () => {
     fc.assert(
       fc.property(spot, spot, (a, b) => {
         fc.pre(far(a, b) > 30)
-        const { samples } = routeCurve(a, b, 9, OPEN, [])
+        const { samples } = routeCurve(a, b, 9, OPEN, new Crowd())
         expect(far(samples[0]!, a)).toBeCloseTo(9, -1)
         expect(far(samples[0]!, a)).toBeGreaterThanOrEqual(9)
         expect(far(samples[samples.length - 1]!, b)).toBeGreaterThanOrEqual(9)
@@ -29,7 +29,7 @@ describe('routeCurve', () => {
       { x: 500, y: 300 },
       9,
       { ...OPEN, obstacles: [digit] },
-      [],
+      new Crowd(),
     )
     for (const { x, y } of samples) expect(Math.hypot(x - digit.x, y - digit.y)).toBeGreaterThanOrEqual(22)
   })
@@ -44,7 +44,7 @@ describe('routeCurve', () => {
       fc.property(digits, ([a, b, ...rest]) => {
         const at = ({ i, j }: { i: number; j: number }) => ({ x: 25 + 50 * i, y: 25 + 50 * j })
         const obstacles = rest.map((one) => ({ ...at(one), radius: 20, firm: true }))
-        const { samples } = routeCurve(at(a!), at(b!), 9, { ...OPEN, obstacles }, [])
+        const { samples } = routeCurve(at(a!), at(b!), 9, { ...OPEN, obstacles }, new Crowd())
         for (const o of obstacles)
           for (const one of samples) expect(far(one, o)).toBeGreaterThanOrEqual(o.radius)
       }),
@@ -55,8 +55,10 @@ describe('routeCurve', () => {
   it('keeps off a curve drawn before between the same marks', () => {
     const a = { x: 100, y: 300 }
     const b = { x: 500, y: 300 }
-    const first = routeCurve(a, b, 9, OPEN, [])
-    const second = routeCurve(a, b, 9, OPEN, [first])
+    const first = routeCurve(a, b, 9, OPEN, new Crowd())
+    const crowd = new Crowd()
+    crowd.add(first)
+    const second = routeCurve(a, b, 9, OPEN, crowd)
     expect(
       Math.abs(first.samples[first.samples.length >> 1]!.y - second.samples[second.samples.length >> 1]!.y),
     ).toBeGreaterThan(4)

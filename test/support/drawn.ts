@@ -15,6 +15,13 @@ export interface Drawn {
   readonly badges: readonly Badge[]
 }
 
+/** Text and the colour of what lies under its middle: the last filled shape drawn before it. */
+export interface Grounded {
+  readonly text: string
+  readonly fill: string
+  readonly ground: string
+}
+
 export interface Point {
   readonly x: number
   readonly y: number
@@ -167,14 +174,22 @@ export function faultsOf(step: FoundStep, plan: PicturePlan, drawn: Drawn): stri
   const marks = drawn.texts.filter(({ part }) => part === 'marks')
   const matter = [...standing, ...marks.filter(({ bold }) => bold)]
   for (const { part, width, points } of drawn.lines) {
+    const xs = points.map(({ x }) => x)
+    const ys = points.map(({ y }) => y)
+    const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
+    const isNear = (box: Box) =>
+      box.left - width < right &&
+      box.right + width > left &&
+      box.top - width < bottom &&
+      box.bottom + width > top
     if (part === 'link') {
       for (const text of matter)
-        if (points.some((point) => distance(point, text) < width / 2))
+        if (isNear(text) && points.some((point) => distance(point, text) < width / 2))
           faults.push(`a link over the ${text.text} at ${Math.round(text.at.x)}, ${Math.round(text.at.y)}`)
     }
     if (part === 'houses' || part === 'areas' || part === 'groups') {
       for (const text of [...standing, ...marks])
-        if (points.some((point) => distance(point, text) < width / 2 - 0.5))
+        if (isNear(text) && points.some((point) => distance(point, text) < width / 2 - 0.5))
           faults.push(
             `${part}: a frame over the ${text.text} at ${Math.round(text.at.x)}, ${Math.round(text.at.y)}`,
           )
@@ -217,4 +232,48 @@ function encloses(points: readonly Point[], { x, y }: Point): boolean {
     if (a.y > y !== b.y > y && x < a.x + ((b.x - a.x) * (y - a.y)) / (b.y - a.y)) inside = !inside
   })
   return inside
+}
+
+/** Every text of a picture with its colour and its ground. */
+export function groundsOf(svg: string): Grounded[] {
+  const out: Grounded[] = []
+  const shapes: { fill: string; has: (point: Point) => boolean }[] = []
+  const open: Record<string, string>[] = []
+  let text: { fill: string; at: Point; said: string } | undefined
+  const parser = new SaxesParser({ fragment: false })
+  parser.on('opentag', (tag) => {
+    const own = tag.attributes as Record<string, string>
+    const a = Object.assign({}, ...open, own) as Record<string, string>
+    const n = (key: string) => Number(a[key])
+    if (tag.name === 'text') text = { fill: a.fill!, at: { x: n('x'), y: n('y') }, said: '' }
+    const fill = own.fill
+    if (fill && fill !== 'none') {
+      if (tag.name === 'rect') {
+        const [x, y, width, height] = ['x', 'y', 'width', 'height'].map(n) as [number, number, number, number]
+        shapes.push({ fill, has: (p) => p.x >= x && p.y >= y && p.x <= x + width && p.y <= y + height })
+      } else if (tag.name === 'circle') {
+        const [x, y, r] = ['cx', 'cy', 'r'].map(n) as [number, number, number]
+        shapes.push({ fill, has: (p) => Math.hypot(p.x - x, p.y - y) <= r })
+      } else if (tag.name === 'polygon') {
+        const points = a.points!.split(' ').map((pair) => {
+          const [x, y] = pair.split(',').map(Number)
+          return { x: x!, y: y! }
+        })
+        shapes.push({ fill, has: (p) => encloses([...points, points[0]!], p) })
+      }
+    }
+    open.push(own)
+  })
+  parser.on('text', (said) => {
+    if (text) text.said += said
+  })
+  parser.on('closetag', (tag) => {
+    open.pop()
+    if (tag.name !== 'text' || !text) return
+    const { at, fill, said } = text
+    out.push({ text: said, fill, ground: shapes.findLast(({ has }) => has(at))!.fill })
+    text = undefined
+  })
+  parser.write(svg).close()
+  return out
 }

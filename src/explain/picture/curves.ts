@@ -1,6 +1,6 @@
 import { detour } from './detour.js'
 import type { Spot } from './layout.js'
-import { BESIDE, type Curve, type CurveSpace, hitsFirm, type Obstacle } from './obstacles.js'
+import { BESIDE, type Crowd, type Curve, type CurveSpace, Nearby, type Obstacle } from './obstacles.js'
 import { short } from './xml.js'
 
 const BOWS = [0, 7, 11, 15, 20, 26, 33, 42, 54, 70, 90]
@@ -54,17 +54,19 @@ function leave(curve: Bezier, clear: number): Bezier {
  *
  * @param clear radius of the marks at the ends, which the curve leaves free
  */
-export function routeCurve(
-  start: Spot,
-  end: Spot,
-  clear: number,
-  space: CurveSpace,
-  drawn: readonly Curve[],
-): Curve {
+export function routeCurve(start: Spot, end: Spot, clear: number, space: CurveSpace, drawn: Crowd): Curve {
   const isEnd = (o: Obstacle) =>
     Math.hypot(o.x - start.x, o.y - start.y) <= 1 || Math.hypot(o.x - end.x, o.y - end.y) <= 1
+  // what leaves a mark must not come back to it
+  const ends = [start, end].map((spot) => ({ ...spot, radius: clear - BESIDE - 0.6, firm: true }))
   const others = { ...space, obstacles: space.obstacles.filter((o) => !isEnd(o)) }
-  const { curve, hits } = bestBow(start, end, clear, others, drawn)
+  const { curve, hits } = bestBow(
+    start,
+    end,
+    clear,
+    { ...others, obstacles: [...others.obstacles, ...ends] },
+    drawn,
+  )
   if (!hits) return curve
   return detour(start, end, clear, others, drawn) ?? curve
 }
@@ -74,15 +76,12 @@ function bestBow(
   end: Spot,
   clear: number,
   space: CurveSpace,
-  drawn: readonly Curve[],
+  drawn: Crowd,
 ): { curve: Curve; hits: boolean } {
   const dx = end.x - start.x
   const dy = end.y - start.y
   const length = Math.hypot(dx, dy) || 1
-  // how far the highest bow can reach from the middle of the chord
-  const obstacles = space.obstacles.filter(
-    (o) => Math.hypot(o.x - (start.x + end.x) / 2, o.y - (start.y + end.y) / 2) < length / 2 + 130,
-  )
+  const nearby = new Nearby(space.obstacles)
   const near = length < 2.6 * clear
   let best: { curve: Bezier; cost: number } | undefined
   for (const [i, size] of (near ? NEAR_BOWS : BOWS).entries()) {
@@ -99,7 +98,7 @@ function bestBow(
         })
         const bezier: Bezier = [start, bend(shoulder), bend(1 - shoulder), end]
         const curve = near || length > 2 * clear ? trimmed(bezier, clear) : bezier
-        const cost = own + (shoulder < 0.3 ? 0.6 : 0) + costOf(samplesOf(curve), obstacles, space, drawn)
+        const cost = own + (shoulder < 0.3 ? 0.6 : 0) + costOf(samplesOf(curve), nearby, space, drawn)
         if (cost < (best?.cost ?? Number.POSITIVE_INFINITY)) best = { curve, cost }
       }
     }
@@ -108,25 +107,18 @@ function bestBow(
   const samples = samplesOf(curve, Math.max(SAMPLES, Math.ceil(length / 2.5)))
   const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
   const path = `M${at(curve[0])}C${at(curve[1])} ${at(curve[2])} ${at(curve[3])}`
-  return { curve: { path, samples }, hits: samples.some((spot) => hitsFirm(spot, obstacles)) }
+  return { curve: { path, samples }, hits: samples.some((spot) => nearby.hitsFirm(spot)) }
 }
 
 const trimmed = (curve: Bezier, clear: number) => reversed(leave(reversed(leave(curve, clear)), clear))
 const samplesOf = (curve: Bezier, count = SAMPLES) =>
   Array.from({ length: count + 1 }, (_, i) => along(curve, i / count))
 
-function costOf(
-  samples: readonly Spot[],
-  obstacles: readonly Obstacle[],
-  space: CurveSpace,
-  drawn: readonly Curve[],
-): number {
+function costOf(samples: readonly Spot[], nearby: Nearby, space: CurveSpace, drawn: Crowd): number {
   let cost = 0
   for (const { x, y } of samples) {
-    for (const o of obstacles) {
+    for (const o of nearby.at({ x, y })) {
       const reach = o.radius + BESIDE
-      const away = Math.abs(x - o.x) + Math.abs(y - o.y)
-      if (away > 2 * reach) continue
       const distance = Math.hypot(x - o.x, y - o.y)
       if (distance < reach) cost += o.firm ? FIRM : (reach - distance) * 0.5
     }
@@ -138,9 +130,7 @@ function costOf(
       0,
     )
     cost += outside * 3
-    for (const curve of drawn)
-      for (const point of curve.samples)
-        if (Math.abs(point.x - x) < 4 && Math.abs(point.y - y) < 4) cost += 0.8
+    if (drawn.has({ x, y })) cost += 0.8
   }
   return cost
 }

@@ -1,5 +1,5 @@
 import type { Spot } from './layout.js'
-import { BESIDE, type Curve, type CurveSpace, hitsFirm } from './obstacles.js'
+import { BESIDE, type Crowd, type Curve, type CurveSpace, Nearby } from './obstacles.js'
 import { short } from './xml.js'
 
 /** Corners are rounded within this. */
@@ -14,14 +14,19 @@ export function detour(
   end: Spot,
   clear: number,
   space: CurveSpace,
-  drawn: readonly Curve[],
+  drawn: Crowd,
 ): Curve | undefined {
-  const firm = space.obstacles.filter((o) => o.firm)
+  const nearby = new Nearby(space.obstacles.filter((o) => o.firm))
   const way = shortestWay(start, end, space, drawn)
   if (!way) return undefined
-  const isFree = (a: Spot, b: Spot) => !steps(a, b).some((spot) => hitsFirm(spot, firm))
+  const comesBack = (a: Spot, b: Spot, mark: Spot) =>
+    a !== mark &&
+    b !== mark &&
+    steps(a, b).some(({ x, y }) => Math.hypot(x - mark.x, y - mark.y) < clear - 0.5)
+  const isFree = (a: Spot, b: Spot) =>
+    !steps(a, b).some((spot) => nearby.hitsFirm(spot)) && !comesBack(a, b, start) && !comesBack(a, b, end)
   const corners = pulled([start, ...way, end], isFree)
-  return rounded(corners, clear, (spot) => hitsFirm(spot, firm))
+  return rounded(corners, clear, (spot) => nearby.hitsFirm(spot))
 }
 
 /** Points of a straight line, close together. */
@@ -38,7 +43,7 @@ function shortestWay(
   start: Spot,
   end: Spot,
   { obstacles, net: { xs, ys } }: CurveSpace,
-  drawn: readonly Curve[],
+  drawn: Crowd,
 ): Spot[] | undefined {
   const across = xs.length
   const spotOf = (node: number): Spot => ({ x: xs[node % across]!, y: ys[Math.floor(node / across)]! })
@@ -53,7 +58,7 @@ function shortestWay(
     charge(o, o.radius + BESIDE, o.firm ? Number.POSITIVE_INFINITY : 3)
     if (o.firm) charge(o, o.radius + BESIDE + 3, 0.8)
   }
-  for (const curve of drawn) for (const spot of curve.samples) charge(spot, 5, 0.6)
+  for (let node = 0; node < toll.length; node++) if (drawn.has(spotOf(node))) toll[node]! += 1.5
   const [from, to] = [nearest(start), nearest(end)]
   const target = spotOf(to)
   const cost = new Float32Array(across * ys.length).fill(Number.POSITIVE_INFINITY)
@@ -118,21 +123,24 @@ function towards(a: Spot, b: Spot, by: number): Spot {
   return { x: a.x + ((b.x - a.x) * by) / length, y: a.y + ((b.y - a.y) * by) / length }
 }
 
+/** A way without what lies within `clear` of its start. */
+function trimmed(points: readonly Spot[], clear: number): Spot[] {
+  const [start] = points
+  const out = points.findIndex(({ x, y }) => Math.hypot(x - start!.x, y - start!.y) > clear)
+  if (out < 1) return [...points]
+  // halving finds where the way leaves the rim
+  let [inside, outside] = [points[out - 1]!, points[out]!]
+  for (let i = 0; i < 24; i++) {
+    const middle = { x: (inside.x + outside.x) / 2, y: (inside.y + outside.y) / 2 }
+    if (Math.hypot(middle.x - start!.x, middle.y - start!.y) > clear) outside = middle
+    else inside = middle
+  }
+  return [outside, ...points.slice(out)]
+}
+
 function rounded(corners: readonly Spot[], clear: number, hits: (spot: Spot) => boolean): Curve {
-  const points = [...corners]
   // the ends begin at the rims of their marks
-  while (points.length > 2 && Math.hypot(points[1]!.x - points[0]!.x, points[1]!.y - points[0]!.y) <= clear)
-    points.splice(1, 1)
-  while (
-    points.length > 2 &&
-    Math.hypot(
-      points[points.length - 2]!.x - points[points.length - 1]!.x,
-      points[points.length - 2]!.y - points[points.length - 1]!.y,
-    ) <= clear
-  )
-    points.splice(points.length - 2, 1)
-  points[0] = towards(points[0]!, points[1]!, clear)
-  points[points.length - 1] = towards(points[points.length - 1]!, points[points.length - 2]!, clear)
+  const points = trimmed([...trimmed(corners, clear)].reverse(), clear).reverse()
   const at = ({ x, y }: Spot) => `${short(x)} ${short(y)}`
   let path = `M${at(points[0]!)}`
   const samples: Spot[] = []

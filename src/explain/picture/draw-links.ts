@@ -3,7 +3,7 @@ import { type Badge, placeBadge } from './badges.js'
 import { routeCurve } from './curves.js'
 import { CELL, type Layout, type Spot } from './layout.js'
 import { LOOKS, paintOf } from './looks.js'
-import type { Curve, CurveSpace } from './obstacles.js'
+import { Crowd, type Curve, type CurveSpace } from './obstacles.js'
 import { drawOutline } from './outlines.js'
 import type { PlannedLink } from './plan.js'
 import type { Theme } from './theme.js'
@@ -45,6 +45,7 @@ function closest(layout: Layout, from: ChainNode, to: ChainNode): [Spot, Spot] {
 /** Ways for all links; a pair of nodes joined twice without an order is drawn once, strong before weak. */
 export function routeLinks(layout: Layout, links: readonly PlannedLink[], space: CurveSpace): RoutedLink[] {
   const drawn: Curve[] = []
+  const crowd = new Crowd()
   const done = new Set<string>()
   const routed: Omit<RoutedLink, 'badge'>[] = []
   const ordered = [...links].sort((a, b) => Number(a.kind === 'weak') - Number(b.kind === 'weak'))
@@ -53,8 +54,9 @@ export function routeLinks(layout: Layout, links: readonly PlannedLink[], space:
     const ends = [start, end].map(({ x, y }) => `${short(x)},${short(y)}`).sort()
     if (ends[0] === ends[1] || (done.has(ends.join(' ')) && link.number === undefined)) continue
     done.add(ends.join(' '))
-    const curve = routeCurve(start, end, layout.markRadius + 1.2, space, drawn)
+    const curve = routeCurve(start, end, layout.markRadius + 1.7, space, crowd)
     drawn.push(curve)
+    crowd.add(curve)
     routed.push({ link, curve })
   }
   const badges: Badge[] = []
@@ -80,7 +82,7 @@ function besides({ samples }: Curve): { spot: Spot; cost: number }[] {
     const length = Math.hypot(b.x - a.x, b.y - a.y) || 1
     const normal = { x: -(b.y - a.y) / length, y: (b.x - a.x) / length }
     const middle = Math.abs(k - 10) * 0.25
-    for (const off of [0, 12, -12, 17, -17, 23, -23])
+    for (const off of [0, 12, -12, 17, -17, 23, -23, 31, -31, 40, -40])
       out.push({
         spot: { x: here.x + normal.x * off, y: here.y + normal.y * off },
         cost: middle + (off === 0 ? onIt : Math.abs(off) * 0.12),

@@ -122,7 +122,8 @@ function toldBy(sentences: readonly Shown[], everything: boolean): Told {
     candidate: (candidate) => everything || candidates.has(keyOf(candidate)),
     concluded: (candidate) => everything || concluded.has(keyOf(candidate)),
     focus: [...new Set(sentences[sentences.length - 1]?.cells ?? [])],
-    aside: [],
+    // what is told and has no part in the whole picture, such as cases within cases
+    aside: sentences[sentences.length - 1]?.candidates ?? [],
     asideHouses: [],
   }
 }

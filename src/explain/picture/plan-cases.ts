@@ -15,17 +15,37 @@ const nodeOf = ({ cell, digit }: Candidate): ChainNode => ({ digit, cells: [cell
 export function planCases(plan: PlanBuilder, step: FoundStep, tree: CaseTree): void {
   const { split } = tree
   const assumed: Candidate[] = []
-  collectAssumed(tree, assumed)
+  const depth = depthToDraw(tree)
+  collectAssumed(tree, depth, assumed)
   for (const { cell, digit } of assumed) plan.mark([cell], [digit], 'case')
-  branch(plan, step, tree, { path: [], truths: [], role: undefined })
+  branch(plan, step, tree, { path: [], truths: [], role: undefined, depth })
   if (split.kind === 'house') plan.house([split.house], 'house')
   else if (split.kind === 'cell') plan.cell([split.cell], 'split')
 }
 
-function collectAssumed({ branches }: CaseTree, into: Candidate[]): void {
+/** More than these cannot be told apart; cases within cases are then for words and frames. */
+const MOST_FOLLOWING = 30
+
+/** How many levels of cases a picture has room for. */
+function depthToDraw(tree: CaseTree): number {
+  let depth = 1
+  while (depth < DEEPEST && followingWithin(tree, depth + 1) <= MOST_FOLLOWING) depth++
+  return depth
+}
+
+const DEEPEST = 12
+
+function followingWithin({ branches }: CaseTree, depth: number): number {
+  return branches.reduce((sum, { follows, end }) => {
+    const within = end.kind === 'split' && depth > 1 ? followingWithin(end.tree, depth - 1) : 0
+    return sum + 1 + follows.length + within
+  }, 0)
+}
+
+function collectAssumed({ branches }: CaseTree, depth: number, into: Candidate[]): void {
   for (const { assume, end } of branches) {
     into.push(assume)
-    if (end.kind === 'split') collectAssumed(end.tree, into)
+    if (end.kind === 'split' && depth > 1) collectAssumed(end.tree, depth - 1, into)
   }
 }
 
@@ -36,6 +56,8 @@ interface Way {
   readonly truths: readonly Candidate[]
   /** How what follows is marked: by the first case that it depends on. */
   readonly role: Role | undefined
+  /** Levels of cases still to be drawn, this one among them. */
+  readonly depth: number
 }
 
 function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTree, way: Way): void {
@@ -53,12 +75,11 @@ function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTre
     }
     if (end.kind === 'contradiction') planFailure(plan, step, end.premise)
     // beneath a supposition the cases within are the first to be told apart
-    if (end.kind === 'split')
-      branch(plan, step, end.tree, {
-        path,
-        truths,
-        role: supposed && way.path.length === 0 ? undefined : role,
-      })
+    if (end.kind === 'split' && way.depth > 1) {
+      const isFirst = supposed && way.path.length === 0
+      const depth = way.depth - 1
+      branch(plan, step, end.tree, { path, truths, role: isFirst ? undefined : role, depth })
+    }
   })
 }
 

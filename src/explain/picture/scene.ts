@@ -182,7 +182,7 @@ function spaceOf(
     for (const digit of digits) {
       const firm = matters.has(`${cell} ${digit}`)
       // the digit within its mark
-      obstacles.push({ ...layout.spot(cell, digit), radius: (firm ? 0.84 : 0.68) * layout.markRadius, firm })
+      obstacles.push({ ...layout.spot(cell, digit), radius: (firm ? 0.86 : 0.68) * layout.markRadius, firm })
     }
   for (let cell = 0; cell < board.geometry.cellCount; cell++)
     if (board.digits[cell] !== 0) obstacles.push({ ...layout.centre(cell), radius: CELL * 0.27, firm: true })
@@ -228,7 +228,7 @@ function casesOf(
   return plan.badges.map(({ cell, digit, label }) => {
     const { x, y } = layout.spot(cell, digit)
     const places = [0, 1, 2, 3, 4, 5, 6, 7].flatMap((k) =>
-      [0.9, 1.05, 1.25].map((far, i) => ({
+      [0.9, 1.05, 1.25, 1.6, 2, 2.5].map((far, i) => ({
         spot: {
           x: x + Math.cos((k * Math.PI) / 4) * layout.pitch * far,
           y: y + Math.sin((k * Math.PI) / 4) * layout.pitch * far,

@@ -31,7 +31,7 @@ const LIGHT: Theme = {
   paper: '#ffffff',
   ink: '#1b202c',
   faint: '#5d6676',
-  rule: '#858c9a',
+  rule: '#7b8291',
   found: '#2a4785',
   hues: {
     neutral: { ink: '#1b202c', tint: '#ffffff' },
