@@ -24,6 +24,7 @@ export {
 } from './batch/grade-record.js'
 export type { PhotoStatus, Spot } from './batch/graded-page.js'
 export { type MergedGrades, type MergeGradesOptions, mergeGrades } from './batch/merge-grades.js'
+export { createPhotoPool, type PhotoPool, type PhotoPoolOptions } from './batch/photo-pool.js'
 export type { BatchProgress } from './batch/progress.js'
 export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
 export { RECORD_FORMATS, type RecordFormatName } from './batch/record-format.js'

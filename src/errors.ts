@@ -36,6 +36,7 @@ export const ERROR_CODES = [
   'output-foreign',
   // what is not there
   'weights-unreadable',
+  'thread-lost',
   'package-missing',
   'needs-node',
 ] as const

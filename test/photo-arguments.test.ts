@@ -131,6 +131,12 @@ const folder = (known: Parameters<typeof options>[0]) => ({
 })
 
 const BATCH: Entries = {
+  createPhotoPool: [
+    {
+      ...options({ workers: whole(0, 1024), workerFile: anyString, maxPixels: amount(1) }, { workers: 0 }),
+      allows: noOptions,
+    },
+  ],
   gradeFiles: [strings, folder(GRADING)],
   gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS })],
   gradeStream: [strings, folder({ ...GRADING, name: anyString })],

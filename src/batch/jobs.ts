@@ -6,10 +6,12 @@ import type { Readings } from '../photo/reading.js'
 import { type BatchError, batchError } from './batch-error.js'
 import { type GradedPage, gradedPage } from './graded-page.js'
 import { type GradedPuzzle, gradedPuzzle, type PuzzleOptions } from './graded-puzzle.js'
+import { type PhotoAnswer, photoAnswer } from './photo-answer.js'
 
 /** How a picture is read; all of it can be cloned. */
 export interface JobReadOptions extends Pick<PhotoReaderOptions, 'maxPixels'> {
   readonly timeLimit?: number
+  readonly cellPictures?: boolean
 }
 
 interface PictureJob {
@@ -22,11 +24,14 @@ interface PictureJob {
 export type Job =
   | { readonly kind: 'grade'; readonly puzzle: Puzzle; readonly options: PuzzleOptions }
   | ({ readonly kind: 'read' } & PictureJob)
+  /** As `read`, with the errors of reading whole. */
+  | ({ readonly kind: 'photo' } & PictureJob)
   | ({ readonly kind: 'grade-picture'; readonly gradeOptions: PuzzleOptions } & PictureJob)
 
 export interface JobResults {
   readonly grade: GradedPuzzle
   readonly read: Readings
+  readonly photo: PhotoAnswer
   readonly 'grade-picture': GradedPage
 }
 
@@ -64,6 +69,8 @@ export async function runJob(job: Job, signal?: AbortSignal): Promise<JobOutcome
         return { ok: true, value: await gradedPuzzle(job.puzzle, job.options, signal) }
       case 'read':
         return { ok: true, value: await readingsOf(job, signal) }
+      case 'photo':
+        return { ok: true, value: await photoAnswer(readingsOf(job, signal)) }
       case 'grade-picture': {
         const grade = (puzzle: Puzzle) => gradedPuzzle(puzzle, job.gradeOptions, signal)
         return { ok: true, value: await gradedPage(await readingsOf(job, signal), grade) }
@@ -83,6 +90,7 @@ async function readingsOf(
   const reader = await readerFor(options)
   return reader.read(picture, {
     ...(options.timeLimit !== undefined && { timeLimit: options.timeLimit }),
+    ...(options.cellPictures && { cellPictures: true }),
     ...(signal && { signal }),
     ...(geometry && { geometry }),
   })

@@ -30,7 +30,7 @@ function pathOf(text: string): string {
   throw argumentError('picture', 'the path of a picture file', text, advice)
 }
 
-function pathOfUrl(url: URL): string {
+export function pathOfUrl(url: URL): string {
   try {
     return fileURLToPath(url)
   } catch {

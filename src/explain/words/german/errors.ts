@@ -43,6 +43,8 @@ const MESSAGES: Readonly<Record<ErrorCode, string>> = {
   'output-foreign': 'Die Ausgabe gehört zu einem anderen Lauf. Nimm eine andere Datei oder lösche sie.',
   'weights-unreadable':
     'Die Gewichte eines Netzes lassen sich nicht lesen. Prüfe, wo sie liegen, oder lass sie weg: Das Paket hat eigene.',
+  'thread-lost':
+    'Ein Arbeitsthread wurde vor dem Ende beendet. Versuche es noch einmal, oder nimm weniger Threads und kleinere Bilder.',
   'package-missing':
     'Ein Paket, das hierfür nötig ist, fehlt. Installiere es; die englische Meldung nennt es.',
   'needs-node':
