@@ -172,8 +172,8 @@ td:last-child, th:last-child { text-align: right; padding-right: 0; }
   section > figure { margin: 0 0 1mm 5mm; }
   section.pattern { --picture: 72mm; }
   section.singles { --picture: 46mm; }
-  section.end { --picture: 34mm; }
-  section.key { --picture: 88mm; padding: 4mm; margin: 2mm 0; }
+  section.end { --picture: 33mm; }
+  section.key { --picture: 88mm; padding: 3mm; margin: 2mm 0; }
   div.row { grid-template-columns: 88mm 88mm; gap: 0 6mm; }
   div.row figure { width: 72mm; margin: 2mm 0 0; }
   main.many { font-size: 9.2pt; }
