@@ -55,7 +55,7 @@ function split(t: EnglishTerms, { premise, left, path }: Extract<DenialFact, { k
   const rest =
     left.length === all
       ? ''
-      : `, of which ${t.candidates(left, 'or')} ${left.length === 1 ? 'is' : 'are'} left here`
+      : `, of which ${premise.kind === 'cell' ? t.digits(left.map(({ digit }) => digit)) : t.cells(left.map(({ cell }) => cell))} ${left.length === 1 ? 'is' : 'are'} left here`
   const cases = `${t.premise(premise)}${rest}`
   return path.length === 0
     ? `${capital(cases)}: take the cases one by one.`
@@ -72,7 +72,17 @@ function branch(t: EnglishTerms, fact: Extract<DenialFact, { kind: 'branch' }>):
     return `${way}${then.length > 0 ? ', and' : '. Then'} ${nothingLeft(t, fact.end.contradiction)}${fact.supposed ? '' : ': this case fails'}.`
   const { by, removed } = fact.end
   if (removed.length === 0) return `${way}.`
-  const last = by.length > 0 ? `. The ${t.candidates(by)} rules out ${t.theCandidates(removed)}` : ''
+  const [first] = by
+  const isOwn = first !== undefined && by.length === 1 && removed.every(({ cell }) => cell === first.cell)
+  if (isOwn)
+    return `${way}. So ${t.cell(first.cell)} is not ${t.digits(
+      removed.map(({ digit }) => digit),
+      'or',
+    )}.`
+  const last =
+    by.length > 0
+      ? `. The ${t.candidates(by)} ${by.length === 1 ? 'rules' : 'rule'} out ${t.theCandidates(removed)}`
+      : ''
   return `${way}${last}.`
 }
 

@@ -54,7 +54,7 @@ function why(
     case 'ends-differ':
       return `${sees} both ${t.cells(reason.cells)}, which take ${t.digits(reason.digits)}`
     case 'chain-denies':
-      return `${supposing}, ${t.node(reason.end)}, and the two see each other`
+      return `${supposing}, ${t.node(reason.end)}, and ${seeingAll('the two see each other', reason.end.cells, sees)}`
     case 'chain-returns':
       return 'supposing it false makes it true'
     case 'kept-here':
@@ -98,7 +98,9 @@ function why(
     case 'only-extra':
       return 'it alone prevents a second solution'
     case 'supposition-fails':
-      return 'supposing the opposite fails'
+      return effect === 'placed'
+        ? 'without it, the puzzle cannot be finished'
+        : `${supposing}, the puzzle cannot be finished`
     case 'in-every-case':
       return 'every case leads to it or fails'
     case 'premises-fail':
@@ -160,4 +162,9 @@ function forced(t: EnglishTerms, steps: readonly Forced[]): string[] {
       ? `${t.house(premise.house)} would have its ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell])}`
       : `${t.cell(candidate.cell)} would be ${t.digit(candidate.digit)}`
   })
+}
+
+/** That a candidate and the end of a chain exclude each other; an end of several cells is seen as a whole. */
+function seeingAll(one: string, cells: readonly number[], sees: string): string {
+  return cells.length === 1 ? one : `${sees} ${cells.length === 2 ? 'both' : 'all of them'}`
 }

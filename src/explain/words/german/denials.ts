@@ -55,7 +55,7 @@ function split(t: GermanTerms, { premise, left, path }: Extract<DenialFact, { ki
   const rest =
     left.length === all
       ? ''
-      : `, wovon hier ${t.candidates(left, 'oder')} ${left.length === 1 ? 'bleibt' : 'bleiben'}`
+      : `, wovon hier ${premise.kind === 'cell' ? t.digits(left.map(({ digit }) => digit)) : t.cells(left.map(({ cell }) => cell))} ${left.length === 1 ? 'bleibt' : 'bleiben'}`
   const cases = `${t.premise(premise)}${rest}`
   return path.length === 0
     ? `${capital(cases)}: Gehen wir die Fälle durch.`
@@ -72,6 +72,12 @@ function branch(t: GermanTerms, fact: Extract<DenialFact, { kind: 'branch' }>): 
     return `${way}${follow.length > 0 ? ', und' : '. Aber'} ${nothingLeft(t, fact.end.contradiction)}${fact.supposed ? '' : ': Dieser Fall scheidet aus'}.`
   const { by, removed } = fact.end
   if (removed.length === 0 || by.length === 0) return `${way}.`
+  const [first] = by
+  if (first && by.length === 1 && removed.every(({ cell }) => cell === first.cell))
+    return `${way}. Also ist ${t.cell(first.cell)} nicht ${t.digits(
+      removed.map(({ digit }) => digit),
+      'oder',
+    )}.`
   const verb = by.length === 1 ? 'schließt' : 'schließen'
   return `${way}. ${capital(t.theCandidates(by))} ${verb} ${t.theCandidates(removed)} aus.`
 }

@@ -54,7 +54,7 @@ function why(
     case 'ends-differ':
       return `${sees} ${t.cells(reason.cells)}, und die nehmen ${t.digits(reason.digits)}`
     case 'chain-denies':
-      return `${supposing} gälte auch: ${t.node(reason.end)}, und die beiden sehen einander`
+      return `${supposing} gälte auch: ${t.node(reason.end)}, und ${seeingAll('die beiden sehen einander', reason.end.cells, sees)}`
     case 'chain-returns':
       return 'aus der Annahme, es sei falsch, folgt, dass es wahr ist'
     case 'kept-here':
@@ -100,7 +100,9 @@ function why(
     case 'only-extra':
       return 'nur sie verhindert eine zweite Lösung'
     case 'supposition-fails':
-      return 'die Annahme des Gegenteils scheitert'
+      return effect === 'placed'
+        ? 'ohne sie lässt sich das Rätsel nicht beenden'
+        : `${supposing} lässt sich das Rätsel nicht beenden`
     case 'in-every-case':
       return 'jeder Fall führt dahin oder scheitert'
     case 'premises-fail':
@@ -167,4 +169,9 @@ function forced(t: GermanTerms, steps: readonly Forced[]): string[] {
       ? `hat ${t.house(premise.house)} ${t.its(premise.house)} ${t.digit(candidate.digit)} in ${t.within(premise.house, [candidate.cell], 'oder')}`
       : `steht in ${t.cell(candidate.cell)} die ${t.digit(candidate.digit)}`
   })
+}
+
+/** That a candidate and the end of a chain exclude each other; an end of several cells is seen as a whole. */
+function seeingAll(one: string, cells: readonly number[], sees: string): string {
+  return cells.length === 1 ? one : `${sees} ${cells.length === 2 ? 'beide' : 'alle davon'}`
 }
