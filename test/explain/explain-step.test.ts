@@ -155,7 +155,7 @@ describe('reasons from the premises', () => {
     expect(reasons[0]!.reason.kind).toBe('every-way-fails')
     expect(sentences).toEqual([
       'Suppose r9c1 is 4.',
-      'Row 1 has its 4 in r1c1, r1c4 or r1c7, of which 4 in r1c4 or r1c7 are left here: take the cases one by one.',
+      'Row 1 has its 4 in r1c1, r1c4 or r1c7, of which r1c4 and r1c7 are left here: take the cases one by one.',
       'Case 1: r1c4 is 4. Then row 4 has its 4 in r4c7, and row 7 has no place left for its 4: this case fails.',
       'Case 2: r1c7 is 4. Then row 4 has its 4 in r4c4, and row 7 has no place left for its 4: this case fails.',
       'Cross out the 4 in r9c1: with it, every case for the 4 of row 1 fails.',
