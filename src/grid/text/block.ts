@@ -95,7 +95,6 @@ export function rowsIn(roles: readonly Role[]): number {
  * or spaces keep symbols apart that nobody draws with.
  */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
-  if (!profiles.some((profile) => profile.isDrawn)) return profiles.map(() => false)
   /** symbol -> most symbols of a row that holds it */
   const longest = new Map<string, number>()
   lines.forEach((line, i) => {

@@ -28,6 +28,9 @@ const CLEARLY_LONG = 34
 /** So many lines of sixteen symbols, one below the other, are grids: no text has so many numbers there. */
 const FEWEST_SIXTEENS = 4
 
+/** A bracket, but for those round a number or a word before other text: `[12] 003020600…`. */
+const BEGINS_JSON = /^\s*(\{|\[(?![^\],"[{]*\]\s*[^\s,\]]))/
+
 interface OpenBlock {
   readonly notes: Notes
   readonly lines: TextLine[]
@@ -148,7 +151,7 @@ export class SheetCutter {
   }
 
   private *addContent(line: TextLine): Generator<SheetEntry> {
-    if (/^\s*[[{]/.test(line.text)) {
+    if (BEGINS_JSON.test(line.text)) {
       this.json = new JsonGatherer()
       if (this.json.add(line)) yield* this.endJson()
       return

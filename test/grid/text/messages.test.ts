@@ -156,8 +156,8 @@ const MESSAGES: Readonly<Record<string, readonly [string, string, Geometry?]>> =
     'Line 1, column 6: found "1" in what should be JSON; expected a name in quotes and a colon.',
   ],
   'JSON with text after it': [
-    '[1] 2',
-    'Line 1, column 5: found "2" in what should be JSON; expected nothing after it.',
+    '[1,1] 2',
+    'Line 1, column 7: found "2" in what should be JSON; expected nothing after it.',
   ],
   'JSON with the wrong bracket': [
     '[1}',
