@@ -71,10 +71,9 @@ function withoutRowLabels(rows: readonly TextLine[], isSure: boolean): Map<TextL
   const after = rows.map(({ text }) => LABEL_AFTER.exec(text.trimEnd().slice(-LONGEST_LABEL)))
   const hasBefore = areLabels(before.map((match) => match?.[2]))
   const hasAfter = areLabels(after.map((match) => match?.[1]))
-  const isClear =
-    isSure ||
-    (hasBefore && hasAfter) ||
-    (order < 10 && hasBefore && before.every((match) => /[a-p]/i.test(match![2]!)))
+  const isLetter = before.every((match) => /[a-p]/i.test(match?.[2] ?? ''))
+  const isMarked = before.every((match) => /^[:)]/.test(match?.[3] ?? ''))
+  const isClear = isSure || (hasBefore && (hasAfter || isMarked || (order < 10 && isLetter)))
   if (!isClear && areCells(rows, order)) return undefined
   for (const [isBefore, isAfter] of SIDES) {
     if (!(isBefore || isAfter) || (isBefore && !hasBefore) || (isAfter && !hasAfter)) continue
