@@ -92,7 +92,7 @@ export function rowsIn(roles: readonly Role[]): number {
 
 /**
  * A line of one symbol is drawn, unless the rows around it are as long or longer and have that symbol for an empty cell,
- * or spaces keep symbols apart that nobody draws with.
+ * or spaces stand between symbols that hardly anybody draws with.
  */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
   /** symbol -> most symbols of a row that holds it */
@@ -111,7 +111,7 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
     if (/[0-9a-g]/.test(symbol)) return false
     // dots are a row of empty cells, unless the rows around have another mark for these
     if (symbol === '.') return !longest.has(symbol) && [...OTHER_MARKS].some((mark) => longest.has(mark))
-    if (/[xo?_]/.test(symbol) && /^\s*(\S\s+)+\S\s*$/.test(line.text)) return false
+    if (/[xo?]/.test(symbol) && symbols !== line.text.trim()) return false
     return symbols.length > (longest.get(symbol) ?? 0)
   })
 }

@@ -133,6 +133,35 @@ describe('rows cut at the wrong places', () => {
   })
 })
 
+describe('lines of one symbol', () => {
+  it('are drawn where rows have another mark, whatever their length', async () => {
+    for (const symbol of ['.', '*', '_', '-', '=', '~', 'x', '?'])
+      for (const length of [5, 9, 11])
+        expect(await read(text(rows(A), symbol.repeat(length), rows(B)))).toEqual([A, B])
+    expect(await read(text(rows(A, '.'), '_ _ _ _ _ _ _ _ _', rows(B, '.')))).toEqual([A, B])
+  })
+
+  it('are no rulers where rows have the same mark, unless they are longer', async () => {
+    for (const mark of ['*', '_', '-', 'x', '?']) {
+      expect(await read(text(rows(A, mark), mark.repeat(11), rows(B, mark)))).toEqual([A, B])
+      expect(await read(text(rows(A, mark), mark.repeat(5), rows(B, mark)))).toEqual([A, isError, B])
+      const blank = `${A.slice(0, 36)}000000000${A.slice(45)}`
+      expect(await read(text(rows(blank, mark)))).toEqual([blank])
+    }
+  })
+
+  it('are rows of empty cells where they are dots or zeros, as those around them', async () => {
+    const blank = `${A.slice(0, 36)}000000000${A.slice(45)}`
+    for (const mark of ['.', '0']) {
+      expect(await read(text(rows(blank, mark), rows(B, mark)))).toEqual([blank, B])
+      expect(await read(text(values(blank, ' ', mark), values(B, ' ', mark)))).toEqual([blank, B])
+    }
+    for (const entry of await read(text(rows(A, '.').with(4, '000000000')))) expect(entry).toEqual(isError)
+    for (const entry of await read(text(rows(A, '.').with(4, 'x x x x x x x x x'))))
+      expect(entry).toEqual(isError)
+  })
+})
+
 describe('drawings that have lost rows', () => {
   const rule = '+-------+-------+-------+'
   it('are no smaller grid with its digits further apart', async () => {

@@ -131,6 +131,17 @@ describe('what is lost or added costs one grid', () => {
     }
   })
 
+  it('a line among its rows that is none', async () => {
+    for (const place of places.slice(1)) {
+      for (const line of ['1 2', '[1,2', '12.5', '0,0'])
+        expect(await read(text(rows(A), rows(B).toSpliced(place, 0, line), rows(C)))).toEqual([
+          A,
+          at(10 + place),
+          C,
+        ])
+    }
+  })
+
   it('a line end, where nothing parts the grids', async () => {
     for (const place of places) {
       for (const length of [4, 5]) {
