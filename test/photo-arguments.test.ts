@@ -140,12 +140,17 @@ const BATCH: Entries = {
   gradeFiles: [strings, folder(GRADING)],
   gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS })],
   gradeStream: [strings, folder({ ...GRADING, name: anyString })],
+  gradeReport: [
+    arg([], (value) => emptyList(value) || value instanceof Map),
+    options({ title: anyString, language: never }),
+  ],
   mergeGrades: [
     arg([], (value) => Array.isArray(value) && Array.from(value).every((entry) => typeof entry === 'string')),
     arg('merged.jsonl', (value) => anyString(value) && value !== ''),
     options({ format: never, mixed: flag, memory: amount(1), temporary: anyString, signal: never }),
   ],
   readFolder: [targets, folder({ maxPixels: amount(1), ...EXTENSIONS })],
+  readGrades: [arg('merged.jsonl', anyString), options({ signal: never })],
   recordedPuzzle: [arg(record)],
   writeGrades: [
     targets,

@@ -1,4 +1,4 @@
-import { mkdtemp, open, realpath, rm } from 'node:fs/promises'
+import { mkdtemp, realpath, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import {
@@ -17,9 +17,8 @@ import { checkOutput } from './check-output.js'
 import { foreign, type MadeBy, otherMaker } from './earlier-records.js'
 import type { GradeRecord, Origin } from './grade-record.js'
 import { readLines, writeLines } from './line-file.js'
-import { unreadable } from './list-files.js'
+import { savedRecords } from './read-grades.js'
 import { formatFor, RECORD_FORMATS, type RecordFormatName } from './record-format.js'
-import { chunksOf, recordLines, recordOf } from './record-lines.js'
 import { openSink, told } from './record-sink.js'
 import { RecordWriter } from './record-writer.js'
 import { LineSorter, type SortOptions } from './sort-lines.js'
@@ -155,28 +154,11 @@ async function* partRecords(
 ): AsyncGenerator<GradeRecord> {
   let made: MadeBy | undefined
   for (const part of parts) {
-    const format = formatFor(part, undefined)
-    const file = await open(part).catch((cause) => {
-      throw unreadable(part, cause)
-    })
-    try {
-      let end = 0
-      let number = 0
-      for await (const line of recordLines(chunksOf(file), format.hasQuotes)) {
-        if (number % 4096 === 0) throwIfAborted(signal)
-        end = line.end
-        if (++number === 1 && format.header !== '') continue
-        const record = recordOf(line.text, format)
-        if (typeof record === 'string')
-          throw unreadable(part, new Error(`line ${number} is no record: ${record}`))
-        made ??= record
-        const other = mixed ? undefined : otherMaker(record, made)
-        if (other !== undefined) throw foreign(part, other)
-        yield record
-      }
-      if ((await file.stat()).size > end) unfinished.push(part)
-    } finally {
-      await file.close()
+    for await (const record of savedRecords(part, signal, () => unfinished.push(part))) {
+      made ??= record
+      const other = mixed ? undefined : otherMaker(record, made)
+      if (other !== undefined) throw foreign(part, other)
+      yield record
     }
   }
 }

@@ -75,6 +75,11 @@ describe('examples', () => {
     expect(await run('grade-with-a-bar')).toMatch(/^24 records in .+, 24 of them from before; 0 not read/)
   })
 
+  it('report-on-a-folder saves a page with pictures', async () => {
+    const [, file] = /report is in (.+\.html)/.exec(await run('report-on-a-folder'))!
+    expect(readFileSync(file!, 'utf8')).toMatch(/^<!doctype html>[\s\S]*31 puzzles were graded[\s\S]*<svg /)
+  })
+
   it('technique-coverage counts what the week uses', async () => {
     const stdout = await run('technique-coverage')
     expect(stdout).toMatch(/^7 puzzles: 7 solved, 0 stuck, 0 unsound; \d+ rounds/)
