@@ -80,6 +80,10 @@ function drawBoard(
     )
   const { texts, signs } = signedBoard(step, digits)
   const names = { geometry: board.geometry, digits, cells }
-  const key = signs.map(({ sign, role }) => `${sign} ${wording.role(role, names)}`).join(', ')
+  const hasFound = board.digits.some((digit, cell) => digit !== 0 && !board.given[cell])
+  const key = [
+    ...(hasFound ? [`+1 ${wording.picture.found}`] : []),
+    ...signs.map(({ sign, role }) => `1${sign} ${wording.role(role, names)}`),
+  ].join(', ')
   return `${fenced(texts)}\n\n${escapeMarkdown(`${wording.walkthrough.signs}: ${key}.`)}`
 }
