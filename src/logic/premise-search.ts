@@ -2,7 +2,7 @@ import type { Candidate } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
-import { zeros } from './number-lists.js'
+import { filled, zeros } from './number-lists.js'
 import type { Premise } from './step.js'
 
 /** The candidates of which a premise says that one is true. */
@@ -10,6 +10,10 @@ export function alternativesOf(premise: Premise): Candidate[] {
   return premise.kind === 'cell'
     ? premise.digits.map((digit) => ({ cell: premise.cell, digit }))
     : premise.cells.map((cell) => ({ cell, digit: premise.digit }))
+}
+
+function sizeOf(premise: Premise): number {
+  return premise.kind === 'cell' ? premise.digits.length : premise.cells.length
 }
 
 /** A candidate taken to be true or false before the search begins. */
@@ -53,11 +57,24 @@ const OVER = 3
  */
 export class PremiseSearch {
   private readonly geometry: Geometry
-  private readonly candidates: Candidate[] = []
-  private readonly idOf = new Map<number, number>()
-  private readonly alternatives: number[][] = []
-  private readonly premisesOf: number[][] = []
-  private readonly excludedBy: number[][]
+  // Searches are made by the thousand, so what they are made of is a few flat lists.
+  /** The candidates, by number. */
+  private readonly cells: number[] = []
+  private readonly digits: number[] = []
+  /** Numbers of candidates, at the place that their key leads to or after it. */
+  private readonly slots: number[]
+  /** The alternatives of premise p: `alternatives[first[p]]` to `alternatives[first[p + 1] - 1]`. */
+  private readonly alternatives: number[] = []
+  private readonly first: number[] = [0]
+  /**
+   * candidate -> the last place where it is an alternative, place -> its premise and the place before where the same
+   * candidate is one; -1 for none.
+   */
+  private readonly lastPlace: number[] = []
+  private readonly premiseAt: number[] = []
+  private readonly placeBefore: number[] = []
+  /** candidate -> those that cannot be true beside it, once it was true. */
+  private readonly excludedBy: (readonly number[] | undefined)[] = []
 
   private readonly value: number[]
   private readonly alive: number[]
@@ -80,14 +97,13 @@ export class PremiseSearch {
   /** @param extras candidates that assumptions will name though no premise does */
   constructor(geometry: Geometry, premises: readonly Premise[], extras: readonly Candidate[] = []) {
     this.geometry = geometry
-    for (let p = 0; p < premises.length; p++) {
-      const ids: number[] = []
-      this.alternatives.push(ids)
-      this.addAlternatives(premises[p]!, p, ids)
-    }
-    for (let i = 0; i < extras.length; i++) this.intern(extras[i]!)
-    this.excludedBy = this.exclusions()
-    this.value = zeros(this.candidates.length)
+    let most = extras.length
+    for (let p = 0; p < premises.length; p++) most += sizeOf(premises[p]!)
+    // a power of two, and never full
+    this.slots = filled(4 << (31 - Math.clz32(most | 1)), -1)
+    for (let p = 0; p < premises.length; p++) this.addAlternatives(premises[p]!, p)
+    for (let i = 0; i < extras.length; i++) this.intern(extras[i]!.cell, extras[i]!.digit)
+    this.value = zeros(this.cells.length)
     this.alive = zeros(premises.length)
     this.trues = zeros(premises.length)
     this.leftOut = zeros(premises.length)
@@ -127,8 +143,8 @@ export class PremiseSearch {
   }
 
   private mayHold(assumptions: readonly Assumption[]): boolean {
-    for (let p = 0; p < this.alternatives.length; p++) {
-      this.alive[p] = this.alternatives[p]!.length
+    for (let p = 0; p < this.alive.length; p++) {
+      this.alive[p] = this.first[p + 1]! - this.first[p]!
       // what is true already asks for nothing
       this.trues[p] = this.leftOut[p]!
       if (this.leftOut[p]) continue
@@ -136,8 +152,8 @@ export class PremiseSearch {
       if (this.alive[p] === 1) this.units.push(p)
     }
     for (const { candidate, value } of assumptions) {
-      const id = this.idOf.get(this.keyOf(candidate))
-      if (id === undefined) throw new RangeError('An assumption names a candidate unknown to this search.')
+      const id = this.slots[this.slotOf(candidate.cell, candidate.digit)]!
+      if (id < 0) throw new RangeError('An assumption names a candidate unknown to this search.')
       if (!(value ? this.setTrue(id) : this.setFalse(id))) return false
     }
     return this.propagate()
@@ -145,7 +161,10 @@ export class PremiseSearch {
 
   /** The candidates that are true in the way just found. */
   get found(): readonly Candidate[] {
-    return this.candidates.filter((_, id) => this.value[id] === TRUE)
+    const found: Candidate[] = []
+    for (let id = 0; id < this.cells.length; id++)
+      if (this.value[id] === TRUE) found.push({ cell: this.cells[id]!, digit: this.digits[id]! })
+    return found
   }
 
   /** Goes on to the next way, trying at most so many alternatives; after a pause it goes on from there. */
@@ -159,13 +178,14 @@ export class PremiseSearch {
           return 'found'
         }
         this.splitOf[this.depth] = premise
-        this.triedIn[this.depth++] = -1
+        this.triedIn[this.depth++] = this.first[premise]! - 1
         this.next = TRY
       } else if (this.next === TRY) {
-        const ids = this.alternatives[this.splitOf[this.depth - 1]!]!
+        const { alternatives } = this
+        const end = this.first[this.splitOf[this.depth - 1]! + 1]!
         let place = this.triedIn[this.depth - 1]! + 1
-        while (place < ids.length && this.value[ids[place]!] !== OPEN) place++
-        if (place === ids.length) {
+        while (place < end && this.value[alternatives[place]!] !== OPEN) place++
+        if (place === end) {
           this.depth--
           this.next = GIVE_UP
           continue
@@ -174,13 +194,12 @@ export class PremiseSearch {
         this.tried++
         this.triedIn[this.depth - 1] = place
         this.trailBefore[this.depth - 1] = this.trail.length
-        this.next = this.setTrue(ids[place]!) && this.propagate() ? SPLIT : GIVE_UP
+        this.next = this.setTrue(alternatives[place]!) && this.propagate() ? SPLIT : GIVE_UP
       } else if (this.next === GIVE_UP && this.depth > 0) {
         const split = this.depth - 1
         const premise = this.splitOf[split]!
         this.undo(this.trailBefore[split]!)
-        const mayBeAnother =
-          this.setFalse(this.alternatives[premise]![this.triedIn[split]!]!) && this.propagate()
+        const mayBeAnother = this.setFalse(this.alternatives[this.triedIn[split]!]!) && this.propagate()
         if (!mayBeAnother) this.depth--
         else if (this.trues[premise] === 0) this.next = TRY
         else {
@@ -252,57 +271,62 @@ export class PremiseSearch {
     }
   }
 
-  private addAlternatives(premise: Premise, place: number, ids: number[]): void {
-    const count = premise.kind === 'cell' ? premise.digits.length : premise.cells.length
-    for (let i = 0; i < count; i++) {
-      const cell = premise.kind === 'cell' ? premise.cell : premise.cells[i]!
-      const digit = premise.kind === 'cell' ? premise.digits[i]! : premise.digit
-      const id = this.intern({ cell, digit })
-      ids.push(id)
-      this.premisesOf[id]!.push(place)
+  private addAlternatives(premise: Premise, number: number): void {
+    const { alternatives, premiseAt, placeBefore, lastPlace } = this
+    const size = sizeOf(premise)
+    for (let i = 0; i < size; i++) {
+      const id =
+        premise.kind === 'cell'
+          ? this.intern(premise.cell, premise.digits[i]!)
+          : this.intern(premise.cells[i]!, premise.digit)
+      placeBefore.push(lastPlace[id]!)
+      premiseAt.push(number)
+      lastPlace[id] = alternatives.push(id) - 1
     }
+    this.first.push(alternatives.length)
   }
 
-  private keyOf({ cell, digit }: Candidate): number {
-    return cell * this.geometry.order + digit - 1
+  /** The slot of a candidate, or the one where it would be. */
+  private slotOf(cell: number, digit: number): number {
+    const { slots, cells, digits } = this
+    let slot = (cell * this.geometry.order + digit) & (slots.length - 1)
+    for (let id = slots[slot]!; id >= 0; id = slots[slot]!) {
+      if (cells[id] === cell && digits[id] === digit) break
+      slot = (slot + 1) & (slots.length - 1)
+    }
+    return slot
   }
 
-  private intern(candidate: Candidate): number {
-    const key = this.keyOf(candidate)
-    let id = this.idOf.get(key)
-    if (id === undefined) {
-      id = this.candidates.length
-      this.idOf.set(key, id)
-      this.candidates.push(candidate)
-      this.premisesOf.push([])
+  /** The number of a candidate, which is given when it is first met. */
+  private intern(cell: number, digit: number): number {
+    const slot = this.slotOf(cell, digit)
+    if (this.slots[slot]! < 0) {
+      this.slots[slot] = this.cells.push(cell) - 1
+      this.digits.push(digit)
+      this.lastPlace.push(-1)
     }
-    return id
+    return this.slots[slot]!
   }
 
-  /** candidate -> those that cannot be true beside it. */
-  private exclusions(): number[][] {
-    // every pair is looked at, and there are millions of pairs on a large board
-    const layout = layoutOf(this.geometry)
-    const cells = this.candidates.map(({ cell }) => cell)
-    const digits = this.candidates.map(({ digit }) => digit)
-    const lists: number[][] = []
-    for (let i = 0; i < cells.length; i++) lists.push([])
-    for (let i = 0; i < cells.length; i++) {
-      const cell = cells[i]!
-      const digit = digits[i]!
-      for (let j = i + 1; j < cells.length; j++) {
-        if (cells[j] === cell || (digits[j] === digit && layout.arePeers(cell, cells[j]!))) {
-          lists[i]!.push(j)
-          lists[j]!.push(i)
-        }
-      }
-    }
-    return lists
+  /** The candidates that cannot be true beside one. */
+  private excluded(id: number): readonly number[] {
+    const known = this.excludedBy[id]
+    if (known) return known
+    const { cells, digits } = this
+    const { arePeers } = layoutOf(this.geometry)
+    const cell = cells[id]!
+    const digit = digits[id]!
+    const excluded: number[] = []
+    for (let other = 0; other < cells.length; other++)
+      if (cells[other] === cell ? other !== id : digits[other] === digit && arePeers(cell, cells[other]!))
+        excluded.push(other)
+    this.excludedBy[id] = excluded
+    return excluded
   }
 
   private smallestOpen(): number {
     let smallest = -1
-    for (let p = 0; p < this.alternatives.length; p++) {
+    for (let p = 0; p < this.alive.length; p++) {
       if (this.trues[p] === 0 && (smallest < 0 || this.alive[p]! < this.alive[smallest]!)) smallest = p
     }
     return smallest
@@ -312,9 +336,9 @@ export class PremiseSearch {
     if (this.value[id] !== OPEN) return this.value[id] === TRUE
     this.value[id] = TRUE
     this.trail.push(id)
-    const premises = this.premisesOf[id]!
-    for (let i = 0; i < premises.length; i++) this.trues[premises[i]!]!++
-    const excluded = this.excludedBy[id]!
+    const { premiseAt, placeBefore } = this
+    for (let at = this.lastPlace[id]!; at >= 0; at = placeBefore[at]!) this.trues[premiseAt[at]!]!++
+    const excluded = this.excluded(id)
     for (let i = 0; i < excluded.length; i++) if (!this.setFalse(excluded[i]!)) return false
     return true
   }
@@ -324,9 +348,9 @@ export class PremiseSearch {
     this.value[id] = FALSE
     this.trail.push(id)
     let possible = true
-    const premises = this.premisesOf[id]!
-    for (let i = 0; i < premises.length; i++) {
-      const p = premises[i]!
+    const { premiseAt, placeBefore } = this
+    for (let at = this.lastPlace[id]!; at >= 0; at = placeBefore[at]!) {
+      const p = premiseAt[at]!
       const left = --this.alive[p]!
       if (this.trues[p] !== 0) continue
       if (left === 0) possible = false
@@ -338,14 +362,17 @@ export class PremiseSearch {
   private propagate(): boolean {
     for (let p = this.units.pop(); p !== undefined; p = this.units.pop()) {
       if (this.trues[p] !== 0) continue
-      const id = this.firstOpen(this.alternatives[p]!)
+      const id = this.firstOpen(p)
       if (id < 0 || !this.setTrue(id)) return false
     }
     return true
   }
 
-  private firstOpen(ids: readonly number[]): number {
-    for (let i = 0; i < ids.length; i++) if (this.value[ids[i]!] === OPEN) return ids[i]!
+  private firstOpen(premise: number): number {
+    const { alternatives, value } = this
+    const end = this.first[premise + 1]!
+    for (let i = this.first[premise]!; i < end; i++)
+      if (value[alternatives[i]!] === OPEN) return alternatives[i]!
     return -1
   }
 
@@ -355,8 +382,8 @@ export class PremiseSearch {
       const id = this.trail.pop()!
       const counts = this.value[id] === TRUE ? this.trues : this.alive
       const by = this.value[id] === TRUE ? -1 : 1
-      const premises = this.premisesOf[id]!
-      for (let i = 0; i < premises.length; i++) counts[premises[i]!]! += by
+      for (let at = this.lastPlace[id]!; at >= 0; at = this.placeBefore[at]!)
+        counts[this.premiseAt[at]!]! += by
       this.value[id] = OPEN
     }
   }

@@ -1,5 +1,6 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
 import type { Task, Watch } from '../../limits.js'
+import { zeros } from '../number-lists.js'
 import { ChainHalves } from './chain-halves.js'
 import type { LinkGraph } from './graph.js'
 import { failingTogether, refutedIn } from './implications.js'
@@ -85,20 +86,42 @@ function* proofs(
   watch: Watch,
 ): Task<Chain[]> {
   const { nodes, linked, linkedCount } = graph
-  const refuted = new Set(targets)
+  const refuted = zeros(nodes.candidates)
+  for (let i = 0; i < targets.length; i++) refuted[targets[i]!] = 1
   const chains: Chain[] = []
   for (let i = 0; i < linkedCount && linked[i]! < nodes.candidates; i++) {
     const node = linked[i]!
     if (watch.isDue()) yield
     // it does away with all that it sees
-    const seen = nodes.candidateNode.filter((other) => other >= 0 && graph.areWeaklyLinked(node, other))
-    if (seen.length === 0 || !seen.every((other) => refuted.has(other))) continue
+    if (!seesOnly(graph, node, refuted)) continue
     const length = search.runBack(node, most)
     if (length < least) continue
     const chain = search.chainTo(node)
+    const seen = nodes.candidateNode.filter((other) => other >= 0 && graph.areWeaklyLinked(node, other))
     if (seen.some((other) => search.run(other, length - 1) === 0)) chains.push(chain)
   }
   return chains.sort((a, b) => a.by.length - b.by.length)
+}
+
+/** Does a candidate see others, and only such as are marked? Most see one that is not. */
+function seesOnly({ nodes, withinCells }: LinkGraph, node: number, marks: readonly number[]): boolean {
+  const { words, peers, digitCells, board } = nodes
+  const cell = nodes.cells[node]![0]!
+  const digit = nodes.digit[node]!
+  let sees = false
+  for (let w = 0; w < words; w++) {
+    let rest = peers[node * words + w]! & digitCells[(digit - 1) * words + w]!
+    for (; rest !== 0; rest &= rest - 1) {
+      if (!marks[nodes.candidate(w * 32 + 31 - Math.clz32(rest & -rest), digit)]) return false
+      sees = true
+    }
+  }
+  if (!withinCells) return sees
+  for (let rest = board.candidates[cell]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1) {
+    if (!marks[nodes.candidate(cell, 32 - Math.clz32(rest & -rest))]) return false
+    sees = true
+  }
+  return sees
 }
 
 /** A shortest chain against each candidate that is not settled, short ones first; candidates with shorter ones are. */

@@ -116,11 +116,12 @@ function goesWithNone(facts: Facts, candidate: Candidate, a: number, b: number):
   const aftermath = aftermathOf(facts)
   const left = aftermath.leftBy(candidate)
   if (left[a] === 0 || left[b] === 0) return false
-  for (const digit of digitsOf(left[a]!)) {
-    const rest = left[b]! & aftermath.leftBy({ cell: a, digit })[b]!
-    for (const last of digitsOf(rest))
-      if (watchersOf(facts, [candidate, { cell: a, digit }, { cell: b, digit: last }]).length === 0)
-        return false
+  const cells = [candidate.cell, a, b]
+  for (let ones = left[a]!; ones !== 0; ones &= ones - 1) {
+    const first = (1 << (candidate.digit - 1)) | (ones & -ones)
+    const rest = left[b]! & aftermath.leftByDigit(a, 32 - Math.clz32(ones & -ones))[b]!
+    for (let others = rest; others !== 0; others &= others - 1)
+      if (!areWatched(facts, first | (others & -others), cells)) return false
   }
   return true
 }
@@ -133,6 +134,14 @@ const threes = oncePerBoard(({ board: { candidates } }) => {
   })
   return cells
 })
+
+/** Does a cell with just these three candidates see all of these cells? */
+function areWatched(facts: Facts, digits: DigitSet, cells: readonly number[]): boolean {
+  const watchers = threes(facts).get(digits)
+  if (!watchers) return false
+  const { arePeers } = layoutOf(facts.board.geometry)
+  return watchers.some((watcher) => cells.every((cell) => arePeers(watcher, cell)))
+}
 
 /** The cells whose three candidates these are and which see them all. */
 function watchersOf(facts: Facts, three: readonly Candidate[]): number[] {

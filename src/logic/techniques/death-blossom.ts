@@ -141,16 +141,40 @@ function byPremises(facts: Facts, stem: readonly number[], target: Candidate): S
 /** Loose sets of cells of one house that would have fewer digits left than cells, small ones first. */
 function stemsAgainst(board: Board, target: Candidate, left: readonly number[]): (readonly number[])[] {
   const { candidates, geometry } = board
+  const { houses } = layoutOf(geometry)
   const stems: (readonly number[])[] = []
-  const open = layoutOf(geometry).houses.map(({ cells }) =>
-    cells.filter(
-      (cell) => candidates[cell] && cell !== target.cell && digitCount(left[cell]!) < LARGEST_STEM,
-    ),
-  )
+  const narrow: (readonly number[])[] = []
+  for (let i = 0; i < houses.length; i++) {
+    const { cells } = houses[i]!
+    // most houses have too few cells that are left with few digits
+    if (countNarrow(cells, candidates, left, target.cell) < 2) continue
+    narrow.push(cells.filter((cell) => isNarrow(cell, candidates, left, target.cell)))
+  }
   for (let size = 2; size <= LARGEST_STEM; size++)
-    for (let i = 0; i < open.length; i++)
-      if (open[i]!.length >= size) addStarved(board, open[i]!, left, size, [], 0, 0, stems)
+    for (let i = 0; i < narrow.length; i++)
+      if (narrow[i]!.length >= size) addStarved(board, narrow[i]!, left, size, [], 0, 0, stems)
   return stems
+}
+
+/** Could a cell be in a stem, by the digits that it is left with? */
+function isNarrow(
+  cell: number,
+  candidates: readonly number[],
+  left: readonly number[],
+  target: number,
+): boolean {
+  return candidates[cell] !== 0 && cell !== target && digitCount(left[cell]!) < LARGEST_STEM
+}
+
+function countNarrow(
+  cells: readonly number[],
+  candidates: readonly number[],
+  left: readonly number[],
+  target: number,
+): number {
+  let count = 0
+  for (let i = 0; i < cells.length; i++) if (isNarrow(cells[i]!, candidates, left, target)) count++
+  return count
 }
 
 function isStarved(stem: readonly number[], left: readonly DigitSet[]): boolean {
