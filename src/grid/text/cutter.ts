@@ -1,5 +1,6 @@
 import { rowsWithDots } from './blank-cells.js'
-import { blockOf, isSixteen, isUnclearSixteen, rowsIn, rowsOf } from './block.js'
+import { blockOf, isSixteen, isUnclearSixteen } from './block.js'
+import { cutAt, drawnBeyondRows, isDrawnEvenly } from './drawn-lines.js'
 import type { SheetEntry } from './entry.js'
 import { saidGeometry } from './geometry-line.js'
 import { HeadedRows } from './headed-rows.js'
@@ -339,19 +340,14 @@ export class SheetCutter {
     } else yield* this.run.add(part)
   }
 
-  /** Are these rows, parted by drawn lines, no grid but bands as the last one that waits? */
+  /** Are these rows, parted by drawn lines that are longer, no grid but bands as the last one that waits? */
   private isBands({ lines, roles }: Part): boolean {
-    const rows = this.run.parts.at(-1)?.rows
+    const { parts } = this.run
     const pieces = cutAt(lines, (i) => roles[i] === 'drawn')
-    const areEqual = pieces.length > 1 && pieces.every((piece) => piece.length === rows)
-    // a drawn line no longer than the rows stands between bands of a grid
-    const lengthOf = (i: number) => lines[i]!.text.trim().length
-    const longestRow = roles.reduce(
-      (most, role, i) => (role === 'drawn' ? most : Math.max(most, lengthOf(i))),
-      0,
-    )
-    const arePartingGrids = roles.every((role, i) => role !== 'drawn' || lengthOf(i) > longestRow)
-    return areEqual && arePartingGrids && !this.run.parts.some(({ isPiece }) => isPiece)
+    const areEqual = pieces.length > 1 && pieces.every((piece) => piece.length === parts.at(-1)?.rows)
+    const isLonger = drawnBeyondRows(lines, roles, 0)
+    const arePartingGrids = roles.every((role, i) => role !== 'drawn' || isLonger(i))
+    return areEqual && arePartingGrids && !parts.some(({ isPiece }) => isPiece)
   }
 
   private giveUp({ lines, notes }: OpenBlock): SheetEntry {
@@ -425,43 +421,4 @@ function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
   // column labels may stand below as well as above
   const isLabels = line.text.trim() === lines[0]!.text.trim()
   return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text) && !isLabels)
-}
-
-/** Which lines are drawn and longer than any row: such lines stand between grids, never within one. */
-function drawnBeyondRows(lines: readonly TextLine[], roles: Part['roles']): (i: number) => boolean {
-  const lengthOf = ({ text }: TextLine) => text.trim().length
-  let longestRow = 0
-  for (const [i, line] of lines.entries())
-    if (roles[i] === 'row') longestRow = Math.max(longestRow, lengthOf(line))
-  return (i) => roles[i] === 'drawn' && lengthOf(lines[i]!) > longestRow + 1
-}
-
-/**
- * Do the drawn lines stand between grids, or between bands of one height? Lines that do not show where a row is lost.
- */
-function isDrawnEvenly({ lines, roles, width }: Part): boolean {
-  const drawn = roles.filter((role) => role === 'drawn').length
-  // where cells have lines all around, there is one below every row
-  if (lines.some(({ text }) => hasRules(text)) && (rowsIn(roles) <= width || drawn >= rowsIn(roles)))
-    return true
-  const offsets: number[] = []
-  const isLonger = drawnBeyondRows(lines, roles)
-  let rows = 0
-  for (const [i, role] of roles.entries()) {
-    if (role !== 'drawn') rows += rowsOf(role)
-    else if (isLonger(i) && rows % width !== 0) return false
-    else offsets.push(rows % width)
-  }
-  for (let height = width; height > 1; height--)
-    if (width % height === 0 && offsets.every((offset) => offset % height === 0)) return true
-  return offsets.length === 0
-}
-
-function cutAt(lines: readonly TextLine[], isCut: (i: number) => boolean): TextLine[][] {
-  const pieces: TextLine[][] = [[]]
-  lines.forEach((line, i) => {
-    if (!isCut(i)) pieces.at(-1)!.push(line)
-    else if (pieces.at(-1)!.length > 0) pieces.push([])
-  })
-  return pieces.filter((piece) => piece.length > 0)
 }

@@ -3,6 +3,7 @@ import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
 import { isRuleLine, type TextLine } from './lines.js'
+import { refuseRaggedGroups } from './ragged-groups.js'
 import { orderOfCount, textError } from './sheet.js'
 import { cellNumber, digitSymbol, isOtherEmptySymbol } from './symbols.js'
 
@@ -69,7 +70,10 @@ export const rowsFormat = {
         `${order} lines`,
       )
     }
-    refuseRaggedGroups(lines)
+    refuseRaggedGroups(
+      lines,
+      lines.map(({ text }) => [text.trim().split(/\s+/)]),
+    )
     return { order, cells, line: lines[0]!.number }
   },
 
@@ -107,24 +111,3 @@ function refuseSeveralGrids(lines: readonly TextLine[], order: number): void {
 
 /** A line of this many symbols may be a row of a 16×16 grid as well as a 4×4 grid. */
 const SMALLEST_GRID = 16
-
-/** Spaces in different places from line to line may have stood for empty cells: not a thing to guess about. */
-function refuseRaggedGroups(lines: readonly TextLine[]): void {
-  const groups = (line: TextLine) =>
-    line.text
-      .trim()
-      .split(/\s+/)
-      .map((g) => g.length)
-  const first = groups(lines[0]!).join(' ')
-  for (const line of lines) {
-    const here = groups(line).join(' ')
-    if (here !== first) {
-      throw textError(
-        'text-shape',
-        { line: line.number },
-        `groups of ${here} cells`,
-        `groups of ${first} as on line ${lines[0]!.number} (write 0 . _ or * for an empty cell, not a space)`,
-      )
-    }
-  }
-}

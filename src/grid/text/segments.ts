@@ -1,6 +1,7 @@
 import type { CellText } from './cells.js'
 import { counted } from './counted.js'
 import type { TextLine } from './lines.js'
+import { refuseRaggedGroups } from './ragged-groups.js'
 import { textError } from './sheet.js'
 import { isEmptySymbol, isOtherEmptySymbol } from './symbols.js'
 
@@ -41,25 +42,13 @@ export function segmentCells(
   if (runs.every((row) => row.every((words) => words.length === perStretch))) return flat((run) => [run])
   const characters = (run: Run): Run[] => [...run.text].map((text, i) => ({ text, at: run.at + i }))
   if (runs.every((row) => row.every((words) => words.flatMap(characters).length === perStretch))) {
-    refuseRaggedGroups(rows, runs)
+    refuseRaggedGroups(
+      rows,
+      runs.map((row) => row.map((words) => words.map(({ text }) => text))),
+    )
     return flat(characters)
   }
   return byColumns(rows, stretches, runs, perStretch, cellText)
-}
-
-/** Spaces in different places from line to line may have stood for empty cells: not a thing to guess about. */
-function refuseRaggedGroups(rows: readonly TextLine[], runs: readonly (readonly (readonly Run[])[])[]): void {
-  const groups = runs.map((row) =>
-    row.map((words) => words.map(({ text }) => text.length).join(' ')).join(' | '),
-  )
-  const odd = groups.findIndex((here) => here !== groups[0])
-  if (odd < 0) return
-  throw textError(
-    'text-shape',
-    { line: rows[odd]!.number },
-    `groups of ${groups[odd]} cells`,
-    `groups of ${groups[0]} as on line ${rows[0]!.number} (write 0 . _ or * for an empty cell, not a space)`,
-  )
 }
 
 /** Where empty cells have a mark, cells can be counted: too many or too few of them. */
