@@ -50,7 +50,8 @@ export function hunt(step: FoundStep, options: HuntOptions = {}): Hunt {
   const sentences = clues.map((clue) => voice.wording.clue(clue, names))
   const lines = clues.map((clue, i) => ({
     text: sentences[i]!,
-    shown: shownByClue(step, clue),
+    // what to try is tried on what was looked at before
+    shown: shownByClue(step, clue.kind === 'try' ? (clues[i - 1] ?? clue) : clue),
     tells: clue.kind === 'works' ? ('pattern' as const) : ('aside' as const),
   }))
   const frames =

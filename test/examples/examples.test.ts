@@ -57,6 +57,16 @@ describe('examples', () => {
       expect(stdout).toContain(`[${kind}]`)
   })
 
+  it('export-frames saves a picture for each sentence, and when it comes', async () => {
+    const stdout = await run('export-frames')
+    const [, count, folder] = /^(\d+) pictures 1920 pixels wide and their times are in (.+)$/m.exec(stdout)!
+    expect(Number(count)).toBeGreaterThan(5)
+    const { width, height } = await sharp(join(folder!, '01.png')).metadata()
+    expect([width, height]).toEqual([1920, 1080])
+    const cues = readFileSync(join(folder!, 'cues.vtt'), 'utf8')
+    expect(cues.match(/-->/g)).toHaveLength(Number(count))
+  })
+
   it('grade-a-folder sorts the week by what it demands and saves records', async () => {
     const stdout = await run('grade-a-folder')
     const days = [...stdout.matchAll(/(\w+day)$/gm)].map(([, day]) => day)

@@ -42,7 +42,7 @@ describe('hunts', () => {
         const named = new Set([...sentence.matchAll(/⟦(\d+)⟧/g)].map(([, cell]) => Number(cell)))
         const own = new Set<number>()
         const visit = (value: unknown, key: string): void => {
-          if (typeof value === 'number' && /^(cell|cells|given|sets)$/.test(key)) own.add(value)
+          if (typeof value === 'number' && /^(cell|cells|given|sets|pivot)$/.test(key)) own.add(value)
           else if (Array.isArray(value)) for (const item of value) visit(item, key)
           else if (value && typeof value === 'object')
             for (const [name, part] of Object.entries(value)) visit(part, name)

@@ -186,7 +186,13 @@ export type NearMiss =
       readonly digit: number
     }
   /** One of these two is true, and no candidate sees both. */
-  | { readonly kind: 'unseen'; readonly digit: number; readonly cells: readonly number[] }
+  | {
+      readonly kind: 'unseen'
+      readonly digit: number
+      readonly cells: readonly number[]
+      /** Of a wing. */
+      readonly pivot?: number
+    }
   /** Two houses with two places each, no place of the one in a house with a place of the other. */
   | { readonly kind: 'apart'; readonly digit: number; readonly houses: readonly [HouseCells, HouseCells] }
   /** The chain stopped here: its end and its start rule out nothing together. */

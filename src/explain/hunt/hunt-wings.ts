@@ -53,7 +53,7 @@ function pivotMisses(step: FoundStep, { pivot }: Wing): NearMiss[] {
       isWing = true
       const ends = size === 2 ? [a!, b!] : [cell, a!, b!]
       if (seenByAll(before, common[0]!, ends).length === 0)
-        unseen.push({ kind: 'unseen', digit: common[0]!, cells: ends })
+        unseen.push({ kind: 'unseen', digit: common[0]!, cells: ends, pivot: cell })
     }
     if (isWing || size !== 2) continue
     const lonely = own.filter(

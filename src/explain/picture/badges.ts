@@ -1,4 +1,4 @@
-import { type Spot, textReach } from './layout.js'
+import { EDGE, type Spot, textReach } from './layout.js'
 import type { Curve, CurveSpace } from './obstacles.js'
 import type { Theme } from './theme.js'
 import { element } from './xml.js'
@@ -43,8 +43,10 @@ export function placeBadge(
     // one line is its own
     cost += Math.max(0, crossed - 1) * 4
     const { left, top, side } = space
-    if (spot.x < left - 4 || spot.y < top - 4 || spot.x > left + side + 2 || spot.y > top + side + 2)
-      cost += 200
+    const [right, bottom] = [left + side, top + side]
+    if (spot.x < left - 4 || spot.y < top - 4 || spot.x > right + 2 || spot.y > bottom + 2) cost += 200
+    // on the last border there is just enough room
+    else if (spot.x + wide > right + EDGE || spot.y + RADIUS > bottom + EDGE) cost += 6
     if (cost < least) {
       least = cost
       best = spot

@@ -5,7 +5,7 @@ import { alternativesOf } from '../../logic/premise-search.js'
 import type { CaseTree, ChainNode, FoundStep, Premise } from '../../logic/step.js'
 import type { Forced } from '../argument/consequence.js'
 import { reasonsFor } from '../argument/reasons.js'
-import type { PlanBuilder } from './plan.js'
+import type { Area, PlanBuilder } from './plan.js'
 import type { Role } from './roles.js'
 
 const FOLLOWS: readonly Role[] = ['forced-one', 'forced-two', 'forced-more']
@@ -85,11 +85,12 @@ function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTre
 
 /** Where a case leaves nothing. */
 function planFailure(plan: PlanBuilder, step: FoundStep, premise: Premise): void {
-  const cells =
+  const { houses } = houseLayoutOf(step.before.geometry)
+  const area: Area =
     premise.kind === 'cell'
-      ? [premise.cell]
-      : houseLayoutOf(step.before.geometry).houses[premise.house]!.cells
-  if (!plan.areas.some((area) => area.cells.join() === cells.join())) plan.frame(cells, 'failed')
+      ? { cells: [premise.cell], role: 'failed' }
+      : { cells: houses[premise.house]!.cells, role: 'failed', house: premise.house }
+  if (!plan.areas.some(({ cells }) => cells.join() === area.cells.join())) plan.frame(area)
 }
 
 /** A conclusion denied, of a step with nothing to see but its premises: what follows, and where nothing is left. */

@@ -34,6 +34,8 @@ export interface Area {
   readonly role: Role
   /** The set's position among the sets of the step: it goes by a letter. */
   readonly set?: number
+  /** The house that they are all of. */
+  readonly house?: number
 }
 
 /** Who plays which part in a step: what a picture shows, before it is decided how. */
@@ -85,8 +87,8 @@ export class PlanBuilder {
   }
 
   /** An outline alone. */
-  frame(cells: readonly number[], role: Role): void {
-    this.areas.push({ cells, role })
+  frame(area: Area): void {
+    this.areas.push(area)
   }
 
   house(houses: readonly number[], role: Role): void {

@@ -70,7 +70,9 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
     const rolesOf = (cell: number) =>
       isTold(cell) ? (plan.cells.get(cell) ?? []).filter((role) => role !== 'blocker') : []
     const own = links.filter(({ link }) => nodeIsTold(link.from) && nodeIsTold(link.to))
-    const areas = plan.areas.filter(({ cells }) => cells.some(isTold))
+    const areas = plan.areas.filter(({ cells, house }) =>
+      house === undefined ? cells.some(isTold) : (told?.house(house) ?? true),
+    )
     const marks = plan.candidates.flatMap((mark): (Candidate & { role: Role | undefined })[] => {
       const isEffect = mark.role === 'removed' || mark.role === 'placed'
       if (!told || (isEffect ? told.concluded(mark) : told.candidate(mark))) return [mark]

@@ -1,6 +1,7 @@
 import type { Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import type { FoundStep } from '../../logic/step.js'
+import { placesOf } from '../hunt/board-facts.js'
 import type { Clue } from '../hunt/clue.js'
 import type { Shown } from './shown-by.js'
 
@@ -72,13 +73,25 @@ export function shownByClue({ before }: FoundStep, clue: Clue): Shown {
     case 'one-cell-too-many':
       return show(clue.cells, clue.digits, [clue.house])
     case 'one-line-too-many':
-      return show([], [], [...clue.base])
+      return show(
+        clue.base.flatMap((house) => placesOf(before, house, clue.digit)),
+        [clue.digit],
+        clue.base,
+      )
     case 'nothing-to-strike':
       return show(clue.cells, [clue.digit], [clue.from, clue.to])
     case 'no-partner':
       return show([clue.cell], undefined)
-    case 'unseen':
-      return show(clue.cells, [clue.digit])
+    case 'unseen': {
+      const ends = show(clue.cells, [clue.digit])
+      if (clue.pivot === undefined) return ends
+      const pivot = show([clue.pivot], undefined)
+      return {
+        ...ends,
+        cells: [...pivot.cells, ...ends.cells],
+        candidates: [...pivot.candidates, ...ends.candidates],
+      }
+    }
     case 'apart':
       return show(
         clue.houses.flatMap(({ cells }) => cells),

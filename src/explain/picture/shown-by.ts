@@ -74,6 +74,10 @@ class Showing {
     }
     return this
   }
+  /** A cell or house with nothing left. */
+  fails(premise: Premise): this {
+    return premise.kind === 'cell' ? this.cell(premise.cell) : this.house(premise.house)
+  }
   conclude(...candidates: readonly Candidate[]): this {
     this.concluded.push(...candidates)
     return this.candidate(...candidates)
@@ -190,8 +194,12 @@ export function shownBy(step: FoundStep, fact: Fact): Shown {
       return show.marks(fact.cells, fact.left)
     case 'split':
       return show.premise(fact.premise)
-    case 'branch':
+    case 'branch': {
+      const { end } = fact
+      if (typeof end === 'object' && 'contradiction' in end && end.contradiction !== 'exchange')
+        show.fails(end.contradiction)
       return show.candidate(fact.assume).forced(fact.follows)
+    }
     case 'exocet-base':
       return show.marks(fact.base, fact.digits)
     case 'exocet-lines':
@@ -207,6 +215,7 @@ export function shownBy(step: FoundStep, fact: Fact): Shown {
     case 'conclusion': {
       const { reason } = fact
       if (reason.kind === 'leads-nowhere' || reason.kind === 'leaves-exchange') show.forced(reason.forced)
+      if (reason.kind === 'leads-nowhere') show.fails(reason.end)
       return show.conclude(...fact.candidates)
     }
     default:

@@ -307,8 +307,10 @@ function nearMiss(t: EnglishTerms, clue: NearMiss, { geometry }: Names): string 
       return `In ${t.house(clue.from)} that is so as well, but ${t.house(clue.to)} has no other ${t.digit(clue.digit)} to cross out.`
     case 'no-partner':
       return `${capital(t.cell(clue.cell))}, with ${t.digits(clue.digits)}, is no pivot: it sees no other pair with ${t.one(clue.digit)}.`
-    case 'unseen':
-      return `In the same way one of ${t.cells(clue.cells)} is ${t.digit(clue.digit)}, but no other ${t.digit(clue.digit)} sees ${clue.cells.length === 2 ? 'both' : 'them all'}.`
+    case 'unseen': {
+      const how = clue.pivot === undefined ? 'In the same way' : `With ${t.cell(clue.pivot)} as pivot,`
+      return `${how} one of ${t.cells(clue.cells)} is ${t.digit(clue.digit)}, but no other ${t.digit(clue.digit)} sees ${clue.cells.length === 2 ? 'both' : 'them all'}.`
+    }
     case 'apart':
       return `${capital(t.houses(clue.houses.map(({ house }) => house)))} do not go together: their places for the ${t.digit(clue.digit)} do not see one another.`
     case 'too-short':

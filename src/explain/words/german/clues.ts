@@ -300,8 +300,10 @@ function nearMiss(t: GermanTerms, clue: NearMiss, { geometry }: Names): string {
       return `In ${t.house(clue.from)} ist es auch so, aber ${t.house(clue.to)} hat keine weitere ${t.digit(clue.digit)} zu streichen.`
     case 'no-partner':
       return `${capital(t.cell(clue.cell))} mit ${t.digits(clue.digits)} ist kein Angelpunkt: In Sichtweite gibt es kein anderes Paar mit der ${t.digit(clue.digit)}.`
-    case 'unseen':
-      return `Ebenso ist eine von ${t.cells(clue.cells)} die ${t.digit(clue.digit)}, aber keine andere ${t.digit(clue.digit)} sieht ${clue.cells.length === 2 ? 'beide' : 'alle davon'}.`
+    case 'unseen': {
+      const how = clue.pivot === undefined ? 'Ebenso' : `Mit ${t.cell(clue.pivot)} als Angelpunkt`
+      return `${how} ist eine von ${t.cells(clue.cells)} die ${t.digit(clue.digit)}, aber keine andere ${t.digit(clue.digit)} sieht ${clue.cells.length === 2 ? 'beide' : 'alle davon'}.`
+    }
     case 'apart':
       return `${capital(t.houses(clue.houses.map(({ house }) => house)))} passen nicht zusammen: Ihre Plätze für die ${t.digit(clue.digit)} sehen einander nicht.`
     case 'too-short':
