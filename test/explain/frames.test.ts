@@ -42,7 +42,7 @@ describe('frames', () => {
           expect(to - from).toBeGreaterThan(1.9)
         })
       }
-  })
+  }, 30_000)
 
   it('show nothing struck or placed before the sentence that does it, and all of the step in the end', () => {
     for (const step of steps) {
@@ -57,7 +57,7 @@ describe('frames', () => {
       const links = row.map(({ parts }) => parts.filter((part) => part === 'link').length)
       expect([...links].sort((a, b) => a - b)).toEqual(links)
     }
-  })
+  }, 30_000)
 
   it('put the sentence on the picture where they are asked to', () => {
     for (const shape of FRAME_SHAPES) {
