@@ -2,7 +2,6 @@ import { applyTo } from '../../grid/board/edit.js'
 import type { FoundStep } from '../../logic/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
 import { explain } from '../explain-step.js'
-import { frames } from '../frames.js'
 import { hunt } from '../hunt.js'
 import { namesOf, type Voice } from '../voice.js'
 import type { Block } from './document.js'
@@ -86,12 +85,11 @@ function looking(step: FoundStep, voice: Voice): Block[] {
 
 /** On paper only in full, or where its reader has opened it. */
 function pictureByPicture(step: FoundStep, voice: Voice, detail: Detail): Block {
-  const all = [...hunt(step, voice).frames, ...frames(step, { ...voice, marks: 'step' })]
   return {
     kind: 'fold',
     summary: voice.wording.walkthrough.pictureByPicture,
     onPaper: detail === 'full',
-    blocks: [{ kind: 'frames', frames: all }],
+    blocks: [{ kind: 'frames', step }],
   }
 }
 
@@ -200,15 +198,13 @@ function singlesHeading(indices: readonly number[], voice: Voice): Block {
 
 /** Each single with its reason, in one line. */
 export function singleLines({ steps }: Story, indices: readonly number[], voice: Voice): string[] {
-  return indices.flatMap((index) => {
+  return indices.map((index) => {
     const step = steps[index]!
-    if (step.pattern.shape !== 'single') return []
     const names = namesOf(voice, step.before.geometry)
-    return argueSingle(step, step.pattern).flatMap((fact) =>
-      fact.kind === 'last-cell' || fact.kind === 'only-candidate' || fact.kind === 'only-place'
-        ? [voice.wording.walkthrough.single(index + 1, fact, names)]
-        : [],
-    )
+    const [fact] = step.pattern.shape === 'single' ? argueSingle(step, step.pattern) : []
+    return fact?.kind === 'last-cell' || fact?.kind === 'only-candidate' || fact?.kind === 'only-place'
+      ? voice.wording.walkthrough.single(index + 1, fact, names)
+      : `${index + 1}. ${explain(step, voice).conclusion}`
   })
 }
 

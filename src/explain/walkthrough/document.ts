@@ -33,8 +33,8 @@ export type Block =
       readonly say: readonly string[]
       readonly picture?: string
     }
-  /** A step picture by picture, each an SVG with the sentence that it belongs to. Text alone has no use for them. */
-  | { readonly kind: 'frames'; readonly frames: readonly { readonly svg: string; readonly text: string }[] }
+  /** How a step is found and why it works, picture by picture. Text alone has no use for them. */
+  | { readonly kind: 'frames'; readonly step: FoundStep }
   /** What a reader opens who wants it; on paper it is open, or only where it was opened before. */
   | {
       readonly kind: 'fold'

@@ -49,5 +49,14 @@ export function outlook(story: Story, voice: Voice): Block[] {
   const words = voice.wording.walkthrough
   if (steps.length === 0) return [{ kind: 'text', text: words.nothingToDo }]
   const keys = keysOf(story).map((index) => ({ step: index + 1, technique: steps[index]!.technique }))
-  return [{ kind: 'text', text: words.outlook(steps.length, keys, pencilMoment(steps) !== undefined) }]
+  return [
+    {
+      kind: 'text',
+      text: words.outlook(
+        steps.length,
+        keys,
+        story.status === 'solved' && (pencilMoment(steps) === undefined ? 'singles' : 'everyday'),
+      ),
+    },
+  ]
 }

@@ -1,3 +1,5 @@
+import { frames } from '../frames.js'
+import { hunt } from '../hunt.js'
 import { element, escapeText } from '../picture/xml.js'
 import { renderSvg } from '../render-svg.js'
 import type { Voice } from '../voice.js'
@@ -81,7 +83,7 @@ function renderBlock(block: Block, voice: Voice): string {
       return element(
         'div',
         { class: 'frames' },
-        ...block.frames.map(({ svg, text }) =>
+        ...[...hunt(block.step, voice).frames, ...frames(block.step, voice)].map(({ svg, text }) =>
           element('figure', {}, svg, element('figcaption', {}, escapeText(text))),
         ),
       )
@@ -120,7 +122,7 @@ function renderTable(block: Extract<Block, { kind: 'table' }>): string {
 }
 
 const STYLE = `
-:root { --ink: #1d2230; --soft: #565f70; --line: #c9ced8; --key: #f4f0e6; }
+:root { --ink: #1d2230; --soft: #565f70; --line: #c9ced8; }
 * { box-sizing: border-box; }
 body { margin: 0; color: var(--ink); background: #fff; font: 17px/1.5 Georgia, 'DejaVu Serif', serif; }
 main { max-width: 68rem; margin: 0 auto; padding: 1.5rem; }

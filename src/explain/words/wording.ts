@@ -79,11 +79,11 @@ export interface WalkthroughWording {
   differing(names: Names, cells: readonly number[]): string
   clashing(names: Names, cells: readonly number[]): string
   readonly nothingToDo: string
-  /** What is ahead: steps in all, the keys among them, and whether there is anything but singles. */
+  /** What is ahead: steps in all, the keys among them, and without keys what is enough for all of it, if anything is. */
   outlook(
     steps: number,
     keys: readonly { readonly step: number; readonly technique: TechniqueName }[],
-    marks: boolean,
+    enough: 'singles' | 'everyday' | false,
   ): string
   /** The way to the solution, where there is no key. */
   readonly path: string

@@ -25,12 +25,12 @@ export const englishWalkthrough: WalkthroughWording = {
   clashing: (names, cells) =>
     `The givens in ${englishTerms(names).cells(cells)} already contradict each other.`,
   nothingToDo: 'There is nothing to solve.',
-  outlook: (steps, keys, marks) => {
+  outlook: (steps, keys, enough) => {
     const all = `${capital(counted(steps, 'step'))} ${steps === 1 ? 'is' : 'are'} ahead`
-    if (keys.length === 0)
-      return marks
-        ? `${all}, all of them everyday work: singles, locked candidates, subsets.`
-        : `${all}, and singles are all it takes.`
+    if (keys.length === 0) {
+      if (enough === 'singles') return `${all}, and singles are all it takes.`
+      return enough ? `${all}, all of them everyday work: singles, locked candidates, subsets.` : `${all}.`
+    }
     const named = keys.map(({ step, technique }) => `step ${step} (${titleOf(technique)})`)
     return keys.length === 1
       ? `${all}. One of them is the key: ${named[0]}.`

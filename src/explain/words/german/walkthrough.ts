@@ -25,13 +25,14 @@ export const germanWalkthrough: WalkthroughWording = {
   clashing: (names, cells) =>
     `Schon die Vorgaben in ${germanTerms(names).cells(cells)} widersprechen einander.`,
   nothingToDo: 'Hier gibt es nichts zu lösen.',
-  outlook: (steps, keys, marks) => {
-    if (steps === 1) return 'Es fehlt nur ein Schritt.'
-    const all = `${steps <= 12 ? capital(count(steps)) : steps} Schritte führen zum Ziel`
-    if (keys.length === 0)
-      return marks
-        ? `${all}, alle davon alltägliche Arbeit: Einer, Ausschluss zwischen Block und Linie, Paare und Tripel.`
-        : `${all}, und Einer genügen.`
+  outlook: (steps, keys, enough) => {
+    const all = `Es ${steps === 1 ? 'folgt ein Schritt' : `folgen ${steps <= 12 ? count(steps) : steps} Schritte`}`
+    if (keys.length === 0) {
+      if (enough === 'singles') return `${all}; Einer genügen.`
+      return enough
+        ? `${all}, alles alltägliche Arbeit: Einer, Ausschluss zwischen Block und Linie, Paare und Tripel.`
+        : `${all}.`
+    }
     const named = keys.map(({ step, technique }) => `Schritt ${step} (${GERMAN_TITLES[technique]})`)
     return keys.length === 1
       ? `${all}. Einer davon ist der Schlüssel: ${named[0]}.`
