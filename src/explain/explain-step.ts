@@ -7,7 +7,9 @@ import type { Fact } from './argument/facts.js'
 import type { Reason } from './argument/reason.js'
 import { reasonsFor } from './argument/reasons.js'
 import { conclusionNotation, linkNotation } from './notation.js'
-import { namesOf, VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, type Voice, type VoiceOptions, voiceChecks, voiceOf } from './voice.js'
+import { ENGLISH_STEPS } from './words/english/steps.js'
+import type { StepWording } from './words/wording.js'
 
 export type ExplainOptions = VoiceOptions
 
@@ -33,6 +35,8 @@ export interface Explanation {
   readonly facts: readonly Fact[]
 }
 
+const EXPLAIN_CHECKS = voiceChecks(ENGLISH_STEPS)
+
 /**
  * Puts a step into words.
  *
@@ -44,12 +48,12 @@ export interface Explanation {
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
   checkFoundStep(step)
   checkPattern(step.before.geometry, step.pattern)
-  checkOptions<ExplainOptions>(options, VOICE_CHECKS)
-  return explain(step, voiceOf(options))
+  checkOptions<ExplainOptions>(options, EXPLAIN_CHECKS)
+  return explain(step, voiceOf(options, ENGLISH_STEPS))
 }
 
 /** The same for a step that was found here. */
-export function explain(step: FoundStep, voice: Voice): Explanation {
+export function explain(step: FoundStep, voice: Voice<StepWording>): Explanation {
   const { wording, digits } = voice
   const { geometry } = step.before
   const names = namesOf(voice, geometry)

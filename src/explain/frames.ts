@@ -6,7 +6,9 @@ import { FRAME_SHAPES, type FrameShape } from './picture/frame-page.js'
 import { drawRow, type Frame } from './picture/frame-row.js'
 import { shownBy } from './picture/shown-by.js'
 import { THEMES, type ThemeName } from './picture/theme.js'
-import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
+import { type VoiceOptions, voiceChecks, voiceOf } from './voice.js'
+import { ENGLISH_PICTURES } from './words/english/pictures.js'
+import { ENGLISH_STEPS } from './words/english/steps.js'
 
 export interface FramesOptions extends VoiceOptions {
   /** Where they are shown: `light`, as when left out, `dark`, or `print`, without colour. */
@@ -26,8 +28,11 @@ export interface FramesOptions extends VoiceOptions {
   readonly wordsPerMinute?: number
 }
 
+/** What frames say, in English. */
+const ENGLISH_FRAMES = { ...ENGLISH_STEPS, ...ENGLISH_PICTURES }
+
 export const FRAMES_CHECKS: OptionChecks<FramesOptions> = {
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH_FRAMES),
   theme: oneOf(THEMES),
   shape: oneOf(FRAME_SHAPES),
   width: pixels,
@@ -53,7 +58,7 @@ export function frames(step: FoundStep, options: FramesOptions = {}): readonly F
   checkFoundStep(step)
   checkPattern(step.before.geometry, step.pattern)
   checkOptions<FramesOptions>(options, FRAMES_CHECKS)
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH_FRAMES)
   const { facts, sentences, title } = explain(step, voice)
   const lines = facts.map((fact, i) => ({
     text: sentences[i]!,

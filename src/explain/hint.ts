@@ -16,8 +16,9 @@ import { nextOnRoute } from '../route/follow.js'
 import { type Explanation, explain } from './explain-step.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { type MistakeHint, mistakeHint } from './mistake-hint.js'
-import { namesOf, VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, type Voice, type VoiceOptions, voiceChecks, voiceOf } from './voice.js'
 import { whatToSee, whereToLook } from './where-to-look.js'
+import { ENGLISH } from './words/english/index.js'
 
 export { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 
@@ -82,7 +83,7 @@ export type Hint<Depth extends HintDepth = HintDepth> =
 const HINT_CHECKS: OptionChecks<HintOptions> = {
   ...CHOICE_CHECKS,
   ...LIMIT_CHECKS,
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH),
   depth: oneOf(HINT_DEPTHS),
   route: checkRoute,
 }
@@ -124,7 +125,7 @@ function* hintTask<Depth extends HintDepth>(
   watch: Watch,
 ): Task<Hint<Depth>> {
   const board = boardFrom(source)
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH)
   const words = voice.wording.hint
   const depth: HintDepth = options.depth ?? 'look'
   const progress = yield* progressTask(puzzleOf(board), board, {}, watch)

@@ -6,7 +6,8 @@ import type { Clue } from './hunt/clue.js'
 import { cluesFor } from './hunt/find-clues.js'
 import { drawRow, type Frame } from './picture/frame-row.js'
 import { shownByClue } from './picture/shown-by-clue.js'
-import { namesOf, VOICE_CHECKS, voiceOf } from './voice.js'
+import { namesOf, voiceChecks, voiceOf } from './voice.js'
+import { ENGLISH } from './words/english/index.js'
 
 export interface HuntOptions extends FramesOptions {
   /** Draw the frames? Yes, when left out. */
@@ -25,7 +26,11 @@ export interface Hunt {
   readonly frames: readonly Frame[]
 }
 
-const HUNT_CHECKS: OptionChecks<HuntOptions> = { ...FRAMES_CHECKS, ...VOICE_CHECKS, pictures: boolean }
+const HUNT_CHECKS: OptionChecks<HuntOptions> = {
+  ...FRAMES_CHECKS,
+  ...voiceChecks(ENGLISH),
+  pictures: boolean,
+}
 
 /**
  * How the step is found by a person who looks at this very board: what would make one look here, what to look at first,
@@ -43,7 +48,7 @@ export function hunt(step: FoundStep, options: HuntOptions = {}): Hunt {
   checkFoundStep(step)
   checkPattern(step.before.geometry, step.pattern)
   checkOptions<HuntOptions>(options, HUNT_CHECKS)
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH)
   const names = namesOf(voice, step.before.geometry)
   const title = voice.wording.technique(step.technique)
   const clues = cluesFor(step)

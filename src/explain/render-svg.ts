@@ -20,7 +20,8 @@ import { NO_PLAN, planPicture } from './picture/plan.js'
 import { makeScene } from './picture/scene.js'
 import { svgDocument } from './picture/svg-document.js'
 import { THEMES, type ThemeName, themeOf } from './picture/theme.js'
-import { namesOf, VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
+import { namesOf, type VoiceOptions, voiceChecks, voiceOf } from './voice.js'
+import { ENGLISH_PICTURES } from './words/english/pictures.js'
 import { setName } from './words/set-names.js'
 
 export interface SvgOptions extends VoiceOptions {
@@ -46,7 +47,7 @@ export interface SvgOptions extends VoiceOptions {
 }
 
 const SVG_CHECKS: OptionChecks<SvgOptions> = {
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH_PICTURES),
   step: (step, name) => {
     checkFoundStep(step as FoundStep, name)
     checkPattern((step as FoundStep).before.geometry, (step as FoundStep).pattern, `${name}.pattern`)
@@ -71,7 +72,7 @@ export function renderSvg(board: Board, options: SvgOptions = {}): string {
   if (step && step.before.geometry.key !== board.geometry.key)
     throw argumentError('step', `a step on a board of ${board.geometry.name}`, step)
   if (options.placed) checkCandidates(board.geometry, options.placed, 'placed')
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH_PICTURES)
   const { wording } = voice
   const names = namesOf(voice, board.geometry)
   const theme = themeOf(options.theme ?? 'light')

@@ -2,7 +2,6 @@ import { argumentError, type OptionChecks } from '../check-arguments.js'
 import { checkStyle, type DigitStyle } from '../grid/digit-names.js'
 import type { Geometry } from '../grid/geometry.js'
 import { type CellNaming, checkCellNaming, type Names } from './names.js'
-import { ENGLISH } from './words/english/index.js'
 import type { Wording } from './words/wording.js'
 
 /** How something is said; every function of `explain/` that says anything takes these. */
@@ -18,33 +17,38 @@ export interface VoiceOptions {
   readonly cells?: CellNaming
 }
 
-export const VOICE_CHECKS: OptionChecks<VoiceOptions> = {
-  wording: checkWording,
-  digits: checkStyle,
-  cells: checkCellNaming,
+/** @param english what is said in English where a wording is wanted: all of it, or the parts that are needed */
+export function voiceChecks(english: Partial<Wording>): OptionChecks<VoiceOptions> {
+  return {
+    wording: (value, name) => checkLike(english, value, name),
+    digits: checkStyle,
+    cells: checkCellNaming,
+  }
 }
 
-export interface Voice {
-  readonly wording: Wording
+/** `Words` are the parts of a wording that are needed. */
+export interface Voice<Words extends Partial<Wording> = Wording> {
+  readonly wording: Words
   readonly digits: DigitStyle
   readonly cells: CellNaming
 }
 
-export function voiceOf({ wording = ENGLISH, digits = 'letters', cells = 'short' }: VoiceOptions): Voice {
-  return { wording, digits, cells }
+export function voiceOf<Words extends Partial<Wording>>(
+  { wording, digits = 'letters', cells = 'short' }: VoiceOptions,
+  english: Words,
+): Voice<Words> {
+  // a wording has all parts
+  return { wording: (wording as Words | undefined) ?? english, digits, cells }
 }
 
 /** What this voice calls the parts of a grid. */
-export function namesOf({ digits, cells }: Voice, geometry: Geometry): Names {
+export function namesOf({ digits, cells }: Omit<Voice, 'wording'>, geometry: Geometry): Names {
   return { geometry, digits, cells }
 }
 
 /** A wording has all that the English one has. */
-export function checkWording(value: unknown, name: string): void {
-  if (value !== ENGLISH) checkLike(ENGLISH, value, name)
-}
-
 function checkLike(model: unknown, value: unknown, name: string): void {
+  if (value === model) return
   if (typeof value !== typeof model || value === null)
     throw argumentError(
       name,

@@ -13,12 +13,13 @@ import { type SolvePath, solveTask } from '../logic/solve.js'
 import { type Route, type RouteLine, routeTask } from '../route/find-route.js'
 import { chaptersOf } from '../route/lay-out.js'
 import { resolveRules, rulesFor } from '../route/rules.js'
-import { VOICE_CHECKS, type VoiceOptions, voiceOf } from './voice.js'
+import { type VoiceOptions, voiceChecks, voiceOf } from './voice.js'
 import { compose } from './walkthrough/compose.js'
 import { renderHtml } from './walkthrough/html.js'
 import { renderMarkdown } from './walkthrough/markdown.js'
 import { speakingNotes } from './walkthrough/notes.js'
 import type { Story } from './walkthrough/story.js'
+import { ENGLISH } from './words/english/index.js'
 
 export const WALKTHROUGH_FORMATS = ['html', 'markdown'] as const
 export type WalkthroughFormat = (typeof WALKTHROUGH_FORMATS)[number]
@@ -51,7 +52,7 @@ export interface WalkthroughOptions extends Choice, CountBudget, VoiceOptions {
 const WALKTHROUGH_CHECKS: OptionChecks<WalkthroughOptions> = {
   ...CHOICE_CHECKS,
   ...COUNT_CHECKS,
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH),
   format: oneOf(WALKTHROUGH_FORMATS),
   title: string,
   version: oneOf(WALKTHROUGH_VERSIONS),
@@ -96,7 +97,7 @@ function* walkthroughTask(
 ): Task<string> {
   const format = options.format ?? 'html'
   const version = options.version ?? 'short'
-  const voice = voiceOf(version === 'notes' ? { cells: 'spoken', ...options } : options)
+  const voice = voiceOf(version === 'notes' ? { cells: 'spoken', ...options } : options, ENGLISH)
   const title = options.title ?? voice.wording.walkthrough.title
   const story = yield* storyOf(source, options, watch)
   const blocks =

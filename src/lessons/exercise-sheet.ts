@@ -12,7 +12,8 @@ import { hintAt } from '../explain/hint.js'
 import { THEMES, type ThemeName } from '../explain/picture/theme.js'
 import { element, escapeText } from '../explain/picture/xml.js'
 import { renderSvg } from '../explain/render-svg.js'
-import { VOICE_CHECKS, type Voice, type VoiceOptions, voiceOf } from '../explain/voice.js'
+import { type Voice, type VoiceOptions, voiceChecks, voiceOf } from '../explain/voice.js'
+import { ENGLISH } from '../explain/words/english/index.js'
 import { checkFoundStep, checkPattern } from '../logic/check-step.js'
 import type { FoundStep } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
@@ -38,7 +39,7 @@ export interface SheetOptions extends VoiceOptions {
 }
 
 const SHEET_CHECKS: OptionChecks<SheetOptions> = {
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH),
   title: string,
   perPage: (value, name) => {
     if (!(PER_PAGE as readonly unknown[]).includes(value))
@@ -69,7 +70,7 @@ const checkExercises = listOf((value, name) => {
 export function exerciseSheet(exercises: readonly SheetExercise[], options: SheetOptions = {}): string {
   checkExercises(exercises, 'exercises')
   checkOptions<SheetOptions>(options, SHEET_CHECKS)
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH)
   const words = voice.wording.sheet
   const techniques = [...new Set(exercises.map(({ answer }) => answer.technique))]
   const title = options.title ?? words.title(techniques)

@@ -1,6 +1,7 @@
 import { boolean, callback, checkOptions, count, type OptionChecks } from '../check-arguments.js'
 import { isTimeOver, StoppedError } from '../errors.js'
-import { VOICE_CHECKS, type VoiceOptions, voiceOf } from '../explain/voice.js'
+import { type VoiceOptions, voiceChecks, voiceOf } from '../explain/voice.js'
+import { ENGLISH } from '../explain/words/english/index.js'
 import { effortOf } from '../grade/effort.js'
 import type { Board } from '../grid/board.js'
 import { boardKeyTask } from '../grid/canonical-board.js'
@@ -30,7 +31,7 @@ export interface ExerciseOptions extends Known, VoiceOptions, Limits {
 
 const EXERCISE_CHECKS: OptionChecks<ExerciseOptions> = {
   ...KNOWN_CHECKS,
-  ...VOICE_CHECKS,
+  ...voiceChecks(ENGLISH),
   ...LIMIT_CHECKS,
   instances: count(1),
   needed: boolean,
@@ -80,7 +81,7 @@ async function* exercises(
   lesson: Lesson,
   options: ExerciseOptions,
 ): AsyncGenerator<Exercise> {
-  const voice = voiceOf(options)
+  const voice = voiceOf(options, ENGLISH)
   const most = options.count ?? Number.POSITIVE_INFINITY
   const window = options.window ?? most
   const rise = new Rise()

@@ -3,6 +3,7 @@ import { digitName } from '../../grid/digit-names.js'
 import type { FoundStep } from '../../logic/step.js'
 import { namesOf, type Voice } from '../voice.js'
 import { setName } from '../words/set-names.js'
+import type { PictureWording } from '../words/wording.js'
 import { type FrameShape, layFrames } from './frame-page.js'
 import { planPicture } from './plan.js'
 import { makeScene, type Told } from './scene.js'
@@ -52,7 +53,7 @@ export function drawRow(
   title: string,
   lines: readonly Line[],
   options: RowOptions,
-  voice: Voice,
+  voice: Voice<PictureWording>,
 ): Frame[] {
   const { before } = step
   const names = namesOf(voice, before.geometry)

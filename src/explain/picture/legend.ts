@@ -1,4 +1,5 @@
 import { namesOf, type Voice } from '../voice.js'
+import type { PictureWording } from '../words/wording.js'
 import { LINK_STYLES } from './draw-links.js'
 import { LABELS, type Layout } from './layout.js'
 import { LOOKS, type Look, paintOf } from './looks.js'
@@ -59,7 +60,13 @@ function swatch(theme: Theme, look: Look, uses: Uses) {
   }
 }
 
-function entries(layout: Layout, theme: Theme, plan: PicturePlan, voice: Voice, hasFound: boolean): Entry[] {
+function entries(
+  layout: Layout,
+  theme: Theme,
+  plan: PicturePlan,
+  voice: Voice<PictureWording>,
+  hasFound: boolean,
+): Entry[] {
   const { wording } = voice
   const names = namesOf(voice, layout.geometry)
   const out: Entry[] = [
@@ -124,7 +131,7 @@ export function drawLegend(
   layout: Layout,
   theme: Theme,
   plan: PicturePlan,
-  voice: Voice,
+  voice: Voice<PictureWording>,
   hasFound: boolean,
 ): { readonly markup: string; readonly height: number } {
   const left = LABELS

@@ -53,6 +53,10 @@ export interface Wording {
   readonly sheet: SheetWording
 }
 
+/** The parts of a wording that put steps into words, and those that pictures say. */
+export type StepWording = Pick<Wording, 'technique' | 'fact' | 'reason'>
+export type PictureWording = Pick<Wording, 'language' | 'technique' | 'role' | 'rule' | 'picture'>
+
 export interface HintWording {
   /** Where to look: a few houses. */
   look(names: Names, houses: readonly number[]): string
