@@ -196,7 +196,7 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
       claim(same(between(clue.cells), clue.digits), 'the digits')
       claim(clue.digits.length === clue.cells.length + 1, 'one too many')
       claim(
-        houses.some(({ index }) => inHouse(index, clue.cells)),
+        houses.some(({ index }) => inHouse(index, clue.cells)) || step.pattern.shape === 'wing',
         'a house',
       )
       break
@@ -298,6 +298,60 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
         'four boxes',
       )
       break
+    case 'two-places-left':
+      claim(clue.cells.length === 2 && same(places(clue.house, clue.digit), clue.cells), 'the places')
+      break
+    case 'two-digits-left':
+      claim(clue.digits.length === 2 && same(marks(clue.cell), clue.digits), 'the candidates')
+      break
+    case 'two-cells-open':
+      claim(
+        clue.cells.length === 2 &&
+          same(
+            cellsIn(clue.house).filter((cell) => board.digits[cell] === 0),
+            clue.cells,
+          ),
+        'the open cells',
+      )
+      break
+    case 'fins-unseen': {
+      const own = clue.base.flatMap((house) => places(house, clue.digit))
+      const inCover = (cell: number) => clue.cover.some((house) => inHouse(house, [cell]))
+      claim(
+        same(
+          own.filter((cell) => !inCover(cell)),
+          clue.cells,
+        ),
+        'the fins',
+      )
+      claim(
+        seenBy(clue.digit, clue.cells).every((cell) => !inCover(cell) || own.includes(cell)),
+        'nothing sees them',
+      )
+      break
+    }
+    case 'lacking-corner':
+      for (const cell of clue.cells)
+        claim(
+          clue.digits.every(
+            (digit) => marks(cell).includes(digit) === !(cell === clue.cell && digit === clue.digit),
+          ),
+          'the digits',
+        )
+      break
+    case 'no-dead-end':
+      claim(marks(clue.cell).includes(clue.digit) && singlesFrom(board, clue) !== undefined, 'no dead end')
+      break
+    case 'nothing-in-common': {
+      claim(clue.digits.length === 2 && same(marks(clue.cell), clue.digits), 'the candidates')
+      const [one, other] = clue.digits.map((digit) => singlesFrom(board, { cell: clue.cell, digit }))
+      claim(one !== undefined && other !== undefined, 'two ways')
+      const common = open.flatMap((cell) =>
+        marks(cell).filter((d) => one?.[cell]?.has(d) !== true && other?.[cell]?.has(d) !== true),
+      )
+      claim(common.length === 0, 'nothing in common')
+      break
+    }
     case 'works':
       claim(clue.placed === step.placements && clue.struck === step.removals, 'the effects')
       break
@@ -305,4 +359,39 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
       clue satisfies never
   }
   return faults
+}
+
+/** What is left of every cell when a candidate is true and singles follow; `undefined` where nothing is left somewhere. */
+function singlesFrom(board: Board, supposed: { cell: number; digit: number }): Set<number>[] | undefined {
+  const layout = layoutOf(board.geometry)
+  const left = Array.from(
+    board.digits,
+    (digit, cell) => new Set(digit ? [digit] : digitsOf(board.candidates[cell]!)),
+  )
+  const queue = [supposed]
+  const done = new Set<number>(Array.from(board.digits.keys()).filter((cell) => board.digits[cell] !== 0))
+  for (let next = queue.pop(); next; next = queue.pop()) {
+    const { cell, digit } = next
+    if (!left[cell]!.has(digit)) return undefined
+    left[cell] = new Set([digit])
+    done.add(cell)
+    left.forEach((set, other) => {
+      if (layout.arePeers(cell, other)) set.delete(digit)
+    })
+    if (left.some((set) => set.size === 0)) return undefined
+    if (queue.length > 0) continue
+    const single = left.findIndex((set, other) => set.size === 1 && !done.has(other))
+    if (single >= 0) queue.push({ cell: single, digit: [...left[single]!][0]! })
+    else
+      for (const { cells } of layout.houses)
+        for (let d = 1; d <= board.geometry.order && queue.length === 0; d++) {
+          const at = cells.filter((other) => left[other]!.has(d))
+          if (at.length === 0) return undefined
+          if (at.length === 1 && !done.has(at[0]!)) queue.push({ cell: at[0]!, digit: d })
+        }
+  }
+  for (const { cells } of layout.houses)
+    for (let d = 1; d <= board.geometry.order; d++)
+      if (!cells.some((other) => left[other]!.has(d))) return undefined
+  return left
 }

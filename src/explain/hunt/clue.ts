@@ -53,7 +53,7 @@ export type Way = (typeof WAYS)[number]
  * What there is to say about finding a step, as data: one clue, one sentence or two. All of it is counted on the board
  * that the step was found on.
  */
-export type Clue = WhyHere | LookFirst | Try | NearMiss | Works
+export type Clue = WhyHere | LookFirst | Try | NearMiss | FartherMiss | Works
 
 /** What would make one look here. */
 export type WhyHere =
@@ -208,6 +208,40 @@ export type NearMiss =
     }
   /** Four cells like a rectangle, in four boxes. */
   | { readonly kind: 'four-boxes'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+
+/** The rest of what looks like it. */
+export type FartherMiss =
+  /** Of a house, two places are left for the digit. */
+  | {
+      readonly kind: 'two-places-left'
+      readonly house: number
+      readonly digit: number
+      readonly cells: readonly number[]
+    }
+  /** Two digits are left for the cell. */
+  | { readonly kind: 'two-digits-left'; readonly cell: number; readonly digits: readonly number[] }
+  /** Two cells of the house are open. */
+  | { readonly kind: 'two-cells-open'; readonly house: number; readonly cells: readonly number[] }
+  /** But for some places the lines would do, and no other candidate in the lines across sees all of these. */
+  | {
+      readonly kind: 'fins-unseen'
+      readonly digit: number
+      readonly base: readonly number[]
+      readonly cover: readonly number[]
+      readonly cells: readonly number[]
+    }
+  /** Four cells like a rectangle, one of them without one of the digits. */
+  | {
+      readonly kind: 'lacking-corner'
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+      readonly cell: number
+      readonly digit: number
+    }
+  /** Followed by singles, this comes to no dead end. */
+  | { readonly kind: 'no-dead-end'; readonly cell: number; readonly digit: number }
+  /** Followed by singles, the two candidates of this cell have nothing in common. */
+  | { readonly kind: 'nothing-in-common'; readonly cell: number; readonly digits: readonly number[] }
 
 /** Why this one works: what it has, and what it strikes or places. */
 export interface Works {

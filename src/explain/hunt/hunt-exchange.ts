@@ -1,7 +1,7 @@
 import { layoutOf } from '../../grid/layout.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
 import { candidatesIn, cellsAlike, cellsOfFew, choices, housesOfFew, openCells } from './board-facts.js'
-import type { Clue, NearMiss, Way } from './clue.js'
+import type { Clue, FartherMiss, NearMiss, Way } from './clue.js'
 import { type Quarry, works } from './quarry.js'
 import { sharedHouses } from './why-here.js'
 
@@ -56,12 +56,13 @@ function openLook({ before }: FoundStep, digits: readonly number[]): Clue[] {
 }
 
 /** Four cells at the crossings of two rows and two columns, two of them with just a pair that the others could take. */
-function rectangleMisses({ before }: FoundStep, own: readonly number[]): NearMiss[] {
+function rectangleMisses({ before }: FoundStep, own: readonly number[]): (NearMiss | FartherMiss)[] {
   const { order } = before.geometry
   const layout = layoutOf(before.geometry)
   const boxOf = (cell: number) =>
     layout.housesOf[cell]!.find((house) => ['box', 'region'].includes(layout.houses[house]!.kind))
   const given: NearMiss[] = []
+  const lacking: FartherMiss[] = []
   const boxes: NearMiss[] = []
   const pairs = cellsOfFew(before, 2)
   for (const [a, b] of choices(pairs, 2) as [number, number][]) {
@@ -79,6 +80,12 @@ function rectangleMisses({ before }: FoundStep, own: readonly number[]): NearMis
       const cells = [a, b, c, d].sort((p, q) => p - q)
       const count = new Set(cells.map(boxOf)).size
       if (has(c) && has(d) && count === 4) boxes.push({ kind: 'four-boxes', cells, digits })
+      const [without] = [c, d].filter((cell) => !has(cell))
+      const missing =
+        without === undefined ? [] : digits.filter((digit) => !candidatesIn(before, without).includes(digit))
+      const isOne = without !== undefined && before.digits[without] === 0 && missing.length === 1
+      if (isOne && (has(c) || has(d)) && count === 2)
+        lacking.push({ kind: 'lacking-corner', cells, digits, cell: without, digit: missing[0]! })
       const blocked = [c, d].filter(
         (cell) => before.given[cell] === 1 && digits.includes(before.digits[cell]!),
       )
@@ -87,5 +94,5 @@ function rectangleMisses({ before }: FoundStep, own: readonly number[]): NearMis
         given.push({ kind: 'given-corner', cells, given: blocked[0]!, digits })
     }
   }
-  return [...given.slice(0, 1), ...boxes.slice(0, 1)]
+  return [...given.slice(0, 1), ...lacking.slice(0, 1), ...boxes.slice(0, 1)]
 }

@@ -1,9 +1,18 @@
+import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
 import { isPlainFish } from '../argument/fish.js'
-import { choices, digitsBetween, housesOfFew, openIn, placesOf } from './board-facts.js'
-import type { Clue, NearMiss, Way } from './clue.js'
+import {
+  choices,
+  digitsBetween,
+  housesOfFew,
+  housesWith,
+  openIn,
+  placesOf,
+  seenByAll,
+} from './board-facts.js'
+import type { Clue, FartherMiss, NearMiss, Way } from './clue.js'
 import { type Quarry, works } from './quarry.js'
 
 type Shape<Name extends Pattern['shape']> = Extract<Pattern, { shape: Name }>
@@ -66,10 +75,23 @@ function digitsOfFewPlaces({ before }: FoundStep, { house, cells }: Shape<'subse
   return { kind: 'few-places', house, most: cells.length, digits }
 }
 
+/** The other houses of the same kind. */
+function othersLike(board: Board, house: number): number[] {
+  const { houses } = layoutOf(board.geometry)
+  return houses
+    .filter(({ index, kind }) => index !== house && kind === houses[house]!.kind)
+    .map(({ index }) => index)
+}
+
+const fewIn = (board: Board, house: number, most: number) =>
+  openIn(board, house).filter((cell) => digitCount(board.candidates[cell]!) <= most)
+
 /** As many cells with one digit too many, those first that share the most with the subset. */
 function nakedMisses({ before }: FoundStep, { house, cells, digits }: Shape<'subset'>): NearMiss[] {
   const size = cells.length
-  return choices(openIn(before, house), size)
+  const houses = [house, ...othersLike(before, house)]
+  return houses
+    .flatMap((own) => choices(fewIn(before, own, size + 1), size))
     .map((some) => ({ cells: some, digits: digitsBetween(before, some) }))
     .filter((one) => one.digits.length === size + 1)
     .sort(
@@ -79,7 +101,14 @@ function nakedMisses({ before }: FoundStep, { house, cells, digits }: Shape<'sub
     .map((one): NearMiss => ({ kind: 'one-digit-too-many', ...one }))
 }
 
-function hiddenMisses({ before }: FoundStep, { house, digits }: Shape<'subset'>): NearMiss[] {
+function hiddenMisses(step: FoundStep, pattern: Shape<'subset'>): NearMiss[] {
+  const { house } = pattern
+  return [house, ...othersLike(step.before, house)].flatMap((own) =>
+    hiddenMissesIn(step, { ...pattern, house: own }),
+  )
+}
+
+function hiddenMissesIn({ before }: FoundStep, { house, digits }: Shape<'subset'>): NearMiss[] {
   const size = digits.length
   const all = digitsBetween(before, openIn(before, house))
   return choices(all, size)
@@ -114,7 +143,11 @@ export function huntFish(step: FoundStep, pattern: Shape<'fish'>): Quarry {
     clues: [
       { kind: 'houses-of-few', digit, within, most, houses: housesOfFew(before, digit, within, most) },
       { kind: 'try', way, size: base.length },
-      ...(plain ? fishMisses(step, pattern).slice(0, 2) : []),
+      ...(!plain
+        ? []
+        : fins.length > 0
+          ? finMisses(step, pattern).slice(0, 1)
+          : fishMisses(step, pattern).slice(0, 2)),
       works(step, way, {
         cells: plain && fins.length === 0 ? cells : fins,
         digits: [digit],
@@ -125,7 +158,17 @@ export function huntFish(step: FoundStep, pattern: Shape<'fish'>): Quarry {
 }
 
 /** As many lines of the digit, that meet one line across too many. */
-function fishMisses({ before }: FoundStep, { digit, base, fins }: Shape<'fish'>): NearMiss[] {
+function fishMisses(step: FoundStep, pattern: Shape<'fish'>): NearMiss[] {
+  const own = fishMissesOf(step, pattern, pattern.digit)
+  if (own.length > 0) return own
+  for (let digit = 1; digit <= step.before.geometry.order; digit++) {
+    const others = digit === pattern.digit ? [] : fishMissesOf(step, pattern, digit)
+    if (others.length > 0) return others.slice(0, 1)
+  }
+  return []
+}
+
+function fishMissesOf({ before }: FoundStep, { base }: Shape<'fish'>, digit: number): NearMiss[] {
   const layout = layoutOf(before.geometry)
   const kind = layout.houses[base[0]!]!.kind
   const across = kind === 'row' ? 'column' : 'row'
@@ -136,8 +179,6 @@ function fishMisses({ before }: FoundStep, { digit, base, fins }: Shape<'fish'>)
     )
     return [...new Set(houses)].sort((a, b) => a - b)
   }
-  // what lies outside the lines of a finned fish is a fin, no line too many
-  if (fins.length > 0) return []
   const lines = layout.houses
     .filter((house) => house.kind === kind && placesOf(before, house.index, digit).length >= 2)
     .map(({ index }) => index)
@@ -147,3 +188,34 @@ function fishMisses({ before }: FoundStep, { digit, base, fins }: Shape<'fish'>)
     .sort((a, b) => shared(b.base, base) - shared(a.base, base))
     .map((one): NearMiss => ({ kind: 'one-line-too-many', digit, ...one }))
 }
+
+/** Other lines of the digit whose places but for a few in one box lie in as many lines across, for nothing. */
+function finMisses({ before }: FoundStep, { digit, base }: Shape<'fish'>): FartherMiss[] {
+  const layout = layoutOf(before.geometry)
+  const kind = layout.houses[base[0]!]!.kind
+  const across = layout.houses.filter((house) => house.kind === (kind === 'row' ? 'column' : 'row'))
+  const lines = layout.houses
+    .filter((house) => house.kind === kind && placesOf(before, house.index, digit).length >= 2)
+    .map(({ index }) => index)
+  for (const some of choices(lines, base.length).slice(0, MOST_TRIED)) {
+    if (shared(some, base) === base.length) continue
+    const places = some.flatMap((line) => placesOf(before, line, digit))
+    const crossed = across
+      .filter(({ cells }) => places.some((cell) => cells.includes(cell)))
+      .map(({ index }) => index)
+    for (const cover of choices(crossed, base.length)) {
+      const inCover = (cell: number) => cover.some((house) => layout.positionIn(house, cell) >= 0)
+      const cells = places.filter((cell) => !inCover(cell))
+      const inOneBox = housesWith(before, cells).some(
+        (house) => !['row', 'column'].includes(layout.houses[house]!.kind),
+      )
+      if (cells.length === 0 || cells.length > 2 || !inOneBox) continue
+      const seen = seenByAll(before, digit, cells).filter((cell) => inCover(cell) && !places.includes(cell))
+      if (seen.length === 0) return [{ kind: 'fins-unseen', digit, base: some, cover, cells }]
+    }
+  }
+  return []
+}
+
+/** Choices of lines that are gone through for an example. */
+const MOST_TRIED = 60

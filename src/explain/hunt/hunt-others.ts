@@ -1,7 +1,8 @@
 import { layoutOf } from '../../grid/layout.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
-import { candidatesIn, cellsOfFew, digitsBetween, housesOfFew } from './board-facts.js'
+import { candidatesIn, cellsOfFew, digitsBetween, housesOfFew, openCells } from './board-facts.js'
 import type { Clue } from './clue.js'
+import { followSingles, shareSomething } from './follow-singles.js'
 import { type Quarry, works } from './quarry.js'
 import { sharedHouses } from './why-here.js'
 
@@ -73,6 +74,7 @@ export function huntCases(step: FoundStep, { tree }: Shape<'cases'>): Quarry {
     clues: [
       look,
       { kind: 'try', way: 'cases', size: tree.branches.length },
+      ...(split.kind === 'cell' ? casesApart(step, split.cell) : []),
       works(step, 'cases', {
         cells: split.kind === 'cell' ? [split.cell] : split.cells,
         digits: split.kind === 'cell' ? split.digits : [split.digit],
@@ -90,7 +92,35 @@ function suppose(step: FoundStep, cells: readonly number[]): Quarry {
     clues: [
       { kind: 'cells-of-few', most: 2, cells: cellsOfFew(before, 2) },
       { kind: 'try', way: 'suppose', size: 1 },
+      ...noDeadEnds(step, cells),
       works(step, 'suppose', { cells, digits: cells.flatMap((cell) => candidatesIn(before, cell)) }),
     ],
   }
+}
+
+/** How many others are followed before one is taken for an example. */
+const TRIED = 6
+
+/** Another cell whose two cases, followed by singles, have nothing in common. */
+function casesApart({ before }: FoundStep, own: number): Clue[] {
+  for (const cell of cellsOfFew(before, 2).slice(0, TRIED)) {
+    if (cell === own) continue
+    const digits = candidatesIn(before, cell)
+    const [one, other] = digits.map((digit) => followSingles(before, { cell, digit }))
+    if (one && other && !shareSomething(before, one, other))
+      return [{ kind: 'nothing-in-common', cell, digits }]
+  }
+  return []
+}
+
+/** Another candidate that, supposed true and followed by singles, comes to no dead end. */
+function noDeadEnds({ before }: FoundStep, own: readonly number[]): Clue[] {
+  for (const cell of cellsOfFew(before, 2).slice(0, TRIED)) {
+    if (own.includes(cell)) continue
+    for (const digit of candidatesIn(before, cell)) {
+      const after = followSingles(before, { cell, digit })
+      if (after && openCells(after).length > 0) return [{ kind: 'no-dead-end', cell, digit }]
+    }
+  }
+  return []
 }

@@ -41,7 +41,9 @@ export function huntSets(step: FoundStep, pattern: Sets): Quarry {
     clues: [
       look,
       { kind: 'try', way, size: sets.length },
-      ...(way === 'two-sets' ? setMisses(step, pattern).slice(0, 1) : []),
+      ...(way === 'two-sets' || way === 'row-of-sets' || way === 'ring-of-sets'
+        ? setMisses(step, pattern).slice(0, 1)
+        : []),
       works(step, way, {
         cells: stem === undefined ? cells : [stem],
         digits: crossing ? digits : struck === undefined ? [] : [struck],

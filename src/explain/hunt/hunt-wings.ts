@@ -20,7 +20,7 @@ export function huntWing(step: FoundStep, pattern: Wing): Quarry {
     clues: [
       { kind: 'cells-of-few', most, cells: cellsOfFew(before, most) },
       { kind: 'try', way, size: all.length },
-      ...(isCounted ? [] : pivotMisses(step, pattern).slice(0, 2)),
+      ...(isCounted ? countedMisses(step, pattern) : pivotMisses(step, pattern).slice(0, 2)),
       works(step, way, {
         cells: all,
         digits: [digit, ...digitsBetween(before, all).filter((other) => other !== digit)],
@@ -67,4 +67,19 @@ function pivotMisses(step: FoundStep, { pivot }: Wing): NearMiss[] {
       alone.push({ kind: 'no-partner', cell, digits: own, digit: lonely[0]! })
   }
   return [...unseen.slice(0, 1), ...alone]
+}
+
+/** As many cells, one of them another, with one digit too many. */
+function countedMisses({ before }: FoundStep, { pivot, pincers }: Wing): NearMiss[] {
+  const layout = layoutOf(before.geometry)
+  const others = cellsOfFew(before, 3).filter(
+    (cell) => layout.arePeers(cell, pivot) && !pincers.includes(cell),
+  )
+  for (let last = pincers.length - 1; last >= 0; last--)
+    for (const other of others) {
+      const cells = [pivot, ...pincers.filter((_, i) => i !== last), other]
+      const digits = digitsBetween(before, cells)
+      if (digits.length === cells.length + 1) return [{ kind: 'one-digit-too-many', cells, digits }]
+    }
+  return []
 }

@@ -108,6 +108,23 @@ export function shownByClue({ before }: FoundStep, clue: Clue): Shown {
     case 'given-corner':
     case 'four-boxes':
       return show(clue.cells, clue.digits)
+    case 'two-places-left':
+      return show(clue.cells, [clue.digit], [clue.house])
+    case 'two-digits-left':
+    case 'nothing-in-common':
+      return show([clue.cell], undefined)
+    case 'two-cells-open':
+      return show(clue.cells, [], [clue.house])
+    case 'fins-unseen':
+      return show(
+        clue.base.flatMap((house) => placesOf(before, house, clue.digit)),
+        [clue.digit],
+        clue.base,
+      )
+    case 'lacking-corner':
+      return show(clue.cells, clue.digits)
+    case 'no-dead-end':
+      return show([clue.cell], [clue.digit])
     case 'works':
       return show(clue.cells, clue.digits, clue.houses)
     default:

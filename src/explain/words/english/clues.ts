@@ -1,5 +1,5 @@
 import { layoutOf } from '../../../grid/layout.js'
-import type { Clue, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
+import type { Clue, FartherMiss, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
 import type { Names } from '../../names.js'
 import { capital, count, counted, type EnglishTerms, englishTerms, list } from './terms.js'
 
@@ -29,6 +29,14 @@ export function englishClue(clue: Clue, names: Names): string {
       return lookFirst(t, clue, names)
     case 'try':
       return TRIES[clue.way](count(clue.size))
+    case 'two-places-left':
+    case 'two-digits-left':
+    case 'two-cells-open':
+    case 'fins-unseen':
+    case 'lacking-corner':
+    case 'no-dead-end':
+    case 'nothing-in-common':
+      return fartherMiss(t, clue)
     case 'works':
       return `${capital(works(t, clue))}. ${effect(t, clue)}`
     default:
@@ -95,7 +103,7 @@ function lookFirst(t: EnglishTerms, clue: LookFirst, { geometry }: Names): strin
           : kind === 'diagonal'
             ? 'another house'
             : 'a single box'
-      const found = clue.found.map(({ from, to }) => `in ${t.house(from)}, within ${t.house(to)}`)
+      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} within ${t.house(to)}`)
       return `${by}, ask where the ${t.digit(clue.digit)} fits in ${into} only. ${capital(list(found))}.`
     }
     case 'crosses': {
@@ -321,6 +329,27 @@ function nearMiss(t: EnglishTerms, clue: NearMiss, { geometry }: Names): string 
       return `${capital(t.cells(clue.cells))} would do for ${t.digits(clue.digits)}, but ${t.cell(clue.given)} is given, so nothing can be exchanged.`
     case 'four-boxes':
       return `${capital(t.cells(clue.cells))} all have ${t.digits(clue.digits)}, but lie in four boxes, which an exchange would upset.`
+    default:
+      return clue satisfies never
+  }
+}
+
+function fartherMiss(t: EnglishTerms, clue: FartherMiss): string {
+  switch (clue.kind) {
+    case 'two-places-left':
+      return `In ${t.house(clue.house)} two places are left for the ${t.digit(clue.digit)}, ${t.cells(clue.cells)}: one too many.`
+    case 'two-digits-left':
+      return `${capital(t.cell(clue.cell))} can still be ${t.digits(clue.digits, 'or')}: one digit too many.`
+    case 'two-cells-open':
+      return `${capital(t.house(clue.house))} still has two open cells, ${t.cells(clue.cells)}.`
+    case 'fins-unseen':
+      return `${capital(t.houses(clue.base))} would do but for ${t.cells(clue.cells)}, and no other ${t.digit(clue.digit)} in ${t.houses(clue.cover)} sees ${clue.cells.length === 1 ? 'it' : 'both'}.`
+    case 'lacking-corner':
+      return `${capital(t.cells(clue.cells))} come close with ${t.digits(clue.digits)}, but ${t.cell(clue.cell)} has no ${t.digit(clue.digit)}.`
+    case 'no-dead-end':
+      return `Supposing ${t.digit(clue.digit)} in ${t.cell(clue.cell)} proves nothing: the singles that follow come to no dead end.`
+    case 'nothing-in-common':
+      return `${capital(t.cell(clue.cell))}, with ${t.digits(clue.digits)}, does not do: by singles alone its two cases have nothing in common.`
     default:
       return clue satisfies never
   }

@@ -1,5 +1,5 @@
 import { layoutOf } from '../../../grid/layout.js'
-import type { Clue, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
+import type { Clue, FartherMiss, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
 import type { Names } from '../../names.js'
 import { capital, count, counted, type GermanTerms, germanTerms, HOUSES, list } from './terms.js'
 
@@ -29,6 +29,14 @@ export function germanClue(clue: Clue, names: Names): string {
       return lookFirst(t, clue, names)
     case 'try':
       return TRIES[clue.way](count(clue.size))
+    case 'two-places-left':
+    case 'two-digits-left':
+    case 'two-cells-open':
+    case 'fins-unseen':
+    case 'lacking-corner':
+    case 'no-dead-end':
+    case 'nothing-in-common':
+      return fartherMiss(t, clue)
     case 'works':
       return `${capital(works(t, clue))}. ${effect(t, clue)}`
     default:
@@ -88,7 +96,7 @@ function lookFirst(t: GermanTerms, clue: LookFirst, { geometry }: Names): string
           : kind === 'diagonal'
             ? 'nur in ein weiteres Haus'
             : 'nur in einen Block'
-      const found = clue.found.map(({ from, to }) => `in ${t.house(from)}, innerhalb von ${t.house(to)}`)
+      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} innerhalb von ${t.house(to)}`)
       return `${HOUSES[kind].one} für ${HOUSES[kind].one} fragen, wo die ${t.digit(clue.digit)} ${into} passt. ${capital(list(found))}.`
     }
     case 'crosses': {
@@ -314,6 +322,27 @@ function nearMiss(t: GermanTerms, clue: NearMiss, { geometry }: Names): string {
       return `${capital(t.cells(clue.cells))} kämen für ${t.digits(clue.digits)} infrage, aber ${t.cell(clue.given)} ist vorgegeben, also lässt sich nichts vertauschen.`
     case 'four-boxes':
       return `${capital(t.cells(clue.cells))} haben alle ${t.digits(clue.digits)}, liegen aber in vier Blöcken, die das Vertauschen stören würde.`
+    default:
+      return clue satisfies never
+  }
+}
+
+function fartherMiss(t: GermanTerms, clue: FartherMiss): string {
+  switch (clue.kind) {
+    case 'two-places-left':
+      return `In ${t.house(clue.house)} bleiben der ${t.digit(clue.digit)} noch zwei Plätze, ${t.cells(clue.cells)}: einer zu viel.`
+    case 'two-digits-left':
+      return `${capital(t.cell(clue.cell))} kann noch ${t.digits(clue.digits, 'oder')} sein: eine Ziffer zu viel.`
+    case 'two-cells-open':
+      return `In ${t.house(clue.house)} sind noch zwei Zellen offen, ${t.cells(clue.cells)}.`
+    case 'fins-unseen':
+      return `${capital(t.houses(clue.base))} kämen bis auf ${t.cells(clue.cells)} infrage, aber keine andere ${t.digit(clue.digit)} in ${t.toHouses(clue.cover)} sieht ${clue.cells.length === 1 ? 'diese Zelle' : 'beide'}.`
+    case 'lacking-corner':
+      return `${capital(t.cells(clue.cells))} kommen mit ${t.digits(clue.digits)} nahe heran, aber ${t.cell(clue.cell)} hat keine ${t.digit(clue.digit)}.`
+    case 'no-dead-end':
+      return `Die ${t.digit(clue.digit)} in ${t.cell(clue.cell)} anzunehmen zeigt nichts: Die Einer, die folgen, führen in keine Sackgasse.`
+    case 'nothing-in-common':
+      return `${capital(t.cell(clue.cell))} mit ${t.digits(clue.digits)} taugt nicht: Allein durch Einer haben die beiden Fälle nichts gemeinsam.`
     default:
       return clue satisfies never
   }
