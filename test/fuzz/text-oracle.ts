@@ -121,7 +121,8 @@ export class TextOracle {
       const isPassed = (_: boolean, i: number) => this.isNoise[start + i] || this.isDrawnTwice(start + i)
       if (!this.isNoise.slice(start, at).every(isPassed)) gaps.push(rows)
       if (!isAt(at, line)) return undefined
-      if (line !== '' && !isDrawn(line)) rows++
+      // a row of empty cells looks drawn, but has as many signs as cells
+      if (line !== '' && (!isDrawn(line) || line.replace(/[\s|]/g, '').length === order)) rows++
       at++
     }
     const heights = Array.from({ length: order - 1 }, (_, i) => i + 2).filter(

@@ -1,4 +1,4 @@
-import { isOneSymbol, isRuleLine, type TextLine } from './lines.js'
+import { isOneSymbol, isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { CUTS, type Cut, isLong, LONGEST_ROW, mayBeMarks, type Profile, profileOf } from './profile.js'
 
 /**
@@ -105,7 +105,7 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
   })
   return lines.map((line, i) => {
     if (!profiles[i]!.isDrawn) return false
-    const symbols = line.text.replace(/\s+/g, '')
+    const symbols = withoutBars(line.text).replace(/\s+/g, '')
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
     if (/[0-9a-g]/.test(symbol)) return false

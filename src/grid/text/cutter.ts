@@ -212,7 +212,10 @@ export class SheetCutter {
     if (this.order === 4 && isSixteen(profile)) return true
     const { words, values } = profile.widths
     if (!isLong(profile) || mayBeMarks(profile)) return false
-    return Math.max(profile.longestRun, values, words) >= CLEARLY_LONG || profile.isSpacedOut
+    return (
+      Math.max(profile.longestRun, values, words) >= CLEARLY_LONG ||
+      (profile.isSpacedOut && orderOfCount(line.text.length) > 0)
+    )
   }
 
   private orderOf({ geometry }: Notes): number {

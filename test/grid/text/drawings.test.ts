@@ -76,6 +76,14 @@ describe('rules between boxes', () => {
     expect(read(ruled(lines, 2, rule.replaceAll('-', '=')))).toBe(`2x2 ${SMALL}`)
   })
 
+  it.each(['-', '?', 'x', '*', '_'])('rows of %s alone are empty cells in a frame', (mark) => {
+    const line = `1000${'0000'}0203${'0040'}`
+    const lines = grouped(line, { size: 2, empty: mark, inner: ' ', bar: ' | ', left: '| ', right: ' |' })
+    const rule = '+-----+-----+'
+    expect(read(rule, ruled(lines, 2, rule), rule)).toBe(`2x2 ${line}`)
+    expect(read(grouped(line, { size: 2, empty: mark }))).toBe(`2x2 ${line}`)
+  })
+
   it.each([
     ['-', 2],
     ['=', 2],

@@ -120,6 +120,24 @@ describe('what is lost or added costs one grid', () => {
         ])
   })
 
+  it('a line end between two rows', async () => {
+    const banded = (line: string) =>
+      rows(line).flatMap((row, r) => {
+        const spacedRow = row
+          .match(/.../g)!
+          .map((box) => [...box].join(' '))
+          .join('  ')
+        return r % 3 === 0 && r > 0 ? ['', spacedRow] : [spacedRow]
+      })
+    const full = banded(SOLUTION)
+    for (const place of [0, 1, 4, 5, 8, 9]) {
+      const joined = full.toSpliced(place, 2, `${full[place]}${full[place + 1]}`)
+      const found = await read(text(joined, '', banded(B), '', banded(C)))
+      expect(found.slice(-2)).toEqual([B, C])
+      expect(found).toHaveLength(3)
+    }
+  })
+
   it('cells of two rows, or of all, in one grid', async () => {
     for (const place of places.slice(1)) {
       const two = rows(B).map((row, r) => (r === place || r === place - 1 ? row.slice(1) : row))
