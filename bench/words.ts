@@ -16,7 +16,7 @@ import { findSteps } from '../src/logic/find.js'
 import { solve } from '../src/logic/solve.js'
 import type { FoundStep } from '../src/logic/step.js'
 import { TECHNIQUE_NAMES } from '../src/logic/technique-names.js'
-import { grammarFaults, hear, strays } from '../test/support/heard.js'
+import { faultsHeard, hear, strays } from '../test/support/heard.js'
 import { untruths } from '../test/support/untruths.js'
 import { readPuzzleLines } from './support/puzzle-lines.js'
 
@@ -73,7 +73,7 @@ function count(step: FoundStep, solution: readonly number[]): void {
   for (const language of Object.keys(LANGUAGES) as Language[]) {
     const heard = hear(step, LANGUAGES[language])
     const { strange, unnamed } = strays(step, heard)
-    const grammar = grammarFaults(heard.sentences, language)
+    const grammar = faultsHeard(step, LANGUAGES[language], heard)
     const own = faults[language]
     own.fallbacks += heard.fallbacks
     own.withoutReason += heard.withoutReason

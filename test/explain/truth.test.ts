@@ -6,7 +6,7 @@ import { openCount } from '../../src/grid/board/ask.js'
 import { findSteps } from '../../src/logic/find.js'
 import { solve } from '../../src/logic/solve.js'
 import type { FoundStep } from '../../src/logic/step.js'
-import { grammarFaults, hear, strays } from '../support/heard.js'
+import { faultsHeard, hear, strays } from '../support/heard.js'
 import { randomPuzzle } from '../support/random-boards.js'
 import { untruths } from '../support/untruths.js'
 
@@ -25,7 +25,7 @@ function listen(step: FoundStep): void {
     expect(heard.withoutReason).toBe(0)
     expect(heard.fallbacks).toBe(0)
     expect(strays(step, heard)).toEqual({ strange: [], unnamed: [] })
-    expect(grammarFaults(heard.sentences, wording.language)).toEqual([])
+    expect(faultsHeard(step, wording, heard)).toEqual([])
   }
 }
 

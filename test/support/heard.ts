@@ -89,6 +89,12 @@ export function hear(step: FoundStep, wording: Wording): Heard {
   }
 }
 
+/** Faults of grammar in what is said with cells as these checks name them, and with spoken ones. */
+export function faultsHeard(step: FoundStep, wording: Wording, { sentences }: Heard): string[] {
+  const spoken = explainStep(step, { wording, cells: 'spoken' }).sentences
+  return [...grammarFaults(sentences, wording.language), ...grammarFaults(spoken, wording.language)]
+}
+
 /** Everything that a step's pattern, premises and conclusions are made of. */
 export function partsOf(step: FoundStep): Pick<Heard, 'cells' | 'houses' | 'digits'> {
   const { before, pattern } = step
@@ -169,6 +175,11 @@ const RULES: readonly (readonly [name: string, languages: string, fault: RegExp]
   ['space before a stop', 'en de', / [,.;:]/],
   ['stops in a row', 'en de', /[,.;:][,.;:]/],
   ['word twice', 'en de', /\b(\p{L}+) \1\b/u],
+  ['line twice', 'en de', /\bin ((?:row|column|Zeile|Spalte) \d+),?(?: haben)? \1\b/i],
+  ['one of one', 'en', /\b(?:see|sees) ⟦⟧, (?:one of which|and in every case one)/],
+  ['one of one', 'de', /\b(?:sieht|sehen) ⟦⟧, und (?:in jedem Fall ist )?eine davon\b/],
+  ['two of several', 'en', /\bone of ⟦⟧[^.]*, and the two see/],
+  ['one thing of several', 'de', /\bentfällt die \S+ und die/],
   ['neither of three', 'en', /neither of ⟦⟧(?:, ⟦⟧)+ and/],
   ['both of three', 'en', /\bboth ⟦⟧, ⟦⟧/],
   ['both of three', 'de', /⟦⟧, ⟦⟧ und ⟦⟧(?: haben| liegen)? beide/],

@@ -140,7 +140,7 @@ function excludedByEach(
   const cells = [...new Set(nodes.flatMap((node) => node.cells))]
   const isInside = subjects.some(({ cell }) => cells.includes(cell))
   if (digits.size === 1 && !isInside)
-    return `${sees} ${cells.length === 2 ? 'both ' : ''}${t.cells(cells)}, one of which is ${t.digit(nodes[0]!.digit)}`
+    return `${sees} ${cells.length === 2 ? 'both ' : ''}${t.cells(cells)}, ${cells.length === 1 ? 'which' : 'one of which'} is ${t.digit(nodes[0]!.digit)}`
   if (cells.length === 1)
     return `${t.cell(cells[0]!)} is ${t.digits(
       [...digits].sort((a, b) => a - b),

@@ -146,7 +146,7 @@ function excludedByEach(
   const cells = [...new Set(nodes.flatMap((node) => node.cells))]
   const isInside = subjects.some(({ cell }) => cells.includes(cell))
   if (digits.size === 1 && !isInside)
-    return `${sees} ${t.cells(cells)}, und eine davon ist ${t.digit(nodes[0]!.digit)}`
+    return `${sees} ${t.cells(cells)}, und ${cells.length === 1 ? 'die' : 'eine davon'} ist ${t.digit(nodes[0]!.digit)}`
   if (cells.length === 1)
     return `${t.cell(cells[0]!)} ist ${t.digits(
       [...digits].sort((a, b) => a - b),
