@@ -79,8 +79,12 @@ export class PremiseSearch {
   private readonly value: number[]
   private readonly alive: number[]
   private readonly trues: number[]
-  private readonly trail: number[] = []
-  private readonly units: number[] = []
+  /** The candidates that are true or false, in the order in which they came to be, and how many they are. */
+  private readonly trail: number[]
+  private trailLength = 0
+  /** The premises with one alternative left that are still to be followed, and how many they are. */
+  private readonly units: number[]
+  private unitCount = 0
   /** premise -> 1 where it is left out of account, see `leaveOut`. */
   private readonly leftOut: number[]
   /**
@@ -104,6 +108,8 @@ export class PremiseSearch {
     for (let p = 0; p < premises.length; p++) this.addAlternatives(premises[p]!, p)
     for (let i = 0; i < extras.length; i++) this.intern(extras[i]!.cell, extras[i]!.digit)
     this.value = zeros(this.cells.length)
+    this.trail = zeros(this.cells.length)
+    this.units = zeros(premises.length)
     this.alive = zeros(premises.length)
     this.trues = zeros(premises.length)
     this.leftOut = zeros(premises.length)
@@ -135,8 +141,8 @@ export class PremiseSearch {
   /** Begins a search that `advance` goes on with. */
   begin(assumptions: readonly Assumption[]): void {
     this.value.fill(OPEN)
-    this.trail.length = 0
-    this.units.length = 0
+    this.trailLength = 0
+    this.unitCount = 0
     this.depth = 0
     this.tried = 0
     this.next = this.mayHold(assumptions) ? SPLIT : OVER
@@ -149,7 +155,7 @@ export class PremiseSearch {
       this.trues[p] = this.leftOut[p]!
       if (this.leftOut[p]) continue
       if (this.alive[p] === 0) return false
-      if (this.alive[p] === 1) this.units.push(p)
+      if (this.alive[p] === 1) this.units[this.unitCount++] = p
     }
     for (const { candidate, value } of assumptions) {
       const id = this.slots[this.slotOf(candidate.cell, candidate.digit)]!
@@ -193,7 +199,7 @@ export class PremiseSearch {
         if (this.tried >= last) return 'paused'
         this.tried++
         this.triedIn[this.depth - 1] = place
-        this.trailBefore[this.depth - 1] = this.trail.length
+        this.trailBefore[this.depth - 1] = this.trailLength
         this.next = this.setTrue(alternatives[place]!) && this.propagate() ? SPLIT : GIVE_UP
       } else if (this.next === GIVE_UP && this.depth > 0) {
         const split = this.depth - 1
@@ -335,7 +341,7 @@ export class PremiseSearch {
   private setTrue(id: number): boolean {
     if (this.value[id] !== OPEN) return this.value[id] === TRUE
     this.value[id] = TRUE
-    this.trail.push(id)
+    this.trail[this.trailLength++] = id
     const { premiseAt, placeBefore } = this
     for (let at = this.lastPlace[id]!; at >= 0; at = placeBefore[at]!) this.trues[premiseAt[at]!]!++
     const excluded = this.excluded(id)
@@ -346,7 +352,7 @@ export class PremiseSearch {
   private setFalse(id: number): boolean {
     if (this.value[id] !== OPEN) return this.value[id] === FALSE
     this.value[id] = FALSE
-    this.trail.push(id)
+    this.trail[this.trailLength++] = id
     let possible = true
     const { premiseAt, placeBefore } = this
     for (let at = this.lastPlace[id]!; at >= 0; at = placeBefore[at]!) {
@@ -354,13 +360,14 @@ export class PremiseSearch {
       const left = --this.alive[p]!
       if (this.trues[p] !== 0) continue
       if (left === 0) possible = false
-      else if (left === 1) this.units.push(p)
+      else if (left === 1) this.units[this.unitCount++] = p
     }
     return possible
   }
 
   private propagate(): boolean {
-    for (let p = this.units.pop(); p !== undefined; p = this.units.pop()) {
+    while (this.unitCount > 0) {
+      const p = this.units[--this.unitCount]!
       if (this.trues[p] !== 0) continue
       const id = this.firstOpen(p)
       if (id < 0 || !this.setTrue(id)) return false
@@ -377,9 +384,9 @@ export class PremiseSearch {
   }
 
   private undo(mark: number): void {
-    this.units.length = 0
-    while (this.trail.length > mark) {
-      const id = this.trail.pop()!
+    this.unitCount = 0
+    while (this.trailLength > mark) {
+      const id = this.trail[--this.trailLength]!
       const counts = this.value[id] === TRUE ? this.trues : this.alive
       const by = this.value[id] === TRUE ? -1 : 1
       for (let at = this.lastPlace[id]!; at >= 0; at = this.placeBefore[at]!)

@@ -139,42 +139,21 @@ function byPremises(facts: Facts, stem: readonly number[], target: Candidate): S
 }
 
 /** Loose sets of cells of one house that would have fewer digits left than cells, small ones first. */
-function stemsAgainst(board: Board, target: Candidate, left: readonly number[]): (readonly number[])[] {
-  const { candidates, geometry } = board
-  const { houses } = layoutOf(geometry)
-  const stems: (readonly number[])[] = []
-  const narrow: (readonly number[])[] = []
-  for (let i = 0; i < houses.length; i++) {
-    const { cells } = houses[i]!
-    // most houses have too few cells that are left with few digits
-    if (countNarrow(cells, candidates, left, target.cell) < 2) continue
-    narrow.push(cells.filter((cell) => isNarrow(cell, candidates, left, target.cell)))
-  }
+function stemsAgainst(board: Board, { cell }: Candidate, left: readonly number[]): (readonly number[])[] {
+  const { houses } = layoutOf(board.geometry)
+  const search: StemSearch = { board, target: cell, left, picked: [], stems: [] }
   for (let size = 2; size <= LARGEST_STEM; size++)
-    for (let i = 0; i < narrow.length; i++)
-      if (narrow[i]!.length >= size) addStarved(board, narrow[i]!, left, size, [], 0, 0, stems)
-  return stems
+    for (let i = 0; i < houses.length; i++) addStarved(search, houses[i]!.cells, size, 0, 0, 0)
+  return search.stems
 }
 
-/** Could a cell be in a stem, by the digits that it is left with? */
-function isNarrow(
-  cell: number,
-  candidates: readonly number[],
-  left: readonly number[],
-  target: number,
-): boolean {
-  return candidates[cell] !== 0 && cell !== target && digitCount(left[cell]!) < LARGEST_STEM
-}
-
-function countNarrow(
-  cells: readonly number[],
-  candidates: readonly number[],
-  left: readonly number[],
-  target: number,
-): number {
-  let count = 0
-  for (let i = 0; i < cells.length; i++) if (isNarrow(cells[i]!, candidates, left, target)) count++
-  return count
+interface StemSearch {
+  readonly board: Board
+  /** The target's cell, which is in no stem. */
+  readonly target: number
+  readonly left: readonly DigitSet[]
+  readonly picked: number[]
+  readonly stems: (readonly number[])[]
 }
 
 function isStarved(stem: readonly number[], left: readonly DigitSet[]): boolean {
@@ -187,25 +166,25 @@ function digitsIn({ candidates }: Board, cells: readonly number[]): DigitSet {
 
 /** Adds the loose sets of so many cells that begin with those picked and have fewer digits left than cells. */
 function addStarved(
-  board: Board,
+  search: StemSearch,
   cells: readonly number[],
-  left: readonly number[],
   size: number,
-  picked: number[],
-  digits: number,
+  count: number,
+  digits: DigitSet,
   from: number,
-  stems: (readonly number[])[],
 ): void {
-  if (picked.length === size) {
-    if (digitCount(digitsIn(board, picked)) > size + 1) stems.push(picked.slice())
+  const { board, target, left, picked, stems } = search
+  if (count === size) {
+    const stem = picked.slice(0, size)
+    if (digitCount(digitsIn(board, stem)) > size + 1) stems.push(stem)
     return
   }
-  for (let i = from; i <= cells.length - size + picked.length; i++) {
-    const more = digits | left[cells[i]!]!
-    if (digitCount(more) >= size) continue
-    picked.push(cells[i]!)
-    addStarved(board, cells, left, size, picked, more, i + 1, stems)
-    picked.pop()
+  for (let i = from; i <= cells.length - size + count; i++) {
+    const cell = cells[i]!
+    const more = digits | left[cell]!
+    if (board.candidates[cell] === 0 || cell === target || digitCount(more) >= size) continue
+    picked[count] = cell
+    addStarved(search, cells, size, count + 1, more, i + 1)
   }
 }
 
