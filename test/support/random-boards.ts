@@ -8,7 +8,8 @@ import { type Geometry, STANDARD } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { seededRandom, shuffled } from '../../src/grid/random.js'
-import type { Facts } from '../../src/logic/facts.js'
+import { Context } from '../../src/logic/context.js'
+import { type Facts, factsOf } from '../../src/logic/facts.js'
 import type { Step } from '../../src/logic/step.js'
 import type { Technique } from '../../src/logic/technique.js'
 import { freshFacts } from './facts.js'
@@ -39,17 +40,17 @@ export function randomPuzzle(seed: number, geometry: Geometry = STANDARD): Puzzl
 
 /** The board after the techniques have done all they can, easiest first. */
 export function runToRest(start: Board, techniques: readonly Technique[]): Board {
+  const context = new Context()
   let board = start
   for (;;) {
-    const step = firstStep(board, techniques)
+    const step = firstStep(factsOf(context, board), techniques)
     if (!step) return board
     board = applyTo(board, step)
   }
 }
 
-function firstStep(board: Board, techniques: readonly Technique[]): Step | undefined {
+function firstStep(facts: Facts, techniques: readonly Technique[]): Step | undefined {
   let found: Step | undefined
-  const facts = freshFacts(board)
   for (const technique of techniques) {
     technique.find(
       facts,
