@@ -80,6 +80,7 @@ const GRADING = {
   route: flag,
   maxPixels: amount(1),
 }
+const ROOT = { root: anyString }
 /** A path may be of anything, and what cannot be read comes out as a record. */
 const targets = arg(
   [],
@@ -137,8 +138,8 @@ const BATCH: Entries = {
       allows: noOptions,
     },
   ],
-  gradeFiles: [strings, folder(GRADING)],
-  gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS })],
+  gradeFiles: [strings, folder({ ...GRADING, ...ROOT })],
+  gradeFolder: [targets, folder({ ...GRADING, ...EXTENSIONS, ...ROOT })],
   gradeStream: [strings, folder({ ...GRADING, name: anyString })],
   gradeReport: [
     arg([], (value) => emptyList(value) || value instanceof Map),
@@ -155,7 +156,7 @@ const BATCH: Entries = {
   writeGrades: [
     targets,
     arg('grades.jsonl', (value) => anyString(value) && value !== ''),
-    folder({ ...GRADING, ...EXTENSIONS, name: anyString, format: never }),
+    folder({ ...GRADING, ...EXTENSIONS, ...ROOT, name: anyString, format: never }),
   ],
 }
 

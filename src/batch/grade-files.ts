@@ -16,6 +16,11 @@ export interface GradeFilesOptions extends BatchOptions, Omit<GradeOptions, 'sig
   readonly geometry?: Geometry
   /** Pictures with more pixels are refused before they are decoded. */
   readonly maxPixels?: number
+  /**
+   * The folder that the `path` of records is below, for the parts of a folder that are graded one by one; each folder
+   * that is named, and that of each file named, when left out.
+   */
+  readonly root?: string
 }
 
 export interface GradeFolderOptions extends GradeFilesOptions {
@@ -26,7 +31,7 @@ export interface GradeFolderOptions extends GradeFilesOptions {
   readonly extensions?: readonly string[]
 }
 
-export interface GradeStreamOptions extends GradeFilesOptions {
+export interface GradeStreamOptions extends Omit<GradeFilesOptions, 'root'> {
   /** What records call the stream; `stream` when left out. */
   readonly name?: string
 }
@@ -37,17 +42,18 @@ export const USUAL_EXTENSIONS = [
   ...['jpg', 'jpeg', 'png', 'webp', 'tif', 'tiff', 'avif', 'gif', 'heic', 'heif', 'bmp', 'pdf'],
 ] as const
 
-export const FILES_CHECKS: OptionChecks<GradeFilesOptions> = {
+const GRADING_CHECKS: OptionChecks<Omit<GradeFilesOptions, 'root'>> = {
   ...GRADE_CHECKS,
   ...BATCH_CHECKS,
   geometry: checkGeometry,
   maxPixels: amount(1),
 }
+const FILES_CHECKS: OptionChecks<GradeFilesOptions> = { ...GRADING_CHECKS, root: string }
 export const FOLDER_CHECKS: OptionChecks<GradeFolderOptions> = {
   ...FILES_CHECKS,
   extensions: checkExtensions,
 }
-export const STREAM_CHECKS: OptionChecks<GradeStreamOptions> = { ...FILES_CHECKS, name: string }
+export const STREAM_CHECKS: OptionChecks<GradeStreamOptions> = { ...GRADING_CHECKS, name: string }
 
 /**
  * Grades every puzzle of files and folders, on all cores, in input order: text in any format, JSON, JSON Lines, CSV and
@@ -88,7 +94,10 @@ export function gradeFiles(
   checkChunks(files, 'files', 'a list or a stream of paths')
   checkOptions<GradeFilesOptions>(options, FILES_CHECKS)
   const counter = new ProgressCounter()
-  return runBatch(gradeBatch(filePieces(checkedNames(files), queryOf(options)), options, counter), options)
+  return runBatch(
+    gradeBatch(filePieces(checkedNames(files, options.root), queryOf(options)), options, counter),
+    options,
+  )
 }
 
 /**
@@ -109,7 +118,7 @@ export type GradeBatch = Batch<GradeJob, GradePiece, GradeRecord> & { readonly c
 
 export function folderBatch(targets: string | readonly string[], options: GradeFolderOptions): GradeBatch {
   const counter = new ProgressCounter()
-  const found = () => listFiles(targets, options.extensions ?? USUAL_EXTENSIONS)
+  const found = () => listFiles(targets, options.extensions ?? USUAL_EXTENSIONS, options.root)
   return {
     ...gradeBatch(filePieces(found(), queryOf(options)), options, counter),
     begin: () => void countBytes(found(), counter, options.signal),
@@ -207,7 +216,10 @@ async function countBytes(
   counter.totalBytes = total
 }
 
-async function* checkedNames(files: Iterable<string> | AsyncIterable<string>): AsyncGenerator<FoundFile> {
+async function* checkedNames(
+  files: Iterable<string> | AsyncIterable<string>,
+  root: string | undefined,
+): AsyncGenerator<FoundFile> {
   yield* namedFiles(
     (async function* () {
       for await (const file of files) {
@@ -215,6 +227,7 @@ async function* checkedNames(files: Iterable<string> | AsyncIterable<string>): A
         yield file
       }
     })(),
+    root,
   )
 }
 

@@ -1,5 +1,5 @@
 import { readdir, stat } from 'node:fs/promises'
-import { basename, extname, join } from 'node:path'
+import { basename, extname, join, relative, sep } from 'node:path'
 import { GridreasonError } from '../errors.js'
 import type { Skipped } from './skipped.js'
 
@@ -26,20 +26,22 @@ export type FoundFile = FilePlace &
  * ways lead to it.
  *
  * @param extensions with or without their dot, in any case
+ * @param root the folder that paths are below; each folder named, and that of each file named, when left out
  */
 export async function* listFiles(
   targets: string | readonly string[],
   extensions: readonly string[],
+  root?: string,
 ): AsyncGenerator<FoundFile> {
   const walk: Walk = {
     extensions: new Set(extensions.map((name) => `.${name.toLowerCase().replace(/^\./, '')}`)),
     seen: new Map(),
   }
   for (const target of typeof targets === 'string' ? [targets] : targets) {
-    const place = { file: target, path: basename(target) }
+    const place = { file: target, path: pathOf(target, root) }
     try {
       const status = await stat(target)
-      if (status.isDirectory()) yield* below(target, '', walk)
+      if (status.isDirectory()) yield* below(target, root === undefined ? '' : place.path, walk)
       else yield { ...place, size: status.isFile() ? status.size : undefined }
     } catch (cause) {
       yield { ...place, error: unreadable(target, cause) }
@@ -47,12 +49,18 @@ export async function* listFiles(
   }
 }
 
+/** A file below the root, or by its own name alone. */
+function pathOf(file: string, root: string | undefined): string {
+  return root === undefined ? basename(file) : relative(root, file).replaceAll(sep, '/')
+}
+
 /** Files named one by one, whatever their extensions; a folder among them is an error. */
 export async function* namedFiles(
   names: Iterable<string> | AsyncIterable<string>,
+  root?: string,
 ): AsyncGenerator<FoundFile> {
   for await (const file of names) {
-    const place = { file, path: basename(file) }
+    const place = { file, path: pathOf(file, root) }
     try {
       const status = await stat(file)
       if (status.isDirectory()) throw new Error('it is a folder; folders are for gradeFolder')

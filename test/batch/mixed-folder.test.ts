@@ -147,6 +147,15 @@ describe('one call for a mixed folder', () => {
     expect(told(others)).toContainEqual(['n.docx', undefined, 'empty'])
   })
 
+  it('names files below a root, so that parts of a folder fit together', async () => {
+    const part = join(folder, 'o', 'p')
+    const options = { ...here, root: folder }
+    expect(told(await all(gradeFolder(part, options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
+    const file = join(part, 'q.txt')
+    expect(told(await all(gradeFolder([file, part], options)))).toHaveLength(2)
+    expect(told(await all(gradeFiles([file], options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
+  })
+
   it('takes names from a stream, and calls a folder among them an error', async () => {
     async function* names() {
       yield join(folder, 'n.docx')
