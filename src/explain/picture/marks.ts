@@ -46,7 +46,7 @@ export function drawMark(theme: Theme, look: Look, spot: Spot, radius: number, g
       return element('polygon', { points: polygon(spot, radius * 1.08, 8, Math.PI / 8), ...paint })
     case 'slash': {
       // Long enough to show on both sides of the digit, which stays legible on top of it.
-      const arm = radius * (ground ? 1.12 : 1.3)
+      const arm = radius * (ground ? 1.25 : 1.35)
       const line = { x1: x - arm, y1: y + arm, x2: x + arm, y2: y - arm }
       return (
         (ground ? element('circle', { cx: x, cy: y, r: radius, fill: tint }) : '') +

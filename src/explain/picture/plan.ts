@@ -201,7 +201,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
       return
     }
     case 'exocet':
-      plan.house(pattern.lines, 'cover')
+      plan.house(pattern.lines, 'house')
       plan.cell(pattern.base, 'base-cell')
       plan.mark(pattern.base, pattern.digits, 'pattern')
       plan.cell(pattern.targets, 'target-cell')
@@ -210,7 +210,7 @@ function planShape(plan: PlanBuilder, step: FoundStep, pattern: Pattern): void {
     case 'sectors':
       plan.house(
         pattern.houses.map(({ house }) => house),
-        'cover',
+        'house',
       )
       plan.cell(pattern.cells, 'pattern')
       for (const cell of pattern.cells) plan.mark([cell], digitsIn(cell), 'pattern')
