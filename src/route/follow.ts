@@ -1,6 +1,7 @@
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
 import { findTask } from '../logic/find.js'
+import { verifyTask } from '../logic/proof.js'
 import type { FoundStep, Premise } from '../logic/step.js'
 import { asSeen } from './as-seen.js'
 import type { RouteLine } from './find-route.js'
@@ -35,7 +36,8 @@ export function* nextOnRoute(
     if (isWhole(now.premises, step.premises)) return { step: { ...now, before: board }, isKey }
     const other = yield* sameEnd(board, now, watch)
     if (other) return { step: other, isKey: isKey && other.technique === step.technique }
-    return { step: { ...now, pattern: { shape: 'premises' }, before: board }, isKey }
+    const premises = yield* neededPremises(board, now, watch)
+    return { step: { ...now, premises, pattern: { shape: 'premises' }, before: board }, isKey }
   }
   return undefined
 }
@@ -65,4 +67,15 @@ function* sameEnd(
       )
         return step
   return undefined
+}
+
+/** Entries may have made premises unnecessary: those without which the step is proven as well are left out. */
+function* neededPremises(board: Board, step: FoundStep, watch: Watch): Task<readonly Premise[]> {
+  let premises = step.premises
+  for (const premise of step.premises) {
+    const fewer = premises.filter((other) => other !== premise)
+    const verdict = yield* verifyTask(board, { ...step, premises: fewer }, {}, watch)
+    if (verdict.proven) premises = fewer
+  }
+  return premises
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { hint, type StepHint } from '../../src/explain/hint.js'
+import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { openCount } from '../../src/grid/board/ask.js'
 import { applyTo } from '../../src/grid/board/edit.js'
 import { newBoard } from '../../src/grid/board/make.js'
@@ -10,8 +11,10 @@ import { seededRandom } from '../../src/grid/random.js'
 import { verifyStep } from '../../src/logic/proof.js'
 import { solve } from '../../src/logic/solve.js'
 import { findRoute, type RouteLine } from '../../src/route/find-route.js'
+import { hear, strays } from '../support/heard.js'
 import { PUZZLES } from '../support/puzzles.js'
 import { randomPuzzle } from '../support/random-boards.js'
+import { untruths } from '../support/untruths.js'
 
 const SEEDS = Array.from({ length: 16 }, (_, i) => 5200 + i)
 
@@ -65,6 +68,8 @@ describe('hints along a route', () => {
       while (openCount(board) > 0) {
         const { step } = hinted(board, route)
         expect(verifyStep(board, step)).toEqual({ proven: true })
+        expect(untruths(step, solution)).toEqual([])
+        expect(strays(step, hear(step, ENGLISH))).toEqual({ strange: [], unnamed: [] })
         const after = ownEntry(board, solution, random)
         if (openCount(after) === 0) break
         const { step: next } = hinted(after, route)
