@@ -70,11 +70,11 @@ function joinSplitRows(lines: readonly TextLine[], roles: Role[], roleOf: (joine
 
 /**
  * Lines above, below and between whole grids. One that might be a row with a fault is taken for one of them where the
- * number of rows comes out without such lines alone.
+ * number of rows does not come out.
  */
 function markStrays(roles: Role[], width: number): void {
   const sound = roles.map((role) => (role === 'near' ? 'foreign' : role))
-  const mayBeNear = rowsIn(roles) % width !== 0 && rowsIn(sound) % width === 0
+  const mayBeNear = rowsIn(roles) % width !== 0
   let rows = 0
   for (const [i, role] of (mayBeNear ? sound : roles).entries()) {
     if (role === 'foreign' && rows % width === 0) roles[i] = 'stray'

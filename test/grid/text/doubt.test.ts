@@ -156,6 +156,8 @@ describe('lines of one symbol', () => {
       expect(await read(text(rows(blank, mark), rows(B, mark)))).toEqual([blank, B])
       expect(await read(text(values(blank, ' ', mark), values(B, ' ', mark)))).toEqual([blank, B])
     }
+    const apart = await read(text(rows(A, '.'), 'x x x', rows(B, '.')))
+    expect(apart).toEqual([A, expect.stringMatching(/^Line 10: found "x x x"/), B])
     for (const entry of await read(text(rows(A, '.').with(4, '000000000')))) expect(entry).toEqual(isError)
     for (const entry of await read(text(rows(A, '.').with(4, 'x x x x x x x x x'))))
       expect(entry).toEqual(isError)

@@ -160,6 +160,12 @@ describe('what is lost or added costs one grid', () => {
     }
   })
 
+  it('a cell of every row of a grid', async () => {
+    const short = rows(B).map((row) => row.slice(1))
+    expect(await read(text(rows(A), short, rows(C)))).toEqual([A, at(10, '8 cells'), C])
+    expect(await read(text(short, rows(A), rows(C)))).toEqual([at(1, '8 cells'), A, C])
+  })
+
   it('a line end, where nothing parts the grids', async () => {
     for (const place of places) {
       for (const length of [4, 5]) {
