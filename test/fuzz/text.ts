@@ -17,8 +17,9 @@ const LONGEST = 1000
  */
 export const textFuzzer: Fuzzer = {
   name: 'text',
-  // 12 in 20,414 texts of seed 20261 when this was set; most are the oracle's strictness, some are real
-  knownPerThousand: 1,
+  // 5 in 55,000 texts of seeds 900020, 900030 and 900040 when this was set, all but one of them mended since: what is left
+  // are rows lost and added so that they come out by luck
+  knownPerThousand: 0.05,
 
   async runCase(random) {
     if (random() < 0.002) return hostile(random)

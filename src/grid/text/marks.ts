@@ -87,7 +87,7 @@ function areNoted(cells: readonly string[], order: number): boolean {
 }
 
 /**
- * Are cells padded to one width? Then grid lines stand in the same columns on every row, and no cell begins before the
+ * Are cells padded to one width, more than a digit? Then grid lines stand in the same columns on every row, and no cell begins before the
  * longest would end.
  */
 function areAligned(rows: readonly TextLine[]): boolean {
@@ -95,7 +95,7 @@ function areAligned(rows: readonly TextLine[]): boolean {
   const longest = words.flat().reduce((most, { text }) => Math.max(most, text.length), 0)
   const isTight = (row: readonly CellText[]) =>
     row.some((word, i) => i > 0 && word.column - row[i - 1]!.column <= longest)
-  if (words.some(isTight)) return false
+  if (longest < 2 || words.some(isTight)) return false
   const columns = rows.map(({ text }) =>
     barsOf(text)
       .map((bar) => bar.from)

@@ -361,6 +361,15 @@ describe('what looks like pencil marks', () => {
       expect(await read(text(lines.with(1, wrong), '', framed(B)))).toEqual([at(2), B])
   })
 
+  it('is none where a single sign stands among digits', async () => {
+    const lines = framed(A)
+    for (const sign of ['!', '+', '#'])
+      expect(await read(text(lines.with(1, lines[1]!.replace('. |', `${sign} |`)), '', framed(B)))).toEqual([
+        at(2),
+        B,
+      ])
+  })
+
   it('is none in groups', async () => {
     const grouped = rows(A).map((row) => row.match(/.../g)!.join(' '))
     const ruled = [...grouped.slice(0, 3), '-----------', ...grouped.slice(3)]
