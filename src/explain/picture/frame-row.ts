@@ -116,11 +116,13 @@ function toldBy(sentences: readonly Shown[], everything: boolean): Told {
   const cells = new Set(sentences.flatMap((shown) => shown.cells))
   const houses = new Set(sentences.flatMap((shown) => shown.houses))
   const candidates = new Set(sentences.flatMap((shown) => shown.candidates.map(keyOf)))
+  const reached = new Set(sentences.flatMap((shown) => (shown.lists ? [] : shown.candidates.map(keyOf))))
   const concluded = new Set(sentences.flatMap((shown) => shown.concluded.map(keyOf)))
   return {
     cell: (cell) => everything || cells.has(cell),
     house: (house) => everything || houses.has(house),
     candidate: (candidate) => everything || candidates.has(keyOf(candidate)),
+    leadsTo: (candidate) => everything || reached.has(keyOf(candidate)),
     concluded: (candidate) => everything || concluded.has(keyOf(candidate)),
     focus: [...new Set(sentences[sentences.length - 1]?.cells ?? [])],
     // what is told and has no part in the whole picture, such as cases within cases
@@ -136,6 +138,7 @@ function aside(shown: Shown): Told {
     cell: none,
     house: none,
     candidate: none,
+    leadsTo: none,
     concluded: none,
     focus: [...new Set(shown.cells)],
     aside: shown.candidates,

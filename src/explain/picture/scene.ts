@@ -33,6 +33,8 @@ export interface Told {
   cell(cell: number): boolean
   candidate(candidate: Candidate): boolean
   house(house: number): boolean
+  /** Has a link been told to where it leads? */
+  leadsTo(candidate: Candidate): boolean
   /** Are conclusions drawn? */
   concluded(candidate: Candidate): boolean
   /** Cells that are spoken of right now. */
@@ -69,7 +71,11 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
       told === undefined || cells.some((cell) => told.candidate({ cell, digit }))
     const rolesOf = (cell: number) =>
       isTold(cell) ? (plan.cells.get(cell) ?? []).filter((role) => role !== 'blocker') : []
-    const own = links.filter(({ link }) => nodeIsTold(link.from) && nodeIsTold(link.to))
+    const own = links.filter(
+      ({ link: { from, to } }) =>
+        nodeIsTold(from) &&
+        (told === undefined || to.cells.some((cell) => told.leadsTo({ cell, digit: to.digit }))),
+    )
     const areas = plan.areas.filter(({ cells, house }) =>
       house === undefined ? cells.some(isTold) : (told?.house(house) ?? true),
     )

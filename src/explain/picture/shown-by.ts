@@ -13,6 +13,8 @@ export interface Shown {
   readonly houses: readonly number[]
   /** Digits placed and candidates struck by it. */
   readonly concluded: readonly Candidate[]
+  /** It only says what there is, and no link is told by it. */
+  readonly lists?: boolean
 }
 
 class Showing {
@@ -84,8 +86,15 @@ class Showing {
   }
 }
 
+const LISTS: ReadonlySet<Fact['kind']> = new Set(['sets', 'stem', 'pivot', 'alike', 'chain-given', 'suppose'])
+
 /** What the sentence of a fact shows. */
 export function shownBy(step: FoundStep, fact: Fact): Shown {
+  const { cells, candidates, houses, concluded } = showing(step, fact)
+  return { cells, candidates, houses, concluded, lists: LISTS.has(fact.kind) }
+}
+
+function showing(step: FoundStep, fact: Fact): Showing {
   const show = new Showing(step)
   switch (fact.kind) {
     case 'last-cell':
