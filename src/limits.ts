@@ -37,8 +37,6 @@ const clock = globalThis.performance ?? Date
 export class Watch {
   /** Will the clock ever matter? */
   readonly isTimed: boolean
-  /** Does other work run between slices of this call? */
-  readonly isSliced: boolean
   private readonly signal: AbortSignal | undefined
   private readonly timeLimit: number
   private readonly deadline: number
@@ -59,8 +57,7 @@ export class Watch {
     this.signal = signal
     this.timeLimit = timeLimit
     this.slice = slice
-    this.isSliced = slice < Number.POSITIVE_INFINITY
-    this.isTimed = this.isSliced || timeLimit < Number.POSITIVE_INFINITY
+    this.isTimed = slice < Number.POSITIVE_INFINITY || timeLimit < Number.POSITIVE_INFINITY
     const now = this.isTimed ? clock.now() : 0
     if (!this.isTimed) this.untilReading = Number.POSITIVE_INFINITY
     this.deadline = now + timeLimit
@@ -95,11 +92,6 @@ export class Watch {
   /** Other work has run: the signal may have fired, and a new slice begins. */
   resume(): void {
     throwIfAborted(this.signal)
-    this.beginSlice()
-  }
-
-  /** Another slice, without other work before it. */
-  beginSlice(): void {
     this.sliceEnd = clock.now() + this.slice
     this.latest = 'go'
     this.untilReading = 1
