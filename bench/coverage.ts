@@ -1,9 +1,11 @@
 /**
- * How much of a set of puzzles the techniques reach, and how fast: `npm run bench:coverage -- FILE… [--preset P] [--profile]`.
+ * How much of a set of puzzles the techniques reach, and how fast: `npm run bench:coverage -- FILE… [--preset P] [--profile]
+ * [--report PAGE.html]`.
  *
  * Prints a table and, as its last line, one JSON object. `solved`, `steps`, `techniques` and `perSecond` are those of the
  * chosen preset (`chain` unless told); every step is verified, outside the timed part. `--profile` solves all once more with a
- * clock at every technique and prints where the time goes.
+ * clock at every technique and prints where the time goes. `--report` saves a page with a table and pictures: techniques found, used and needed, and their
+ * share of the time; what is needed takes a solve for each technique of each path.
  *
  * `worstOverMedian` is the slowest puzzle against the median: the ten slowest of the first run are solved three times more and
  * the best of each counts, so that it tells of puzzles, not of what else the machine did or of code seldom run and not yet
@@ -13,6 +15,8 @@
  * a puzzle, the difference to the others what code costs that has hardly run.
  */
 
+import { writeFileSync } from 'node:fs'
+import { basename } from 'node:path'
 import { parseArgs } from 'node:util'
 import { openCount } from '../src/grid/board/ask.js'
 import { makePuzzle, type Puzzle } from '../src/grid/puzzle.js'
@@ -20,6 +24,7 @@ import { LEVELS, type Level } from '../src/logic/level.js'
 import { verifyStep } from '../src/logic/proof.js'
 import { type SolvePath, solve } from '../src/logic/solve.js'
 import { chainPuzzles } from './support/chain-puzzles.js'
+import { coveragePage } from './support/coverage-page.js'
 import { readPuzzleLines } from './support/puzzle-lines.js'
 import { printTable } from './support/report.js'
 import { satSolver } from './support/sat-solver.js'
@@ -27,7 +32,11 @@ import { techniqueTimes } from './support/technique-times.js'
 
 const { positionals: files, values } = parseArgs({
   allowPositionals: true,
-  options: { preset: { type: 'string', default: 'chain' }, profile: { type: 'boolean', default: false } },
+  options: {
+    preset: { type: 'string', default: 'chain' },
+    profile: { type: 'boolean', default: false },
+    report: { type: 'string' },
+  },
 })
 const preset = values.preset as Level
 if (files.length === 0 || !LEVELS.includes(preset)) {
@@ -128,10 +137,18 @@ console.log(
   `Explained solves a second ${perSecond.toFixed(0)}; logic-solver, which only solves, ${satPerSecond.toFixed(0)} ` +
     `(ratio ${(perSecond / satPerSecond).toFixed(2)})\n`,
 )
+const times =
+  values.profile || values.report
+    ? techniqueTimes(() => {
+        for (const puzzle of puzzles) solve(puzzle, { preset })
+      })
+    : []
+if (values.report) {
+  const title = `Coverage of ${files.map((file) => basename(file)).join(', ')}`
+  writeFileSync(values.report, coveragePage(title, puzzles, paths, times, preset))
+  console.log(`The page is in ${values.report}`)
+}
 if (values.profile) {
-  const times = techniqueTimes(() => {
-    for (const puzzle of puzzles) solve(puzzle, { preset })
-  })
   const all = times.reduce((sum, time) => sum + time.milliseconds, 0)
   printTable(
     ['technique', 'share of time, %', 'boards', 'found on', 'microseconds a board'],

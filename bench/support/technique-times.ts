@@ -1,4 +1,6 @@
 import { CATALOGUE } from '../../src/logic/catalogue.js'
+import type { Step } from '../../src/logic/step.js'
+import type { Report } from '../../src/logic/technique.js'
 
 /** What a technique cost over many boards. What techniques share is charged to the first that asks for it. */
 export interface TechniqueTime {
@@ -13,26 +15,37 @@ export interface TechniqueTime {
 /** Runs `work` with a clock at every technique of the catalogue; the dearest first. */
 export function techniqueTimes(work: () => void): TechniqueTime[] {
   const clocks = CATALOGUE.map((technique) => {
-    const { find } = technique
+    const { find, search } = technique
     const clock = { name: technique.name, milliseconds: 0, boards: 0, found: 0 }
-    const timed: typeof find = (board, report, options) => {
-      let found = false
-      const from = performance.now()
-      find.call(
-        technique,
-        board,
-        (step) => {
-          found = true
-          return report(step)
-        },
-        options,
-      )
-      clock.milliseconds += performance.now() - from
+    const heard = (report: Report) => {
+      let isFirst = true
       clock.boards++
-      if (found) clock.found++
+      return (step: Step) => {
+        if (isFirst) clock.found++
+        isFirst = false
+        return report(step)
+      }
     }
-    Object.assign(technique, { find: timed })
-    return { clock, restore: () => Object.assign(technique, { find }) }
+    const timedFind: typeof find = (board, report, options) => {
+      const from = performance.now()
+      find.call(technique, board, heard(report), options)
+      clock.milliseconds += performance.now() - from
+    }
+    // slow techniques are asked for their search, which pauses: only its own turns count
+    const timedSearch: typeof search =
+      search &&
+      function* (board, report, options, watch) {
+        const task = search(board, heard(report), options, watch)
+        for (;;) {
+          const from = performance.now()
+          const { done } = task.next()
+          clock.milliseconds += performance.now() - from
+          if (done) return
+          yield
+        }
+      }
+    Object.assign(technique, timedSearch ? { search: timedSearch } : { find: timedFind })
+    return { clock, restore: () => Object.assign(technique, search ? { search } : { find }) }
   })
   try {
     work()

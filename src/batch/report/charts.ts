@@ -22,8 +22,8 @@ export interface Bar {
 }
 
 const ROW = 30
-const NAME_WIDTH = 200
-const BAR_WIDTH = 420
+const NAME_WIDTH = 235
+const BAR_WIDTH = 385
 
 /** One bar a line, with its name before and its number after it. */
 export function barChart(bars: readonly Bar[], title: string): string {
