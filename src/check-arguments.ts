@@ -2,7 +2,7 @@
  * Small checks for public entries, since JavaScript, JSON and other threads hand in what the types would refuse. They
  * look at shapes only, and code within the package calls past them.
  */
-import { InputError } from './errors.js'
+import { InputError, type Signal } from './errors.js'
 
 /** Throws the `argument` error unless the value is what it should be; `name` is how the caller knows it. */
 export type Check = (value: unknown, name: string) => void
@@ -70,7 +70,7 @@ export const object: Check = (value, name) => {
 
 /** By its parts, since a signal may come from another realm. */
 export const abortSignal: Check = (value, name) => {
-  const { aborted, addEventListener } = (value ?? {}) as Partial<AbortSignal>
+  const { aborted, addEventListener } = (value ?? {}) as Partial<Signal>
   if (typeof aborted !== 'boolean' || typeof addEventListener !== 'function')
     throw argumentError(name, 'an AbortSignal', value)
 }

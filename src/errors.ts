@@ -85,8 +85,19 @@ export class StoppedError extends GridreasonError {
   override readonly name = 'StoppedError'
 }
 
+/**
+ * The parts of an `AbortSignal` that are used: one of any platform will do, and its own type is not needed, so that the
+ * core's types need neither those of browsers nor those of Node.
+ */
+export interface Signal {
+  readonly aborted: boolean
+  readonly reason: unknown
+  addEventListener(type: 'abort', listener: () => void): void
+  removeEventListener(type: 'abort', listener: () => void): void
+}
+
 /** What a caller gets whose signal has fired. */
-export function abortedBy(signal: AbortSignal): StoppedError {
+export function abortedBy(signal: Pick<Signal, 'reason'>): StoppedError {
   return new StoppedError(
     'aborted',
     'Stopped by the caller: the AbortSignal fired before the work was done.',
@@ -95,7 +106,7 @@ export function abortedBy(signal: AbortSignal): StoppedError {
 }
 
 /** Throws the `aborted` error when the signal has fired; cheap enough for every turn of an outer loop. */
-export function throwIfAborted(signal: AbortSignal | undefined): void {
+export function throwIfAborted(signal: Pick<Signal, 'aborted' | 'reason'> | undefined): void {
   if (signal?.aborted) throw abortedBy(signal)
 }
 

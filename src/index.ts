@@ -26,7 +26,14 @@ export {
 export { type RandomSolutionOptions, randomSolution, randomSolutionAsync } from './count/random-solution.js'
 export { type RedundantGivens, redundantGivens, redundantGivensAsync } from './count/redundant-givens.js'
 // errors
-export { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from './errors.js'
+export {
+  type ErrorCode,
+  type ErrorPlace,
+  GridreasonError,
+  InputError,
+  type Signal,
+  StoppedError,
+} from './errors.js'
 export type { Forced, Refutation } from './explain/argument/consequence.js'
 export type { Fact } from './explain/argument/facts.js'
 export type { Reason } from './explain/argument/reason.js'

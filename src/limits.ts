@@ -1,5 +1,5 @@
 import { abortSignal, amount, type OptionChecks } from './check-arguments.js'
-import { InputError, StoppedError, throwIfAborted } from './errors.js'
+import { InputError, type Signal, StoppedError, throwIfAborted } from './errors.js'
 
 /**
  * How long a call may take. A plain call keeps the thread to itself, so it can only keep its time limit (a signal must
@@ -9,7 +9,7 @@ export interface Limits {
   /** Milliseconds the call may take; as long as it needs when left out. */
   readonly timeLimit?: number
   /** Stops the call, which then throws a StoppedError `aborted`. */
-  readonly signal?: AbortSignal
+  readonly signal?: Signal
 }
 
 /** For the public entries that take limits. */
@@ -37,7 +37,7 @@ const clock = globalThis.performance ?? Date
 export class Watch {
   /** Will the clock ever matter? */
   readonly isTimed: boolean
-  private readonly signal: AbortSignal | undefined
+  private readonly signal: Signal | undefined
   private readonly timeLimit: number
   private readonly deadline: number
   private readonly slice: number
