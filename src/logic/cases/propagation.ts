@@ -22,9 +22,8 @@ const NONE = -1
 
 /** Every premise that holds on a board: one an open cell, one a house and digit it still lacks. */
 export function premisesOf(facts: Facts): Premise[] {
-  const { board } = facts
+  const { board, openCells, places } = facts
   const { geometry } = board
-  const { openCells, places } = facts
   const premises: Premise[] = openCells.map((cell) => cellPremise(board, cell))
   for (const house of layoutOf(geometry).houses) {
     for (let digit = 1; digit <= geometry.order; digit++) {

@@ -27,11 +27,10 @@ export const plainTies = oncePerPlaces((facts, digit): readonly HouseTie[] =>
  * with another house.
  */
 export const groupedTies = oncePerPlaces((facts, digit): readonly HouseTie[] => {
-  const { board } = facts
+  const { board, places } = facts
   const ties: HouseTie[] = []
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { places } = facts
   for (let house = 0; house < layout.houses.length; house++) {
     const all = places[house * geometry.order + digit - 1]!
     if (digitCount(all) < 3) continue

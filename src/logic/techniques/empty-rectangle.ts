@@ -35,9 +35,8 @@ export const emptyRectangle: Technique = patternByDigit(
 )
 
 function rectanglesOf(facts: Facts, digit: number): readonly Step[] {
-  const { board } = facts
+  const { board, places } = facts
   const { geometry } = board
-  const { places } = facts
   const steps: Step[] = []
   if (facts.bilocal(digit).length === 0 || misplaced(facts, digit).length === 0) return steps
   const { order } = geometry

@@ -27,9 +27,8 @@ function fish(name: FishName): Technique {
 }
 
 function findFish(facts: Facts, digit: number, name: FishName): readonly Step[] {
-  const { board } = facts
+  const { board, places } = facts
   const { geometry } = board
-  const { places } = facts
   const { order } = geometry
   const { rows, columns } = linesOf(geometry)
   if (misplaced(facts, digit).length === 0) return NONE

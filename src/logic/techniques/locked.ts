@@ -18,9 +18,8 @@ function findLocked(
   facts: Facts,
   report: (step: Step) => boolean,
 ): void {
-  const { board } = facts
+  const { board, places, stamps } = facts
   const { geometry } = board
-  const { places, stamps } = facts
   const { order } = geometry
   const { houses, housesOf } = layoutOf(geometry)
   for (let from = 0; from < houses.length; from++) {
@@ -46,9 +45,8 @@ function findLocked(
 }
 
 function lockedStep(facts: Facts, name: TechniqueName, digit: number, from: number, to: number): Step {
-  const { board } = facts
+  const { board, places } = facts
   const { geometry } = board
-  const { places } = facts
   const cells = cellsAt(geometry, from, places[from * geometry.order + digit - 1]!)
   const removals: Candidate[] = []
   for (const cell of cellsAt(geometry, to, places[to * geometry.order + digit - 1]!))

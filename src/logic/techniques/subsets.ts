@@ -37,12 +37,11 @@ function subset(
 }
 
 function findSubsets(family: Family, facts: Facts, report: (step: Step) => boolean): void {
-  const { board } = facts
+  const { board, open, stamps } = facts
   const { size } = family
   const misses = facts.context.of(family.misses)
   const { order } = board.geometry
   const { houses } = layoutOf(board.geometry)
-  const { open, stamps } = facts
   const masks = zeros(order)
   for (let house = 0; house < houses.length; house++) {
     const stamp = stamps.ofHouse[house]!
@@ -123,10 +122,9 @@ function nakedStep(
  * fill are not looked at.
  */
 function isTogetherBefore(facts: Facts, house: number, cells: readonly number[]): boolean {
-  const { board } = facts
+  const { board, open } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { open } = facts
   return layout.housesOf[cells[0]!]!.some(
     (other) =>
       other < house &&
@@ -143,9 +141,8 @@ function hiddenStep(
   picked: readonly number[],
   union: DigitSet,
 ): Step | undefined {
-  const { board } = facts
+  const { board, places } = facts
   const { geometry } = board
-  const { places } = facts
   const digits = picked.map((index) => index + 1)
   const cells = cellsAt(geometry, house, union)
   const removals = othersIn(board, cells, digits)

@@ -21,9 +21,8 @@ export const uniqueLoop: Technique = {
   level: 'chain',
   assumes: 'one-solution',
   find(facts, report) {
-    const { board } = facts
+    const { board, bivalue } = facts
     const { order } = board.geometry
-    const { bivalue } = facts
     if (bivalue.length < FEWEST_PLAIN) return
     for (let a = 1; a < order; a++) {
       for (let b = a + 1; b <= order; b++) {

@@ -272,10 +272,9 @@ function reportBridges(
   removals: readonly number[],
   report: (step: Step) => boolean,
 ): boolean {
-  const { board } = facts
+  const { board, places: allPlaces } = facts
   const { geometry } = board
   const layout = layoutOf(geometry)
-  const { places: allPlaces } = facts
   for (let house = 0; house < layout.houses.length; house++) {
     const set = allPlaces[house * geometry.order + digit - 1]!
     if (!isBridge(geometry, house, set, first, second)) continue
