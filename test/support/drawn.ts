@@ -150,6 +150,9 @@ function pointsOf(d: string): Point[][] {
   return out
 }
 
+/** A line may come so near to the box of a digit: a fifth of a pixel in a picture 360 pixels wide. */
+const EDGE = 0.4
+
 const far = (a: number, low: number, high: number) => Math.max(low - a, a - high, 0)
 /** From a point to a box. */
 const distance = ({ x, y }: Point, box: Box) =>
@@ -184,12 +187,12 @@ export function faultsOf(step: FoundStep, plan: PicturePlan, drawn: Drawn): stri
       box.bottom + width > top
     if (part === 'link') {
       for (const text of matter)
-        if (isNear(text) && points.some((point) => distance(point, text) < width / 2))
+        if (isNear(text) && points.some((point) => distance(point, text) < width / 2 - EDGE))
           faults.push(`a link over the ${text.text} at ${Math.round(text.at.x)}, ${Math.round(text.at.y)}`)
     }
     if (part === 'houses' || part === 'areas' || part === 'groups') {
       for (const text of [...standing, ...marks])
-        if (isNear(text) && points.some((point) => distance(point, text) < width / 2 - 0.5))
+        if (isNear(text) && points.some((point) => distance(point, text) < width / 2 - EDGE))
           faults.push(
             `${part}: a frame over the ${text.text} at ${Math.round(text.at.x)}, ${Math.round(text.at.y)}`,
           )

@@ -58,7 +58,7 @@ export function routeCurve(start: Spot, end: Spot, clear: number, space: CurveSp
   const isEnd = (o: Obstacle) =>
     Math.hypot(o.x - start.x, o.y - start.y) <= 1 || Math.hypot(o.x - end.x, o.y - end.y) <= 1
   // what leaves a mark must not come back to it
-  const ends = [start, end].map((spot) => ({ ...spot, radius: clear - BESIDE - 0.6, firm: true }))
+  const ends = [start, end].map((spot) => ({ ...spot, radius: clear - BESIDE - 0.05, firm: true }))
   const others = { ...space, obstacles: space.obstacles.filter((o) => !isEnd(o)) }
   const { curve, hits } = bestBow(
     start,

@@ -19,14 +19,19 @@ export function detour(
   const nearby = new Nearby(space.obstacles.filter((o) => o.firm))
   const way = shortestWay(start, end, space, drawn)
   if (!way) return undefined
+  const isWithin = ({ x, y }: Spot, mark: Spot) => Math.hypot(x - mark.x, y - mark.y) < clear - 0.05
   const comesBack = (a: Spot, b: Spot, mark: Spot) =>
     a !== mark &&
     b !== mark &&
-    steps(a, b).some(({ x, y }) => Math.hypot(x - mark.x, y - mark.y) < clear - 0.5)
+    steps(a, b).some(({ x, y }) => Math.hypot(x - mark.x, y - mark.y) < clear - 0.05)
   const isFree = (a: Spot, b: Spot) =>
     !steps(a, b).some((spot) => nearby.hitsFirm(spot)) && !comesBack(a, b, start) && !comesBack(a, b, end)
   const corners = pulled([start, ...way, end], isFree)
-  return rounded(corners, clear, (spot) => nearby.hitsFirm(spot))
+  return rounded(
+    corners,
+    clear,
+    (spot) => nearby.hitsFirm(spot) || [start, end].some((mark) => isWithin(spot, mark)),
+  )
 }
 
 /** Points of a straight line, close together. */

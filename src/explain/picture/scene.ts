@@ -190,7 +190,7 @@ function spaceOf(
     for (const digit of digits) {
       const firm = matters.has(`${cell} ${digit}`)
       // the digit within its mark
-      obstacles.push({ ...layout.spot(cell, digit), radius: (firm ? 0.86 : 0.68) * layout.markRadius, firm })
+      obstacles.push({ ...layout.spot(cell, digit), radius: (firm ? 0.92 : 0.68) * layout.markRadius, firm })
     }
   for (let cell = 0; cell < board.geometry.cellCount; cell++)
     if (board.digits[cell] !== 0) obstacles.push({ ...layout.centre(cell), radius: CELL * 0.27, firm: true })
