@@ -289,10 +289,13 @@ export class SheetCutter {
   /**
    * Rows that do not come out together may do so between drawn lines: between those that are longer than the rows,
    * which part grids; else in equal bands.
+   *
+   * @param goesOn the first of them goes on with the bands that wait, across another break
    */
-  private *closeBetweenDrawn({ width, lines, roles, notes }: Part): Generator<SheetEntry> {
+  private *closeBetweenDrawn({ width, lines, roles, notes }: Part, goesOn: boolean): Generator<SheetEntry> {
     const isLonger = drawnBeyondRows(lines, roles)
     const areParting = roles.some((_, i) => isLonger(i))
+    if (!areParting && !goesOn) yield* this.run.end()
     const pieces = cutAt(lines, (i) => (areParting ? isLonger(i) : roles[i] === 'drawn'))
     const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
     const inDoubt = pieces.some((piece) => piece.length % width !== 0)
@@ -330,7 +333,7 @@ export class SheetCutter {
       yield* this.run.end()
       yield this.reader.unclearSixteen(part)
     } else if (isWhole && this.isBands(part)) {
-      yield* this.closeBetweenDrawn(part)
+      yield* this.closeBetweenDrawn(part, true)
     } else if (isWhole) {
       const isAfterBroken = this.run.parts.length > 0
       yield* this.run.end()
@@ -339,7 +342,7 @@ export class SheetCutter {
       yield* this.run.end()
       yield this.reader.entry(lines, part.notes)
     } else if (width > 0 && roles.includes('drawn') && !lines.some((line) => profileOf(line).hasBars)) {
-      yield* this.closeBetweenDrawn(part)
+      yield* this.closeBetweenDrawn(part, false)
     } else yield* this.run.add(part)
   }
 
@@ -423,5 +426,5 @@ function endsDrawing({ lines, hasBars }: OpenBlock, line: TextLine): boolean {
   if (!hasBars || lines.length < 2 || !last || !isRuleLine(last.text)) return false
   // column labels may stand below as well as above
   const isLabels = line.text.trim() === lines[0]!.text.trim()
-  return isRuleLine(line.text) || (lines.length > 4 && !hasRules(line.text) && !isLabels)
+  return isRuleLine(line.text) || (!hasRules(line.text) && !isLabels)
 }

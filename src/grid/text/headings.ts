@@ -85,7 +85,7 @@ export function areQuotedNames(text: string): boolean {
 
 /** Does a line name the columns of the line below it? As many values, parted in the same way. */
 export function areColumnNames(names: string, below: string): boolean {
-  return [',', ';', '\t'].some((separator) => {
+  return [',', ';', '\t', '|'].some((separator) => {
     const count = names.split(separator).length
     return count > 1 && below.trim().split(separator).length === count
   })

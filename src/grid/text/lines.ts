@@ -62,7 +62,9 @@ export function lineKind(line: string): LineKind {
   if (line.trim() === '') return hasTabs(line) ? 'content' : 'blank'
   if (SAVED_DATA.test(line)) return areQuotedNames(line) ? 'title' : 'content'
   const body = withoutRemark(line).replace(/^\s*row(?=\b|\d)/i, '')
-  if (hasRules(body) || holdsLongCells(body)) return 'content'
+  // a row of a table that has words alone is its head
+  const isHead = hasRules(body) && hasProse(body) && !/\d/.test(body)
+  if (!isHead && (hasRules(body) || holdsLongCells(body))) return 'content'
   if (CELLS_ALONE.test(body)) {
     const cells = body.replace(/\s+/g, '')
     // `xx3x2x6xx`, `ooo` and `ooAooo` are cells, `Cabbage` is not

@@ -111,12 +111,106 @@ describe('what stands between grids', () => {
   })
 })
 
+describe('a fault', () => {
+  /** A digit twice in a row, as a misprint has it. */
+  const misprint = `${B.slice(0, 1)}2${B.slice(2)}`
+  const isDoubtful = expect.stringMatching(/^Line \d+: found a grid with 2 twice in row 1, among rows/)
+  const ruler = '-'.repeat(40)
+
+  it('makes a misprint beside it doubtful where rows may be lost or added', async () => {
+    expect(await read(text(rows(A), '', rows(misprint)))).toEqual([A, misprint])
+    expect(await read(text(rows(A).slice(1), '', rows(misprint)))).toEqual([isError, isDoubtful])
+    expect(await read(text(rows(A), ruler, rows(misprint), ruler, rows(C)))).toEqual([A, misprint, C])
+    expect(await read(text(rows(A).slice(1), ruler, rows(misprint), ruler, rows(C)))).toEqual([
+      isError,
+      isDoubtful,
+      C,
+    ])
+  })
+
+  it('between drawn lines that may stand within grids leaves no half of one', async () => {
+    const lines = [
+      '13 42',
+      '_____',
+      '21 34',
+      '34 21',
+      'xx 4x',
+      '4x xx',
+      '-----',
+      'xx 1x',
+      'xx xx',
+      '24 31',
+      '31 24',
+    ]
+    for (const entry of await read(text(lines), boxedGeometry(2, 2))) expect(entry).toEqual(isError)
+  })
+
+  it('does not join what blank lines part with what drawn lines part', async () => {
+    const lines = ['3. ..', '24 31', '', '', '.2 1.', '.. 32', '=====', '.. ..', '.. ..', '1. 2.', '24 .3']
+    for (const entry of await read(text(lines), boxedGeometry(2, 2))) expect(entry).toEqual(isError)
+  })
+
+  it('of JSON among grids is said as one of JSON, unless it is but a bracket', async () => {
+    expect(await read(text(rows(A), '{"type":"puzzle","givens":[1,2,3', rows(B)))).toEqual([
+      A,
+      'Line 10, column 33: found the end of unfinished JSON; expected the rest.',
+      B,
+    ])
+    expect(await read(text(rows(A), '[1,2', rows(B)))).toEqual([
+      A,
+      expect.stringMatching(/^Line 10: found "\[1,2"/),
+      B,
+    ])
+  })
+
+  it('of lines that are too long for rows is said line by line where they differ', async () => {
+    const lines = ['12345678'.repeat(3), '12345678'.repeat(4), '12345678'.repeat(3)]
+    expect(await read(text(lines))).toEqual([
+      expect.stringMatching(/^Line 1, column 1: found 24 characters/),
+      expect.stringMatching(/^Line 2, column 1: found 32 characters/),
+      expect.stringMatching(/^Line 3, column 1: found 24 characters/),
+    ])
+  })
+})
+
+describe('lines with bars', () => {
+  it('may each hold a grid, as a table does', async () => {
+    const lines = [A, B, C].map((line, i) => `| ${i + 1} | ${line} | hard |`)
+    expect(await read(text('| no. | puzzle | level |', '|-----|--------|-------|', lines))).toEqual([A, B, C])
+    const [first] = await entriesOf(text('| no. | puzzle | level |', '|-----|--------|-------|', lines))
+    expect(first).toMatchObject({ title: '1 hard', comments: ['| no. | puzzle | level |'] })
+    expect(await read(text(lines[0]!, rows(B)))).toEqual([A, B])
+  })
+
+  it('are no part of rows without bars below them', async () => {
+    const barred = rows(A, '.').map((row) => row.match(/.../g)!.join('|'))
+    const rule = '---+---+---'
+    const drawn = barred.flatMap((row, r) => (r % 3 === 2 ? [row, rule] : [row]))
+    expect(await read(text(drawn, rows(B)))).toEqual([A, B])
+    expect(await read(text(rule, drawn, rule, drawn))).toEqual([A, A])
+  })
+})
+
 describe('bands', () => {
   const bands = (line: string) => rows(line).flatMap((row, r) => (r % 3 === 0 && r > 0 ? ['', row] : [row]))
   it('of several grids need a wider gap between grids, or none', async () => {
     for (const between of [[''], ['', ''], ['# next'], ['Next'], ['---------------']])
       expect(await read(text(bands(A), between, bands(B), between, bands(C)))).toEqual([A, B, C])
     expect(await read(text(bands(A), '', rows(B)))).toEqual([A, B])
+  })
+
+  it('may have comments between them, with blank lines or without', async () => {
+    const [first, second, third] = [rows(A).slice(0, 3), rows(A).slice(3, 6), rows(A).slice(6)]
+    expect(await read(text(first, '# b', second, '# c', third, 'Next', rows(B)))).toEqual([A, B])
+    expect(await read(text(first, '# b', second, '# c', '', third, 'Next', rows(B)))).toEqual([A, B])
+    expect(await read(text(first, '', second, '# c', third, 'Next', rows(B)))).toEqual([isError, isError, B])
+  })
+
+  it('of full rows end at a line of blanks', async () => {
+    const full = rows('483921657967345821251876493548132976729564138136798245372689514814253769695417382')
+    const whole = full.join('')
+    for (const blank of ['', ' ', ' '.repeat(9), '\t'])
+      expect(await read(text(full, blank, full))).toEqual([whole, whole])
   })
 
   it('that are lost cost their grid', async () => {
