@@ -175,7 +175,7 @@ const RULES: readonly (readonly [name: string, languages: string, fault: RegExp]
   ['space before a stop', 'en de', / [,.;:]/],
   ['stops in a row', 'en de', /[,.;:][,.;:]/],
   ['word twice', 'en de', /\b(\p{L}+) \1\b/u],
-  ['line twice', 'en de', /\bin ((?:row|column|Zeile|Spalte) \d+),?(?: haben)? \1\b/i],
+  ['line twice', 'en de', /\bin ((?:row|column|Zeile|Spalte) \d+),?(?: haben)? \1\b(?! ha[st])/i],
   ['one of one', 'en', /\b(?:see|sees) ⟦⟧, (?:one of which|and in every case one)/],
   ['one of one', 'de', /\b(?:sieht|sehen) ⟦⟧, und (?:in jedem Fall ist )?eine davon\b/],
   ['two of several', 'en', /\bone of ⟦⟧[^.]*, and the two see/],

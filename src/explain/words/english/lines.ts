@@ -14,9 +14,8 @@ export function singleFact(t: EnglishTerms, fact: SingleFact, { geometry }: Name
         const { kind } = layoutOf(geometry).houses[house]!
         return kind === 'diagonal' ? t.house(house) : `the ${kind}`
       }
-      const seen = fact.seen.map(
-        ({ house, digits }, i) => `${nameOf(house)}${i === 0 ? ' has' : ''} ${t.digits(digits)}`,
-      )
+      // with the verb each time: "the box 2" would be heard as a name
+      const seen = fact.seen.map(({ house, digits }) => `${nameOf(house)} has ${t.digits(digits)}`)
       const struck =
         fact.struck.length > 0
           ? `${t.digits(fact.struck)} ${fact.struck.length === 1 ? 'is' : 'are'} crossed out`

@@ -13,9 +13,8 @@ export function singleFact(t: GermanTerms, fact: SingleFact, { geometry }: Names
         const { kind } = layoutOf(geometry).houses[house]!
         return kind === 'diagonal' ? t.house(house) : `${HOUSES[kind].article} ${HOUSES[kind].one}`
       }
-      const seen = fact.seen.map(
-        ({ house, digits }, i) => `${nameOf(house)}${i === 0 ? ' hat' : ''} ${t.digits(digits)}`,
-      )
+      // with the verb each time: "the box 2" would be heard as a name
+      const seen = fact.seen.map(({ house, digits }) => `${nameOf(house)} hat ${t.digits(digits)}`)
       const struck =
         fact.struck.length > 0
           ? `${t.digits(fact.struck)} ${fact.struck.length === 1 ? 'ist' : 'sind'} gestrichen`
