@@ -36,6 +36,26 @@ module.exports = {
       to: { dependencyTypes: ['core'] },
     },
     {
+      name: 'photos-run-in-browsers',
+      comment: 'what only Node has is reached from photo.ts alone; the build replaces the modules of weights',
+      severity: 'error',
+      from: {
+        path: '^src/(photo-browser\\.ts|photo/)',
+        pathNot:
+          '^src/photo/(platform/node|decode/(with-sharp|picture-file)|overlay/png|digits/tesseract-reader|weights/(digit|page)-net|platform/optional-packages)\\.ts$',
+      },
+      to: { dependencyTypes: ['core', 'npm', 'npm-dev', 'npm-peer'] },
+    },
+    {
+      name: 'browsers-do-not-reach-node',
+      severity: 'error',
+      from: { path: '^src/photo-browser\\.ts$' },
+      to: {
+        reachable: true,
+        path: '^src/photo/(node|platform/node|decode/(with-sharp|picture-file)|overlay/png|digits/tesseract-reader|platform/optional-packages)\\.ts$',
+      },
+    },
+    {
       name: 'core-needs-no-package',
       severity: 'error',
       from: {
