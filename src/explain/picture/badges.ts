@@ -26,9 +26,17 @@ export function placeBadge(
   const wide = reachOf(label)
   let best = places[0]!.spot
   let least = Number.POSITIVE_INFINITY
-  for (const { spot, cost: own } of places) {
+  const { left, top, side } = space
+  const [right, bottom] = [left + side, top + side]
+  // The best by themselves come first, so that most others are given up early.
+  for (const { spot, cost: own } of [...places].sort((a, b) => a.cost - b.cost)) {
+    if (own >= least) break
     let cost = own
+    if (spot.x < left - 4 || spot.y < top - 4 || spot.x > right + 2 || spot.y > bottom + 2) cost += 200
+    // on the last border there is just enough room
+    else if (spot.x + wide > right + EDGE || spot.y + RADIUS > bottom + EDGE) cost += 6
     for (const o of space.obstacles) {
+      if (cost >= least) break
       const beside = Math.max(0, Math.abs(o.x - spot.x) - (wide - RADIUS))
       const over = o.radius + RADIUS + 1.2 - Math.hypot(beside, o.y - spot.y)
       if (over > 0) cost += o.firm ? 40 + over * 20 : over * 0.35
@@ -37,16 +45,13 @@ export function placeBadge(
       const over = wide + reachOf(other.label) + 1 - Math.hypot(other.spot.x - spot.x, other.spot.y - spot.y)
       if (over > 0) cost += 20 + over * 5
     }
-    let crossed = 0
-    for (const { samples } of lines)
-      if (samples.some(({ x, y }) => Math.hypot(x - spot.x, y - spot.y) < RADIUS)) crossed++
     // one line is its own
-    cost += Math.max(0, crossed - 1) * 4
-    const { left, top, side } = space
-    const [right, bottom] = [left + side, top + side]
-    if (spot.x < left - 4 || spot.y < top - 4 || spot.x > right + 2 || spot.y > bottom + 2) cost += 200
-    // on the last border there is just enough room
-    else if (spot.x + wide > right + EDGE || spot.y + RADIUS > bottom + EDGE) cost += 6
+    let crossed = -1
+    for (const { samples } of lines) {
+      if (cost + Math.max(0, crossed) * 4 >= least) break
+      if (samples.some(({ x, y }) => Math.hypot(x - spot.x, y - spot.y) < RADIUS)) crossed++
+    }
+    cost += Math.max(0, crossed) * 4
     if (cost < least) {
       least = cost
       best = spot
