@@ -82,7 +82,7 @@ function besides({ samples }: Curve): { spot: Spot; cost: number }[] {
     const length = Math.hypot(b.x - a.x, b.y - a.y) || 1
     const normal = { x: -(b.y - a.y) / length, y: (b.x - a.x) / length }
     const middle = Math.abs(k - 10) * 0.25
-    for (const off of [0, 12, -12, 17, -17, 23, -23, 31, -31, 40, -40])
+    for (const off of [0, 12, -12, 17, -17, 23, -23, 31, -31, 40, -40, 52, -52])
       out.push({
         spot: { x: here.x + normal.x * off, y: here.y + normal.y * off },
         cost: middle + (off === 0 ? onIt : Math.abs(off) * 0.12),

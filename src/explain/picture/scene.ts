@@ -236,7 +236,7 @@ function casesOf(
   return plan.badges.map(({ cell, digit, label }) => {
     const { x, y } = layout.spot(cell, digit)
     const places = [0, 1, 2, 3, 4, 5, 6, 7].flatMap((k) =>
-      [0.9, 1.05, 1.25, 1.6, 2, 2.5].map((far, i) => ({
+      [0.9, 1.05, 1.25, 1.6, 2, 2.5, 3.1, 3.8].map((far, i) => ({
         spot: {
           x: x + Math.cos((k * Math.PI) / 4) * layout.pitch * far,
           y: y + Math.sin((k * Math.PI) / 4) * layout.pitch * far,
