@@ -1,4 +1,4 @@
-import type { Conclusion } from '../../grid/board.js'
+import type { Candidate, Conclusion } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import type { Task, Watch } from '../../limits.js'
 import { PremiseSearch } from '../premise-search.js'
@@ -14,6 +14,16 @@ export function isProvenBy(
   conclusion: Conclusion,
 ): boolean {
   return isUndeniable(searchFor(geometry, premises, conclusion), conclusion)
+}
+
+/** Those of the candidates that these premises rule out. */
+export function ruledOutBy(
+  geometry: Geometry,
+  premises: readonly Premise[],
+  candidates: readonly Candidate[],
+): Candidate[] {
+  const search = new PremiseSearch(geometry, premises, candidates)
+  return candidates.filter((candidate) => search.excludes(candidate, true, BUDGET))
 }
 
 /** The premises without those that the proof can do without: what is left is minimal. Order decides between choices. */

@@ -6,7 +6,7 @@ import type { Task, Watch } from '../../limits.js'
 import type { Facts } from '../facts.js'
 import { once } from '../identity.js'
 import { aftermathOf, aftermathTask } from '../links/aftermath.js'
-import { isProvenBy, trimPremises } from '../links/trim.js'
+import { ruledOutBy, trimPremises } from '../links/trim.js'
 import { removalNeedsEach } from '../minimal.js'
 import { oneOfEach } from '../one-of-each.js'
 import { cellPremise } from '../premise-holds.js'
@@ -199,15 +199,13 @@ function blossomStep(
 ): Step {
   const { board } = facts
   // others that the same blossom is against; what is in the stem itself has blossoms of other stems, or none
-  const removals = facts
+  const aftermath = aftermathOf(facts)
+  const against = facts
     .cellsWith(digit)
     .filter((cell) => !stem.includes(cell))
     .map((cell) => ({ cell, digit }))
-    .filter(
-      (candidate) =>
-        isStarved(stem, aftermathOf(facts).leftBy(candidate)) &&
-        isProvenBy(board.geometry, premises, { placements: [], removals: [candidate] }),
-    )
+    .filter((candidate) => isStarved(stem, aftermath.leftBy(candidate)))
+  const removals = ruledOutBy(board.geometry, premises, against)
   const petals = [...new Map(excluded.map(({ by }) => [by.join(), by])).values()]
   return {
     technique,
