@@ -26,8 +26,9 @@ export function isNumberRemark(text: string): boolean {
   if (text.length > LONGEST_REMARK) return false
   const bare = withoutEnds(text, ORNAMENT)
   if (NUMBERS.test(bare)) return true
-  const ornament = text.split(bare)
-  return /^\d{1,4}$/.test(bare) && ornament.every((part) => part.trim() !== '')
+  // as much before it as after it; dots are cells
+  const [before, after] = text.split(bare).map((part) => part.trim())
+  return /^\d{1,4}$/.test(bare) && before !== '' && before!.length === after?.length && !before!.includes('.')
 }
 
 /** Without these characters at its beginning and at its end. */

@@ -31,6 +31,17 @@ describe('headings', () => {
     ])
   })
 
+  it.each(['..24.', '--24-', '*24**', '.24.'])(
+    '"%s" is a row with a fault where others have such cells',
+    async (line) => {
+      const lines = [`3${line[0]}`, `${line[0]}3`, line[0]!.repeat(2)].map(
+        (pair) => pair + line[0]!.repeat(2),
+      )
+      expect(await read(text(lines, line))).not.toContain('')
+      for (const entry of await entriesOf(text(lines.slice(0, 3), line))) expect(entry.title).toBe(undefined)
+    },
+  )
+
   it.each(['20241130', '2024-11-30'])('"%s" is a row with a fault where a grid lacks one', async (line) => {
     expect(await read(text(rows(A), rows(B).with(4, line), rows(C)))).toEqual([
       A,
