@@ -52,6 +52,6 @@ describe('techniques that share a context', () => {
       }
       expect(conclusions).toBeGreaterThan(100)
     },
-    30_000,
+    120_000,
   )
 })
