@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes'
-import type { PicturePlan } from '../../src/explain/picture/plan.js'
+import type { PicturePlan } from '../../src/explain/picture/plan-builder.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import type { FoundStep } from '../../src/logic/step.js'
 

@@ -5,7 +5,7 @@ import { CELL, type Layout, type Spot } from './layout.js'
 import { LOOKS, paintOf } from './looks.js'
 import { Crowd, type Curve, type CurveSpace } from './obstacles.js'
 import { drawOutline } from './outlines.js'
-import type { PlannedLink } from './plan.js'
+import type { PlannedLink } from './plan-builder.js'
 import type { Theme } from './theme.js'
 import { element, short } from './xml.js'
 

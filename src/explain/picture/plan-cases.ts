@@ -5,7 +5,7 @@ import { alternativesOf } from '../../logic/premise-search.js'
 import type { CaseTree, ChainNode, FoundStep, Premise } from '../../logic/step.js'
 import type { Forced } from '../argument/consequence.js'
 import { reasonsFor } from '../argument/reasons.js'
-import type { Area, PlanBuilder } from './plan.js'
+import type { Area, PlanBuilder } from './plan-builder.js'
 import type { Role } from './roles.js'
 
 const FOLLOWS: readonly Role[] = ['forced-one', 'forced-two', 'forced-more']

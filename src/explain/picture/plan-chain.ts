@@ -1,7 +1,7 @@
 import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { argueChain } from '../argument/argue-chains.js'
 import type { ChainFact, Fact, WingFact } from '../argument/facts.js'
-import type { PlanBuilder } from './plan.js'
+import type { PlanBuilder } from './plan-builder.js'
 
 type Chain = Extract<Pattern, { shape: 'chain' }>
 type Known = Extract<ChainFact | WingFact, { kind: 'joined' | 'bridge' | 'take-turns' }>
