@@ -4,6 +4,8 @@ import { defineConfig } from 'tsup'
 const WEIGHTS = {
   'digit-net': 'src/photo/digits/digit-net.bin',
   'page-net': 'src/photo/find/page-net.bin',
+  'figure-net': 'src/photo/print-or-hand/figure-net.bin',
+  'page-context': 'src/photo/print-or-hand/page-context.bin',
 } as const
 export type WeightsName = keyof typeof WEIGHTS
 

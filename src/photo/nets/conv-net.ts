@@ -176,6 +176,13 @@ export class ConvNet {
     return this.#floats.subarray(from, from + places * this.outputStep)
   }
 
+  /** What the last layer took in the last run, if that has one place: lent until the next. */
+  lastInputs(): Float32Array {
+    const { outChannels } = this.#stages.at(-2)!
+    const from = this.#outputs[this.#stages.length & 1]! / FLOAT
+    return this.#floats.subarray(from, from + outChannels)
+  }
+
   /** Around what a layer hands on lie zeros, but where a run of another size has left its numbers. */
   #clearAround(width: number, height: number): void {
     if (width === this.#lastWidth && height === this.#lastHeight) return

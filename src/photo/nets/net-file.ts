@@ -37,7 +37,7 @@ const VERSION = 1
  * @throws GridreasonError `weights-unreadable` when the bytes are not such a file, or were damaged
  */
 export function readNetFile(file: Uint8Array): NetFile {
-  const bytes = file.slice() // aligned, so that float arrays may look into it
+  const bytes = new Uint8Array(file) // a copy, aligned, so that float arrays may look into it
   const view = new DataView(bytes.buffer)
   if (bytes.length < 16 || view.getUint32(0, true) !== MAGIC) throw damaged('it does not begin as one')
   if (view.getUint32(4, true) !== VERSION) throw damaged(`its version is ${view.getUint32(4, true)}`)

@@ -1,0 +1,102 @@
+import { throwIfAborted } from '../../errors.js'
+import { nextTurn } from '../../limits.js'
+import type { CellPicture } from '../digits/digit-reader.js'
+import { OUTPUTS as DIGIT_LOGITS, DigitNet } from '../digits/net.js'
+import type { FigureLook } from '../inks/figure-look.js'
+import { loadedOnce } from '../weights/weights.js'
+import { CELL_KINDS, type CellKind, lookNumbers } from './cell-kinds.js'
+import { EMBEDDING, FIGURE_LOGITS, FigureNet } from './figure-net.js'
+import { PageContext } from './page-context.js'
+
+/** What a cell shows, as chances. */
+export interface CellJudgement {
+  /** In the order of `CELL_KINDS`; they sum to 1. */
+  readonly kinds: readonly number[]
+  /** digit - 1 -> how likely the figure is that digit, if there is one; they sum to 1. */
+  readonly digits: readonly number[]
+  /** digit - 1 -> how likely there is a pencil mark of it, if there are marks. */
+  readonly marks: readonly number[]
+}
+
+export type CellJudge = (
+  pictures: readonly CellPicture[],
+  looks: readonly (FigureLook | undefined)[],
+  signal: AbortSignal,
+) => Promise<CellJudgement[]>
+
+const DIGITS = 9
+/** Logits beyond are taken for this, as in training. */
+const LOGITS_AT_MOST = 20
+const LOGIT_UNIT = 10
+/** Cells that are looked at before timers and signals are let through: a few milliseconds' work. */
+const CELLS_A_TURN = 16
+
+/** Looks at all cells of an upright page together: which are print, which a hand's, and what they say. */
+export function cellJudge(): CellJudge {
+  const load = loadedOnce(async () => {
+    const [digits, figures, page] = await Promise.all([
+      import('../weights/digit-net.js'),
+      import('../weights/figure-net.js'),
+      import('../weights/page-context.js'),
+    ])
+    return {
+      digits: new DigitNet(await digits.packedBytes()),
+      figures: new FigureNet(await figures.packedBytes()),
+      page: new PageContext(await page.packedBytes()),
+    }
+  })
+  return async (pictures, looks, signal) => {
+    const nets = await load()
+    const { features } = nets.page
+    const known = new Float32Array(pictures.length * features)
+    const own: Float32Array[] = []
+    for (const [cell, { data }] of pictures.entries()) {
+      if (cell % CELLS_A_TURN === CELLS_A_TURN - 1) {
+        await nextTurn()
+        throwIfAborted(signal)
+      }
+      const { embedding, logits } = nets.figures.run(data)
+      const at = cell * features
+      known.set(embedding, at)
+      known.set(logits.map(clipped), at + EMBEDDING)
+      known.set(nets.digits.run(data).map(clipped), at + EMBEDDING + FIGURE_LOGITS)
+      known.set(lookNumbers(looks[cell]), at + EMBEDDING + FIGURE_LOGITS + DIGIT_LOGITS)
+      own.push(logits.slice())
+    }
+    await nextTurn()
+    throwIfAborted(signal)
+    const { temperatures } = nets.page.head
+    const out = nets.page.run(known)
+    return own.map((logits, cell) => {
+      const at = cell * nets.page.outputs
+      const kinds = out.subarray(at, at + CELL_KINDS.length)
+      const digits = Array.from({ length: DIGITS }, (_, d) => out[at + kinds.length + d]! + logits[1 + d]!)
+      const marks = Array.from(
+        { length: DIGITS },
+        (_, d) => out[at + kinds.length + DIGITS + d]! + logits[2 + DIGITS + d]!,
+      )
+      return {
+        kinds: shares(kinds, temperatures.kinds),
+        digits: shares(digits, temperatures.digits),
+        marks: marks.map((logit) => 1 / (1 + Math.exp(-logit / temperatures.marks))),
+      }
+    })
+  }
+}
+
+/** How likely a cell is of a kind. */
+export function chanceOf({ kinds }: CellJudgement, kind: CellKind): number {
+  return kinds[CELL_KINDS.indexOf(kind)]!
+}
+
+function clipped(logit: number): number {
+  return Math.max(-LOGITS_AT_MOST, Math.min(LOGITS_AT_MOST, logit)) / LOGIT_UNIT
+}
+
+function shares(logits: ArrayLike<number>, temperature: number): number[] {
+  const all = Array.from(logits)
+  const most = Math.max(...all)
+  const parts = all.map((logit) => Math.exp((logit - most) / temperature))
+  const sum = parts.reduce((total, part) => total + part, 0)
+  return parts.map((part) => part / sum)
+}
