@@ -1,8 +1,9 @@
 // What gridreason/photo has on every platform.
 
+export { boardOf } from './board-of.js'
 // picture, grid, cells
 export { cutCells } from './cells/cut-cells.js'
-export { type SettleOptions, settleCells } from './conclude.js'
+export { type CellChange, type SettleOptions, settleCells } from './conclude.js'
 export type { DecodedPicture, DecodeOptions } from './decode/decode-picture.js'
 export type { ColourImage } from './decode/ink-channel.js'
 export type { DrawnPicture, PictureInput, RawPicture } from './decode/picture-input.js'
@@ -15,9 +16,11 @@ export type { GrayImage, Point } from './image.js'
 export type { Lattice } from './lattice.js'
 // pictures to look at
 export { type OverlayReading, overlaySvg } from './overlay/overlay.js'
+export { CELL_KINDS, type CellKind } from './print-or-hand/cell-kinds.js'
 // reader
 export type { PhotoReader, PhotoReaderOptions, PhotoWeights, ReadOptions } from './reader.js'
 export {
+  type CellEvidence,
   CHECK_REASONS,
   type CheckReason,
   DECIDERS,
@@ -25,8 +28,11 @@ export {
   type DigitChance,
   type Evidence,
   type ReadCell,
+  type ReadEntry,
   type Reading,
   type Readings,
+  type ReadMarks,
+  type SettledWriting,
 } from './reading.js'
 export {
   type ReadingJson,

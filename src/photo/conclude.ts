@@ -9,7 +9,8 @@ import { solutionCounter } from './decide/counter.js'
 import { type Decision, decideTask } from './decide/decide.js'
 import { type CellOptions, cellOptions, settledCell } from './decide/options.js'
 import { cellCorners, type Lattice } from './lattice.js'
-import type { Decider, DigitChance, Evidence, ReadCell, Reading } from './reading.js'
+import { type CellWriting, readWriting, writingDoubts } from './print-or-hand/read-writing.js'
+import type { Decider, DigitChance, Evidence, ReadCell, Reading, SettledWriting } from './reading.js'
 import type { QuarterTurns } from './turn.js'
 
 /** Options this many nats or less behind the chosen one make a cell doubtful. */
@@ -52,6 +53,10 @@ export function* conclude(
   const outside = evidence.outside.filter((cell) => !(cell in evidence.settled))
   const misreads = expectedMisreads(evidence)
   const margin = marginAsked(evidence.handwritten, misreads, lattice)
+  const written = evidence.scores.map((_, cell) =>
+    readWriting(evidence, cell, decision.digits[cell] !== 0, geometry.order),
+  )
+  const writing = writingDoubts(written)
   const reasons = checkReasons({
     decision,
     margin,
@@ -61,14 +66,23 @@ export function* conclude(
     handwritingDoubts: handwritingDoubts.length,
     cellsOutside: outside.length,
     geometrySource: evidence.geometrySource,
+    writing,
   })
-  const doubtful = doubtfulCells(geometry, options, decision, margin, [...handwritingDoubts, ...outside])
+  const doubtful = doubtfulCells(geometry, options, decision, margin, [
+    ...handwritingDoubts,
+    ...outside,
+    ...writing.entries,
+    ...writing.marks,
+  ])
   return {
     puzzle,
     status: reasons.length === 0 ? 'certain' : 'check',
     reasons,
     verdict: checkUniqueness(puzzle),
-    cells: options.map((_, cell) => readCell(cell, lattice, evidence, options, decision)),
+    cells: options.map((_, cell) => ({
+      ...readCell(cell, lattice, evidence, options, decision),
+      ...written[cell]!,
+    })),
     doubtful,
     lattice,
     turns,
@@ -83,38 +97,77 @@ export interface SettleOptions extends Limits {
 }
 
 const SETTLE_CHECKS: OptionChecks<SettleOptions> = { ...LIMIT_CHECKS, geometry: checkGeometry }
-const checkChanges = listOf(object, 'a list of { cell, digit }')
+const checkChanges = listOf(object, 'a list of { cell, digit, entry, marks }')
+
+/** What a person says of a cell; what is left out stays as it was read. */
+export interface CellChange {
+  readonly cell: number
+  /** The printed digit; 0: none. A given leaves no room for anything written. */
+  readonly digit?: number
+  /** The entered digit; 0: none. Where there is one, nothing is printed. */
+  readonly entry?: number
+  /** The pencil marks; an empty list: none. Where there are some, nothing is printed or entered. */
+  readonly marks?: readonly number[]
+}
 
 /**
- * A person confirms or corrects cells (`digit` 0: no given there), or says which geometry the grid has; everything else
- * is decided again in that light.
+ * A person confirms or corrects cells, or says which geometry the grid has; everything else is decided again in that
+ * light.
  *
- * @throws InputError `argument` for a cell or digit that the grid does not have, or a geometry of another order
+ * @throws InputError `argument` for a cell or digit that the grid does not have, a change that says nothing or
+ *   contradicts itself, or a geometry of another order
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
  */
 export function settleCells(
   reading: Reading,
-  changes: readonly { readonly cell: number; readonly digit: number }[],
+  changes: readonly CellChange[],
   options: SettleOptions = {},
 ): Reading {
   checkReading(reading, 'reading')
   checkChanges(changes, 'changes')
   checkOptions<SettleOptions>(options, SETTLE_CHECKS)
   const geometry = options.geometry ?? reading.puzzle.geometry
-  const { order, cellCount } = reading.puzzle.geometry
+  const { order } = reading.puzzle.geometry
   if (geometry.order !== order) {
     throw argumentError('geometry', `a geometry of order ${order}, as the grid read has`, geometry)
   }
   const settled: Record<number, number> = { ...reading.evidence.settled }
-  for (const { cell, digit } of changes) {
-    whole(0, cellCount - 1)(cell, 'cell')
-    whole(0, order)(digit, 'digit')
-    settled[cell] = digit
+  const settledWriting: Record<number, SettledWriting> = { ...reading.evidence.settledWriting }
+  for (const change of changes) {
+    const { cell, digit, entry, marks } = checkedChange(change, reading.puzzle.geometry)
+    const isWritten = (entry ?? 0) !== 0 || (marks ?? []).length > 0
+    if (digit !== undefined) settled[cell] = digit
+    else if (isWritten) settled[cell] = 0
+    if (entry !== undefined || marks !== undefined) {
+      settledWriting[cell] = {
+        ...(isWritten ? {} : settledWriting[cell]),
+        ...(entry !== undefined && { entry }),
+        ...(marks !== undefined && { marks: [...marks].sort((a, b) => a - b) }),
+      }
+    } else if (digit) delete settledWriting[cell]
   }
   // a person's word counts over what the lines show
   const geometrySource = options.geometry ? 'caller' : reading.evidence.geometrySource
-  const evidence = { ...reading.evidence, settled, geometrySource } as const
+  const evidence = {
+    ...reading.evidence,
+    settled,
+    geometrySource,
+    ...(Object.keys(settledWriting).length > 0 && { settledWriting }),
+  } as const
   return concludeReading(geometry, reading.lattice, reading.turns, evidence, options)
+}
+
+function checkedChange(change: CellChange, { order, cellCount }: Geometry): CellChange {
+  const { cell, digit, entry, marks } = change
+  whole(0, cellCount - 1)(cell, 'cell')
+  if (digit !== undefined) whole(0, order)(digit, 'digit')
+  if (entry !== undefined) whole(0, order)(entry, 'entry')
+  if (marks !== undefined) listOf(whole(1, order), `a list of digits from 1 to ${order}`)(marks, 'marks')
+  const said = [digit, entry, marks?.length].filter((part) => part !== undefined)
+  if (said.length === 0) throw argumentError('changes', 'digit, entry or marks in each change', change)
+  if (said.filter((part) => part !== 0).length > 1)
+    throw argumentError('changes', 'either a printed digit, an entry or marks in a cell', change)
+  return change
 }
 
 /** The pixels' doubts about their own first choices, added up over the cells that nobody has settled. */
@@ -128,7 +181,7 @@ function readCell(
   evidence: Evidence,
   options: readonly CellOptions[],
   decision: Decision,
-): ReadCell {
+): Omit<ReadCell, keyof CellWriting> {
   const scores = evidence.scores[cell]!
   const chances: DigitChance[] = Array.from({ length: lattice.order + 1 }, (_, digit) => ({
     digit,

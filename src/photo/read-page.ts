@@ -17,6 +17,8 @@ import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
 import { cellSide, type Lattice } from './lattice.js'
 import { cellsOutside } from './outside.js'
+import type { CellJudge } from './print-or-hand/cell-judge.js'
+import { isWrittenPage, printScores, writingOf } from './print-or-hand/written-cells.js'
 import type { Reading, Readings } from './reading.js'
 import { inReadingOrder } from './reading-order.js'
 import { type GridShape, gridShape } from './shape/grid-shape.js'
@@ -28,6 +30,7 @@ import { likelyTurns } from './upright.js'
 export interface PageQuery {
   readonly pageNet: PageNet
   readonly digitReader: DigitReader
+  readonly judge: CellJudge
   /** The geometry of the grids of its order, if the caller knows it. */
   readonly geometry: Geometry | undefined
   /** Are pictures of the cells wanted beside what was read of them? */
@@ -70,7 +73,7 @@ async function readGrid(
   picture: DecodedPicture,
   lattice: Lattice,
   shape: GridShape,
-  { digitReader, cellPictures, signal }: PageQuery,
+  { digitReader, judge, cellPictures, signal }: PageQuery,
 ): Promise<Reading> {
   const cells = cutCells(picture.gray, lattice, picture.colour)
   await breathe(signal)
@@ -83,7 +86,10 @@ async function readGrid(
   await breathe(signal)
   const read = await withCloserLook(digitReader, page.pictures, page.scores, { signal })
   await breathe(signal)
-  const scores = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
+  const judgements = await judge(page.pictures, looks, signal)
+  const written = isWrittenPage(judgements)
+  const compared = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
+  const scores = written ? printScores(compared, read, judgements) : compared
   const upright = inFullFrame(picture, found)
   const evidence = {
     scores: scores.map(({ digits }) => Array.from(digits)),
@@ -93,6 +99,7 @@ async function readGrid(
     turnLead: lead,
     settled: {},
     geometrySource: shape.at(page.turns).source,
+    ...(written && { writing: writingOf(judgements) }),
     ...(cellPictures && { pictures: page.pictures.map(({ data }) => toBase64(data)) }),
   }
   return runInSlices({ signal }, (watch) => conclude(geometry, upright, page.turns, evidence, watch))

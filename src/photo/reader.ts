@@ -15,6 +15,7 @@ import { networkReader } from './digits/network-reader.js'
 import { loadPageNet } from './find/page-net.js'
 import { type SeenGrid, seenGrid } from './find/seen-grid.js'
 import type { Platform } from './platform/platform.js'
+import { cellJudge } from './print-or-hand/cell-judge.js'
 import { readPage } from './read-page.js'
 import type { Readings } from './reading.js'
 import { bytesOf, checkWeights, loadedOnce, type Weights } from './weights/weights.js'
@@ -89,13 +90,21 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
   const digitReader = options.digitReader ?? networkReader(digits, readUrl)
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
   const pageNet = loadedOnce(async () => loadPageNet(pages && (await bytesOf(pages, readUrl))))
+  const judge = cellJudge()
   return {
     async read(input, options = {}) {
       checkOptions<ReadOptions>(options, READ_CHECKS)
       return withinLimits(options, async (signal) => {
         const picture = await decodeOn(platform, input, { maxPixels, signal })
         const { geometry, cellPictures = false } = options
-        return readPage(picture, { digitReader, pageNet: await pageNet(), geometry, cellPictures, signal })
+        return readPage(picture, {
+          digitReader,
+          judge,
+          pageNet: await pageNet(),
+          geometry,
+          cellPictures,
+          signal,
+        })
       })
     },
     async findGrid(input, limits = {}) {

@@ -5,12 +5,15 @@ import { fromBase64 } from './base64.js'
 import { reading as checkReading } from './check-photo.js'
 import { concludeReading } from './conclude.js'
 import { CELL_SIZE } from './digits/digit-reader.js'
-import type { Reading } from './reading.js'
+import { CELL_KINDS } from './print-or-hand/cell-kinds.js'
+import type { CellEvidence, Reading, SettledWriting } from './reading.js'
 import { GEOMETRY_SOURCES, type GeometrySource } from './shape/grid-shape.js'
 import type { QuarterTurns } from './turn.js'
 
 const share = shape.amount(0, 1)
 const MAX_CELLS = 256
+/** Digits that the network of handwriting knows. */
+const MAX_FIGURES = 9
 const PICTURE_BYTES = CELL_SIZE * CELL_SIZE
 
 /**
@@ -43,6 +46,9 @@ interface CellJson {
   /** The cell's grey picture, `CELL_SIZE` squared bytes, in base64, if the reading has it. */
   readonly picture?: string | undefined
   readonly settled?: number | undefined
+  /** What the pixels say of handwriting, on a page that somebody has written in. */
+  readonly writing?: CellEvidence | undefined
+  readonly settledWriting?: SettledWriting | undefined
 }
 
 export const readingShape: shape.Shape<ReadingJson> = shape.object<ReadingJson>({
@@ -65,6 +71,19 @@ export const readingShape: shape.Shape<ReadingJson> = shape.object<ReadingJson>(
       handwritten: share,
       picture: shape.optional(shape.base64),
       settled: shape.optional(shape.whole(0, 16)),
+      writing: shape.optional(
+        shape.object<CellEvidence>({
+          kinds: shape.list(share, CELL_KINDS.length),
+          digits: shape.list(share, MAX_FIGURES),
+          marks: shape.list(share, MAX_FIGURES),
+        }),
+      ),
+      settledWriting: shape.optional(
+        shape.object<SettledWriting>({
+          entry: shape.optional(shape.whole(0, 16)),
+          marks: shape.optional(shape.list(shape.whole(1, 16), 16)),
+        }),
+      ),
     }),
     MAX_CELLS,
   ),
@@ -89,6 +108,8 @@ export function readingToJson(reading: Reading): ReadingJson {
         handwritten: evidence.handwritten[cell]!,
         ...(picture === undefined ? {} : { picture }),
         ...(settled === undefined ? {} : { settled }),
+        ...(evidence.writing && { writing: evidence.writing[cell] }),
+        ...(evidence.settledWriting?.[cell] && { settledWriting: evidence.settledWriting[cell] }),
       }
     }),
   }
@@ -119,6 +140,25 @@ export function readingFromJson(data: unknown): Reading {
     expect(cell.settled <= order, `settled digits up to ${order}`, `${cell.settled}`)
     settled[index] = cell.settled
   })
+  const writing = json.cells.flatMap((cell) => cell.writing ?? [])
+  expect(
+    writing.length === 0 || writing.length === json.cells.length,
+    'the handwriting of all cells or of none',
+    `${writing.length}`,
+  )
+  const partial = writing.find(
+    ({ kinds, digits, marks }) =>
+      kinds.length !== CELL_KINDS.length || digits.length !== MAX_FIGURES || marks.length !== MAX_FIGURES,
+  )
+  expect(!partial, `chances of ${CELL_KINDS.length} kinds and ${MAX_FIGURES} digits`, 'fewer')
+  const settledWriting: Record<number, SettledWriting> = {}
+  json.cells.forEach((cell, index) => {
+    if (!cell.settledWriting) return
+    const { entry = 0, marks = [] } = cell.settledWriting
+    const largest = Math.max(entry, ...marks)
+    expect(largest <= order, `settled entries and marks up to ${order}`, `${largest}`)
+    settledWriting[index] = cell.settledWriting
+  })
   const lattice = { ...json.lattice, points: json.lattice.points.map(([x, y]) => ({ x, y })) }
   return concludeReading(geometry, lattice, json.turns, {
     scores: json.cells.map(({ scores }) => scores),
@@ -128,6 +168,8 @@ export function readingFromJson(data: unknown): Reading {
     geometrySource: json.geometrySource,
     outside: json.outside,
     settled,
+    ...(writing.length > 0 && { writing }),
+    ...(Object.keys(settledWriting).length > 0 && { settledWriting }),
   })
 }
 

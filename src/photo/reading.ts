@@ -16,6 +16,26 @@ export interface DigitChance {
   readonly probability: number
 }
 
+/** The digit that somebody has entered in a cell. */
+export interface ReadEntry {
+  /** 0 for none; never taken from the puzzle's solution. */
+  readonly digit: number
+  /** 0..1 */
+  readonly confidence: number
+  /** What else the pixels allow, most likely first. */
+  readonly alternatives: readonly DigitChance[]
+  readonly decidedBy: Decider
+}
+
+/** The pencil marks in a cell. */
+export interface ReadMarks {
+  /** Ascending. */
+  readonly digits: readonly number[]
+  /** 0..1: how sure it is that these stand there and no others. */
+  readonly confidence: number
+  readonly decidedBy: Decider
+}
+
 export interface ReadCell {
   /** The given read here; 0 for none. */
   readonly digit: number
@@ -28,6 +48,8 @@ export interface ReadCell {
   readonly decidedBy: Decider
   /** 0..1: how likely the ink in this cell is handwriting or pencil marks rather than print. */
   readonly handwritten: number
+  readonly entry: ReadEntry
+  readonly marks: ReadMarks
   /** The cell's corners on the picture: top left, top right, bottom right, bottom left as the page is read. */
   readonly bounds: readonly [Point, Point, Point, Point]
 }
@@ -46,6 +68,8 @@ export const CHECK_REASONS = [
   'turn-unclear',
   'handwriting',
   'box-shape',
+  'entry-unclear',
+  'marks-unclear',
 ] as const
 export type CheckReason = (typeof CHECK_REASONS)[number]
 
@@ -81,6 +105,23 @@ export interface Readings {
   readonly unread: readonly UnreadGrid[]
 }
 
+/** What a person says that somebody has written in a cell. */
+export interface SettledWriting {
+  /** 0 for none. */
+  readonly entry?: number
+  readonly marks?: readonly number[]
+}
+
+/** What the pixels say of the handwriting in a cell, as chances. */
+export interface CellEvidence {
+  /** In the order of `CELL_KINDS`. */
+  readonly kinds: readonly number[]
+  /** digit - 1 -> how likely the figure is this one, if there is one. */
+  readonly digits: readonly number[]
+  /** digit - 1 -> how likely there is a pencil mark of it, if there are marks. */
+  readonly marks: readonly number[]
+}
+
 /** What the pixels say of each cell of an upright grid. */
 export interface Evidence {
   /** cell -> P(no printed digit), P(1), P(2), … */
@@ -95,6 +136,10 @@ export interface Evidence {
   readonly settled: Readonly<Record<number, number>>
   /** How the geometry of the puzzle is known. */
   readonly geometrySource: GeometrySource
+  /** cell -> what it shows, print aside; only of a page that somebody has written in. */
+  readonly writing?: readonly CellEvidence[]
+  /** cell -> entry and marks, for those of which a person has settled one. */
+  readonly settledWriting?: Readonly<Record<number, SettledWriting>>
   /** cell -> its grey picture, `CELL_SIZE` squared bytes in base64; there if `read` was asked for `cellPictures`. */
   readonly pictures?: readonly string[]
 }

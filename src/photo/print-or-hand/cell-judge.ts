@@ -5,6 +5,7 @@ import { OUTPUTS as DIGIT_LOGITS, DigitNet } from '../digits/net.js'
 import type { FigureLook } from '../inks/figure-look.js'
 import { loadedOnce } from '../weights/weights.js'
 import { CELL_KINDS, type CellKind, lookNumbers } from './cell-kinds.js'
+import { centredFigure } from './centred-figure.js'
 import { EMBEDDING, FIGURE_LOGITS, FigureNet } from './figure-net.js'
 import { PageContext } from './page-context.js'
 
@@ -25,9 +26,18 @@ export type CellJudge = (
 ) => Promise<CellJudgement[]>
 
 const DIGITS = 9
+const ENTRY = CELL_KINDS.indexOf('entry')
 /** Logits beyond are taken for this, as in training. */
 const LOGITS_AT_MOST = 20
 const LOGIT_UNIT = 10
+/**
+ * A cell that may have an entry is looked at once more, by itself: a second opinion that counts so much beside that of the
+ * page. Of the entries of 131 composites 2.8 % were read wrong with it instead of 5.5 %, of 70 drawn pages 2.3 % instead
+ * of 1.9 %; with equal weights 2.3 % and 3.4 %.
+ */
+const PAGE_WORTH = 0.6
+const CENTRED_WORTH = 0.25
+const MAYBE_ENTRY = 0.02
 /** Cells that are looked at before timers and signals are let through: a few milliseconds' work. */
 const CELLS_A_TURN = 16
 
@@ -69,19 +79,32 @@ export function cellJudge(): CellJudge {
     const out = nets.page.run(known)
     return own.map((logits, cell) => {
       const at = cell * nets.page.outputs
-      const kinds = out.subarray(at, at + CELL_KINDS.length)
-      const digits = Array.from({ length: DIGITS }, (_, d) => out[at + kinds.length + d]! + logits[1 + d]!)
-      const marks = Array.from(
-        { length: DIGITS },
-        (_, d) => out[at + kinds.length + DIGITS + d]! + logits[2 + DIGITS + d]!,
-      )
+      const kinds = shares(out.subarray(at, at + CELL_KINDS.length), temperatures.kinds)
+      const first = at + CELL_KINDS.length
+      const each = (from: number, more: number) =>
+        Array.from({ length: DIGITS }, (_, d) => out[first + from + d]! + logits[more + d]!)
+      const digits = shares(each(0, 1), temperatures.digits)
+      const marks = each(DIGITS, 2 + DIGITS)
       return {
-        kinds: shares(kinds, temperatures.kinds),
-        digits: shares(digits, temperatures.digits),
+        kinds,
+        digits: kinds[ENTRY]! > MAYBE_ENTRY ? withOwnLook(nets.figures, digits, looks[cell]) : digits,
         marks: marks.map((logit) => 1 / (1 + Math.exp(-logit / temperatures.marks))),
       }
     })
   }
+}
+
+function withOwnLook(
+  net: FigureNet,
+  digits: readonly number[],
+  look: FigureLook | undefined,
+): readonly number[] {
+  if (!look) return digits
+  const own = net.run(centredFigure(look.ink)).logits
+  const mixed = digits.map(
+    (share, d) => PAGE_WORTH * Math.log(share + Number.MIN_VALUE) + CENTRED_WORTH * own[1 + d]!,
+  )
+  return shares(mixed, 1)
 }
 
 /** How likely a cell is of a kind. */
