@@ -99,6 +99,7 @@ const strings = arg(
 )
 
 const PHOTO: Entries = {
+  boardOf: [arg(reading)],
   createNetworkReader: [optional(new URL('file:///digits.bin'))],
   createPhotoReader: [
     options({ digitReader: never, maxPixels: amount(1), weights: (value) => aPlainObject(value) }),

@@ -8,8 +8,8 @@ import { packedWeights, type WeightsName } from '../../tsup.config.js'
 const weights: Plugin = {
   name: 'weights',
   setup({ onLoad }) {
-    onLoad({ filter: /weights\/(digit|page)-net\.ts$/ }, async ({ path }) => ({
-      contents: await packedWeights(/(digit|page)-net/.exec(path)![0] as WeightsName),
+    onLoad({ filter: /weights\/(digit-net|page-net|figure-net|page-context)\.ts$/ }, async ({ path }) => ({
+      contents: await packedWeights(/[a-z-]+(?=\.ts$)/.exec(path)![0] as WeightsName),
       loader: 'js',
     }))
   },

@@ -13,7 +13,7 @@ import { build } from 'esbuild'
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
 /** Ceilings in bytes; raise one only in the commit that needs it, and say there what it bought. */
-const TARBALL = 990 * KIB
+const TARBALL = 1320 * KIB
 /** What an app carries for one function alone, or for all of the core: minified and compressed. */
 const CARRIED = {
   parsePuzzle: 30.5 * KIB,
@@ -27,7 +27,7 @@ const CARRIED = {
 }
 
 /** What a page carries that reads photos, without the networks' weights, which come when they are asked for. */
-const PHOTO_READER = 60 * KIB
+const PHOTO_READER = 62 * KIB
 
 /** Of types that a program's check makes for the core. */
 const INSTANTIATIONS = 5000
@@ -45,10 +45,10 @@ try {
     .map((file) => file.path)
     .filter((path) => !/^(dist\/|package\.json$|README\.md$|LICENSE$|CHANGELOG\.md$)/.test(path))
   assert.deepEqual(stray, [], 'only what users need is packed')
-  for (const weights of ['dist/photo/weights/digit-net.js', 'dist/photo/weights/page-net.js'])
+  for (const net of ['digit-net', 'page-net', 'figure-net', 'page-context'])
     assert.ok(
-      files.some(({ path }) => path === weights),
-      `${weights} is packed`,
+      files.some(({ path }) => path === `dist/photo/weights/${net}.js`),
+      `the weights of ${net} are packed`,
     )
   assert.ok(size <= TARBALL, `tarball ${size} bytes is over its ceiling of ${TARBALL}`)
 

@@ -49,9 +49,9 @@ function logOdds(chance: number): number {
   return Math.log(Math.max(LEAST_CHANCE, chance) / Math.max(LEAST_CHANCE, 1 - chance))
 }
 
-/** Judgements as evidence: chances in single precision, since engines differ in the last place of an exponential. */
+/** Judgements as evidence: chances to four places, which readings are slim with, and on which all engines agree. */
 export function writingOf(judgements: readonly CellJudgement[]): CellEvidence[] {
-  const rounded = (chances: readonly number[]) => chances.map(Math.fround)
+  const rounded = (chances: readonly number[]) => chances.map((chance) => Math.round(chance * 1e4) / 1e4)
   return judgements.map(({ kinds, digits, marks }) => ({
     kinds: rounded(kinds),
     digits: rounded(digits),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { checkProgress, digitsOf, STANDARD } from '../../../src/index.js'
+import { checkProgress, checkUniqueness, digitsOf, makePuzzle, STANDARD } from '../../../src/index.js'
 import { concludeReading, settleCells } from '../../../src/photo/conclude.js'
 import { CELL_KINDS, type CellKind } from '../../../src/photo/print-or-hand/cell-kinds.js'
 import { readWriting, writingDoubts } from '../../../src/photo/print-or-hand/read-writing.js'
@@ -7,7 +7,8 @@ import type { CellEvidence, Evidence } from '../../../src/photo/reading.js'
 import { boardOf, readingFromJson, readingToJson } from '../../../src/photo.js'
 import { PRINTED, straightLattice, sureEvidence } from '../evidence.js'
 
-const RIGHT = '534678912672195348198342567859761423426853791713924856961537284287419635345286179'
+const verdict = checkUniqueness(makePuzzle(PRINTED, STANDARD))
+const RIGHT = verdict.kind === 'unique' ? verdict.solution : []
 
 /** A cell of which the kind is sure to `sure`, the digit to `sureDigit`. */
 function cell(
