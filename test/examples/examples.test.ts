@@ -51,6 +51,18 @@ describe('examples', () => {
     rmSync(folder, { recursive: true })
   })
 
+  it('stuck-on-paper reads what is written in, and helps', async () => {
+    const stdout = await run('stuck-on-paper')
+    const [page] = JSON.parse(readFileSync(join(root, 'fixtures/pages/labels.json'), 'utf8')).filter(
+      ({ file }: { file: string }) => file === '5-half-solved.jpg',
+    )
+    const { handwriting, pencilMarks } = page.grids[0]
+    const name = (cell: number) => `r${Math.floor(cell / 9) + 1}c${(cell % 9) + 1}`
+    for (const { cell, digit } of handwriting) expect(stdout).toContain(`${name(cell)}=${digit}`)
+    for (const { cell, digits } of pencilMarks) expect(stdout).toContain(`${name(cell)} ${digits.join('')}`)
+    expect(stdout).toMatch(/progress: (on|off)-track\n {2}\S/)
+  })
+
   it('embed-hints goes from the vague to the whole, and to mistakes', async () => {
     const stdout = await run('embed-hints')
     for (const kind of ['look', 'method', 'cells', 'argument', 'mistake', 'unsound'])
