@@ -63,12 +63,13 @@ export async function* runPieces<
   // not waited for: threads in the middle of a picture take their time to end
   const stop = () => void runner.close().catch(() => undefined)
   signal?.addEventListener('abort', stop, { once: true })
-  let told = performance.now()
+  let reported = performance.now()
   const tell = () => {
-    told = performance.now()
+    reported = performance.now()
     onProgress?.(counter.progress)
   }
-  const ticker = onProgress && setInterval(() => performance.now() - told >= SILENCE && tell(), SILENCE / 2)
+  const ticker =
+    onProgress && setInterval(() => performance.now() - reported >= SILENCE && tell(), SILENCE / 2)
   try {
     throwIfAborted(signal)
     const flow = { width: runner.width, room: memory, weigh, isOrdered: order === 'source', signal }

@@ -36,7 +36,10 @@ export interface GradeStreamOptions extends Omit<GradeFilesOptions, 'root'> {
   readonly name?: string
 }
 
-/** Files that are taken from folders: text, and pictures with those that are told how to be saved. */
+/**
+ * Files that are taken from folders: text, and pictures, also in formats that cannot be read, which get an error that says
+ * how to save them.
+ */
 export const USUAL_EXTENSIONS = [
   ...['txt', 'csv', 'tsv', 'json', 'jsonl', 'ndjson', 'gz'],
   ...['jpg', 'jpeg', 'png', 'webp', 'tif', 'tiff', 'avif', 'gif', 'heic', 'heif', 'bmp', 'pdf'],
@@ -57,7 +60,7 @@ export const STREAM_CHECKS: OptionChecks<GradeStreamOptions> = { ...GRADING_CHEC
 
 /**
  * Grades every puzzle of files and folders, on all cores, in input order: text in any format, JSON, JSON Lines, CSV and
- * pictures, packed with gzip or not, told apart by what is in them. Folders within folders and links are followed.
+ * pictures, packed with gzip or not, recognised by their contents. Folders within folders and links are followed.
  *
  * ```ts
  * for await (const record of gradeFolder('puzzles')) {

@@ -19,7 +19,7 @@ import type { GradeRecord, Origin } from './grade-record.js'
 import { readLines, writeLines } from './line-file.js'
 import { savedRecords } from './read-grades.js'
 import { formatFor, RECORD_FORMATS, type RecordFormatName } from './record-format.js'
-import { openSink, told } from './record-sink.js'
+import { openSink, withOutputErrors } from './record-sink.js'
 import { RecordWriter } from './record-writer.js'
 import { LineSorter, type SortOptions } from './sort-lines.js'
 import { RecordTally, type Tallied } from './tally.js'
@@ -84,7 +84,7 @@ export async function mergeGrades(
   throwIfAborted(options.signal)
   if (typeof out === 'string') await checkApart(parts, out)
   const temporary = options.temporary ?? tmpdir()
-  const folder = await told(temporary, mkdtemp(join(temporary, 'gridreason-merge-')))
+  const folder = await withOutputErrors(temporary, mkdtemp(join(temporary, 'gridreason-merge-')))
   try {
     // two sorters are full at once at most: one gives its lines while the other takes them
     const sorting = { folder, memory: (options.memory ?? USUAL_MEMORY) / 2, signal: options.signal }

@@ -22,7 +22,7 @@ export async function openSink(out: string | NodeJS.WritableStream): Promise<Rec
     () => true,
   )
   const flags = isFile ? constants.O_RDWR | constants.O_CREAT : constants.O_WRONLY
-  const handle = await told(out, open(out, flags, 0o666))
+  const handle = await withOutputErrors(out, open(out, flags, 0o666))
   return fileSink(out, handle, isFile)
 }
 
@@ -32,7 +32,7 @@ function fileSink(name: string, handle: FileHandle, isFile: boolean): RecordSink
     before: isFile ? handle : undefined,
     async cut(bytes) {
       end = bytes
-      await told(name, handle.truncate(bytes))
+      await withOutputErrors(name, handle.truncate(bytes))
     },
     async write(text) {
       const data = Buffer.from(text)
@@ -49,7 +49,7 @@ function fileSink(name: string, handle: FileHandle, isFile: boolean): RecordSink
         throw outputError(name, cause)
       }
     },
-    close: () => told(name, handle.close()),
+    close: () => withOutputErrors(name, handle.close()),
   }
 }
 
@@ -82,8 +82,8 @@ function streamSink(stream: NodeJS.WritableStream): RecordSink {
   }
 }
 
-/** Work on a file, with its errors told. */
-export async function told<T>(name: string, work: Promise<T>): Promise<T> {
+/** Work on a file whose failures become typed errors. */
+export async function withOutputErrors<T>(name: string, work: Promise<T>): Promise<T> {
   try {
     return await work
   } catch (cause) {

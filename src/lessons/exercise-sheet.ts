@@ -9,6 +9,7 @@ import {
 } from '../check-arguments.js'
 import { explain } from '../explain/explain-step.js'
 import { hintAt } from '../explain/hint.js'
+import { htmlPage } from '../explain/picture/html-page.js'
 import { THEMES, type ThemeName } from '../explain/picture/theme.js'
 import { element, escapeText } from '../explain/picture/xml.js'
 import { renderSvg } from '../explain/render-svg.js'
@@ -105,21 +106,7 @@ export function exerciseSheet(exercises: readonly SheetExercise[], options: Shee
     ),
   )
   const body = [...pages, ...hints, element('h2', {}, escapeText(words.answers)), ...answers].join('\n')
-  return `<!doctype html>
-<html lang="${escapeText(voice.wording.language)}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escapeText(title)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main>
-${body}
-</main>
-</body>
-</html>
-`
+  return htmlPage({ language: voice.wording.language, title, style: STYLE, body })
 }
 
 /** The technique is named where exercises have several. */

@@ -229,6 +229,7 @@ describe('writeGrades', () => {
   })
 })
 
+// /dev/full, and limits on the size of files, are Linux's.
 describe.skipIf(process.platform !== 'linux')('writeGrades where the disk ends', () => {
   it('says that it is full', async () => {
     await expect(write('/dev/full')).rejects.toMatchObject({ code: 'output-full' })

@@ -38,6 +38,7 @@ async function pixelsOf(file: string): Promise<RawPicture> {
   return { width: info.width, height: info.height, data: new Uint8Array(data) }
 }
 
+// Chromium is no package of npm: where the system has none, there is nothing to run the tests in.
 describe.skipIf(!isThere)('in Chromium', { timeout: 300_000 }, () => {
   let browser: Browser
   let page: Page

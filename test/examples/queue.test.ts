@@ -23,6 +23,7 @@ function hasRedis(): boolean {
   }
 }
 
+// A Redis server is no package of npm; `.ci/run` installs it, other machines may be without.
 describe.skipIf(!hasRedis())('a folder under a queue', () => {
   it('has the records of one run, though a worker is killed in the middle', async () => {
     const source = join(folder, 'source')

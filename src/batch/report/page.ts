@@ -1,3 +1,4 @@
+import { htmlPage } from '../../explain/picture/html-page.js'
 import { element, escapeText } from '../../explain/picture/xml.js'
 import { renderSvg } from '../../explain/render-svg.js'
 import { newBoard } from '../../grid/board/make.js'
@@ -18,21 +19,8 @@ export function reportPage(counts: ReportCounts, title: string, words: ReportLan
     ...failedPart(counts, words),
     ...skippedPart(counts, words),
   ]
-  return `<!doctype html>
-<html lang="${escapeText(words.wording.language)}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escapeText(title)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main>
-${parts.join('\n')}
-</main>
-</body>
-</html>
-`
+  const { language } = words.wording
+  return htmlPage({ language, title, style: STYLE, body: parts.join('\n') })
 }
 
 function gradedParts(counts: ReportCounts, words: ReportLanguage): string[] {

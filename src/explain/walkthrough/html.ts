@@ -1,5 +1,6 @@
 import { frames } from '../frames.js'
 import { hunt } from '../hunt.js'
+import { htmlPage } from '../picture/html-page.js'
 import { element, escapeText } from '../picture/xml.js'
 import { renderSvg } from '../render-svg.js'
 import type { Voice } from '../voice.js'
@@ -8,21 +9,8 @@ import type { Block, WalkthroughDocument } from './document.js'
 /** One self-contained page: no scripts, no fonts, no pictures from elsewhere. */
 export function renderHtml(document: WalkthroughDocument, voice: Voice): string {
   const body = document.blocks.map((block) => renderBlock(block, voice)).join('\n')
-  return `<!doctype html>
-<html lang="${escapeText(document.language)}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escapeText(document.title)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main${isLong(document.blocks) ? ' class="many"' : ''}>
-${body}
-</main>
-</body>
-</html>
-`
+  const { language, title, blocks } = document
+  return htmlPage({ language, title, style: STYLE, body, ...(isLong(blocks) && { mainClass: 'many' }) })
 }
 
 /** With more pictures than this, those on paper are smaller; a key counts for two. */
