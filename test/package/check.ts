@@ -9,6 +9,7 @@ import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { build } from 'esbuild'
+import { checkBundlers } from './bundlers.js'
 
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
@@ -214,6 +215,7 @@ try {
   const [reader, ...apart] = outputFiles.map(({ contents }) => gzipSync(contents, { level: 9 }).length)
   assert.ok(reader! <= PHOTO_READER, `a photo reader carries ${reader} bytes, ceiling ${PHOTO_READER}`)
   await inBrowser(`import * as schemas from 'gridreason/schemas'; console.log(schemas)`)
+  await checkBundlers(join(work, 'app'))
 
   console.log(`photo reader in a browser, compressed: ${reader}, loaded when asked for: ${apart}`)
   console.log(`package: ${size} bytes packed; carried, compressed: ${JSON.stringify(carried)}`)

@@ -18,8 +18,3 @@ export function publishedPuzzles(): PublishedPuzzle[] {
     return [{ source: lines[at - 1]!.slice(2), givens: givens!, solution: solution! }]
   })
 }
-
-/** Those announced or known as the hardest of their time. */
-export function hardestPublished(): PublishedPuzzle[] {
-  return publishedPuzzles().filter(({ source }) => /hardest/.test(source))
-}
