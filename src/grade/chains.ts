@@ -2,12 +2,11 @@ import type { Candidate } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
 import type { Facts } from '../logic/facts.js'
 import { LARGEST_SET } from '../logic/links/almost-locked.js'
-import { refutedWithFins } from '../logic/links/finned-implications.js'
+import { searchOf } from '../logic/links/chain-search.js'
 import { FinnedLinks } from '../logic/links/finned-links.js'
-import { type LinkGraph, type LinkKinds, linkGraphTask } from '../logic/links/graph.js'
-import { refutedIn } from '../logic/links/implications.js'
+import { type LinkKinds, linkGraphTask } from '../logic/links/graph.js'
+import { refutedIn, refutedWithFins } from '../logic/links/implications.js'
 import { hasNoChains } from '../logic/links/without-chains.js'
-import { zeros } from '../logic/number-lists.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { leastPieces } from './ease.js'
 
@@ -64,40 +63,10 @@ export function* removedByChains(
   const removals: Candidate[] = []
   let pieces = Number.POSITIVE_INFINITY
   for (const node of refuted) {
-    const strong = withFins ? leastPieces(technique) : strongLinksAgainst(graph, node)
+    const strong = withFins ? leastPieces(technique) : searchOf(graph).run(node, graph.nodes.size)
     if (strong < least || strong > most || 2 * strong - 1 > maxLinks) continue
     pieces = Math.min(pieces, strong)
     removals.push({ cell: graph.nodes.cells[node]![0]!, digit: graph.nodes.digit[node]! })
   }
   return removals.length > 0 ? { removals, pieces } : undefined
-}
-
-/** Strong links of the shortest chain against a candidate: breadth first, from what fails when it holds. */
-function strongLinksAgainst(graph: LinkGraph, target: number): number {
-  const { strongStart, strongTo, weakStart, weakList } = graph
-  const fails = zeros(graph.size)
-  const holds = zeros(graph.size)
-  let failing: number[] = []
-  for (const node of graph.weakTo(target)) {
-    fails[node] = 1
-    failing.push(node)
-  }
-  for (let strong = 1; failing.length > 0; strong++) {
-    const next: number[] = []
-    for (const node of failing)
-      for (let i = strongStart[node]!; i < strongStart[node + 1]!; i++) {
-        const partner = strongTo[i]!
-        if (holds[partner]) continue
-        holds[partner] = 1
-        if (graph.areWeaklyLinked(partner, target)) return strong
-        for (let j = weakStart[partner]!; j < weakStart[partner + 1]!; j++) {
-          const seen = weakList[j]!
-          if (fails[seen]) continue
-          fails[seen] = 1
-          next.push(seen)
-        }
-      }
-    failing = next
-  }
-  return Number.POSITIVE_INFINITY
 }

@@ -11,6 +11,7 @@ import {
   alternatingInferenceChain,
   chainWithSets,
   continuousLoop,
+  finnedChain,
   groupedChain,
   xChain,
   xyChain,
@@ -19,7 +20,6 @@ import { multiColouring, simpleColouring } from './techniques/colouring.js'
 import { deathBlossom, setStemBlossom } from './techniques/death-blossom.js'
 import { emptyRectangle } from './techniques/empty-rectangle.js'
 import { extendedRectangle } from './techniques/extended-rectangle.js'
-import { finnedChain } from './techniques/finned-chain.js'
 import { finnedFish } from './techniques/finned-fish.js'
 import { jellyfish, swordfish, xWing } from './techniques/fish.js'
 import { juniorExocet } from './techniques/junior-exocet.js'

@@ -1,26 +1,28 @@
 import type { Board, Candidate, Conclusion } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
+import type { Geometry } from '../../grid/geometry.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { CellGroup, ChainLink, ChainNode, Pattern, Premise } from '../step.js'
-import type { LinkGraph, StrongReason } from './graph.js'
-import { chainLinks } from './link.js'
-import type { Chain } from './search.js'
+import type { Chain, StrongReason } from './chain.js'
+import type { LinkGraph } from './graph.js'
+import { chainLinks, type StrongLink } from './link.js'
 
-/** Do the ends of the chain see each other, so that it closes to a continuous loop? */
-export function isLoop(graph: LinkGraph, { nodes }: Chain): boolean {
-  return graph.areWeaklyLinked(nodes[0]!, nodes[nodes.length - 1]!)
+/** Do the ends of the chain see each other, so that it closes to a continuous loop? With fins it proves less. */
+export function isLoop(graph: LinkGraph, { nodes, fins }: Chain): boolean {
+  return !fins && graph.areWeaklyLinked(nodes[0]!, nodes[nodes.length - 1]!)
 }
 
 /**
- * What a chain proves. One of its ends holds, so whatever sees both ends goes; when both ends are one candidate, that
- * candidate is true. In a loop the same goes for every weak link, and its almost locked sets keep their other digits.
+ * What a chain proves. One of its ends holds, so whatever sees both ends goes, and every fin; when both ends are one
+ * candidate, that candidate is true, unless there are fins. In a loop the same goes for every weak link, and its almost
+ * locked sets keep their other digits.
  */
 export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
   const { nodes: table } = graph
-  const { nodes } = chain
+  const { nodes, fins } = chain
   const first = nodes[0]!
   const last = nodes[nodes.length - 1]!
-  if (first === last && table.cells[first]!.length === 1) {
+  if (first === last && !fins && table.cells[first]!.length === 1) {
     return { placements: [candidateOf(graph, first)], removals: [] }
   }
   const gone: number[] = []
@@ -28,15 +30,20 @@ export function conclude(graph: LinkGraph, chain: Chain): Conclusion {
   if (isLoop(graph, chain)) {
     for (let i = 1; i + 1 < nodes.length; i += 2) seenByBoth(graph, nodes[i]!, nodes[i + 1]!, gone)
     for (let i = 0; i < chain.by.length; i++) {
-      const reason = graph.reasons[chain.by[i]!]!
+      const reason = chain.by[i]!
       if (reason.kind === 'set') seenByOthers(graph, reason.cells, nodes[2 * i]!, nodes[2 * i + 1]!, gone)
     }
   }
   const removals: Candidate[] = []
   if (gone.length > 1) gone.sort(ascending)
   for (let i = 0; i < gone.length; i++)
-    if (i === 0 || gone[i] !== gone[i - 1]) removals.push(candidateOf(graph, gone[i]!))
+    if ((i === 0 || gone[i] !== gone[i - 1]) && seesAll(graph, gone[i]!, fins))
+      removals.push(candidateOf(graph, gone[i]!))
   return { placements: [], removals }
+}
+
+function seesAll(graph: LinkGraph, node: number, fins: Chain['fins']): boolean {
+  return fins === undefined || fins.every((own) => own.every((fin) => graph.areWeaklyLinked(node, fin)))
 }
 
 function ascending(a: number, b: number): number {
@@ -118,34 +125,38 @@ export function premisesOf(board: Board, reasons: readonly StrongReason[]): Prem
   return [...premises.values()]
 }
 
-/** The strong links of a chain, in its order. */
-export function reasonsOf(graph: LinkGraph, chain: Chain): StrongReason[] {
-  return chain.by.map((by) => graph.reasons[by]!)
-}
-
 /** The chain as people draw it: strong and weak links by turns, closed by a weak one in a loop. */
 export function chainPattern(graph: LinkGraph, chain: Chain): Pattern {
-  const loop = isLoop(graph, chain)
-  return {
-    shape: 'chain',
-    links: chainLinks(
-      graph.nodes.board.geometry,
-      chain.nodes.map((node) => chainNode(graph, node)),
-      reasonsOf(graph, chain).map((reason) => ({ by: place(reason) })),
-      loop,
-    ),
-    loop,
-  }
+  const { geometry } = graph.nodes.board
+  return chainOf(geometry, chain, (node) => chainNode(graph, node), isLoop(graph, chain))
+}
+
+/** The same for nodes of any kind. */
+export function chainOf(
+  geometry: Geometry,
+  { nodes, by, fins }: Chain,
+  nodeOf: (node: number) => ChainNode,
+  loop: boolean,
+): Pattern {
+  const strong = by.map((reason, i): StrongLink => {
+    const spoilt = (fins?.[i] ?? []).flatMap((fin) => candidatesOf(nodeOf(fin)))
+    return spoilt.length > 0 ? { by: placeOf(reason), fins: spoilt } : { by: placeOf(reason) }
+  })
+  return { shape: 'chain', links: chainLinks(geometry, nodes.map(nodeOf), strong, loop), loop }
 }
 
 /** Where a strong link holds. */
-export function place(reason: StrongReason): ChainLink['by'] {
+function placeOf(reason: StrongReason): ChainLink['by'] {
   return reason.kind === 'house' ? { kind: 'house', house: reason.house } : reason
 }
 
 /** What a node says. */
-export function chainNode({ nodes }: LinkGraph, node: number): ChainNode {
+function chainNode({ nodes }: LinkGraph, node: number): ChainNode {
   return { digit: nodes.digit[node]!, cells: nodes.cells[node]! }
+}
+
+function candidatesOf({ digit, cells }: ChainNode): Candidate[] {
+  return cells.map((cell) => ({ cell, digit }))
 }
 
 /** The chain as sets of cells joined by digits; for chains whose strong links are all cells and almost locked sets. */
@@ -153,8 +164,7 @@ export function setsPattern(graph: LinkGraph, chain: Chain): Pattern {
   const { nodes: table } = graph
   const { board } = table
   const sets = chain.by.map((by): CellGroup => {
-    const reason = graph.reasons[by]!
-    const cells = reason.kind === 'set' ? reason.cells : reason.kind === 'cell' ? [reason.cell] : []
+    const cells = by.kind === 'set' ? by.cells : by.kind === 'cell' ? [by.cell] : []
     let digits = 0
     for (const cell of cells) digits |= board.candidates[cell]!
     return { cells, digits: digitsOf(digits) }

@@ -1,35 +1,10 @@
 import type { Task, Watch } from '../../limits.js'
 import { filled, zeros } from '../number-lists.js'
+import type { Chain, ChainLimits, StrongReason } from './chain.js'
+import { searchOf } from './chain-search.js'
 import { conclude } from './chain-step.js'
 import type { LinkGraph } from './graph.js'
 import { refutedIn } from './implications.js'
-import { type Chain, type ChainLimits, searchOf } from './search.js'
-
-/** Every loop of two strong links, each once. */
-export function* visitShortLoops(
-  graph: LinkGraph,
-  visit: (chain: Chain) => boolean,
-  watch: Watch,
-): Task<void> {
-  const { strongStart, strongTo, strongBy, weakStart, weakList } = graph
-  for (let a = 0; a < graph.size; a++) {
-    for (let k = strongStart[a]!; k < strongStart[a + 1]!; k++) {
-      const b = strongTo[k]!
-      if (b < a) continue
-      if (watch.isDue()) yield
-      for (let j = weakStart[b]!; j < weakStart[b + 1]!; j++) {
-        const c = weakList[j]!
-        // told from its lowest node
-        if (c <= a) continue
-        for (let m = strongStart[c]!; m < strongStart[c + 1]!; m++) {
-          const d = strongTo[m]!
-          if (d <= a || d === b || !graph.areWeaklyLinked(d, a)) continue
-          if (visit({ nodes: [a, b, c, d], by: [strongBy[k]!, strongBy[m]!] })) return
-        }
-      }
-    }
-  }
-}
 
 /**
  * Every chain that touches no node twice and concludes something, short ones first; each is met once, though it can be
@@ -44,17 +19,17 @@ export function* visitAllChains(
   visit: (chain: Chain) => boolean,
   watch: Watch,
 ): Task<void> {
-  const { strongStart, strongTo, strongBy, weakStart, weakList } = graph
+  const { strongStart, strongTo, strongBy, weakStart, weakList, reasons } = graph
   const maybeEnd = endsOfChains(graph)
   const nodes: number[] = []
-  const by: number[] = []
+  const by: StrongReason[] = []
   /** Lengthens the chain by its last strong link, which begins at `fails`; true when the visitor has had enough. */
   const finish = (fails: number): boolean => {
     nodes.push(fails)
     for (let k = strongStart[fails]!; k < strongStart[fails + 1]!; k++) {
       const holds = strongTo[k]!
       if (nodes[0]! >= holds || maybeEnd[holds] !== 1 || nodes.includes(holds)) continue
-      if (visit({ nodes: [...nodes, holds], by: [...by, strongBy[k]!] })) return true
+      if (visit({ nodes: [...nodes, holds], by: [...by, reasons[strongBy[k]!]!] })) return true
     }
     nodes.pop()
     return false
@@ -68,7 +43,7 @@ export function* visitAllChains(
       const holds = strongTo[k]!
       if (nodes.includes(holds)) continue
       nodes.push(holds)
-      by.push(strongBy[k]!)
+      by.push(reasons[strongBy[k]!]!)
       for (let j = weakStart[holds]!; j < weakStart[holds + 1]!; j++) {
         const next = weakList[j]!
         if (nodes.includes(next)) continue
@@ -101,7 +76,8 @@ export function* visitChainsByRemovals(
   for (let node = 0; node < graph.size; node++) {
     if (maybeEnd[node] !== 1 || !graph.isLinked(node)) continue
     if (watch.isDue()) yield
-    for (const other of search.runFrom(node, most)) {
+    search.runFailing(node, most)
+    for (const other of search.holding()) {
       if (other <= node || maybeEnd[other] !== 1 || search.lengthTo(other) < least) continue
       const { removals } = conclude(graph, search.chainTo(other))
       if (removals.length === 0) continue

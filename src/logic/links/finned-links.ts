@@ -3,15 +3,10 @@ import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
 import { type LooseSet, looseSets, prepareLoose } from './almost-locked.js'
-import type { LinkGraph, StrongReason } from './graph.js'
+import type { StrongReason } from './chain.js'
+import type { LinkGraph } from './graph.js'
 import { isPart, partCells, partings } from './house-ties.js'
 import { Sight } from './sight.js'
-
-/** What a strong link rests on, and the nodes that would spoil it: none for a plain one. */
-export interface FinnedLink {
-  readonly reason: StrongReason
-  readonly fins: readonly number[]
-}
 
 /** What links are made of serves board after board: only the latest board's are asked about. */
 class FinnedLists {
@@ -52,7 +47,8 @@ const finnedLists = (): FinnedLists => new FinnedLists()
 export class FinnedLinks {
   private readonly graph: LinkGraph
   private readonly own: FinnedLists
-  /** tie -> the node of its fins, -1 for none. */
+  /** tie -> what it rests on, and the node of its fins, -1 for none. */
+  readonly reasons: readonly StrongReason[]
   readonly fin: readonly number[]
   /**
    * Ends of ties: `ends[from[tie]]` to `ends[to[tie] - 1]`, and the fin may be among them. Ties of one set share them.
@@ -92,6 +88,7 @@ export class FinnedLinks {
     const own = graph.nodes.facts.context.of(finnedLists)
     this.graph = graph
     this.own = own
+    this.reasons = own.reasons
     this.fin = own.fin
     this.ends = own.ends
     this.from = own.from
@@ -131,9 +128,9 @@ export class FinnedLinks {
     return links
   }
 
-  linkOf(tie: number): FinnedLink {
-    const { reasons, fin } = this.own
-    return { reason: reasons[tie]!, fins: fin[tie]! < 0 ? [] : [fin[tie]!] }
+  /** The nodes that would spoil a tie. */
+  finsOf(tie: number): readonly number[] {
+    return this.fin[tie]! < 0 ? [] : [this.fin[tie]!]
   }
 
   /** Which nodes have links, and which of them see each other: those of the graph first. */

@@ -2,15 +2,10 @@ import { type DigitSet, digitBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import type { Facts } from '../facts.js'
 import { type AlmostLockedSet, almostLockedSets, prepareAlmostLocked } from './almost-locked.js'
+import type { LinkLists, StrongReason } from './chain.js'
 import { groupedTies, type HouseTie, plainTies } from './house-ties.js'
 import { type NodeTable, nodesOf, oncePerTable } from './nodes.js'
 import { Sight } from './sight.js'
-
-/** Why one of two nodes holds: the cell, house or almost locked set that would be left without its digits. */
-export type StrongReason =
-  | { readonly kind: 'cell'; readonly cell: number }
-  | { readonly kind: 'house'; readonly house: number; readonly digit: number }
-  | { readonly kind: 'set'; readonly cells: readonly number[] }
 
 /** Which links a graph is made of. */
 export interface LinkKinds {
@@ -60,7 +55,7 @@ export class GraphLists {
  * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most
  * places of a digit in an almost locked set are not, so their links are left out.
  */
-export class LinkGraph {
+export class LinkGraph implements LinkLists {
   readonly nodes: NodeTable
   /** How many nodes there were when the graph was made: those that came later have no links. */
   readonly size: number
@@ -136,6 +131,10 @@ export class LinkGraph {
       if (start[node + 1]! > start[node]!) weak = this.addWeak(node, lists.weakList, weak)
     }
     lists.weakStart[size] = weak
+  }
+
+  get nodeCount(): number {
+    return this.nodes.size
   }
 
   isLinked(node: number): boolean {

@@ -1,8 +1,9 @@
 import { ComponentLists, type Components, componentsOf } from './components.js'
+import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
 
 /**
- * The candidates, as nodes, that some chain of a graph is against, however long: told without looking for a chain.
+ * The candidates, as nodes, that some chain of a graph is against, however long, without looking for a chain.
  *
  * Links are implications: when a node fails its strong partners hold, and what these see fails. What follows is
  * gathered once for all nodes whose failing leads to each other's, so the time is that of looking at every link once.
@@ -10,9 +11,9 @@ import type { LinkGraph } from './graph.js'
  */
 export function refutedIn(graph: LinkGraph): readonly number[] {
   if (!graph.refuted) {
-    const lists = graph.nodes.facts.context.of(innerLists)
+    const lists = graph.nodes.facts.context.of(implicationLists)
     const inner = innerNodes(graph, lists)
-    graph.refuted = new Gathering(graph, inner, lists, innerComponents(graph, inner, lists)).refuted()
+    graph.refuted = new Gathering(graph, inner, lists, componentsAmong(graph, graph, inner, lists)).refuted()
   }
   return graph.refuted
 }
@@ -22,64 +23,91 @@ export function refutedIn(graph: LinkGraph): readonly number[] {
  * none.
  */
 export function failingTogether(graph: LinkGraph): readonly number[] {
-  const lists = graph.nodes.facts.context.of(innerLists)
-  const { of } = innerComponents(graph, innerNodes(graph, lists), lists)
+  const lists = graph.nodes.facts.context.of(implicationLists)
+  const { of } = componentsAmong(graph, graph, innerNodes(graph, lists), lists)
   const { places } = lists
   return Array.from({ length: graph.size }, (_, node) => (places[node]! < 0 ? -1 : of[places[node]!]!))
 }
 
+/**
+ * The candidates, as nodes, that some chain with fins or without is against, however long.
+ *
+ * What the links of the graph lead to is the same for all candidates, and gathered once: for each node, all that holds
+ * and fails when it fails, and when it holds. A candidate's own links then join a few of these sets.
+ */
+export function refutedWithFins(graph: LinkGraph, own: FinnedLinks): number[] {
+  const leads = new Leads(graph, own)
+  return graph.nodes.candidateNode.filter((node) => node >= 0 && leads.toItsFailing(node))
+}
+
 /** What only matters while these are worked out: such lists serve graph after graph, as far as they are filled. */
-class InnerLists {
-  /** node -> its place among the inner nodes, -1 for none. */
+class ImplicationLists {
+  /** node -> its place among those that count, -1 for none; and the node at each place. */
   readonly places: number[] = []
-  readonly innerList: number[] = []
+  readonly list: number[] = []
   readonly from: number[] = []
   /** Where links lead. */
   readonly to: number[] = []
-  /** Sets of candidates, a few words each: what nodes see, and what fails with a component. */
+  readonly components = new ComponentLists()
+  /** Of plain links, sets of candidates, a few words each: what nodes see, and what fails with a component. */
   seenSets: Int32Array = new Int32Array(0)
   failingSets: Int32Array = new Int32Array(0)
   readonly met: number[] = []
-  readonly components = new ComponentLists()
+  /** With fins, what nodes lead to, as bits: one for each node that holds, then one for each that fails. */
+  reached: Int32Array = new Int32Array(0)
+  /** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
+  readonly start: number[] = []
+  /** The ends and fins of the candidates' own links, by place. */
+  readonly ends: number[] = []
+  readonly fins: number[] = []
+  /** What follows from the candidate asked about. */
+  readonly follows: number[] = []
+  /** tie -> the latest candidate, as a node, for which its ends hold. */
+  readonly usedFor: number[] = []
 }
 
-const innerLists = (): InnerLists => new InnerLists()
+const implicationLists = (): ImplicationLists => new ImplicationLists()
 
 /** The nodes that others see, how many. A node that no other sees only begins or ends a chain. */
-function innerNodes({ size, weakStart }: LinkGraph, { places, innerList }: InnerLists): number {
+function innerNodes({ size, weakStart }: LinkGraph, { places, list }: ImplicationLists): number {
   let inner = 0
   for (let node = 0; node < size; node++) {
     places[node] = -1
     if (weakStart[node + 1]! === weakStart[node]!) continue
-    innerList[inner] = node
+    list[inner] = node
     places[node] = inner++
   }
   return inner
 }
 
 /**
- * What leads to each other among the failing of each inner node, by its place, and its holding, by the number of them +
- * its place.
+ * What leads to each other among the failing of so many nodes of the list, by their places, and their holding, by count
+ * + place.
  */
-function innerComponents(graph: LinkGraph, inner: number, lists: InnerLists): Components {
-  const { places, innerList, from, to } = lists
-  const { strongStart, strongTo, weakStart, weakList } = graph
-  let count = 0
+function componentsAmong(
+  { size, strongStart, strongTo }: LinkGraph,
+  { weakStart, weakList }: Pick<LinkGraph, 'weakStart' | 'weakList'>,
+  count: number,
+  lists: ImplicationLists,
+): Components {
+  const { places, list, from, to } = lists
+  let edges = 0
   from[0] = 0
-  for (let i = 0; i < inner; i++) {
-    const end = strongStart[innerList[i]! + 1]!
-    for (let k = strongStart[innerList[i]!]!; k < end; k++) {
+  for (let i = 0; i < count; i++) {
+    const node = list[i]!
+    const end = node < size ? strongStart[node + 1]! : 0
+    for (let k = node < size ? strongStart[node]! : 0; k < end; k++) {
       const place = places[strongTo[k]!]!
-      if (place >= 0) to[count++] = inner + place
+      if (place >= 0) to[edges++] = count + place
     }
-    from[i + 1] = count
+    from[i + 1] = edges
   }
-  for (let i = 0; i < inner; i++) {
-    const end = weakStart[innerList[i]! + 1]!
-    for (let k = weakStart[innerList[i]!]!; k < end; k++) to[count++] = places[weakList[k]!]!
-    from[inner + i + 1] = count
+  for (let i = 0; i < count; i++) {
+    const end = weakStart[list[i]! + 1]!
+    for (let k = weakStart[list[i]!]!; k < end; k++) to[edges++] = places[weakList[k]!]!
+    from[count + i + 1] = edges
   }
-  return componentsOf(2 * inner, from, to, lists.components)
+  return componentsOf(2 * count, from, to, lists.components)
 }
 
 function cleared(list: Int32Array, length: number): Int32Array {
@@ -92,14 +120,14 @@ function cleared(list: Int32Array, length: number): Int32Array {
 class Gathering {
   private readonly graph: LinkGraph
   private readonly inner: number
-  private readonly lists: InnerLists
+  private readonly lists: ImplicationLists
   private readonly components: Components
   private readonly words: number
   private readonly seen: Int32Array
   /** The sets of the components, and one more for the nodes that have none. */
   private readonly failing: Int32Array
 
-  constructor(graph: LinkGraph, inner: number, lists: InnerLists, components: Components) {
+  constructor(graph: LinkGraph, inner: number, lists: ImplicationLists, components: Components) {
     const { nodes, linked, linkedCount } = graph
     this.graph = graph
     this.inner = inner
@@ -115,13 +143,13 @@ class Gathering {
 
   /** The candidates that make a node fail that makes them fail. */
   refuted(): number[] {
-    const { innerList, met, places } = this.lists
+    const { list, met, places } = this.lists
     const { graph, inner, words, seen, failing } = this
     const { count, of, nodes: vertices } = this.components
     for (let i = 0; i < 2 * inner; i++) {
       const vertex = vertices[i]!
-      if (vertex < inner) this.addPartners(innerList[vertex]!, of[vertex]! * words)
-      else this.addSeen(innerList[vertex - inner]!, of[vertex]! * words)
+      if (vertex < inner) this.addPartners(list[vertex]!, of[vertex]! * words)
+      else this.addSeen(list[vertex - inner]!, of[vertex]! * words)
     }
     for (let w = 0; w < words; w++) met[w] = 0
     const { linked, linkedCount } = graph
@@ -193,5 +221,141 @@ class Gathering {
       const candidate = nodes.candidate(cells[0]!, 32 - Math.clz32(rest & -rest))
       seen[at + (candidate >>> 5)]! |= 1 << (candidate & 31)
     }
+  }
+}
+
+/** What links lead to, node by node, and what a candidate's own links add. */
+class Leads {
+  private readonly own: FinnedLinks
+  private readonly lists: ImplicationLists
+  private readonly count: number
+  /** Words of either half of the bits. */
+  private readonly words: number
+  private added = 0
+
+  constructor(graph: LinkGraph, own: FinnedLinks) {
+    const { linked, linkedCount: count } = own
+    const lists = graph.nodes.facts.context.of(implicationLists)
+    const { places, list, ends, fins, usedFor } = lists
+    for (let node = 0; node < graph.nodes.size; node++) places[node] = -1
+    for (let i = 0; i < count; i++) {
+      places[linked[i]!] = i
+      list[i] = linked[i]!
+    }
+    this.lists = lists
+    this.own = own
+    for (let i = 0; i < own.endCount; i++) ends[i] = places[own.ends[i]!]!
+    for (let tie = 0; tie < own.ties; tie++) {
+      fins[tie] = own.fin[tie]! < 0 ? -1 : places[own.fin[tie]!]!
+      usedFor[tie] = -1
+    }
+    this.count = count
+    this.words = (count + 31) >>> 5
+    this.gather(graph)
+  }
+
+  private gather(graph: LinkGraph): void {
+    const { lists, own, count, words } = this
+    const { from, to, start } = lists
+    const components = componentsAmong(graph, own, count, lists)
+    let size = 0
+    for (let vertex = 0; vertex < 2 * count; vertex++) start[vertex] = -1
+    for (let i = 0, latest = -1; i < 2 * count; i++) {
+      const vertex = components.nodes[i]!
+      if (from[vertex] === from[vertex + 1]) continue
+      if (components.of[vertex] !== latest) size += 2 * words
+      latest = components.of[vertex]!
+      start[vertex] = size - 2 * words
+    }
+    lists.reached = cleared(lists.reached, size)
+    const bits = lists.reached
+    for (let i = 0; i < 2 * count; i++) {
+      const vertex = components.nodes[i]!
+      const at = start[vertex]!
+      if (at < 0) continue
+      bits[at + this.wordOf(vertex)]! |= this.bitOf(vertex)
+      for (let k = from[vertex]!; k < from[vertex + 1]!; k++) {
+        const next = to[k]!
+        const other = start[next]!
+        // what leads to it leads to all that it leads to
+        if (other === at || (bits[at + this.wordOf(next)]! & this.bitOf(next)) !== 0) continue
+        if (other < 0) bits[at + this.wordOf(next)]! |= this.bitOf(next)
+        else for (let w = 0; w < 2 * words; w++) bits[at + w]! |= bits[other + w]!
+      }
+    }
+  }
+
+  private wordOf(vertex: number): number {
+    return vertex < this.count ? this.words + (vertex >>> 5) : (vertex - this.count) >>> 5
+  }
+
+  private bitOf(vertex: number): number {
+    return 1 << ((vertex < this.count ? vertex : vertex - this.count) & 31)
+  }
+
+  /** Does a candidate, taken to hold, make something hold and fail? */
+  toItsFailing(target: number): boolean {
+    const { follows, places } = this.lists
+    const { own } = this
+    for (let w = 0; w < 2 * this.words; w++) follows[w] = 0
+    if (this.add(this.count + places[target]!)) return true
+    const { targetFrom, targetLists } = own
+    for (let before = -1; before !== this.added; ) {
+      before = this.added
+      for (let i = targetFrom[target]!; i < targetFrom[target + 1]!; i++)
+        if (this.addTied(targetLists[i]!, target)) return true
+    }
+    return false
+  }
+
+  /** Adds what the ties of a list make hold; true when something holds and fails by now. */
+  private addTied(list: number, target: number): boolean {
+    const { usedFor, ends, follows, fins } = this.lists
+    const { words } = this
+    const { from, to, tieList, listFrom, listTo } = this.own
+    for (let i = listFrom[list]!; i < listTo[list]!; i++) {
+      const tie = tieList[i]!
+      if (usedFor[tie] === target) continue
+      for (let j = from[tie]!; j < to[tie]!; j++) {
+        const place = ends[j]!
+        if (!((follows[words + (place >>> 5)]! >>> (place & 31)) & 1) || place === fins[tie]) continue
+        if (this.addOthers(tie, place)) return true
+        // all its other ends hold by now: one that fails later on is found to hold as well
+        usedFor[tie] = target
+        break
+      }
+    }
+    return false
+  }
+
+  /** One end of a tie fails, so all the others hold. */
+  private addOthers(tie: number, failing: number): boolean {
+    const { ends, fins, follows } = this.lists
+    for (let k = this.own.from[tie]!; k < this.own.to[tie]!; k++) {
+      const place = ends[k]!
+      if (place === failing || place === fins[tie] || (follows[place >>> 5]! >>> (place & 31)) & 1) continue
+      if (this.add(this.count + place)) return true
+    }
+    return false
+  }
+
+  /** Adds a node's holding and what it leads to; true when something holds and fails by now. */
+  private add(vertex: number): boolean {
+    const { start, follows, reached } = this.lists
+    const { words } = this
+    const at = start[vertex]!
+    this.added++
+    if (at < 0) {
+      const bit = this.bitOf(vertex)
+      follows[this.wordOf(vertex)]! |= bit
+      return (follows[words + this.wordOf(vertex)]! & bit) !== 0
+    }
+    let clash = 0
+    for (let w = 0; w < words; w++) {
+      follows[w]! |= reached[at + w]!
+      follows[words + w]! |= reached[at + words + w]!
+      clash |= follows[w]! & follows[words + w]!
+    }
+    return clash !== 0
   }
 }

@@ -1,22 +1,25 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
 import { digitCount, digitSet } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
-import { layoutOf } from '../../grid/layout.js'
+import { type Layout, layoutOf } from '../../grid/layout.js'
 import { exclude } from '../exclude.js'
 import { cellsAt } from '../facts.js'
-import type { ChainLink, ChainNode, Pattern, Premise } from '../step.js'
+import type { ChainNode, Pattern, Premise } from '../step.js'
+import type { LinkLists, StrongReason } from './chain.js'
+import { ChainSearch } from './chain-search.js'
+import { chainOf } from './chain-step.js'
 import type { LinkKinds } from './graph.js'
 import { isPart, partings } from './house-ties.js'
-import { chainLinks, type StrongLink } from './link.js'
 
 /** A strong link that premises give: one end or the other holds, unless one of the fins does. */
 interface Tie {
   readonly ends: readonly [number, number]
-  readonly strong: StrongLink
+  readonly reason: StrongReason
+  readonly fins: readonly number[]
 }
 
 /**
- * How to tell a conclusion from the premises that it needs, where a chain was found that takes more: by the shortest
+ * How to explain a conclusion by the premises that it needs, where a chain was found that takes more: by the shortest
  * chain made of these premises alone, or else by the premises themselves.
  *
  * A chain as it was found can say more than its proof needs: two nodes on the way may rule each other out before its
@@ -35,21 +38,25 @@ export function neededPattern(
   conclusion: Conclusion,
   most: number,
 ): Pattern {
-  const chains = new NeededChain(geometry, kinds, premises, conclusion)
-  return chains.shortest(most, false) ?? chains.shortest(most, true) ?? { shape: 'premises' }
+  const links = new PremiseLinks(geometry, kinds, premises, conclusion)
+  return links.shortest(most, false) ?? links.shortest(most, true) ?? { shape: 'premises' }
 }
 
-class NeededChain {
+/** What premises give for a chain: the denied conclusion is a node of its own, which sees what it rules out. */
+class PremiseLinks {
   private readonly geometry: Geometry
+  private readonly layout: Layout
   private readonly kinds: LinkKinds
   private readonly conclusion: Conclusion
   private readonly nodes: ChainNode[] = []
   private readonly nodeOf = new Map<string, number>()
   private readonly ties: Tie[] = []
+  private seen: number[][] | undefined
 
   constructor(geometry: Geometry, kinds: LinkKinds, premises: readonly Premise[], conclusion: Conclusion) {
     const layout = layoutOf(geometry)
     this.geometry = geometry
+    this.layout = layout
     this.kinds = kinds
     this.conclusion = conclusion
     const cells: CellPremise[] = []
@@ -65,68 +72,70 @@ class NeededChain {
       this.tieSets(cells.filter(({ cell }) => layout.positionIn(index, cell) >= 0))
   }
 
-  /** Breadth first from what the denied conclusion rules out to what it cannot stand beside. */
+  /** A shortest chain of `most` links or fewer, with fins where these are allowed. */
   shortest(most: number, finned: boolean): Pattern | undefined {
+    const { nodes, geometry } = this
+    if (finned && this.ties.every(({ fins }) => fins.length === 0)) return undefined
+    const links = this.listed(finned ? this.ties : this.ties.filter(({ fins }) => fins.length === 0))
+    const search = new ChainSearch(links)
+    const target = nodes.length
+    const limit = Math.min(most, links.nodeCount)
+    const [placed] = this.conclusion.placements
+    if (!placed) {
+      if (search.run(target, limit) === 0) return undefined
+      return chainOf(geometry, search.chain(), (node) => nodes[node]!, false)
+    }
+    const node = this.nodeOf.get(keyOf(placed.digit, [placed.cell]))
+    if (node === undefined || this.conclusion.placements.length > 1) return undefined
+    search.runFailing(node, limit, node)
+    if (search.lengthTo(node) === 0) return undefined
+    return chainOf(geometry, search.chainTo(node), (node) => nodes[node]!, false)
+  }
+
+  /** These ties and what sees what, as a search follows them; the denied conclusion comes last. */
+  private listed(ties: readonly Tie[]): LinkLists {
     const { nodes } = this
-    const ties = finned ? this.ties : this.ties.filter(({ strong }) => !strong.fins)
     const size = nodes.length
-    const seer: number[] = new Array(size).fill(UNSEEN)
-    const by: number[] = new Array(size).fill(UNSEEN)
-    let fails: number[] = []
-    for (let node = 0; node < size; node++) {
-      if (!this.isEnd(node)) continue
-      seer[node] = START
-      fails.push(node)
+    const strongTo: number[][] = nodes.map(() => [])
+    const strongBy: number[][] = nodes.map(() => [])
+    for (let by = 0; by < ties.length; by++) {
+      const [one, other] = ties[by]!.ends
+      strongTo[one]!.push(other)
+      strongBy[one]!.push(by)
+      strongTo[other]!.push(one)
+      strongBy[other]!.push(by)
     }
-    for (let length = 1; length <= most && fails.length > 0; length++) {
-      const next: number[] = []
-      for (const failing of fails) {
-        for (let tie = 0; tie < ties.length; tie++) {
-          const { ends } = ties[tie]!
-          if (ends[0] !== failing && ends[1] !== failing) continue
-          const holds = ends[0] === failing ? ends[1] : ends[0]
-          if (by[holds] !== UNSEEN) continue
-          by[holds] = tie
-          if (this.isEnd(holds)) return this.told(holds, ties, seer, by)
-          for (let other = 0; other < size; other++) {
-            if (seer[other] !== UNSEEN || !this.areWeaklyLinked(holds, other)) continue
-            seer[other] = holds
-            next.push(other)
-          }
-        }
-      }
-      fails = next
-    }
-    return undefined
-  }
-
-  private told(last: number, ties: readonly Tie[], seer: readonly number[], by: readonly number[]): Pattern {
-    const { nodes } = this
-    const path: ChainNode[] = []
-    const strong: StrongLink[] = []
-    for (let holds = last; holds !== START; ) {
-      const tie = ties[by[holds]!]!
-      const fails = tie.ends[0] === holds ? tie.ends[1] : tie.ends[0]
-      path.push(nodes[holds]!, nodes[fails]!)
-      strong.push(tie.strong)
-      holds = seer[fails]!
-    }
+    this.seen ??= this.whatSeesWhat()
+    const { seen } = this
     return {
-      shape: 'chain',
-      links: chainLinks(this.geometry, path.reverse(), strong.reverse(), false),
-      loop: false,
+      nodeCount: size + 1,
+      size,
+      strongStart: startsOf(strongTo),
+      strongTo: strongTo.flat(),
+      strongBy: strongBy.flat(),
+      weakStart: startsOf(seen),
+      weakList: seen.flat(),
+      reasons: ties.map(({ reason }) => reason),
+      fins: ties.map(({ fins }) => fins),
+      addWeak(node, into, from) {
+        let at = from
+        for (const other of seen[node]!) into[at++] = other
+        return at
+      },
+      areWeaklyLinked: (one, other) => this.areWeaklyLinked(one, other),
     }
   }
 
-  /** Can this node be the end of a chain: the digit placed, or what every candidate removed rules out? */
-  private isEnd(node: number): boolean {
-    const { digit, cells } = this.nodes[node]!
-    const { placements } = this.conclusion
-    if (placements.length > 0)
-      return placements.every(
-        (placed) => placed.digit === digit && cells.length === 1 && placed.cell === cells[0],
-      )
-    return cells.every((cell) => this.isRuledOut({ cell, digit }))
+  /** node -> the nodes weakly linked to it; last, those that the denied conclusion rules out. */
+  private whatSeesWhat(): number[][] {
+    const size = this.nodes.length
+    const seen: number[][] = []
+    for (let node = 0; node <= size; node++) {
+      const others: number[] = []
+      for (let other = 0; other < size; other++) if (this.areWeaklyLinked(node, other)) others.push(other)
+      seen.push(others)
+    }
+    return seen
   }
 
   /** Does every candidate to be removed rule this one out? */
@@ -136,18 +145,25 @@ class NeededChain {
   }
 
   private areWeaklyLinked(a: number, b: number): boolean {
-    const one = this.nodes[a]!
-    const other = this.nodes[b]!
+    const one = this.nodes[a]
+    const other = this.nodes[b]
+    if (!one || !other) return this.isDenied((one ?? other)!)
     if (one.digit !== other.digit)
       return one.cells.length === 1 && other.cells.length === 1 && one.cells[0] === other.cells[0]
+    const { arePeers } = this.layout
     for (let i = 0; i < one.cells.length; i++)
-      for (let j = 0; j < other.cells.length; j++)
-        if (!layoutOf(this.geometry).arePeers(one.cells[i]!, other.cells[j]!)) return false
+      for (let j = 0; j < other.cells.length; j++) if (!arePeers(one.cells[i]!, other.cells[j]!)) return false
+    return true
+  }
+
+  /** Does the denied conclusion rule this node out? */
+  private isDenied({ digit, cells }: ChainNode): boolean {
+    for (const cell of cells) if (!this.isRuledOut({ cell, digit })) return false
     return true
   }
 
   private node(digit: number, cells: readonly number[]): number {
-    const key = `${digit} ${cells.join()}`
+    const key = keyOf(digit, cells)
     let node = this.nodeOf.get(key)
     if (node === undefined) {
       node = this.nodes.push({ digit, cells }) - 1
@@ -156,30 +172,32 @@ class NeededChain {
     return node
   }
 
-  private tie(one: ChainNode, other: ChainNode, by: ChainLink['by'], fins: readonly Candidate[]): void {
+  private tie(one: ChainNode, other: ChainNode, reason: StrongReason, fins: readonly Candidate[]): void {
     this.ties.push({
       ends: [this.node(one.digit, one.cells), this.node(other.digit, other.cells)],
-      strong: fins.length > 0 ? { by, fins } : { by },
+      reason,
+      fins: fins.map(({ digit, cell }) => this.node(digit, [cell])),
     })
   }
 
   private tieHouse({ house, digit, cells }: Premise & { readonly kind: 'house' }): void {
     const { geometry } = this
-    const by = { kind: 'house', house } as const
+    const reason = { kind: 'house', house, digit } as const
     const positions = (of: readonly number[]) =>
-      of.reduce((set, cell) => set | (1 << layoutOf(geometry).positionIn(house, cell)), 0)
+      of.reduce((set, cell) => set | (1 << this.layout.positionIn(house, cell)), 0)
     const finCells = cells.filter((cell) => this.isRuledOut({ cell, digit }))
     const all = positions(cells)
     const left = all & ~positions(finCells)
     const part = (own: number) => ({ digit, cells: cellsAt(geometry, house, own) })
     const tieParts = (places: number, fins: readonly Candidate[]) => {
       if (digitCount(places) > 2 && !this.kinds.groups) return
-      for (const one of partings(geometry, house, places)) this.tie(part(one), part(places ^ one), by, fins)
+      for (const one of partings(geometry, house, places))
+        this.tie(part(one), part(places ^ one), reason, fins)
     }
     tieParts(all, [])
     if (finCells.length === 0 || left === 0 || !this.kinds.setsOf) return
     // all that is left at one end, the places ruled out at the other: nothing spoils that link
-    if (isPart(geometry, house, left)) this.tie(part(left), part(all ^ left), by, [])
+    if (isPart(geometry, house, left)) this.tie(part(left), part(all ^ left), reason, [])
     tieParts(
       left,
       finCells.map((cell) => ({ cell, digit })),
@@ -226,20 +244,27 @@ class NeededChain {
   ): void {
     const digits = [...new Set(candidates.map(({ digit }) => digit))]
     if (digits.length !== cells.length + 1) return
-    const by =
+    const reason =
       cells.length === 1 ? ({ kind: 'cell', cell: cells[0]! } as const) : ({ kind: 'set', cells } as const)
     const places = digits.map((digit) => ({
       digit,
       cells: candidates.filter((candidate) => candidate.digit === digit).map(({ cell }) => cell),
     }))
     places.forEach((one, i) => {
-      for (const other of places.slice(i + 1)) this.tie(one, other, by, fins)
+      for (const other of places.slice(i + 1)) this.tie(one, other, reason, fins)
     })
   }
 }
 
 type CellPremise = Premise & { readonly kind: 'cell' }
 
-/** Marks of a search: a node not met yet, and one where it began. */
-const UNSEEN = -2
-const START = -1
+function keyOf(digit: number, cells: readonly number[]): string {
+  return `${digit} ${cells.join()}`
+}
+
+/** Where each of these lists begins in all of them, one after the other, and where the last ends. */
+function startsOf(lists: readonly (readonly unknown[])[]): number[] {
+  const starts = [0]
+  for (const list of lists) starts.push(starts.at(-1)! + list.length)
+  return starts
+}

@@ -6,18 +6,15 @@ import type { Facts } from '../facts.js'
 import { conclusionsOf, once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
-import { chainPattern, conclude, premisesOf, reasonsOf } from '../links/chain-step.js'
-import { visitAllChains, visitChainsByRemovals, visitShortLoops } from '../links/every-chain.js'
+import type { Chain, ChainLimits } from '../links/chain.js'
+import { chainPattern, conclude, premisesOf } from '../links/chain-step.js'
+import { visitAllChains, visitChainsByRemovals } from '../links/every-chain.js'
+import { FinnedLinks } from '../links/finned-links.js'
 import { GraphLists, LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from '../links/graph.js'
 import { refutedIn } from '../links/implications.js'
+import { visitShortestLoops, visitShortLoops } from '../links/loops.js'
 import { neededPattern } from '../links/needed-chain.js'
-import {
-  type Chain,
-  type ChainLimits,
-  ShorterChains,
-  visitShortestChains,
-  visitShortestLoops,
-} from '../links/search.js'
+import { ShorterChains, visitShortestChains } from '../links/shortest-chains.js'
 import { trimPremises } from '../links/trim.js'
 import { hasNoChains } from '../links/without-chains.js'
 import { zeros } from '../number-lists.js'
@@ -33,10 +30,12 @@ export interface ChainFamily {
   readonly kinds: LinkKinds
   readonly limits?: Partial<ChainLimits>
   /**
-   * Do all links of a chain lie in one digit? Digits that have not changed since a vain search need not be searched
-   * again.
+   * Do all links of a chain lie in one digit? Digits that have not changed since a search without result need not be
+   * searched again.
    */
   readonly withinDigits?: boolean
+  /** Chains some of whose strong links have fins, instead of plain ones. */
+  readonly finned?: boolean
   /** Also every loop of two strong links, whatever else removes the same candidates: doubly linked sets. */
   readonly pairLoops?: boolean
   readonly pattern?: (graph: LinkGraph, chain: Chain) => Pattern
@@ -44,7 +43,7 @@ export interface ChainFamily {
 
 /**
  * The technique of a family: for every candidate that such chains remove, a shortest one, short chains first. A chain
- * tells all it concludes at once; a candidate it removed gets no other chain, unless all lengths are asked for.
+ * reports all it concludes at once; a candidate it removed gets no other chain, unless all lengths are asked for.
  */
 export function chainTechnique(family: ChainFamily): Technique {
   const missesPart = missCache()
@@ -53,6 +52,10 @@ export function chainTechnique(family: ChainFamily): Technique {
     name: family.name,
     level: family.level,
     *search(facts, report, options, watch) {
+      if (family.finned) {
+        const graph = yield* linkGraphTask(facts, family.kinds, watch)
+        return yield* findChains(family, graph, report, options, watch)
+      }
       if (!family.withinDigits) {
         if (watch.isTimed && family.kinds.setsOf) yield* linkGraphTask(facts, family.kinds, watch)
         if (!options.allLengths && hasNoChains(facts, family.kinds)) return
@@ -106,39 +109,20 @@ function* findChains(
   watch: Watch,
 ): Task<void> {
   const limits = limitsFor(family, graph, options)
-  const tell = once(report)
-  if (options.allLengths) {
-    const look = (chain: Chain): boolean => {
-      const step = stepOf(family, graph, chain, options)
-      return step !== undefined && tell(step)
-    }
-    yield* visitAllChains(graph, limits, look, watch)
-    return
-  }
-  if (refutedIn(graph).length === 0) return
-  if (options.everyRemoval) {
-    const shorter = new ShorterChains(graph, limits.least)
-    const look = (chain: Chain): boolean => {
-      const step = stepOf(family, graph, chain, options, shorter)
-      return step !== undefined && tell(step)
-    }
-    yield* visitChainsByRemovals(graph, limits, look, watch)
-    return
-  }
+  const reportOnce = once(report)
   const settled = zeros(graph.nodes.size)
-  const shorter = new ShorterChains(graph, limits.least)
-  const look = (chain: Chain): boolean => {
+  const look = (shorter?: ShorterChains) => (chain: Chain) => {
     const step = stepOf(family, graph, chain, options, shorter)
     if (step) settle(graph, step, settled)
-    return step !== undefined && tell(step)
+    return step !== undefined && reportOnce(step)
   }
-  const enough = yield* visitShortestChains(graph, limits, settled, look, watch)
-  if (enough || !family.pairLoops || limits.most < 2) return
-  const lookAtLoop = (loop: Chain): boolean => {
-    const step = stepOf(family, graph, loop, options, shorter)
-    return step !== undefined && tell(step)
-  }
-  yield* visitShortLoops(graph, lookAtLoop, watch)
+  if (options.allLengths && !family.finned) return yield* visitAllChains(graph, limits, look(), watch)
+  const finned = family.finned ? yield* FinnedLinks.of(graph, watch) : undefined
+  if (!finned && refutedIn(graph).length === 0) return
+  const lookBeyond = look(new ShorterChains(graph, Math.max(limits.least, 2)))
+  if (options.everyRemoval && !finned) return yield* visitChainsByRemovals(graph, limits, lookBeyond, watch)
+  const enough = yield* visitShortestChains(graph, finned, limits, settled, lookBeyond, watch)
+  if (!enough && family.pairLoops && limits.most >= 2) yield* visitShortLoops(graph, lookBeyond, watch)
 }
 
 /** The technique of loops made of the family's links. */
@@ -151,17 +135,17 @@ function loopTechnique(family: ChainFamily): Technique {
       if (hasNoChains(facts, family.kinds)) return
       if (watch.isDue(watch.read())) yield
       const graph = linkGraph(facts, family.kinds)
-      // of loops with the same conclusions one of the shortest is told
-      const told = new Set<string>()
+      // of loops with the same conclusions one of the shortest is reported
+      const seen = new Set<string>()
       const limits = limitsFor(family, graph, options)
       const shorter = new ShorterChains(graph, limits.least)
       const look = (loop: Chain): boolean => {
         const step = stepOf(family, graph, loop, options, shorter)
-        // what needs less than the whole loop is a chain, and told as one
+        // what needs less than the whole loop is a chain, and explained as one
         if (step?.pattern.shape !== 'chain' || !step.pattern.loop) return false
         const key = conclusionsOf(step).join()
-        if (told.has(key)) return false
-        told.add(key)
+        if (seen.has(key)) return false
+        seen.add(key)
         return report(step)
       }
       yield* visitShortestLoops(graph, limits, look, watch)
@@ -187,7 +171,7 @@ function stepOf(
   const conclusion = shorter ? shorter.leftBy(whole) : whole
   if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
   const { board } = graph.nodes
-  const premises = premisesOf(board, reasonsOf(graph, chain))
+  const premises = premisesOf(board, chain.by)
   const needed = trimPremises(board.geometry, premises, conclusion)
   return {
     technique: family.name,
@@ -213,6 +197,7 @@ function settle({ nodes }: LinkGraph, step: Step, settled: number[]): void {
 }
 
 const WITH_GROUPS: LinkKinds = { cells: true, houses: true, groups: true, withinCells: true }
+const WITH_SETS: LinkKinds = { ...WITH_GROUPS, setsOf: LARGEST_SET }
 
 /** One digit, strong links within houses: skyscraper and kite are the shortest. */
 export const xChain = chainTechnique({
@@ -250,12 +235,26 @@ export const groupedChain = chainTechnique({
 export const chainWithSets = chainTechnique({
   name: 'alternating-inference-chain-with-sets',
   level: 'chain',
-  kinds: { cells: true, houses: true, groups: true, setsOf: LARGEST_SET, withinCells: true },
+  kinds: WITH_SETS,
+})
+
+/**
+ * A chain with fins: an alternating chain some of whose strong links would be spoilt by further candidates, all of
+ * which see the candidate removed. It stands to plain chains as a finned fish does to a fish: if a fin is true the
+ * candidate goes at once, and if none is the chain holds.
+ */
+export const finnedChain = chainTechnique({
+  name: 'finned-chain',
+  level: 'chain',
+  kinds: WITH_SETS,
+  finned: true,
+  // one link is enough where no house has a candidate's all fins and ends
+  limits: { least: 1 },
 })
 
 /**
  * A ring of strong and weak links by turns: on every weak link one of the two ends holds, so what sees both goes.
- * Of the shortest loops through each place, one is told for each set of conclusions.
+ * Of the shortest loops through each place, one is reported for each set of conclusions.
  */
 export const continuousLoop: Technique = loopTechnique({
   name: 'continuous-loop',

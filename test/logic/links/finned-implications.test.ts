@@ -3,11 +3,10 @@ import { newBoard } from '../../../src/grid/board/make.js'
 import { runNow } from '../../../src/limits.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
 import { LARGEST_SET } from '../../../src/logic/links/almost-locked.js'
-import { refutedWithFins } from '../../../src/logic/links/finned-implications.js'
+import { ChainSearch } from '../../../src/logic/links/chain-search.js'
 import { FinnedLinks } from '../../../src/logic/links/finned-links.js'
-import { FinnedSearch } from '../../../src/logic/links/finned-search.js'
 import { linkGraph } from '../../../src/logic/links/graph.js'
-import { ChainSearch } from '../../../src/logic/links/search.js'
+import { refutedWithFins } from '../../../src/logic/links/implications.js'
 import { factsFor } from '../../support/facts.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 
@@ -26,12 +25,12 @@ describe('candidates refuted with fins', () => {
       const graph = linkGraph(factsFor(board), KINDS)
       const links = () => runNow({}, (watch) => FinnedLinks.of(graph, watch))
       const refuted = new Set(refutedWithFins(graph, links()))
-      const finned = new FinnedSearch(graph, links())
+      const finned = new ChainSearch(graph, links())
       const plain = new ChainSearch(graph)
       const most = graph.nodes.size
       for (let node = 0; node < graph.nodes.candidates; node++) {
         const isPlain = plain.run(node, most) > 0
-        const isChained = isPlain || finned.run(node, most) !== undefined
+        const isChained = isPlain || finned.run(node, most) > 0
         expect(refuted.has(node)).toBe(isChained)
         if (!isChained) others++
         else if (!isPlain) byFinsAlone++

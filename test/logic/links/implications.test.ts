@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { newBoard } from '../../../src/grid/board/make.js'
 import { techniqueNamed } from '../../../src/logic/catalogue.js'
+import { ChainSearch } from '../../../src/logic/links/chain-search.js'
 import { type LinkKinds, linkGraph } from '../../../src/logic/links/graph.js'
 import { refutedIn } from '../../../src/logic/links/implications.js'
-import { ChainSearch } from '../../../src/logic/links/search.js'
 import { factsFor } from '../../support/facts.js'
 import { randomPuzzle, runToRest } from '../../support/random-boards.js'
 

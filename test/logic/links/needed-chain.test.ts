@@ -59,7 +59,7 @@ describe('neededPattern', () => {
   it('takes several cells for a set where that is the argument', () => {
     const marks = { r4c8: '59', r4c3: '56', r3c3: '68', r3c8: '589' }
     expect(overCells(marks, removal('r2c8', 9))).toEqual({
-      links: '(9=5)r4c8-(5)r4c3=(8)r3c3-(8)r3c8=(9)r34c8',
+      links: '(9)r34c8=(8)r3c8-(8)r3c3=(5)r4c3-(5=9)r4c8',
       fins: [],
     })
   })

@@ -6,7 +6,6 @@ import * as alignedExclusion from '../../../src/logic/techniques/aligned-exclusi
 import * as chains from '../../../src/logic/techniques/chains.js'
 import * as colouring from '../../../src/logic/techniques/colouring.js'
 import * as deathBlossom from '../../../src/logic/techniques/death-blossom.js'
-import * as finnedChain from '../../../src/logic/techniques/finned-chain.js'
 import * as multiSector from '../../../src/logic/techniques/multi-sector.js'
 import * as remotePairs from '../../../src/logic/techniques/remote-pairs.js'
 import * as sets from '../../../src/logic/techniques/sets.js'
@@ -19,7 +18,7 @@ import { boardFormula } from '../../support/sat.js'
 /** Every technique these files export, without naming them: a new one is tested by being there. */
 const techniques = [
   ...[wings, remotePairs, colouring, chains, sets, sueDeCoq],
-  ...[alignedExclusion, deathBlossom, multiSector, finnedChain],
+  ...[alignedExclusion, deathBlossom, multiSector],
 ]
   .flatMap((file) => Object.values(file))
   .filter((value): value is Technique => typeof value === 'object')

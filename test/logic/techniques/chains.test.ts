@@ -5,11 +5,11 @@ import type { Technique } from '../../../src/logic/technique.js'
 import {
   alternatingInferenceChain,
   continuousLoop,
+  finnedChain,
   groupedChain,
   xChain,
   xyChain,
 } from '../../../src/logic/techniques/chains.js'
-import { finnedChain } from '../../../src/logic/techniques/finned-chain.js'
 import { remotePairs } from '../../../src/logic/techniques/remote-pairs.js'
 import { limitedBoard } from '../../support/limited-board.js'
 import { allSteps } from '../../support/random-boards.js'

@@ -15,13 +15,13 @@ import {
   alternatingInferenceChain,
   chainWithSets,
   continuousLoop,
+  finnedChain,
   groupedChain,
   xChain,
   xyChain,
 } from '../../../src/logic/techniques/chains.js'
 import { multiColouring, simpleColouring } from '../../../src/logic/techniques/colouring.js'
 import { deathBlossom, setStemBlossom } from '../../../src/logic/techniques/death-blossom.js'
-import { finnedChain } from '../../../src/logic/techniques/finned-chain.js'
 import { remotePairs } from '../../../src/logic/techniques/remote-pairs.js'
 import { alsChain, alsXyWing, alsXz } from '../../../src/logic/techniques/sets.js'
 import { sueDeCoq } from '../../../src/logic/techniques/sue-de-coq.js'
