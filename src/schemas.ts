@@ -5,6 +5,8 @@ import type { GradeRecord } from './batch/grade-record.js'
 import { RECORD_SHAPES } from './batch/record-shape.js'
 import type { Verdict } from './count/check-uniqueness.js'
 import type { Hint } from './explain/hint.js'
+import type { Hunt } from './explain/hunt.js'
+import type { Frame } from './explain/picture/frame-row.js'
 import { type Grade, gradeShape } from './grade/grade.js'
 import type { Geometry } from './grid/geometry.js'
 import { type BoardJson, boardShape, geometryShape, type PuzzleJson, puzzleShape } from './grid/json.js'
@@ -14,7 +16,15 @@ import type { FoundStep, Step } from './logic/step.js'
 import { stepShape } from './logic/step-shape.js'
 import { type ReadingJson, readingShape } from './photo/reading-json.js'
 import type { Route } from './route/find-route.js'
-import { foundStepShape, HINT_SHAPES, progressShape, routeShape, verdictShape } from './schemas/answers.js'
+import {
+  foundStepShape,
+  frameShape,
+  HINT_SHAPES,
+  huntShape,
+  progressShape,
+  routeShape,
+  verdictShape,
+} from './schemas/answers.js'
 import { toZod } from './schemas/to-zod.js'
 import type { Shape } from './shape.js'
 
@@ -41,6 +51,10 @@ export const verdictSchema: z.ZodType<Verdict> = named('verdict', verdictShape)
 export const progressSchema: z.ZodType<Progress> = named('progress', progressShape)
 /** What `hint` gives, at any depth. */
 export const hintSchema: z.ZodType<Hint> = union<Hint>('hint', HINT_SHAPES)
+/** One of what `frames` gives. */
+export const frameSchema: z.ZodType<Frame> = named('frame', frameShape)
+/** What `hunt` gives, with pictures and without. */
+export const huntSchema: z.ZodType<Hunt> = named('hunt', huntShape)
 /** What `gradePuzzle` gives. */
 export const gradeSchema: z.ZodType<Grade> = named('grade', gradeShape)
 /** What `gradeFolder`, `gradeFiles` and `gradeStream` give. */

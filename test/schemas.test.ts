@@ -31,6 +31,7 @@ const boards = paths.map(({ steps, board }) => steps[steps.length >> 1]?.before 
 const clashing = core.makePuzzle(Array.from({ length: 81 }, (_, cell) => (cell < 2 ? 1 : 0)))
 const sixBySix = core.newBoard(core.makePuzzle(new Array<number>(36).fill(0), core.boxedGeometry(2, 3)))
 const wrongBoard = core.applyTo(boards[0]!, { placements: [wrongCandidate(boards[0]!)], removals: [] })
+const keySteps = paths.flatMap(({ steps }) => [steps[core.keyStep(steps) ?? 0]!])
 const reading = readingToJson(concludeReading(core.STANDARD, straightLattice(), 0, sureEvidence(PRINTED)))
 
 function wrongCandidate(board: core.Board): core.Candidate {
@@ -82,6 +83,8 @@ const VALUES: Readonly<Record<string, readonly unknown[]>> = {
   hintSchema: [...boards, wrongBoard, core.newBoard(clashing), paths[0]!.board].flatMap((board) =>
     core.HINT_DEPTHS.map((depth) => core.hint(board, { depth })),
   ),
+  frameSchema: keySteps.flatMap((step) => core.frames(step)),
+  huntSchema: keySteps.flatMap((step) => [core.hunt(step), core.hunt(step, { pictures: false })]),
   gradeSchema: [...puzzles, clashing].map((puzzle) => core.gradePuzzle(puzzle)),
   gradeRecordSchema: await records(),
   readingSchema: [reading],

@@ -2,7 +2,9 @@ import type { Verdict } from '../count/check-uniqueness.js'
 import type { Conflict } from '../count/conflict.js'
 import type { Explanation } from '../explain/explain-step.js'
 import type { Hint, HintDepth, StepHint } from '../explain/hint.js'
+import type { Hunt } from '../explain/hunt.js'
 import type { MistakeHint } from '../explain/mistake-hint.js'
+import type { Frame } from '../explain/picture/frame-row.js'
 import type { Board } from '../grid/board.js'
 import { geometryShape } from '../grid/json.js'
 import type { JudgedProgress, Progress } from '../logic/check-progress.js'
@@ -115,6 +117,22 @@ const explanation = shape.object<Explanation>({
   facts: shape.list(
     shape.openObject<Explanation['facts'][number]>({ kind: shape.text as shape.Shape<never> }),
   ),
+})
+
+export const frameShape: shape.Shape<Frame> = shape.object<Frame>({
+  sentence: number,
+  text: shape.text,
+  from: shape.amount(0),
+  to: shape.amount(0),
+  svg: shape.text,
+})
+
+/** Clues, too, are told apart by `kind`, and new ones come with new techniques. */
+export const huntShape: shape.Shape<Hunt> = shape.object<Hunt>({
+  title: shape.text,
+  sentences: texts,
+  clues: shape.list(shape.openObject<Hunt['clues'][number]>({ kind: shape.text as shape.Shape<never> })),
+  frames: shape.list(frameShape),
 })
 
 const look = { kind: shape.only('step'), says: texts, houses: numbers }
