@@ -90,6 +90,7 @@ describe('chains', () => {
     )
     expect(explanation.links).toBe('(3=7)r1c1-(7=2)r1c5-(2=3)r4c5')
     expect(explanation.sentences).toEqual([
+      'Watch the 3 in r4c1.',
       'Suppose r1c1 is not 3: it is then 7.',
       'That is the 7 of row 1, so r1c5 is not 7 but 2.',
       'That is the 2 of column 5, so r4c5 is not 2 but 3.',
@@ -197,26 +198,26 @@ describe('cells', () => {
   }
   const board = boardWithMarks({ r1c4: '1234', r1c5: '1234', r1c6: '1234', r1c8: '1234' })
   const step = stepOn(board, subset, { removals: [candidate('r1c1', 2)] })
-  const last = (options: ExplainOptions) => explainStep(step, options).sentences.at(-1)
+  const reason = (options: ExplainOptions) => explainStep(step, options).reasons[0]!.sentence
 
   it('are spoken one by one and in groups', () => {
-    expect(last({ cells: 'spoken' })).toBe(
-      'Cross out the 2 in row 1, column 1: it sees row 1, columns 4, 5, 6 and 8, which use up 1, 2, 3 and 4.',
+    expect(reason({ cells: 'spoken' })).toBe(
+      'row 1, column 1 is not 2: it sees row 1, columns 4, 5, 6 and 8, which use up 1, 2, 3 and 4.',
     )
-    expect(last({ cells: 'spoken', wording: GERMAN })).toBe(
-      'Streiche die 2 in Zeile 1, Spalte 1: Die Zelle sieht Zeile 1, Spalten 4, 5, 6 und 8, die 1, 2, 3 und 4 verbrauchen.',
+    expect(reason({ cells: 'spoken', wording: GERMAN })).toBe(
+      'Zeile 1, Spalte 1 ist nicht 2: Die Zelle sieht Zeile 1, Spalten 4, 5, 6 und 8, die 1, 2, 3 und 4 verbrauchen.',
     )
   })
 
   it('are named as an app names them', () => {
     const chess = (index: number) => `${'ABCDEFGHI'[index % 9]}${9 - Math.floor(index / 9)}`
-    expect(last({ cells: chess })).toBe(
-      'Cross out the 2 in A9: it sees D9, E9, F9 and H9, which use up 1, 2, 3 and 4.',
+    expect(reason({ cells: chess })).toBe(
+      'A9 is not 2: it sees D9, E9, F9 and H9, which use up 1, 2, 3 and 4.',
     )
   })
 
   it('are named in a way that exists', () => {
-    expect(() => last({ cells: 'sung' as never })).toThrow(expect.objectContaining({ code: 'argument' }))
+    expect(() => reason({ cells: 'sung' as never })).toThrow(expect.objectContaining({ code: 'argument' }))
   })
 })
 
@@ -233,7 +234,7 @@ describe('one-solution steps', () => {
     const step = stepOn(board, pattern, { assumes: 'one-solution', placements: [candidate('r2c4', 5)] })
     const { sentences } = explainStep(step)
     expect(sentences).toContain('All this rests on the puzzle having only one solution.')
-    expect(sentences).toContain('Only the 5 in r2c4 can prevent that.')
+    expect(sentences).toContain('Only the 5 in r2c4 prevents that.')
   })
 })
 

@@ -206,6 +206,12 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
       case 'suppose-not':
         expect(isTrue(said.candidate)).toBe(true)
         return
+      case 'watch':
+        expect(said.candidates.some(isTrue)).toBe(false)
+        return
+      case 'follows':
+        expect(said.forced.length).toBeGreaterThan(1)
+        return
       case 'loop':
       case 'colour-outseen':
       case 'exchange':
@@ -228,8 +234,8 @@ function checker(step: FoundStep, solution: ArrayLike<number>) {
         oneOf([why])
         for (const cell of why.cells) excluded({ cell, digit: why.digit })
         return
-      case 'used-in-house':
-        expect(areIn(geometry, why.house, [subject.cell])).toBe(true)
+      case 'used-in-houses':
+        expect(why.houses.some((house) => areIn(geometry, house, [subject.cell]))).toBe(true)
         expect(isTrue(subject)).toBe(false)
         return
       case 'ends-differ':

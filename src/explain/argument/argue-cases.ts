@@ -10,6 +10,7 @@ export function argueCases(
   tree: CaseTree,
   path: readonly number[] = [],
   truths: readonly Candidate[] = [],
+  told = new Map<string, readonly number[]>(),
 ): Fact[] {
   const { split, branches } = tree
   const supposed = split.kind === 'suppose'
@@ -19,6 +20,8 @@ export function argueCases(
   branches.forEach(({ assume, follows, end }, i) => {
     const here = supposed ? path : [...path, i + 1]
     const known = [...truths, assume, ...follows.map(({ candidate }) => candidate)]
+    const within = end.kind === 'split' ? JSON.stringify(end.tree) : ''
+    const like = told.get(within)
     facts.push({
       kind: 'branch',
       path: here,
@@ -30,9 +33,13 @@ export function argueCases(
           ? { contradiction: end.premise }
           : end.kind === 'claim'
             ? { by: provenBy(step, known), removed: step.removals }
-            : 'split',
+            : like
+              ? { like }
+              : 'split',
     })
-    if (end.kind === 'split') facts.push(...argueCases(step, end.tree, here, known))
+    if (end.kind !== 'split' || like) return
+    told.set(within, here)
+    facts.push(...argueCases(step, end.tree, here, known, told))
   })
   return facts
 }

@@ -2,7 +2,7 @@ import { digitsOf } from '../../grid/digits.js'
 import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { sameNode } from '../notation.js'
 import type { Fact, Made, Maker } from './facts.js'
-import { ascending, houseOf } from './sight.js'
+import { ascending, houseOf, placesIn } from './sight.js'
 
 type Chain = Extract<Pattern, { shape: 'chain' }>
 
@@ -61,14 +61,20 @@ export function argueChain(step: FoundStep, { links, loop }: Chain): Fact[] {
   return facts
 }
 
-function madeBy(step: FoundStep, { to, by, fins = [] }: ChainLink): Made {
-  return { node: to, by: makerOf(step, by), fins }
+function madeBy(step: FoundStep, link: ChainLink): Made {
+  return { node: link.to, by: makerOf(step, link), fins: link.fins ?? [] }
 }
 
-function makerOf(step: FoundStep, by: ChainLink['by']): Maker {
+function makerOf(step: FoundStep, { by, from, fins = [] }: ChainLink): Maker {
   if (by.kind !== 'set') return by
   const digits = digitsOf(by.cells.reduce((set, cell) => set | step.before.candidates[cell]!, 0))
-  return { ...by, digits }
+  const isOut = (cell: number, digit: number) =>
+    (digit === from.digit && from.cells.includes(cell)) ||
+    fins.some((fin) => fin.cell === cell && fin.digit === digit)
+  const left = digits.filter((digit) =>
+    placesIn(step, by.cells, digit).cells.some((cell) => !isOut(cell, digit)),
+  )
+  return { ...by, digits, left: left.length === by.cells.length ? left : undefined }
 }
 
 /** Cells that all have the same two digits, each seeing the next: the digits of a chain that holds for both. */

@@ -11,7 +11,7 @@ type Exchange = Extract<Pattern, { shape: 'exchange' }>
 /** What could be exchanged, and, where conclusions rest on them, the extras that prevent it. */
 export function argueExchange(step: FoundStep, pattern: Exchange, reasons: readonly Why[]): Fact[] {
   const { cells, digits, extras } = pattern
-  const facts: Fact[] = [{ kind: 'exchange', cells, digits, manner: mannerOf(step, pattern) }]
+  const facts: Fact[] = [{ kind: 'exchange', cells, digits, manner: mannerOf(step, pattern), extras }]
   const kinds = new Set(reasons.map(({ reason }) => reason.kind))
   if (kinds.has('excluded-by-each') || kinds.has('digits-used') || kinds.has('only-extra'))
     facts.push({ kind: 'extras', extras })

@@ -22,7 +22,9 @@ export function argueExocet(step: FoundStep, pattern: Exocet): Fact[] {
   }
   return [
     { kind: 'exocet-base', base, digits },
-    ...[...groups.values()].map((group): Fact => ({ kind: 'exocet-lines', targets, ...group })),
+    ...[...groups.values()].map(
+      (group, i): Fact => ({ kind: 'exocet-lines', targets, ...group, further: i > 0 }),
+    ),
     { kind: 'exocet-targets', base, targets },
   ]
 }

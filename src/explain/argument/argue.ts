@@ -10,21 +10,43 @@ import { argueSets } from './argue-sets.js'
 import { argueSingle } from './argue-singles.js'
 import { argueWing } from './argue-wings.js'
 import { excludeBy } from './exclusion.js'
-import type { Fact } from './facts.js'
+import type { Fact, Starved } from './facts.js'
 import { isPlainFish, sharedPlaces } from './fish.js'
-import type { Reason, Why } from './reason.js'
+import { isLongDenial, type Reason, type Why } from './reason.js'
 import { reasonsFor } from './reasons.js'
+import { ascending } from './sight.js'
 
 /** The facts that make a step's case, in the order in which they are said, each conclusion with its reason last. */
 export function argue(step: FoundStep, reasons: readonly Why[] = reasonsFor(step)): Fact[] {
   if (step.pattern.shape === 'single') return argueSingle(step, step.pattern)
   const fails = reasons.some(({ reason }) => reason.kind === 'premises-fail')
-  const facts = fails ? premiseFacts(step) : argueShape(step, step.pattern, reasons)
+  const shape = fails ? premiseFacts(step) : argueShape(step, step.pattern, reasons)
+  const facts: Fact[] = isFarAhead(step, shape)
+    ? [{ kind: 'watch', candidates: step.removals }, ...shape]
+    : shape
   facts.push(
-    ...gathered(step, reasons).flatMap((conclusion) => [...denialFacts(step, conclusion), conclusion]),
+    ...withoutRepeats(
+      gathered(step, reasons).flatMap((conclusion) => [...denialFacts(step, conclusion), conclusion]),
+    ),
   )
   if (step.assumes === 'one-solution') facts.push({ kind: 'assumes-one-solution' })
   return facts
+}
+
+/** As many cells as can be kept in mind during an argument. */
+const MOST_WATCHED = 3
+
+/** Does a listener have to wait for what it is all about, and is that one digit in a few cells? */
+function isFarAhead({ placements, removals }: FoundStep, shape: readonly Fact[]): boolean {
+  const [first] = shape
+  const isLong =
+    shape.length >= 3 &&
+    ((first?.kind === 'chain-start' && shape.every(({ kind }) => kind !== 'loop')) ||
+      (first?.kind === 'sets' && shape[1]?.kind === 'set-needs') ||
+      first?.kind === 'stem' ||
+      first?.kind === 'split')
+  const isOne = new Set(removals.map(({ digit }) => digit)).size === 1 && removals.length <= MOST_WATCHED
+  return isLong && isOne && placements.length === 0
 }
 
 /** A step that is no proof still has its premises. */
@@ -88,7 +110,29 @@ function denialFacts(step: FoundStep, { candidates, effect, reason }: Conclusion
     effect === 'removed' ? { kind: 'suppose', candidates } : { kind: 'suppose-not', candidate }
   if (reason.kind === 'starves') return [supposed, ...(excludeBy(step, candidate)?.facts ?? [])]
   if (reason.kind === 'every-way-fails') return [supposed, ...refutationFacts(reason.refutation)]
+  if (isLongDenial(reason)) {
+    const end = reason.kind === 'leads-nowhere' ? reason.end : 'exchange'
+    return [supposed, { kind: 'follows', forced: reason.forced, end }]
+  }
   return []
+}
+
+/** Cells that are named as having too little left: with their digits when they come up first. */
+function withoutRepeats(facts: readonly Fact[]): Fact[] {
+  const told = new Set<string>()
+  const once = (by: Starved | undefined): Starved | undefined => {
+    if (!by) return undefined
+    const isTold = told.has(by.cells.join())
+    told.add(by.cells.join())
+    return { ...by, isTold }
+  }
+  return facts.map((fact) => {
+    if (fact.kind === 'takes')
+      return { ...fact, ways: fact.ways.map((way) => ({ ...way, by: once(way.by) })) }
+    if (fact.kind === 'pairs-fail')
+      return { ...fact, ways: fact.ways.map((way) => ({ ...way, by: once(way.by) })) }
+    return fact
+  })
 }
 
 /** Conclusions for the same reason are said together. */
@@ -104,13 +148,20 @@ function gathered(step: FoundStep, reasons: readonly Why[]): Conclusion[] {
     group.candidates.push({ cell, digit })
     group.reason = joined(group.reason, reason)
   }
-  return [...groups.values()].map((group) => ({ kind: 'conclusion', ...group }))
+  // what the count itself says comes before what follows from it
+  return [...groups.values()]
+    .sort((a, b) => Number(b.reason.kind === 'used-in-houses') - Number(a.reason.kind === 'used-in-houses'))
+    .map((group) => ({ kind: 'conclusion', ...group }))
 }
 
 function keyOf(step: FoundStep, candidate: Candidate, reason: Reason): string {
   switch (reason.kind) {
     case 'covered':
-      return `${reason.kind} ${reason.fins.join()}`
+      return `${reason.kind} ${reason.digit} ${reason.base.join()} ${reason.fins.join()}`
+    case 'used-in-houses':
+      return reason.kind
+    case 'not-in-pair':
+      return `${reason.kind} ${reason.cells.join()}`
     case 'starves':
       return JSON.stringify([candidate.digit, excludeBy(step, candidate)?.facts])
     default:
@@ -119,6 +170,9 @@ function keyOf(step: FoundStep, candidate: Candidate, reason: Reason): string {
 }
 
 function joined(one: Reason, other: Reason): Reason {
-  if (one.kind !== 'covered' || other.kind !== 'covered') return one
-  return { ...one, covers: [...new Set([...one.covers, ...other.covers])].sort((a, b) => a - b) }
+  if (one.kind === 'covered' && other.kind === 'covered')
+    return { ...one, covers: ascending([...one.covers, ...other.covers]) }
+  if (one.kind === 'used-in-houses' && other.kind === 'used-in-houses')
+    return { ...one, houses: ascending([...one.houses, ...other.houses]) }
+  return one
 }

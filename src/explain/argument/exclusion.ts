@@ -2,7 +2,7 @@ import type { Candidate } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
 import { exclude } from '../../logic/exclude.js'
 import type { Excluded, FoundStep } from '../../logic/step.js'
-import type { Fact } from './facts.js'
+import type { Fact, Starved } from './facts.js'
 
 /**
  * What a candidate, supposed true, does to the other cells of an excluded pair, triple or set, and which have too
@@ -33,27 +33,27 @@ export function excludeBy(step: FoundStep, supposed: Candidate): Exclusion | und
     digitsOf(before.candidates[cell]!).filter(
       (digit) => !taken.some(({ out }) => out.cell === cell && out.digit === digit),
     )
-  const facts: Fact[] = taken.length > 0 ? [{ kind: 'takes', ways: gathered(taken) }] : []
+  const facts: Fact[] = taken.length > 0 ? [{ kind: 'takes', ways: gathered(step, taken) }] : []
   const starved = starvedAmong(others, leftIn)
   if (starved) return { facts: [...facts, { kind: 'starved', ...starved }], starved: starved.cells }
   const [a, b] = others
   if (others.length !== 2) return undefined
-  const ways: { pair: readonly Candidate[]; by: readonly number[] }[] = []
+  const ways: { pair: readonly [Candidate, Candidate]; by: readonly number[] }[] = []
   for (const one of leftIn(a!))
     for (const other of leftIn(b!)) {
       const pair = [
         { cell: a!, digit: one },
         { cell: b!, digit: other },
-      ]
+      ] as const
       const by = pairReason(step, pattern.excluded, supposed, pair)
       if (!by) return undefined
       ways.push({ pair, by })
     }
-  const groups = new Map<string, { pairs: (readonly Candidate[])[]; by: readonly number[] }>()
+  const groups = new Map<string, { pairs: (readonly [Candidate, Candidate])[]; by: Starved | undefined }>()
   for (const { pair, by } of ways) {
     const group = groups.get(by.join())
     if (group) group.pairs.push(pair)
-    else groups.set(by.join(), { pairs: [pair], by })
+    else groups.set(by.join(), { pairs: [pair], by: groupOf(step, by) })
   }
   return { facts: [...facts, { kind: 'pairs-fail', ways: [...groups.values()] }], starved: others }
 }
@@ -103,12 +103,18 @@ function starvedAmong(
 }
 
 /** What is taken for the same reason is said together. */
-function gathered(taken: readonly { out: Candidate; by: readonly number[] }[]) {
-  const groups = new Map<string, { out: Candidate[]; by: readonly number[] }>()
+function gathered(step: FoundStep, taken: readonly { out: Candidate; by: readonly number[] }[]) {
+  const groups = new Map<string, { out: Candidate[]; by: Starved | undefined }>()
   for (const { out, by } of taken) {
     const group = groups.get(by.join())
     if (group) group.out.push(out)
-    else groups.set(by.join(), { out: [out], by })
+    else groups.set(by.join(), { out: [out], by: groupOf(step, by) })
   }
   return [...groups.values()]
+}
+
+/** The cells with all that they have between them. */
+function groupOf({ before }: FoundStep, cells: readonly number[]): Starved | undefined {
+  const all = cells.reduce<DigitSet>((set, cell) => set | before.candidates[cell]!, 0)
+  return cells.length === 0 ? undefined : { cells, digits: digitsOf(all), isTold: false }
 }

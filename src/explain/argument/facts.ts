@@ -18,6 +18,8 @@ export type Fact =
   | DenialFact
   | CountFact
   | { readonly kind: 'premise'; readonly premise: Premise }
+  /** What the argument is about, where that is far ahead. */
+  | { readonly kind: 'watch'; readonly candidates: readonly Candidate[] }
   /** For steps that are no proof: their premises are all that can be said. */
   | { readonly kind: 'cannot-all-hold' }
   | {
@@ -127,7 +129,13 @@ export type WingFact =
 export type Maker =
   | { readonly kind: 'cell'; readonly cell: number }
   | { readonly kind: 'house'; readonly house: number }
-  | { readonly kind: 'set'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  | {
+      readonly kind: 'set'
+      readonly cells: readonly number[]
+      readonly digits: readonly number[]
+      /** What the set is left with, as many digits as cells. */
+      readonly left: readonly number[] | undefined
+    }
   | { readonly kind: 'premises' }
 
 /** A candidate that comes out true, and by what. */
@@ -248,6 +256,7 @@ export type ExchangeFact =
        * every open cell.
        */
       readonly manner: 'same' | 'own' | 'placed' | 'board'
+      readonly extras: readonly Candidate[]
     }
   | { readonly kind: 'extras'; readonly extras: readonly Candidate[] }
   /** Cells with extras act as one cell, which makes a naked subset with others. */
@@ -260,22 +269,34 @@ export type ExchangeFact =
     }
   | { readonly kind: 'assumes-one-solution' }
 
+/** Cells that have fewer digits left than they are, and all that they have had between them. */
+export interface Starved extends CellGroup {
+  /** They have come up before. */
+  readonly isTold: boolean
+}
+
 /** A conclusion denied, and what becomes of it. */
 export type DenialFact =
   /** One of these is supposed to be true. */
   | { readonly kind: 'suppose'; readonly candidates: readonly Candidate[] }
   | { readonly kind: 'suppose-not'; readonly candidate: Candidate }
+  /** What follows from the supposition, one after the other, and what has nothing left at last. */
+  | {
+      readonly kind: 'follows'
+      readonly forced: readonly Forced[]
+      readonly end: Premise | 'exchange'
+    }
   | {
       /** What the supposition takes from cells: by sight, or because other cells would have too few digits left. */
       readonly kind: 'takes'
-      readonly ways: readonly { readonly out: readonly Candidate[]; readonly by: readonly number[] }[]
+      readonly ways: readonly { readonly out: readonly Candidate[]; readonly by: Starved | undefined }[]
     }
   /** What is left of two cells goes together in no way. */
   | {
       readonly kind: 'pairs-fail'
       readonly ways: readonly {
-        readonly pairs: readonly (readonly Candidate[])[]
-        readonly by: readonly number[]
+        readonly pairs: readonly (readonly [Candidate, Candidate])[]
+        readonly by: Starved | undefined
       }[]
     }
   /** Cells that have too few digits left. */
@@ -301,6 +322,8 @@ export type DenialFact =
         | { readonly by: readonly Candidate[]; readonly removed: readonly Candidate[] }
         /** A premise with nothing left, or cells left with nothing but digits that can be exchanged. */
         | { readonly contradiction: Premise | 'exchange' }
+        /** From here on it is word for word as in an earlier case. */
+        | { readonly like: readonly number[] }
     }
 
 /** Arguments that count. */
@@ -313,6 +336,8 @@ export type CountFact =
       readonly targets: readonly number[]
       readonly lines: readonly number[]
       readonly across: readonly number[]
+      /** Another one of these has been told before. */
+      readonly further: boolean
     }
   | { readonly kind: 'exocet-targets'; readonly base: readonly number[]; readonly targets: readonly number[] }
   /** In these houses the cells have as many digits, each counted once a house, as they are. */

@@ -75,15 +75,22 @@ export type Reason =
   | { readonly kind: 'starves'; readonly cells: readonly number[] }
   /** These cells and the cell's own pair take the same digits, and these cannot take this one. */
   | { readonly kind: 'not-in-pair'; readonly cells: readonly number[]; readonly digit: number }
-  /** The house has the digit among the cells that were counted. */
-  | { readonly kind: 'used-in-house'; readonly house: number }
+  /** These houses have the digits among the cells that were counted. */
+  | { readonly kind: 'used-in-houses'; readonly houses: readonly number[] }
   /** The one extra that is left. */
   | { readonly kind: 'only-extra' }
-  /** Every case leads to the conclusion or fails. */
-  | { readonly kind: 'in-every-case' }
+  /** Each of so many cases leads to the conclusion, or else some of them fail. */
+  | { readonly kind: 'in-every-case'; readonly cases: number; readonly someFail: boolean }
   /** The supposition of the opposite fails. */
   | { readonly kind: 'supposition-fails' }
   /** Of a step that is no proof: denying the conclusion leaves a way out, or nothing follows that can be said. */
   | { readonly kind: 'premises-fail' }
   /** The facts already say it: a single. */
   | { readonly kind: 'only-choice' }
+
+type ByDenial = Extract<Reason, { kind: 'leads-nowhere' | 'leaves-exchange' }>
+
+/** Does more follow from a denial than one sentence with its conclusion can hold? It is then told before. */
+export function isLongDenial(reason: Reason): reason is ByDenial {
+  return (reason.kind === 'leads-nowhere' || reason.kind === 'leaves-exchange') && reason.forced.length > 1
+}

@@ -2,7 +2,7 @@ import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
 import { exclude } from '../../logic/exclude.js'
-import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { CaseTree, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
 import { chainEnds, isFinned, pairOfTurns } from './argue-chains.js'
 import { bridges, colourClash, opposite, outseenBy } from './argue-colouring.js'
 import { extrasSubset } from './argue-exchange.js'
@@ -12,6 +12,7 @@ import { followDenial, refuteDenial } from './consequence.js'
 import { excludeBy } from './exclusion.js'
 import { isPlainFish } from './fish.js'
 import type { ColourOf, Reason, Why } from './reason.js'
+import { sectorFish, sectorPremises } from './sectors.js'
 import { ascending, isIn, placesIn, rulesOut } from './sight.js'
 
 /** A reason for each placement and each removal of a step, in the step's order. */
@@ -31,8 +32,7 @@ export function reasonsFor(step: FoundStep): Why[] {
 
 function placementReason(step: FoundStep, placed: Candidate): Reason {
   if (step.pattern.shape === 'single') return { kind: 'only-choice' }
-  if (step.pattern.shape === 'cases')
-    return { kind: step.pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
+  if (step.pattern.shape === 'cases') return casesReason(step.pattern.tree)
   if (step.pattern.shape === 'exchange' && step.pattern.extras.length === 1) return { kind: 'only-extra' }
   return endsAt(step, step.pattern, placed) ?? fromPremises(step, placed, false)
 }
@@ -50,9 +50,17 @@ function endsAt(step: FoundStep, pattern: Pattern, { cell, digit }: Candidate): 
   return { kind: 'kept-here', digit, sets: [sets[0]!.cells, sets[sets.length - 1]!.cells] }
 }
 
-/** The reason that needs no knowledge of the pattern. */
+function casesReason({ split, branches }: CaseTree): Reason {
+  if (split.kind === 'suppose') return { kind: 'supposition-fails' }
+  const fails = ({ end }: CaseTree['branches'][number]): boolean =>
+    end.kind === 'contradiction' || (end.kind === 'split' && end.tree.branches.some(fails))
+  return { kind: 'in-every-case', cases: branches.length, someFail: branches.some(fails) }
+}
+
+/** The reason that needs no knowledge of the pattern, but for what a count of sectors has shown. */
 function fromPremises(step: FoundStep, conclusion: Candidate, removed: boolean): Reason {
-  const { pattern, premises } = step
+  const { pattern } = step
+  const premises = [...sectorPremises(step), ...step.premises]
   const extras = pattern.shape === 'exchange' && step.assumes ? pattern.extras : []
   const { geometry } = step.before
   const denial = { supposed: conclusion, isTrue: removed, oneOf: extras }
@@ -121,12 +129,12 @@ function removalReason(step: FoundStep, pattern: Pattern, removed: Candidate): R
       const uses = ({ house, digits }: (typeof pattern.houses)[number]) =>
         digits.includes(digit) && isIn(geometry, house, cell)
       const house = pattern.cells.includes(cell) ? undefined : pattern.houses.find(uses)?.house
-      return house === undefined ? undefined : { kind: 'used-in-house', house }
+      return house === undefined ? sectorFish(step, removed) : { kind: 'used-in-houses', houses: [house] }
     }
     case 'premises':
       return undefined
     case 'cases':
-      return { kind: pattern.tree.split.kind === 'suppose' ? 'supposition-fails' : 'in-every-case' }
+      return casesReason(pattern.tree)
     default:
       return pattern satisfies never
   }

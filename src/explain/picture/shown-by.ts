@@ -86,7 +86,15 @@ class Showing {
   }
 }
 
-const LISTS: ReadonlySet<Fact['kind']> = new Set(['sets', 'stem', 'pivot', 'alike', 'chain-given', 'suppose'])
+const LISTS: ReadonlySet<Fact['kind']> = new Set([
+  'sets',
+  'stem',
+  'pivot',
+  'alike',
+  'chain-given',
+  'suppose',
+  'watch',
+])
 
 /** What the sentence of a fact shows. */
 export function shownBy(step: FoundStep, fact: Fact): Shown {
@@ -178,6 +186,7 @@ function showing(step: FoundStep, fact: Fact): Showing {
     case 'petal':
       return show.marks([fact.stem], [fact.digit]).marks(fact.set.cells, fact.set.digits)
     case 'exchange':
+      if (fact.manner === 'board' || fact.manner === 'own') show.candidate(...fact.extras)
       return show.marks(fact.cells, fact.digits)
     case 'extras':
       return show.candidate(...fact.extras)
@@ -186,6 +195,8 @@ function showing(step: FoundStep, fact: Fact): Showing {
         .house(fact.house)
         .candidate(...fact.extras)
         .marks(fact.others, fact.digits)
+    case 'watch':
+      return show.candidate(...fact.candidates)
     case 'assumes-one-solution':
     case 'cannot-all-hold':
       return show
@@ -193,11 +204,14 @@ function showing(step: FoundStep, fact: Fact): Showing {
       return show.candidate(...fact.candidates)
     case 'suppose-not':
       return show.candidate(fact.candidate)
+    case 'follows':
+      if (fact.end !== 'exchange') show.fails(fact.end)
+      return show.forced(fact.forced)
     case 'takes':
-      for (const { out, by } of fact.ways) show.candidate(...out).all(by)
+      for (const { out, by } of fact.ways) show.candidate(...out).all(by?.cells ?? [])
       return show
     case 'pairs-fail':
-      for (const { pairs, by } of fact.ways) show.candidate(...pairs.flat()).all(by)
+      for (const { pairs, by } of fact.ways) show.candidate(...pairs.flat()).all(by?.cells ?? [])
       return show
     case 'starved':
       return show.marks(fact.cells, fact.left)

@@ -64,7 +64,9 @@ function outcome(t: EnglishTerms, { node, by, fins }: Made): string {
     case 'house':
       return `${t.house(by.house)}${gone} has its ${digit} in ${t.within(by.house, node.cells, 'or')}`
     case 'set':
-      return `${t.cells(by.cells)}, with ${t.digits(by.digits)} between them${fins.length > 0 ? ` and ${t.theCandidates(fins)} out too` : ''}, need all they have left, the ${digit} in ${t.cells(node.cells, 'or')}`
+      return by.left
+        ? `${t.cells(by.cells)}${gone} have just ${t.digits(by.left)} left, so the ${digit} is in ${t.cells(node.cells, 'or')}`
+        : `${t.cells(by.cells)}, with ${t.digits(by.digits)} between them${fins.length > 0 ? ` and ${t.theCandidates(fins)} out too` : ''}, need all they have left, the ${digit} in ${t.cells(node.cells, 'or')}`
     case 'premises':
       return t.node(node)
     default:

@@ -1,6 +1,7 @@
 import type { Premise } from '../../../logic/step.js'
 import type { Forced } from '../../argument/consequence.js'
-import type { DenialFact } from '../../argument/facts.js'
+import type { DenialFact, Starved } from '../../argument/facts.js'
+import { pairBlocks } from '../gathered.js'
 import { supposed } from './chains.js'
 import { capital, count, counted, type EnglishTerms, list } from './terms.js'
 
@@ -10,22 +11,24 @@ export function denialFact(t: EnglishTerms, fact: DenialFact): string {
       return `Suppose ${supposed(t, fact.candidates)}.`
     case 'suppose-not':
       return `Suppose ${t.cell(fact.candidate.cell)} is not ${t.digit(fact.candidate.digit)}.`
+    case 'follows':
+      return `Then ${inTurn(fact.forced.map((step) => follows(t, step)))}, and ${nothingLeft(t, fact.end)}.`
     case 'takes': {
       const ways = fact.ways.map(
-        ({ out, by }) =>
-          `${t.theCandidates(out)}, ${by.length === 0 ? 'which it sees' : `since ${starving(t, by)}`}`,
+        ({ out, by }) => `${t.theCandidates(out)}, ${by ? `since ${starving(t, by)}` : 'which it sees'}`,
       )
       return `That rules out ${ways.join('; and ')}.`
     }
     case 'pairs-fail': {
       const ways = fact.ways.map(({ pairs, by }) => {
-        const together = list(
-          pairs.map((pair) => list(pair.map((candidate) => t.candidate(candidate)))),
-          'or',
+        const [one, other] = pairs[0]!
+        if (!by) return `${t.cells([one.cell, other.cell])} see each other and cannot be the same`
+        const together = pairBlocks(pairs).map((block) =>
+          block.map((half) => t.candidates(half, 'or')).join(' and '),
         )
-        return by.length === 0 ? `${together} would see each other` : `with ${together}, ${starving(t, by)}`
+        return `with ${together.join(', or with ')}, ${starving(t, by)}`
       })
-      return `What is left does not go together: ${ways.join('; ')}.`
+      return `What is left does not go together. ${ways.map(capital).join('. ')}.`
     }
     case 'starved':
       return fact.left.length === 0
@@ -40,10 +43,10 @@ export function denialFact(t: EnglishTerms, fact: DenialFact): string {
   }
 }
 
-function starving(t: EnglishTerms, cells: readonly number[]): string {
-  return cells.length === 1
-    ? `${t.cells(cells)} would have nothing left`
-    : `${t.cells(cells)} would have too few digits left`
+function starving(t: EnglishTerms, { cells, digits, isTold }: Starved): string {
+  const one = cells.length === 1
+  const all = one ? `, with just ${t.digits(digits)},` : `, with ${t.digits(digits)} between them,`
+  return `${t.cells(cells)}${isTold ? '' : all} would have ${one ? 'nothing' : 'too few digits'} left`
 }
 
 function caseNumber(path: readonly number[]): string {
@@ -57,17 +60,16 @@ function split(t: EnglishTerms, { premise, left, path }: Extract<DenialFact, { k
       ? ''
       : `, of which ${premise.kind === 'cell' ? t.digits(left.map(({ digit }) => digit)) : t.cells(left.map(({ cell }) => cell))} ${left.length === 1 ? 'is' : 'are'} left here`
   const cases = `${t.premise(premise)}${rest}`
-  return path.length === 0
-    ? `${capital(cases)}: take the cases one by one.`
-    : `Within case ${caseNumber(path)}, ${cases}.`
+  return path.length === 0 ? `${capital(cases)}: take the cases one by one.` : `There, ${cases}.`
 }
 
 function branch(t: EnglishTerms, fact: Extract<DenialFact, { kind: 'branch' }>): string {
   const assumed = `${t.cell(fact.assume.cell)} is ${t.digit(fact.assume.digit)}`
   const head = fact.supposed ? `Suppose ${assumed}` : `Case ${caseNumber(fact.path)}: ${assumed}`
   const then = fact.follows.map((step) => follows(t, step))
-  const way = then.length > 0 ? `${head}. Then ${list(then)}` : head
-  if (fact.end === 'split') return fact.supposed ? `${way}.` : `${way}. This case divides further.`
+  const way = then.length > 0 ? `${head}. Then ${inTurn(then)}` : head
+  if (fact.end === 'split') return `${way}.`
+  if ('like' in fact.end) return `${way}. From there it goes on as in case ${caseNumber(fact.end.like)}.`
   if ('contradiction' in fact.end)
     return `${way}${then.length > 0 ? ', and' : '. Then'} ${nothingLeft(t, fact.end.contradiction)}${fact.supposed ? '' : ': this case fails'}.`
   const { by, removed } = fact.end
@@ -84,6 +86,17 @@ function branch(t: EnglishTerms, fact: Extract<DenialFact, { kind: 'branch' }>):
       ? `. The ${t.candidates(by)} ${by.length === 1 ? 'rules' : 'rule'} out ${t.theCandidates(removed)}`
       : ''
   return `${way}${last}.`
+}
+
+/** So many things are followed in one breath. */
+const IN_A_BREATH = 4
+
+/** One after the other, with a pause where there are many. */
+function inTurn(clauses: readonly string[]): string {
+  const breaths = Math.ceil(clauses.length / IN_A_BREATH)
+  const size = Math.ceil(clauses.length / breaths)
+  const parts = Array.from({ length: breaths }, (_, i) => list(clauses.slice(i * size, (i + 1) * size)))
+  return parts.join('. So ')
 }
 
 function nothingLeft(t: EnglishTerms, premise: Premise | 'exchange'): string {

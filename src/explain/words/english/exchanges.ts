@@ -1,5 +1,5 @@
 import type { ExchangeFact } from '../../argument/facts.js'
-import { capital, count, type EnglishTerms } from './terms.js'
+import { count, type EnglishTerms } from './terms.js'
 
 export function exchangeFact(t: EnglishTerms, fact: ExchangeFact): string {
   switch (fact.kind) {
@@ -7,7 +7,7 @@ export function exchangeFact(t: EnglishTerms, fact: ExchangeFact): string {
       return exchange(t, fact)
     case 'extras': {
       const { extras } = fact
-      if (extras.length === 1) return `Only ${t.theCandidates(extras)} can prevent that.`
+      if (extras.length === 1) return `Only ${t.theCandidates(extras)} prevents that.`
       return `Only ${t.theCandidates(extras)} can prevent that, so one of these is true.`
     }
     case 'extras-subset': {
@@ -27,7 +27,7 @@ export function exchangeFact(t: EnglishTerms, fact: ExchangeFact): string {
 
 function exchange(
   t: EnglishTerms,
-  { cells, digits, manner }: Extract<ExchangeFact, { kind: 'exchange' }>,
+  { cells, digits, manner, extras }: Extract<ExchangeFact, { kind: 'exchange' }>,
 ): string {
   const swapped = digits.length === 2 ? 'the two could change places' : 'these could be exchanged'
   switch (manner) {
@@ -36,11 +36,9 @@ function exchange(
     case 'placed':
       return `None of ${t.cells(cells)} is given, though some are filled in. If they held nothing but ${t.digits(digits)}, ${swapped} there for a second solution.`
     case 'own':
-      return `None of ${t.cells(cells)} is given. Without the extras, each would have two candidates, and ${swapped} there for a second solution.`
+      return `None of ${t.cells(cells)} is given. Without ${t.theCandidates(extras)}, each would have two candidates, and ${swapped} there for a second solution.`
     case 'board':
-      return capital(
-        'without the extras, every open cell would have two candidates, and every open digit two places in each of its houses. All of them could be exchanged for a second solution.',
-      )
+      return `Leave out ${t.theCandidates(extras)} for a moment: every open cell has two candidates, and every digit that is missing has two places in each of its houses. If that were all, everything could be exchanged for a second solution.`
     default:
       return manner satisfies never
   }

@@ -57,6 +57,7 @@ export function englishFact(fact: Fact, names: Names): string {
       return exchangeFact(t, fact)
     case 'suppose':
     case 'suppose-not':
+    case 'follows':
     case 'takes':
     case 'pairs-fail':
     case 'starved':
@@ -68,6 +69,8 @@ export function englishFact(fact: Fact, names: Names): string {
     case 'exocet-targets':
     case 'sector-count':
       return countFact(t, fact)
+    case 'watch':
+      return `Watch ${t.theCandidates(fact.candidates)}.`
     case 'premise':
       return `${capital(t.premise(fact.premise))}.`
     case 'cannot-all-hold':

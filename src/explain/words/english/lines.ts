@@ -45,9 +45,9 @@ export function singleFact(t: EnglishTerms, fact: SingleFact, { geometry }: Name
 export function lineFact(t: EnglishTerms, fact: LineFact): string {
   switch (fact.kind) {
     case 'confined':
-      return `In ${t.house(fact.house)} the ${t.digit(fact.digit)} can only be in ${t.within(fact.house, fact.cells, 'or')}, ${
-        fact.cells.length === 2 ? 'both' : 'all'
-      } in ${t.house(fact.into)}.`
+      return `In ${t.house(fact.house)} the ${t.digit(fact.digit)} can only be in ${t.within(fact.house, fact.cells, 'or')}${
+        t.isSaid(fact.into) ? '' : `, ${fact.cells.length === 2 ? 'both' : 'all'} in ${t.house(fact.into)}`
+      }.`
     case 'naked-subset': {
       const cells = t.isSaid(fact.house)
         ? capital(t.cells(fact.cells))

@@ -1,7 +1,9 @@
 import type { Candidate } from '../../../grid/board.js'
+import type { ChainNode, Premise } from '../../../logic/step.js'
 import type { Forced } from '../../argument/consequence.js'
 import type { Fact } from '../../argument/facts.js'
-import type { Reason } from '../../argument/reason.js'
+import { isLongDenial, type Reason } from '../../argument/reason.js'
+import { ascending } from '../../argument/sight.js'
 import type { Names } from '../../names.js'
 import { colourName } from './colours.js'
 import { count, type EnglishTerms, englishTerms, list } from './terms.js'
@@ -16,7 +18,47 @@ export function englishConclusion(
     effect === 'placed'
       ? `So ${list(candidates.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}`
       : `Cross out ${t.theCandidates(candidates)}`
-  return `${head}: ${why(t, effect, candidates, reason)}.`
+  return `${head}: ${told(t, effect, candidates, reason) ?? why(t, effect, candidates, reason)}.`
+}
+
+/** What is shorter to say where the sentences before have named it. */
+function told(
+  t: EnglishTerms,
+  effect: 'placed' | 'removed',
+  subjects: readonly Candidate[],
+  reason: Reason,
+): string | undefined {
+  const many = new Set(subjects.map(({ cell }) => cell)).size > 1
+  switch (reason.kind) {
+    case 'digits-used':
+      return `${many ? 'they see' : 'it sees'} ${reason.cells.length === 2 ? 'both' : 'all'} these cells, which use up ${t.digits(reason.digits)}`
+    case 'cell-reserved':
+      return `these cells are kept for ${t.digits(reason.digits)}`
+    case 'only-extra':
+      return 'without it, there would be a second solution'
+    case 'excluded-by-each':
+      return new Set(reason.nodes.map(({ digit }) => digit)).size > 1 && reason.nodes.length > 2
+        ? 'none of these leaves room for it'
+        : undefined
+    case 'leads-nowhere':
+      return isLongDenial(reason) ? `${supposingIt(effect, subjects)}, ${lastOf(t, reason.end)}` : undefined
+    case 'leaves-exchange':
+      return isLongDenial(reason)
+        ? `${supposingIt(effect, subjects)}, there would be a second solution`
+        : undefined
+    default:
+      return undefined
+  }
+}
+
+function supposingIt(effect: 'placed' | 'removed', subjects: readonly Candidate[]): string {
+  return effect === 'placed' ? 'otherwise' : subjects.length > 1 ? 'with one of them' : 'with it'
+}
+
+function lastOf(t: EnglishTerms, end: Premise): string {
+  return end.kind === 'cell'
+    ? `${t.cell(end.cell)} would have no candidate left`
+    : `${t.house(end.house)} would have no place left for its ${t.digit(end.digit)}`
 }
 
 /** One conclusion and why. */
@@ -39,7 +81,7 @@ function why(
 ): string {
   const many = new Set(subjects.map(({ cell }) => cell)).size > 1
   const sees = many ? 'they see' : 'it sees'
-  const supposing = effect === 'placed' ? 'otherwise' : subjects.length > 1 ? 'with one of them' : 'with it'
+  const supposing = supposingIt(effect, subjects)
   switch (reason.kind) {
     case 'taken-elsewhere':
       return `${t.house(reason.house)} has its ${t.digit(reason.digit)} in ${t.within(reason.house, reason.cells, 'or')}`
@@ -71,14 +113,8 @@ function why(
         : `${sees} ${reason.cells.length === 2 ? 'both ' : ''}${t.cells(reason.cells)}, one of which has to be ${t.digit(reason.digit)}`
     case 'leaves-exchange':
       return `${supposing}, ${[...forced(t, reason.forced), 'only digits that can be exchanged would be left'].join(', then ')}`
-    case 'leads-nowhere': {
-      const { end } = reason
-      const last =
-        end.kind === 'cell'
-          ? `${t.cell(end.cell)} would have no candidate left`
-          : `${t.house(end.house)} would have no place left for its ${t.digit(end.digit)}`
-      return `${supposing}, ${[...forced(t, reason.forced), last].join(', then ')}`
-    }
+    case 'leads-nowhere':
+      return `${supposing}, ${[...forced(t, reason.forced), lastOf(t, reason.end)].join(', then ')}`
     case 'every-way-fails':
       return `${supposing}, every case for ${
         reason.refutation.premise.kind === 'cell'
@@ -92,17 +128,24 @@ function why(
     case 'starves':
       return `${supposing}, ${t.cells(reason.cells)} could not be filled`
     case 'not-in-pair':
-      return `${t.cells(reason.cells)} take the same two digits, and neither can be ${t.digit(reason.digit)}`
-    case 'used-in-house':
-      return `${t.house(reason.house)} has ${new Set(subjects.map(({ digit }) => digit)).size > 1 ? 'these digits' : 'this digit'} among the cells counted`
+      return `${t.cells(reason.cells)} take the same two digits, and neither can be ${t.digits(
+        ascending(subjects.map(({ digit }) => digit)),
+        'or',
+      )}`
+    case 'used-in-houses':
+      return `in ${t.houses(reason.houses)} the cells counted have ${new Set(subjects.map(({ digit }) => digit)).size > 1 ? 'these digits' : 'this digit'} already`
     case 'only-extra':
       return 'it alone prevents a second solution'
     case 'supposition-fails':
       return effect === 'placed'
         ? 'without it, the puzzle cannot be finished'
         : `${supposing}, the puzzle cannot be finished`
-    case 'in-every-case':
-      return 'every case leads to it or fails'
+    case 'in-every-case': {
+      const all = reason.cases === 2 && !reason.someFail ? 'both cases' : 'every case'
+      const it = subjects.length > 1 ? 'them' : 'it'
+      const verb = effect === 'placed' ? 'lead' : 'rule'
+      return `${all} ${verb}${all === 'both cases' ? '' : 's'} ${effect === 'placed' ? `to ${it}` : `${it} out`}${reason.someFail ? ' or fails' : ''}`
+    }
     case 'premises-fail':
       return 'otherwise the facts above could not all hold at once'
     case 'only-choice':
@@ -146,8 +189,16 @@ function excludedByEach(
       [...digits].sort((a, b) => a - b),
       'or',
     )}`
+  const [one, other] = nodes
+  if (nodes.length === 2 && new Set(subjects.map(({ cell }) => cell)).size === 1) {
+    const [{ cell }] = subjects as readonly [Candidate]
+    const isSeen = (node: ChainNode) => node.cells.length > 1 || node.cells[0] !== cell
+    const half = (node: ChainNode) =>
+      isSeen(node) ? `it sees the ${t.digit(node.digit)} in ${t.cells(node.cells, 'or')}` : t.node(node)
+    return `either ${half(one!)}, or ${half(other!)}`
+  }
   return nodes.length === 2
-    ? `either ${t.node(nodes[0]!)} or ${t.node(nodes[1]!)}, and neither leaves room for it`
+    ? `either ${t.node(one!)} or ${t.node(other!)}, and neither leaves room for them`
     : `one of these is true, and none leaves room for it: ${t.candidates(
         nodes.flatMap(({ digit, cells: own }) => own.map((cell) => ({ cell, digit }))),
         'or',

@@ -64,7 +64,9 @@ function outcome(t: GermanTerms, { node, by, fins }: Made): string {
     case 'house':
       return `${t.house(by.house)}${gone} hat ${t.its(by.house)} ${digit} in ${t.within(by.house, node.cells, 'oder')}`
     case 'set':
-      return `${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} brauchen alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
+      return by.left
+        ? `${t.cells(by.cells)}${gone} haben nur noch ${t.digits(by.left)}, also steht die ${digit} in ${t.cells(node.cells, 'oder')}`
+        : `${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} brauchen alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
     case 'premises':
       return t.node(node)
     default:
@@ -83,7 +85,9 @@ function then(t: GermanTerms, made: Made): string {
     case 'house':
       return `hat ${t.house(by.house)}${gone} ${t.its(by.house)} ${digit} in ${t.within(by.house, node.cells, 'oder')}`
     case 'set':
-      return `brauchen ${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
+      return by.left
+        ? `haben ${t.cells(by.cells)}${gone} nur noch ${t.digits(by.left)}, also steht die ${digit} in ${t.cells(node.cells, 'oder')}`
+        : `brauchen ${t.cells(by.cells)} mit zusammen ${t.digits(by.digits)}${gone} alles, was bleibt, die ${digit} in ${t.cells(node.cells, 'oder')}`
     case 'premises':
       return `gilt: ${t.node(node)}`
     default:

@@ -1,6 +1,7 @@
 import type { Premise } from '../../../logic/step.js'
 import type { Forced } from '../../argument/consequence.js'
-import type { DenialFact } from '../../argument/facts.js'
+import type { DenialFact, Starved } from '../../argument/facts.js'
+import { pairBlocks } from '../gathered.js'
 import { supposed } from './chains.js'
 import { capital, count, counted, type GermanTerms, list } from './terms.js'
 
@@ -10,22 +11,25 @@ export function denialFact(t: GermanTerms, fact: DenialFact): string {
       return `Angenommen, ${supposed(t, fact.candidates)}.`
     case 'suppose-not':
       return `Angenommen, ${t.cell(fact.candidate.cell)} ist nicht ${t.digit(fact.candidate.digit)}.`
+    case 'follows':
+      return `Dann gilt: ${capital(inTurn(fact.forced.map((step) => follows(t, step))))}, und ${nothingLeft(t, fact.end)}.`
     case 'takes': {
       const ways = fact.ways.map(
         ({ out, by }) =>
-          `${t.theCandidates(out)}, ${by.length === 0 ? 'weil sie einander sehen' : `denn sonst ${starving(t, by)}`}`,
+          `${t.theCandidates(out)}, ${by ? `denn sonst ${starving(t, by)}` : 'weil sie einander sehen'}`,
       )
       return `Damit ${fact.ways[0]!.out.length === 1 ? 'entfällt' : 'entfallen'} ${ways.join('; und ')}.`
     }
     case 'pairs-fail': {
       const ways = fact.ways.map(({ pairs, by }) => {
-        const together = list(
-          pairs.map((pair) => t.candidates(pair)),
-          'oder',
+        const [one, other] = pairs[0]!
+        if (!by) return `${t.cells([one.cell, other.cell])} sehen einander und können nicht gleich sein`
+        const together = pairBlocks(pairs).map((block) =>
+          block.map((half) => t.candidates(half, 'oder')).join(' und '),
         )
-        return by.length === 0 ? `${together} sähen einander` : `mit ${together} ${starving(t, by)}`
+        return `mit ${together.join(' oder mit ')} ${starving(t, by)}`
       })
-      return `Was bleibt, geht nicht zusammen: ${capital(ways.join('; '))}.`
+      return `Was bleibt, geht nicht zusammen. ${ways.map(capital).join('. ')}.`
     }
     case 'starved':
       return fact.left.length === 0
@@ -40,10 +44,10 @@ export function denialFact(t: GermanTerms, fact: DenialFact): string {
   }
 }
 
-function starving(t: GermanTerms, cells: readonly number[]): string {
-  return cells.length === 1
-    ? `bliebe für ${t.cells(cells)} nichts`
-    : `blieben für ${t.cells(cells)} zu wenige Ziffern`
+function starving(t: GermanTerms, { cells, digits, isTold }: Starved): string {
+  const one = cells.length === 1
+  const all = isTold ? '' : ` mit ${one ? 'nur' : 'zusammen'} ${t.digits(digits)}`
+  return `${one ? 'bliebe' : 'blieben'} für ${t.cells(cells)}${all} ${one ? 'nichts' : 'zu wenige Ziffern'}`
 }
 
 function caseNumber(path: readonly number[]): string {
@@ -57,17 +61,16 @@ function split(t: GermanTerms, { premise, left, path }: Extract<DenialFact, { ki
       ? ''
       : `, wovon hier ${premise.kind === 'cell' ? t.digits(left.map(({ digit }) => digit)) : t.cells(left.map(({ cell }) => cell))} ${left.length === 1 ? 'bleibt' : 'bleiben'}`
   const cases = `${t.premise(premise)}${rest}`
-  return path.length === 0
-    ? `${capital(cases)}: Gehen wir die Fälle durch.`
-    : `In Fall ${caseNumber(path)}: ${capital(cases)}.`
+  return path.length === 0 ? `${capital(cases)}: Gehen wir die Fälle durch.` : `Dort gilt: ${capital(cases)}.`
 }
 
 function branch(t: GermanTerms, fact: Extract<DenialFact, { kind: 'branch' }>): string {
   const assumed = `${t.cell(fact.assume.cell)} ist ${t.digit(fact.assume.digit)}`
   const head = fact.supposed ? `Angenommen, ${assumed}` : `Fall ${caseNumber(fact.path)}: ${capital(assumed)}`
   const follow = fact.follows.map((step) => follows(t, step))
-  const way = follow.length > 0 ? `${head}. Dann gilt: ${capital(list(follow))}` : head
-  if (fact.end === 'split') return fact.supposed ? `${way}.` : `${way}. Dieser Fall teilt sich weiter.`
+  const way = follow.length > 0 ? `${head}. Dann gilt: ${capital(inTurn(follow))}` : head
+  if (fact.end === 'split') return `${way}.`
+  if ('like' in fact.end) return `${way}. Von da an geht es weiter wie in Fall ${caseNumber(fact.end.like)}.`
   if ('contradiction' in fact.end)
     return `${way}${follow.length > 0 ? ', und' : '. Aber'} ${nothingLeft(t, fact.end.contradiction)}${fact.supposed ? '' : ': Dieser Fall scheidet aus'}.`
   const { by, removed } = fact.end
@@ -80,6 +83,17 @@ function branch(t: GermanTerms, fact: Extract<DenialFact, { kind: 'branch' }>): 
     )}.`
   const verb = by.length === 1 ? 'schließt' : 'schließen'
   return `${way}. ${capital(t.theCandidates(by))} ${verb} ${t.theCandidates(removed)} aus.`
+}
+
+/** So many things are followed in one breath. */
+const IN_A_BREATH = 4
+
+/** One after the other, with a pause where there are many. */
+function inTurn(clauses: readonly string[]): string {
+  const breaths = Math.ceil(clauses.length / IN_A_BREATH)
+  const size = Math.ceil(clauses.length / breaths)
+  const parts = Array.from({ length: breaths }, (_, i) => list(clauses.slice(i * size, (i + 1) * size)))
+  return parts.join('. Weiter gilt: ')
 }
 
 function nothingLeft(t: GermanTerms, premise: Premise | 'exchange'): string {

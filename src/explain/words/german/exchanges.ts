@@ -7,7 +7,7 @@ export function exchangeFact(t: GermanTerms, fact: ExchangeFact): string {
       return exchange(t, fact)
     case 'extras':
       return fact.extras.length === 1
-        ? `Nur ${t.theCandidates(fact.extras)} kann das verhindern.`
+        ? `Nur ${t.theCandidates(fact.extras)} verhindert das.`
         : `Nur ${t.theCandidates(fact.extras, 'oder')} kann das verhindern, also ist eine davon wahr.`
     case 'extras-subset': {
       const holders = [...new Set(fact.extras.map(({ cell }) => cell))]
@@ -26,7 +26,7 @@ export function exchangeFact(t: GermanTerms, fact: ExchangeFact): string {
 
 function exchange(
   t: GermanTerms,
-  { cells, digits, manner }: Extract<ExchangeFact, { kind: 'exchange' }>,
+  { cells, digits, manner, extras }: Extract<ExchangeFact, { kind: 'exchange' }>,
 ): string {
   const swapped = 'ließen sich diese dort vertauschen, und es gäbe eine zweite Lösung.'
   switch (manner) {
@@ -35,9 +35,9 @@ function exchange(
     case 'placed':
       return `Keine von ${t.cells(cells)} ist vorgegeben, auch wenn manche schon gefüllt sind. Hätten sie nur ${t.digits(digits)}, ${swapped}`
     case 'own':
-      return `Keine von ${t.cells(cells)} ist vorgegeben. Hätte jede nur ihre zwei Kandidaten ohne die überzähligen, ${swapped}`
+      return `Keine von ${t.cells(cells)} ist vorgegeben. Ohne ${t.theCandidates(extras)} hätte jede zwei Kandidaten, und dann ${swapped}`
     case 'board':
-      return 'Ohne die überzähligen Kandidaten hätte jede offene Zelle zwei Kandidaten und jede offene Ziffer zwei Plätze in jedem ihrer Häuser. Dann ließen sich alle vertauschen, und es gäbe eine zweite Lösung.'
+      return `Lassen wir ${t.theCandidates(extras)} einmal weg: Jede offene Zelle hat zwei Kandidaten und jede Ziffer, die fehlt, zwei Plätze in jedem ihrer Häuser. Wäre das alles, ließe sich alles vertauschen, und es gäbe eine zweite Lösung.`
     default:
       return manner satisfies never
   }

@@ -42,9 +42,9 @@ export function singleFact(t: GermanTerms, fact: SingleFact, { geometry }: Names
 export function lineFact(t: GermanTerms, fact: LineFact, { geometry }: Names): string {
   switch (fact.kind) {
     case 'confined':
-      return `In ${t.house(fact.house)} passt die ${t.digit(fact.digit)} nur in ${t.within(fact.house, fact.cells, 'oder')}, ${
-        fact.cells.length === 2 ? 'beide' : 'alle'
-      } in ${t.house(fact.into)}.`
+      return `In ${t.house(fact.house)} passt die ${t.digit(fact.digit)} nur in ${t.within(fact.house, fact.cells, 'oder')}${
+        t.isSaid(fact.into) ? '' : `, ${fact.cells.length === 2 ? 'beide' : 'alle'} in ${t.house(fact.into)}`
+      }.`
     case 'naked-subset': {
       const have = t.isSaid(fact.house)
         ? `${capital(t.cells(fact.cells))} haben`
@@ -83,7 +83,11 @@ function plainFish(t: GermanTerms, { digit, base, cover, fins }: Fish, kind: str
 }
 
 function boxFish(t: GermanTerms, { digit, base, cover, fins, places, shared }: Fish): string {
-  const all = `${fins.length > 0 ? `Bis auf ${t.cells(fins)} liegen alle Plätze dafür` : 'Alle Plätze dafür liegen'}, also ${t.cells(places)}, in ${t.toHouses(cover)}, wo nur ${count(cover.length)} Platz haben.`
+  const lie =
+    fins.length > 0
+      ? `Bis auf ${t.cells(fins)} liegen alle Plätze dafür, ${t.cells(places)},`
+      : `Alle Plätze dafür, ${t.cells(places)}, liegen`
+  const all = `${lie} in ${t.toHouses(cover)}, wo nur ${count(cover.length)} Platz haben.`
   const twice =
     shared.length > 0
       ? ` ${capital(t.cells(shared))} ${shared.length === 1 ? 'zählt' : 'zählen'} auf beiden Seiten doppelt.`

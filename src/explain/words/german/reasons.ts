@@ -1,7 +1,9 @@
 import type { Candidate } from '../../../grid/board.js'
+import type { ChainNode, Premise } from '../../../logic/step.js'
 import type { Forced } from '../../argument/consequence.js'
 import type { Fact } from '../../argument/facts.js'
-import type { Reason } from '../../argument/reason.js'
+import { isLongDenial, type Reason } from '../../argument/reason.js'
+import { ascending } from '../../argument/sight.js'
 import type { Names } from '../../names.js'
 import { colourName } from './colours.js'
 import { capital, count, type GermanTerms, germanTerms, list } from './terms.js'
@@ -16,7 +18,45 @@ export function germanConclusion(
     effect === 'placed'
       ? `Also ${list(candidates.map(({ cell, digit }) => `steht in ${t.cell(cell)} die ${t.digit(digit)}`))}`
       : `Streiche ${t.theCandidates(candidates)}`
-  return `${head}: ${capital(why(t, effect, candidates, reason))}.`
+  return `${head}: ${capital(told(t, effect, candidates, reason) ?? why(t, effect, candidates, reason))}.`
+}
+
+/** What is shorter to say where the sentences before have named it. */
+function told(
+  t: GermanTerms,
+  effect: 'placed' | 'removed',
+  subjects: readonly Candidate[],
+  reason: Reason,
+): string | undefined {
+  const many = new Set(subjects.map(({ cell }) => cell)).size > 1
+  switch (reason.kind) {
+    case 'digits-used':
+      return `${many ? 'sie sehen' : 'sie sieht'} ${reason.cells.length === 2 ? 'beide Zellen' : 'alle diese Zellen'}, die ${t.digits(reason.digits)} verbrauchen`
+    case 'cell-reserved':
+      return `diese Zellen sind für ${t.digits(reason.digits)} reserviert`
+    case 'only-extra':
+      return 'ohne sie gäbe es eine zweite Lösung'
+    case 'excluded-by-each':
+      return new Set(reason.nodes.map(({ digit }) => digit)).size > 1 && reason.nodes.length > 2
+        ? 'keine davon lässt Platz dafür'
+        : undefined
+    case 'leads-nowhere':
+      return isLongDenial(reason) ? `${supposingIt(effect, subjects)} ${lastOf(t, reason.end)}` : undefined
+    case 'leaves-exchange':
+      return isLongDenial(reason) ? `${supposingIt(effect, subjects)} gäbe es eine zweite Lösung` : undefined
+    default:
+      return undefined
+  }
+}
+
+function supposingIt(effect: 'placed' | 'removed', subjects: readonly Candidate[]): string {
+  return effect === 'placed' ? 'sonst' : subjects.length > 1 ? 'mit einer davon' : 'damit'
+}
+
+function lastOf(t: GermanTerms, end: Premise): string {
+  return end.kind === 'cell'
+    ? `hat ${t.cell(end.cell)} keinen Kandidaten mehr`
+    : `hat ${t.house(end.house)} keinen Platz mehr für ${t.its(end.house)} ${t.digit(end.digit)}`
 }
 
 /** One conclusion and why. */
@@ -39,7 +79,7 @@ function why(
 ): string {
   const many = new Set(subjects.map(({ cell }) => cell)).size > 1
   const sees = many ? 'die Zellen sehen' : 'die Zelle sieht'
-  const supposing = effect === 'placed' ? 'sonst' : subjects.length > 1 ? 'mit einer davon' : 'damit'
+  const supposing = supposingIt(effect, subjects)
   switch (reason.kind) {
     case 'taken-elsewhere':
       return `${t.house(reason.house)} hat ${t.its(reason.house)} ${t.digit(reason.digit)} in ${t.within(reason.house, reason.cells, 'oder')}`
@@ -71,14 +111,8 @@ function why(
         : `${sees} ${t.cells(reason.cells)}, und eine davon muss ${t.digit(reason.digit)} sein`
     case 'leaves-exchange':
       return `${supposing} ${[...forced(t, reason.forced), 'bleiben nur vertauschbare Ziffern übrig'].join(', dann ')}`
-    case 'leads-nowhere': {
-      const { end } = reason
-      const last =
-        end.kind === 'cell'
-          ? `hat ${t.cell(end.cell)} keinen Kandidaten mehr`
-          : `hat ${t.house(end.house)} keinen Platz mehr für ${t.its(end.house)} ${t.digit(end.digit)}`
-      return `${supposing} ${[...forced(t, reason.forced), last].join(', dann ')}`
-    }
+    case 'leads-nowhere':
+      return `${supposing} ${[...forced(t, reason.forced), lastOf(t, reason.end)].join(', dann ')}`
     case 'every-way-fails': {
       const { premise } = reason.refutation
       const what =
@@ -94,9 +128,12 @@ function why(
     case 'starves':
       return `${supposing} ${reason.cells.length === 1 ? 'ließe' : 'ließen'} sich ${t.cells(reason.cells)} nicht füllen`
     case 'not-in-pair':
-      return `${t.cells(reason.cells)} nehmen dieselben zwei Ziffern, und keine von beiden kann ${t.digit(reason.digit)} sein`
-    case 'used-in-house':
-      return `${t.house(reason.house)} hat ${new Set(subjects.map(({ digit }) => digit)).size > 1 ? 'diese Ziffern' : 'diese Ziffer'} in den gezählten Zellen`
+      return `${t.cells(reason.cells)} nehmen dieselben zwei Ziffern, und keine von beiden kann ${t.digits(
+        ascending(subjects.map(({ digit }) => digit)),
+        'oder',
+      )} sein`
+    case 'used-in-houses':
+      return `in ${t.toHouses(reason.houses)} haben die gezählten Zellen ${new Set(subjects.map(({ digit }) => digit)).size > 1 ? 'diese Ziffern' : 'diese Ziffer'} schon`
     case 'only-extra':
       return 'nur sie verhindert eine zweite Lösung'
     case 'supposition-fails':
@@ -104,7 +141,10 @@ function why(
         ? 'ohne sie lässt sich das Rätsel nicht beenden'
         : `${supposing} lässt sich das Rätsel nicht beenden`
     case 'in-every-case':
-      return 'jeder Fall führt dahin oder scheitert'
+      if (effect === 'placed') return `jeder Fall führt dahin${reason.someFail ? ' oder scheitert' : ''}`
+      return reason.cases === 2 && !reason.someFail
+        ? 'beide Fälle schließen sie aus'
+        : `jeder Fall schließt sie aus${reason.someFail ? ' oder scheitert' : ''}`
     case 'premises-fail':
       return 'sonst könnte das Genannte nicht alles zugleich gelten'
     case 'only-choice':
@@ -133,7 +173,7 @@ function covered(
   const seen = many ? 'die Zellen sehen' : 'die Zelle sieht'
   return fins.length === 1
     ? `entweder steht in ${t.cells(fins)} die ${d}, und ${seen} sie, oder ${lines}`
-    : `entweder ist eine von ${t.cells(fins)} ${d}, und ${seen} alle, oder ${lines}`
+    : `entweder ist eine von ${t.cells(fins)} die ${d}, und ${seen} alle, oder ${lines}`
 }
 
 function excludedByEach(
@@ -152,8 +192,18 @@ function excludedByEach(
       [...digits].sort((a, b) => a - b),
       'oder',
     )}`
+  const [one, other] = nodes
+  if (nodes.length === 2 && new Set(subjects.map(({ cell }) => cell)).size === 1) {
+    const [{ cell }] = subjects as readonly [Candidate]
+    const isSeen = (node: ChainNode) => node.cells.length > 1 || node.cells[0] !== cell
+    const half = (node: ChainNode) =>
+      isSeen(node)
+        ? `sie sieht die ${t.digit(node.digit)} in ${t.cells(node.cells, 'oder')}`
+        : `in ${t.cell(cell)} steht die ${t.digit(node.digit)}`
+    return `entweder ${half(one!)}, oder ${half(other!)}`
+  }
   return nodes.length === 2
-    ? `entweder gilt: ${t.node(nodes[0]!)}, oder: ${t.node(nodes[1]!)}, und keines von beiden lässt Platz dafür`
+    ? `entweder gilt: ${t.node(one!)}, oder: ${t.node(other!)}, und keines von beiden lässt Platz dafür`
     : `eines davon ist wahr, und keines lässt Platz dafür: ${t.candidates(
         nodes.flatMap(({ digit, cells: own }) => own.map((cell) => ({ cell, digit }))),
         'oder',
