@@ -30,7 +30,12 @@ export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/rea
 export { type ReadGradesOptions, readGrades } from './batch/read-grades.js'
 export { RECORD_FORMATS, type RecordFormatName } from './batch/record-format.js'
 export { type GradeReportOptions, gradeReport } from './batch/report/grade-report.js'
-export { ENGLISH_REPORT, GERMAN_REPORT, type ReportLanguage } from './batch/report/words.js'
+export {
+  ENGLISH_REPORT,
+  GERMAN_REPORT,
+  type Outcome as ReportOutcome,
+  type ReportLanguage,
+} from './batch/report/words.js'
 export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/skipped.js'
 export type { Tallied } from './batch/tally.js'
 export { type WriteGradesOptions, type WrittenGrades, writeGrades } from './batch/write-grades.js'

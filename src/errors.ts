@@ -41,6 +41,7 @@ export const ERROR_CODES = [
   'needs-node',
 ] as const
 
+/** What went wrong, for programs: it stays the same from version to version, while messages may change. */
 export type ErrorCode = (typeof ERROR_CODES)[number]
 
 /** Where in the input the trouble lies; lines and columns count from 1. */
@@ -50,6 +51,7 @@ export interface ErrorPlace {
   readonly column?: number
 }
 
+/** What all errors of this package are: a `code` for the program, a `message` for people, and the `place` in the input. */
 export class GridreasonError extends Error {
   readonly code: ErrorCode
   readonly place: ErrorPlace
@@ -92,7 +94,9 @@ export class StoppedError extends GridreasonError {
 export interface Signal {
   readonly aborted: boolean
   readonly reason: unknown
+  /** Calls the listener once the signal fires. */
   addEventListener(type: 'abort', listener: () => void): void
+  /** Forgets the listener. */
   removeEventListener(type: 'abort', listener: () => void): void
 }
 

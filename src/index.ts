@@ -27,6 +27,7 @@ export { type RandomSolutionOptions, randomSolution, randomSolutionAsync } from 
 export { type RedundantGivens, redundantGivens, redundantGivensAsync } from './count/redundant-givens.js'
 // errors
 export {
+  ERROR_CODES,
   type ErrorCode,
   type ErrorPlace,
   GridreasonError,
@@ -34,26 +35,52 @@ export {
   type Signal,
   StoppedError,
 } from './errors.js'
-export type { Forced, Refutation } from './explain/argument/consequence.js'
-export type { Fact } from './explain/argument/facts.js'
-export type { Reason } from './explain/argument/reason.js'
+export type { Consequence, Forced, Refutation } from './explain/argument/consequence.js'
+export type {
+  ChainFact,
+  ColourFact,
+  CountFact,
+  DenialFact,
+  ExchangeFact,
+  Fact,
+  LineFact,
+  Made as MadeLink,
+  Maker as LinkMaker,
+  SetFact,
+  SingleFact,
+  WingFact,
+} from './explain/argument/facts.js'
+export type { ColourOf, Reason } from './explain/argument/reason.js'
 // explain
 export { cellGroups, parseCells } from './explain/cell-names.js'
 export { cueSheet } from './explain/cue-sheet.js'
 export { type ExplainOptions, type Explanation, explainStep } from './explain/explain-step.js'
 export { type FramesOptions, frames } from './explain/frames.js'
 export {
+  type ArgumentHint,
+  type CellsHint,
   HINT_DEPTHS,
   type Hint,
   type HintDepth,
   type HintOptions,
   hint,
   hintAsync,
+  type LookHint,
+  type MethodHint,
   type StepHint,
 } from './explain/hint.js'
-export type { Clue } from './explain/hunt/clue.js'
+export type {
+  Clue,
+  FartherMiss,
+  HouseCells,
+  LookFirst,
+  NearMiss,
+  Try as WhatToTry,
+  WhyHere,
+  Works as WhyItWorks,
+} from './explain/hunt/clue.js'
 export { type Hunt, type HuntOptions, hunt } from './explain/hunt.js'
-export type { MistakeHint } from './explain/mistake-hint.js'
+export type { MistakeHint, ShortMistakeHint, WholeMistakeHint } from './explain/mistake-hint.js'
 export type { CellNaming, Names } from './explain/names.js'
 export { conclusionNotation, linkNotation } from './explain/notation.js'
 export { parseLinkNotation, type WrittenLinks } from './explain/parse-notation.js'
@@ -75,7 +102,13 @@ export {
 } from './explain/walkthrough.js'
 export { ENGLISH } from './explain/words/english/index.js'
 export { techniqueTitle } from './explain/words/english/technique-title.js'
-export type { HintWording, WalkthroughWording, Wording } from './explain/words/wording.js'
+export type {
+  HintWording,
+  NotesWording,
+  SheetWording,
+  WalkthroughWording,
+  Wording,
+} from './explain/words/wording.js'
 // grade
 export {
   type Coverage,
@@ -87,7 +120,13 @@ export {
   type TechniqueCoverage,
 } from './grade/coverage.js'
 export { stepEffort } from './grade/effort.js'
-export { compareGrades, type Grade, parseGrade } from './grade/grade.js'
+export {
+  type Bottleneck,
+  compareGrades,
+  type Grade,
+  type Key as GradeKey,
+  parseGrade,
+} from './grade/grade.js'
 export { type GradeOptions, gradePuzzle, gradePuzzleAsync } from './grade/grade-puzzle.js'
 // grid
 export {
@@ -122,6 +161,7 @@ export {
   boxedGeometry,
   cellName,
   type Geometry,
+  type RegionOptions,
   regionGeometry,
   STANDARD,
   usualGeometry,
@@ -165,10 +205,12 @@ export {
 export type { ParseOptions } from './grid/text/read-sheet.js'
 export {
   type BoardEntry,
+  type EntryPlace,
   type PuzzleEntry,
   type ReadOptions,
   readBoards,
   readPuzzles,
+  type TextChunks,
 } from './grid/text/stream.js'
 export { type FormatOptions, formatPuzzle } from './grid/text/write.js'
 // lessons
@@ -178,6 +220,7 @@ export { type ExerciseOptions, findExercises } from './lessons/find-exercises.js
 export type { Known } from './lessons/known.js'
 export { type NeedsOptions, needsTechnique, needsTechniqueAsync } from './lessons/needs-technique.js'
 export {
+  type Graded,
   type GradedRecord,
   PICK_ORDERS,
   type PickOrder,
@@ -211,8 +254,17 @@ export {
   stepsOfAsync,
 } from './logic/find.js'
 export { LEVELS, type Level } from './logic/level.js'
+export type { Malformation } from './logic/malformation.js'
 export type { Mistake } from './logic/mistakes.js'
-export { type PathJson, pathFromJson, pathToJson } from './logic/path-json.js'
+export type { ExchangeFault } from './logic/one-solution.js'
+export {
+  type Ending as PathEnding,
+  type PathJson,
+  pathFromJson,
+  pathToJson,
+  type SavedStep,
+} from './logic/path-json.js'
+export type { PremiseFault } from './logic/premise-holds.js'
 export {
   type StepVerdict,
   type Unproven,
@@ -227,6 +279,7 @@ export type {
   CellGroup,
   ChainLink,
   ChainNode,
+  Excluded as ExcludedCandidates,
   FoundStep,
   PathStep,
   Pattern,
@@ -243,10 +296,16 @@ export {
   type Route,
   type RouteLine,
   type RouteOptions,
+  type RouteSearch,
 } from './route/find-route.js'
 export { keyStep } from './route/key-step.js'
 export type { Chapter } from './route/lay-out.js'
-export { ROUTE_AIMS, type RouteAim, type RouteRules } from './route/rules.js'
+export {
+  ROUTE_AIMS,
+  type RouteAim,
+  type RouteRules,
+  type Techniques as TechniqueChoice,
+} from './route/rules.js'
 export {
   type Opener,
   type OpenersOptions,

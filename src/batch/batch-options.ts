@@ -13,10 +13,12 @@ import {
 import { createPool, inThisThread, type JobRunner } from './pool.js'
 import type { BatchProgress } from './progress.js'
 
+/** Orders in which records come. */
 export const RECORD_ORDERS = ['source', 'as-done'] as const
 /** Records in the order of the input, or each as soon as it is done. */
 export type RecordOrder = (typeof RECORD_ORDERS)[number]
 
+/** What all batches take. */
 export interface BatchOptions {
   /** Worker threads; one for each core when left out, 0 to work in this thread. */
   readonly workers?: number

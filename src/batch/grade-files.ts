@@ -11,6 +11,7 @@ import { type FoundFile, listFiles, namedFiles } from './list-files.js'
 import { ProgressCounter } from './progress.js'
 import { LIBRARY_VERSION } from './version.js'
 
+/** How files are graded. */
 export interface GradeFilesOptions extends BatchOptions, Omit<GradeOptions, 'signal'> {
   /** The geometry of all puzzles; worked out from each puzzle's text or picture when left out. */
   readonly geometry?: Geometry
@@ -23,6 +24,7 @@ export interface GradeFilesOptions extends BatchOptions, Omit<GradeOptions, 'sig
   readonly root?: string
 }
 
+/** How folders are graded. */
 export interface GradeFolderOptions extends GradeFilesOptions {
   /**
    * Extensions that count within folders, with or without their dot, in any case; those of text and pictures when left
@@ -31,6 +33,7 @@ export interface GradeFolderOptions extends GradeFilesOptions {
   readonly extensions?: readonly string[]
 }
 
+/** How a stream of text is graded. */
 export interface GradeStreamOptions extends Omit<GradeFilesOptions, 'root'> {
   /** What records call the stream; `stream` when left out. */
   readonly name?: string
@@ -89,6 +92,10 @@ export function gradeFolder(
  * The same for files that are named one by one, whatever their extensions; the list may be a stream of names.
  *
  * @throws StoppedError `aborted` when the signal fires; InputError `argument`
+ *
+ * @example
+ * for await (const record of gradeFiles(['monday.txt', 'tuesday.jpg'], { workers: 2 }))
+ *   if ('grade' in record) console.log(record.path, record.grade.effort)
  */
 export function gradeFiles(
   files: Iterable<string> | AsyncIterable<string>,
@@ -107,6 +114,10 @@ export function gradeFiles(
  * The same for one stream of text, or of the bytes of one picture, such as the standard input.
  *
  * @throws StoppedError `aborted` when the signal fires; InputError `argument`
+ *
+ * @example
+ * for await (const record of gradeStream(process.stdin, { order: 'as-done' }))
+ *   if ('grade' in record) console.log(record.line, record.grade.level)
  */
 export function gradeStream(
   chunks: TextChunks,

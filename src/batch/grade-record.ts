@@ -74,6 +74,10 @@ export interface Origin {
  * The puzzle of a record, with its rules; records may come from a file of JSON.
  *
  * @throws InputError for a puzzle or a geometry that a record does not hold
+ *
+ * @example
+ * for await (const record of readGrades('grades.jsonl'))
+ *   if ('grade' in record) console.log(formatPuzzle(recordedPuzzle(record)))
  */
 export function recordedPuzzle(record: Pick<GradedRecord, 'puzzle' | 'geometry'>): Puzzle {
   object(record, 'record')

@@ -24,6 +24,7 @@ import { RecordWriter } from './record-writer.js'
 import { LineSorter, type SortOptions } from './sort-lines.js'
 import { RecordTally, type Tallied } from './tally.js'
 
+/** How files of records are joined. */
 export interface MergeGradesOptions {
   /** What a line of the output is; left out, `csv` for a file whose name ends so and `jsonl` for all others. */
   readonly format?: RecordFormatName

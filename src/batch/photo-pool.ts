@@ -14,6 +14,7 @@ import { withinLimits } from '../photo/within-limits.js'
 import { BATCH_CHECKS, type BatchOptions, openRunner } from './batch-options.js'
 import { errorFrom } from './photo-answer.js'
 
+/** How many threads a pool has, and what they may take. */
 export interface PhotoPoolOptions
   extends Pick<BatchOptions, 'workers' | 'workerFile'>,
     Pick<PhotoReaderOptions, 'maxPixels'> {}

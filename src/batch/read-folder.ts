@@ -9,6 +9,7 @@ import type { Job } from './jobs.js'
 import { listFiles } from './list-files.js'
 import type { Skipped } from './skipped.js'
 
+/** How the pictures of folders are read. */
 export interface ReadFolderOptions
   extends BatchOptions,
     Pick<PhotoReaderOptions, 'maxPixels'>,
@@ -42,7 +43,8 @@ type ReadJob = Extract<Job, { kind: 'read' }>
  * be decoded, comes out as a record with an error. Each thread keeps one reader for all its pictures.
  *
  * ```ts
- * for await (const record of readFolder('photos', { onProgress: ({ done }) => console.log(done) })) …
+ * for await (const record of readFolder('photos', { onProgress: ({ done }) => console.log(done) }))
+ *   if ('reading' in record) console.log(record.file, record.reading.status)
  * ```
  *
  * @throws StoppedError `aborted` when the signal fires; InputError `argument` for a number of workers that is none

@@ -6,6 +6,7 @@ import { unreadable } from './list-files.js'
 import { formatFor } from './record-format.js'
 import { chunksOf, recordLines, recordOf } from './record-lines.js'
 
+/** How a file of records is read. */
 export interface ReadGradesOptions {
   readonly signal?: AbortSignal
 }
@@ -15,6 +16,10 @@ export interface ReadGradesOptions {
  *
  * @throws GridreasonError `file-unreadable` for a file that cannot be read, or a line that is no record; StoppedError
  *   `aborted`; InputError `argument`
+ *
+ * @example
+ * for await (const record of readGrades('grades.jsonl'))
+ *   if ('grade' in record) console.log(formatPuzzle(recordedPuzzle(record)))
  */
 export function readGrades(file: string, options: ReadGradesOptions = {}): AsyncGenerator<GradeRecord> {
   string(file, 'file')

@@ -3,6 +3,7 @@ import { csvLine, csvValues } from './csv.js'
 import type { GradeRecord } from './grade-record.js'
 import { COLUMNS, recordToRow, rowToRecord } from './record-csv.js'
 
+/** Formats of files of records. */
 export const RECORD_FORMATS = ['jsonl', 'csv'] as const
 /** JSON Lines, or comma-separated values as RFC 4180 has them, with a line of column names. */
 export type RecordFormatName = (typeof RECORD_FORMATS)[number]

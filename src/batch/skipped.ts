@@ -4,8 +4,10 @@
  * bytes that are neither text nor a picture that can be read; `empty`: no grid in it.
  */
 export const SKIP_REASONS = ['extension', 'hidden', 'seen', 'special', 'format', 'empty'] as const
+/** Why something was passed over. */
 export type SkipReason = (typeof SKIP_REASONS)[number]
 
+/** What was passed over, and why. */
 export interface Skipped {
   readonly because: SkipReason
   readonly message: string

@@ -24,6 +24,7 @@ import { openSink, type RecordSink } from './record-sink.js'
 import { RecordWriter } from './record-writer.js'
 import { RecordTally, type Tallied } from './tally.js'
 
+/** How grades are written. */
 export interface WriteGradesOptions extends GradeFolderOptions, GradeStreamOptions {
   /** What a line of the output is; left out, `csv` for a file whose name ends so and `jsonl` for all others. */
   readonly format?: RecordFormatName

@@ -7,6 +7,7 @@ import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './b
 import { borrowSearch, giveBackSearch } from './engine.js'
 import type { SolutionSearch } from './search.js'
 
+/** What all solutions of a puzzle share. */
 export interface Backbone {
   /** Cells (givens among them) that hold the same digit in every solution. */
   readonly fixed: readonly Candidate[]
@@ -22,6 +23,9 @@ export interface Backbone {
  * are fixed, and nothing is known to be open.
  *
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * backbone(puzzle)?.open.length // → 0
  */
 export function backbone(puzzle: Puzzle, budget: CountBudget = {}): Backbone | undefined {
   checkPuzzle(puzzle)
@@ -29,7 +33,12 @@ export function backbone(puzzle: Puzzle, budget: CountBudget = {}): Backbone | u
   return runNow(budget, (watch) => backboneTask(puzzle, budget, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const shared = await backboneAsync(puzzle, { signal })
+ */
 export async function backboneAsync(puzzle: Puzzle, budget: CountBudget = {}): Promise<Backbone | undefined> {
   checkPuzzle(puzzle)
   checkOptions<CountBudget>(budget, COUNT_CHECKS)

@@ -15,6 +15,7 @@ export interface CountBudget extends Limits {
 /** For the public entries that take a budget. */
 export const COUNT_CHECKS: OptionChecks<CountBudget> = { ...LIMIT_CHECKS, nodeBudget: count(0) }
 
+/** Search nodes that a question takes at most when its `nodeBudget` is left out. */
 export const DEFAULT_NODE_BUDGET = 1_000_000
 
 /** Why an answer is not complete. */

@@ -40,6 +40,12 @@ export type Verdict =
  *
  * @param budget `nodeBudget` and `timeLimit` bound the whole answer, examples and conflict included
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * const verdict = checkUniqueness(puzzle)
+ * if (verdict.kind === 'unique') formatPuzzle(makePuzzle(verdict.solution))
+ * if (verdict.kind === 'many') verdict.openCells // where solutions differ
+ * if (verdict.kind === 'none') verdict.conflict.givens // which givens clash
  */
 export function checkUniqueness(puzzle: Puzzle, budget: CountBudget = {}): Verdict {
   checkPuzzle(puzzle)
@@ -49,7 +55,13 @@ export function checkUniqueness(puzzle: Puzzle, budget: CountBudget = {}): Verdi
     : runNow(budget, (watch) => verdictTask(puzzle, budget, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const verdict = await checkUniquenessAsync(puzzle, { timeLimit: 1000, signal })
+ * verdict.kind // → 'unique'
+ */
 export async function checkUniquenessAsync(puzzle: Puzzle, budget: CountBudget = {}): Promise<Verdict> {
   checkPuzzle(puzzle)
   checkOptions<CountBudget>(budget, COUNT_CHECKS)

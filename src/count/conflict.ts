@@ -44,6 +44,10 @@ export const IN_PASSING: Effort = { nodes: 20_000, branches: 2_000 }
  *
  * @throws StoppedError `budget-spent` or `time-limit` when it was not known by then whether there is a solution,
  *   `aborted` when the signal has fired
+ *
+ * @example
+ * const twoFives = makePuzzle([5, 5, ...new Array(79).fill(0)])
+ * smallestConflict(twoFives)?.givens // → [{ cell: 0, digit: 5 }, { cell: 1, digit: 5 }]
  */
 export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conflict | undefined {
   checkPuzzle(puzzle)
@@ -51,7 +55,12 @@ export function smallestConflict(puzzle: Puzzle, budget: CountBudget = {}): Conf
   return runNow(budget, (watch) => conflictTask(puzzle, budget, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * await smallestConflictAsync(puzzle, { signal }) // → undefined
+ */
 export async function smallestConflictAsync(
   puzzle: Puzzle,
   budget: CountBudget = {},

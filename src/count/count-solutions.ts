@@ -11,6 +11,7 @@ export interface CountOptions extends CountBudget {
 
 const LIMIT_COUNT_CHECKS: OptionChecks<CountOptions> = { ...COUNT_CHECKS, limit: amount(0) }
 
+/** How many solutions were found, and whether these are all. */
 export interface SolutionCount {
   /** Solutions found: exactly how many there are when `complete`, else at least so many. */
   readonly count: number
@@ -24,6 +25,10 @@ export interface SolutionCount {
  * How many solutions a puzzle has. `countSolutions(puzzle, { limit: 2 }).count` is 0, 1 or 2.
  *
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * countSolutions(puzzle) // → { count: 1, complete: true }
+ * countSolutions(makePuzzle(new Array(81).fill(0)), { limit: 1000 }).count // → 1000
  */
 export function countSolutions(puzzle: Puzzle, options: CountOptions = {}): SolutionCount {
   checkPuzzle(puzzle)
@@ -31,7 +36,12 @@ export function countSolutions(puzzle: Puzzle, options: CountOptions = {}): Solu
   return runNow(options, (watch) => countTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` can stop the count at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` can stop the count at any time.
+ *
+ * @example
+ * const { count, complete } = await countSolutionsAsync(puzzle, { limit: 100_000, signal })
+ */
 export async function countSolutionsAsync(
   puzzle: Puzzle,
   options: CountOptions = {},
@@ -41,6 +51,7 @@ export async function countSolutionsAsync(
   return runInSlices(options, (watch) => countTask(puzzle, options, watch))
 }
 
+/** Solutions, each as its digits row by row, and whether these are all. */
 export interface SolutionList extends SolutionCount {
   /** The solutions found, each cell -> digit, in no promised order. */
   readonly solutions: readonly (readonly number[])[]
@@ -50,6 +61,10 @@ export interface SolutionList extends SolutionCount {
  * Up to `limit` solutions of a puzzle.
  *
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * const { solutions, complete } = solutionsOf(puzzle, { limit: 10 })
+ * solutions.length // → 1
  */
 export function solutionsOf(
   puzzle: Puzzle,
@@ -61,7 +76,12 @@ export function solutionsOf(
   return runNow(options, (watch) => solutionsTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile.
+ *
+ * @example
+ * const { solutions } = await solutionsOfAsync(puzzle, { limit: 10, signal })
+ */
 export async function solutionsOfAsync(
   puzzle: Puzzle,
   options: CountOptions & { readonly limit: number },

@@ -16,6 +16,9 @@ const searchFor = perLayout((_, geometry) => createSearch(geometry))
  * @param limits a node budget, or a budget with a time limit
  * @throws InputError `argument` when `givens` has the wrong length or a number out of range
  * @throws StoppedError `budget-spent` or `time-limit` when that was spent before it was settled
+ *
+ * @example
+ * countUpToTwo(puzzle.givens) // → 1
  */
 export function countUpToTwo(
   givens: ArrayLike<number>,
@@ -40,7 +43,12 @@ export function countUpToTwo(
   throw budgetSpent(UNSETTLED)
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * await countUpToTwoAsync(puzzle.givens, puzzle.geometry, { signal }) // → 1
+ */
 export async function countUpToTwoAsync(
   givens: ArrayLike<number>,
   geometry: Geometry = STANDARD,

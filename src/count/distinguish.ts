@@ -19,6 +19,7 @@ export interface DigitSwap {
   readonly cells: readonly { readonly cell: number; readonly from: number; readonly to: number }[]
 }
 
+/** Where the solutions of a puzzle differ, and what would tell them apart. */
 export interface Distinction {
   /** Solutions looked at. */
   readonly solutions: number
@@ -53,6 +54,10 @@ const BRANCHES = 200_000
  * between them, and the fewest givens that would make it sound. `undefined` when the puzzle has one solution or none.
  *
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * const open = makePuzzle(puzzle.givens.map((digit, cell) => (cell === 0 ? 0 : digit)))
+ * distinguishingCells(open)?.extraGivens // givens that would leave one solution
  */
 export function distinguishingCells(
   puzzle: Puzzle,
@@ -63,7 +68,12 @@ export function distinguishingCells(
   return runNow(options, (watch) => distinguishTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * await distinguishingCellsAsync(puzzle, { signal }) // one solution has nothing to tell apart: → undefined
+ */
 export async function distinguishingCellsAsync(
   puzzle: Puzzle,
   options: DistinguishOptions = {},

@@ -47,6 +47,10 @@ const FIRST_ATTEMPT = 200
  *
  * @throws InputError `argument` for a seed that is no whole number
  * @throws StoppedError `budget-spent` or `time-limit` when that was over first, `aborted` when the signal has fired
+ *
+ * @example
+ * const empty = makePuzzle(new Array(81).fill(0))
+ * randomSolution(empty, { seed: 7 })?.length // → 81
  */
 export function randomSolution(
   puzzle: Puzzle,
@@ -58,7 +62,12 @@ export function randomSolution(
   return runNow(options, (watch) => randomTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const filled = await randomSolutionAsync(puzzle, { seed: 7, signal })
+ */
 export async function randomSolutionAsync(
   puzzle: Puzzle,
   options: RandomSolutionOptions,

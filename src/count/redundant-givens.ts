@@ -6,6 +6,7 @@ import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { COUNT_CHECKS, type CountBudget, NodeBudget, type StopReason } from './budget.js'
 import { borrowSearch, giveBackSearch } from './engine.js'
 
+/** Givens without which the puzzle still has its one solution. */
 export interface RedundantGivens {
   /** Givens any one of which can go: without it the puzzle has just the same solutions. In reading order. */
   readonly each: readonly Candidate[]
@@ -21,6 +22,9 @@ export interface RedundantGivens {
  * cell; that is what is searched for.
  *
  * @throws StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * redundantGivens(puzzle).each // → []
  */
 export function redundantGivens(puzzle: Puzzle, budget: CountBudget = {}): RedundantGivens {
   checkPuzzle(puzzle)
@@ -28,7 +32,12 @@ export function redundantGivens(puzzle: Puzzle, budget: CountBudget = {}): Redun
   return runNow(budget, (watch) => redundantTask(puzzle, budget, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const { each, together } = await redundantGivensAsync(puzzle, { signal })
+ */
 export async function redundantGivensAsync(
   puzzle: Puzzle,
   budget: CountBudget = {},

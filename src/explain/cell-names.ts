@@ -43,6 +43,9 @@ function checkCells(geometry: Geometry, cells: readonly number[]): void {
  * `cellGroups(STANDARD, [0, 1, 9, 10, 80])` is `['r12c12', 'r9c9']`; on a 16×16 grid the first would be `r1,2c1,2`.
  *
  * @throws InputError `argument` when there is no such cell
+ *
+ * @example
+ * cellGroups(STANDARD, [1, 28, 80]) // → ['r14c2', 'r9c9']
  */
 export function cellGroups(geometry: Geometry, cells: readonly number[]): string[] {
   checkCells(geometry, cells)

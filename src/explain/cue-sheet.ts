@@ -7,6 +7,9 @@ import type { Frame } from './picture/frame-row.js'
  * `cueSheet(frames(step))` begins `WEBVTT`, then `1`, `00:00:00.000 --> 00:00:04.400` and the first sentence.
  *
  * @throws InputError `argument` for what are no frames
+ *
+ * @example
+ * cueSheet(frames(step)).split('\n')[0] // → 'WEBVTT'
  */
 export function cueSheet(row: readonly Frame[]): string {
   if (!Array.isArray(row)) throw argumentError('row', 'a list of frames', row)

@@ -11,6 +11,7 @@ import { namesOf, type Voice, type VoiceOptions, voiceChecks, voiceOf } from './
 import { ENGLISH_STEPS } from './words/english/steps.js'
 import type { StepWording } from './words/wording.js'
 
+/** How a step is told. */
 export type ExplainOptions = VoiceOptions
 
 /** A step in words, and the same as data for a program that draws or speaks in its own way. */
@@ -44,6 +45,10 @@ const EXPLAIN_CHECKS = voiceChecks(ENGLISH_STEPS)
  * A step whose shape has no words is explained by its premises.
  *
  * @throws InputError `argument` for what is no step found on a board
+ *
+ * @example
+ * explainStep(nextStep(board)!).sentences
+ * // → ['Box 7 needs a 4. The 4s in r3c1 and r5c3 rule out every other open cell there. Only r8c2 is left, so it is 4.']
  */
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
   checkFoundStep(step)

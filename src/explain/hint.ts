@@ -32,7 +32,8 @@ export interface HintOptions<Depth extends HintDepth = HintDepth> extends Choice
   readonly route?: Pick<RouteLine, 'steps' | 'keys'>
 }
 
-interface LookHint {
+/** Where to look, and no more. */
+export interface LookHint {
   readonly kind: 'step'
   readonly depth: 'look'
   /** Sentences from the vaguest to those of the chosen depth, one for each depth (several for the argument). */
@@ -41,7 +42,8 @@ interface LookHint {
   readonly houses: readonly number[]
 }
 
-interface MethodHint extends Omit<LookHint, 'depth'> {
+/** Where to look, and for what technique. */
+export interface MethodHint extends Omit<LookHint, 'depth'> {
   readonly depth: 'method'
   readonly technique: TechniqueName
   readonly level: Level
@@ -49,14 +51,16 @@ interface MethodHint extends Omit<LookHint, 'depth'> {
   readonly isKey?: boolean
 }
 
-interface CellsHint extends Omit<MethodHint, 'depth'> {
+/** The cells and digits of the pattern as well. */
+export interface CellsHint extends Omit<MethodHint, 'depth'> {
   readonly depth: 'cells'
   /** Cells of the pattern, and its digits unless they are the answer. */
   readonly cells: readonly number[]
   readonly digits: readonly number[]
 }
 
-interface ArgumentHint extends Omit<CellsHint, 'depth'> {
+/** The whole step, with its explanation. */
+export interface ArgumentHint extends Omit<CellsHint, 'depth'> {
   readonly depth: 'argument'
   /** The step itself, to be drawn or applied. */
   readonly step: FoundStep
@@ -110,7 +114,12 @@ export function hint<Depth extends HintDepth = 'look'>(
   return runNow(options, (watch) => hintTask(source, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const { says } = await hintAsync(board, { depth: 'cells', signal })
+ */
 export async function hintAsync<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,
   options: HintOptions<Depth> = {},

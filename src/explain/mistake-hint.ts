@@ -6,7 +6,8 @@ import type { Mistake } from '../logic/mistakes.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { namesOf, type Voice } from './voice.js'
 
-interface ShortMistakeHint {
+/** A mistake, spoken of at the depth asked for. */
+export interface ShortMistakeHint {
   readonly kind: 'mistake'
   readonly depth: 'look' | 'method' | 'cells'
   /**
@@ -22,7 +23,8 @@ interface ShortMistakeHint {
   readonly wrongMarks: readonly number[]
 }
 
-interface WholeMistakeHint extends Omit<ShortMistakeHint, 'depth'> {
+/** All mistakes of the board. */
+export interface WholeMistakeHint extends Omit<ShortMistakeHint, 'depth'> {
   readonly depth: 'argument'
   /** All that is wrong, the mistake spoken of first. */
   readonly mistakes: readonly Mistake[]

@@ -11,7 +11,12 @@ import { cellsNotation } from './cell-names.js'
  * digits of a bracket are parted by the signs of their links, cells as `parseCells` takes them.
  */
 
-/** `r1c1=5`, `r1c1<>5`: a digit placed, a candidate removed (common practice in solving threads). */
+/**
+ * `r1c1=5`, `r1c1<>5`: a digit placed, a candidate removed (common practice in solving threads).
+ *
+ * @example
+ * conclusionNotation(STANDARD, step.placements, step.removals) // → 'r7c9<>1'
+ */
 export function conclusionNotation(
   geometry: Geometry,
   placements: readonly Candidate[],
@@ -47,6 +52,10 @@ function sameCells(a: ChainNode, b: ChainNode): boolean {
  * Links in alternating inference notation: `=` is strong, `-` is weak, digits stand in brackets before their cells.
  * Two digits joined inside the same cells share one bracket: `(3=7)r1c1-(7)r1c5=(7)r4c5`.
  * Links that do not join end to end (those of a colouring) are written one after the other, parted by semicolons.
+ *
+ * @example
+ * const pattern = step.pattern
+ * if (pattern.shape === 'chain') linkNotation(STANDARD, pattern.links, pattern.loop)
  */
 export function linkNotation(
   geometry: Geometry,

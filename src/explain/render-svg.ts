@@ -65,6 +65,9 @@ const SVG_CHECKS: OptionChecks<SvgOptions> = {
 /**
  * A board as a picture: an SVG document of its own, without ids or styles, so that any number of them can stand in one
  * page. Roles differ by shape, weight and hatching, not by colour alone.
+ *
+ * @example
+ * renderSvg(step.before, { step, theme: 'print' }).startsWith('<svg') // → true
  */
 export function renderSvg(board: Board, options: SvgOptions = {}): string {
   checkBoard(board)

@@ -21,10 +21,14 @@ import { speakingNotes } from './walkthrough/notes.js'
 import type { Story } from './walkthrough/story.js'
 import { ENGLISH } from './words/english/index.js'
 
+/** Formats in which a walkthrough is written. */
 export const WALKTHROUGH_FORMATS = ['html', 'markdown'] as const
+/** What a walkthrough is written in. */
 export type WalkthroughFormat = (typeof WALKTHROUGH_FORMATS)[number]
 
+/** Versions of a walkthrough: short, full, or notes to speak from. */
 export const WALKTHROUGH_VERSIONS = ['short', 'full', 'notes'] as const
+/** How much a walkthrough says. */
 export type WalkthroughVersion = (typeof WALKTHROUGH_VERSIONS)[number]
 
 /** What a walkthrough takes from a reading of a picture; every `Reading` of the photo entry is one. */
@@ -70,6 +74,10 @@ const WALKTHROUGH_CHECKS: OptionChecks<WalkthroughOptions> = {
  *
  * @throws InputError `argument` for an unknown format, technique or preset; StoppedError `time-limit` when that was
  *   over first, `aborted` when the signal has fired
+ *
+ * @example
+ * const page = walkthrough(puzzle, { title: 'Puzzle of the week' }) // HTML to print
+ * walkthrough(puzzle, { format: 'markdown', version: 'notes' }) // to speak from
  */
 export function walkthrough(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
@@ -80,7 +88,12 @@ export function walkthrough(
   return runNow(options, (watch) => walkthroughTask(source, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const page = await walkthroughAsync(puzzle, { signal })
+ */
 export async function walkthroughAsync(
   source: Puzzle | ReadPuzzle | SolvePath | RouteLine,
   options: WalkthroughOptions = {},

@@ -20,6 +20,7 @@ export interface TechniqueCoverage {
   readonly bottleneckIn: number
 }
 
+/** How far a set of techniques reaches over many puzzles. */
 export interface Coverage {
   readonly puzzles: number
   readonly solved: number
@@ -33,7 +34,13 @@ export interface Coverage {
   readonly techniques: readonly TechniqueCoverage[]
 }
 
-/** Adds up grades; any number of them, without keeping one. */
+/**
+ * Adds up grades; any number of them, without keeping one.
+ *
+ * @example
+ * const { puzzles, solved } = coverage([gradePuzzle(puzzle)])
+ * solved // → 1
+ */
 export function coverage(grades: Iterable<Grade>): Coverage {
   iterable(grades, 'grades')
   const counter = new CoverageCounter()
@@ -45,6 +52,10 @@ export function coverage(grades: Iterable<Grade>): Coverage {
  * Adds up coverages of parts: what `coverage` says of all their grades together.
  *
  * @throws InputError `argument` for what is no coverage
+ *
+ * @example
+ * const north = coverage([gradePuzzle(puzzle)])
+ * mergeCoverage([north, north]).puzzles // → 2
  */
 export function mergeCoverage(parts: Iterable<Coverage>): Coverage {
   iterable(parts, 'parts')
@@ -144,6 +155,9 @@ export class CoverageCounter {
  * is no longer solved. Costs one solve for each technique of the path; empty when the puzzle is not solved at all.
  *
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
+ *
+ * @example
+ * indispensableTechniques(puzzle) // those without which it is not solved
  */
 export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = {}): TechniqueName[] {
   checkPuzzle(puzzle)
@@ -151,7 +165,12 @@ export function indispensableTechniques(puzzle: Puzzle, options: SolveOptions = 
   return runNow(options, (watch) => indispensableTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const needed = await indispensableTechniquesAsync(puzzle, { signal })
+ */
 export async function indispensableTechniquesAsync(
   puzzle: Puzzle,
   options: SolveOptions = {},

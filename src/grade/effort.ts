@@ -21,6 +21,9 @@ import { marksOn } from './rounds.js'
  * of four cells 5137.4. The formula is this project's own; a grade adds it up over all that is open (`gradePuzzle`).
  *
  * @throws InputError `argument` for what is no step found on a board
+ *
+ * @example
+ * stepEffort(nextStep(board)!) > 0 // → true
  */
 export function stepEffort(step: FoundStep): number {
   checkFoundStep(step)

@@ -50,7 +50,12 @@ export function gradePuzzle(puzzle: Puzzle, options: GradeOptions = {}): Grade {
   return runNow(options, (watch) => gradeTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const { level, effort } = await gradePuzzleAsync(puzzle, { signal })
+ */
 export async function gradePuzzleAsync(puzzle: Puzzle, options: GradeOptions = {}): Promise<Grade> {
   checkPuzzle(puzzle)
   checkOptions<GradeOptions>(options, GRADE_CHECKS)

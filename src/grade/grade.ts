@@ -33,14 +33,16 @@ export interface Grade {
   readonly key?: Key | null | undefined
 }
 
-interface Bottleneck {
+/** The round that takes most effort. */
+export interface Bottleneck {
   readonly round: number
   readonly technique: TechniqueName
   readonly level: Level
   readonly effort: number
 }
 
-interface Key {
+/** The key step of a route. */
+export interface Key {
   readonly technique: TechniqueName
   readonly level: Level
 }
@@ -66,6 +68,9 @@ export const gradeShape: shape.Shape<Grade> = shape.object<Grade>({
  * Reads a grade from JSON text or from a value already parsed.
  *
  * @throws InputError `json-shape` when it is not one
+ *
+ * @example
+ * parseGrade(JSON.stringify(gradePuzzle(puzzle))).level // → 'pattern'
  */
 export function parseGrade(source: unknown): Grade {
   let value = source
@@ -120,6 +125,9 @@ export function checkGrade(grade: Grade, name: string): void {
 /**
  * Orders grades by what the puzzles demand, least first: solved before stuck before not tried, then by level, by the
  * effort of the hardest moment and by that of the whole. For `Array.prototype.sort`.
+ *
+ * @example
+ * const grades = [gradePuzzle(puzzle), gradePuzzle(puzzle)].sort(compareGrades) // easiest first
  */
 export function compareGrades(a: Grade, b: Grade): number {
   checkGrade(a, 'a')

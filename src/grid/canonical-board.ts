@@ -15,6 +15,10 @@ import { squareSymmetries } from './symmetry.js'
  *
  * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps, `time-limit` when that was over
  *   first, `aborted` when the signal has fired
+ *
+ * @example
+ * const image = transformBoard(board, randomTransform(STANDARD, 7))
+ * canonicalBoardKey(image) === canonicalBoardKey(board) // → true
  */
 export function canonicalBoardKey(board: Board, options: CanonicalOptions = {}): string {
   checkBoard(board)
@@ -22,7 +26,12 @@ export function canonicalBoardKey(board: Board, options: CanonicalOptions = {}):
   return runNow(options, (watch) => boardKeyTask(board, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const key = await canonicalBoardKeyAsync(board, { signal })
+ */
 export async function canonicalBoardKeyAsync(board: Board, options: CanonicalOptions = {}): Promise<string> {
   checkBoard(board)
   checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)

@@ -48,6 +48,10 @@ export const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECK
  *
  * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps, `time-limit` when that was over
  *   first, `aborted` when the signal has fired
+ *
+ * @example
+ * const { puzzle: form } = canonicalForm(puzzle)
+ * canonicalKey(form) === canonicalKey(puzzle) // → true
  */
 export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): CanonicalForm {
   checkPuzzle(puzzle)
@@ -55,7 +59,12 @@ export function canonicalForm(puzzle: Puzzle, options: CanonicalOptions = {}): C
   return runNow(options, (watch) => formTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const { puzzle: form } = await canonicalFormAsync(puzzle, { signal })
+ */
 export async function canonicalFormAsync(
   puzzle: Puzzle,
   options: CanonicalOptions = {},
@@ -82,14 +91,25 @@ function* formTask(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Tas
   }
 }
 
-/** The key of the canonical form alone, which takes less time than the whole. */
+/**
+ * The key of the canonical form alone, which takes less time than the whole.
+ *
+ * @example
+ * const image = transformPuzzle(puzzle, randomTransform(STANDARD, 7))
+ * canonicalKey(image) === canonicalKey(puzzle) // → true
+ */
 export function canonicalKey(puzzle: Puzzle, options: CanonicalOptions = {}): string {
   checkPuzzle(puzzle)
   checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
   return runNow(options, (watch) => keyTask(puzzle, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const key = await canonicalKeyAsync(puzzle, { signal })
+ */
 export async function canonicalKeyAsync(puzzle: Puzzle, options: CanonicalOptions = {}): Promise<string> {
   checkPuzzle(puzzle)
   checkOptions<CanonicalOptions>(options, CANONICAL_CHECKS)
@@ -120,6 +140,10 @@ export interface Deduped {
  * time limit for all of them.
  *
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
+ *
+ * @example
+ * const image = transformPuzzle(puzzle, mirroring(STANDARD))
+ * dedupePuzzles([puzzle, image]).distinct.length // → 1
  */
 export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptions = {}): Deduped {
   iterable(puzzles, 'puzzles')
@@ -127,7 +151,12 @@ export function dedupePuzzles(puzzles: Iterable<Puzzle>, options: CanonicalOptio
   return runNow(options, (watch) => dedupeTask(puzzles, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const { distinct } = await dedupePuzzlesAsync([puzzle], { signal })
+ */
 export async function dedupePuzzlesAsync(
   puzzles: Iterable<Puzzle>,
   options: CanonicalOptions = {},

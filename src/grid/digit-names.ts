@@ -3,6 +3,7 @@ import { digitSymbol } from './text/symbols.js'
 
 /** How digits above nine are shown: as letters (`A` is 10, as in the text formats) or as numbers. */
 export const DIGIT_STYLES = ['letters', 'numbers'] as const
+/** Names of digits above nine: letters, or numbers. */
 export type DigitStyle = (typeof DIGIT_STYLES)[number]
 
 export const checkStyle = oneOf(DIGIT_STYLES)
@@ -12,6 +13,10 @@ const checkDigit = whole(1, 16)
  * A digit as people read it. Up to nine both styles are the same.
  *
  * @throws InputError `argument` for a digit that is none, or a style that does not exist
+ *
+ * @example
+ * digitName(12) // → 'C'
+ * digitName(12, 'numbers') // → '12'
  */
 export function digitName(digit: number, style: DigitStyle = 'letters'): string {
   checkStyle(style, 'digits')

@@ -9,6 +9,9 @@ const checkSet = whole(0, 0xffff)
  * How many digits the set holds.
  *
  * @throws InputError `argument` for what is no set of digits
+ *
+ * @example
+ * digitCount(digitSet([1, 2])) // → 2
  */
 export function digitCount(set: DigitSet): number {
   checkSet(set, 'set')
@@ -19,6 +22,9 @@ export function digitCount(set: DigitSet): number {
  * The digits of a set, ascending.
  *
  * @throws InputError `argument` for what is no set of digits
+ *
+ * @example
+ * digitsOf(3) // → [1, 2]
  */
 export function digitsOf(set: DigitSet): number[] {
   checkSet(set, 'set')

@@ -18,7 +18,14 @@ export function allDigits(order: number): DigitSet {
 
 const checkDigit = whole(1, 16)
 
-/** @throws InputError `argument` for what is no digit of any grid, 1 to 16 */
+/**
+ * A set of digits, as a number: bit 0 stands for the 1.
+ *
+ * @throws InputError `argument` for what is no digit of any grid, 1 to 16
+ *
+ * @example
+ * digitSet([1, 2]) // → 3
+ */
 export function digitSet(digits: Iterable<number>): DigitSet {
   iterable(digits, 'digits')
   let set = 0

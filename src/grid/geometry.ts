@@ -108,6 +108,9 @@ const boxedCache = new Map<string, Geometry>()
  *
  * @throws InputError `geometry-shape` unless 4 <= boxRows × boxColumns <= 16, `argument` for sides that are no whole
  *   numbers.
+ *
+ * @example
+ * boxedGeometry(2, 3).order // 6×6, boxes of two rows and three columns: → 6
  */
 export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
   checkSide(boxRows, 'boxRows')
@@ -128,6 +131,7 @@ export function boxedGeometry(boxRows: number, boxColumns: number): Geometry {
   return geometry
 }
 
+/** What a grid of regions has besides. */
 export interface RegionOptions {
   /** Do both diagonals count, too? */
   readonly diagonals?: boolean
@@ -143,6 +147,10 @@ const checkRegions = listOf(whole(0))
  * @param regions cell -> region number (0-based), row by row, `order × order` of them; each region has `order` cells.
  * @throws InputError `geometry-shape` when the numbers do not describe such a grid, `argument` for what is no list of
  *   numbers.
+ *
+ * @example
+ * const regions = [0, 0, 0, 1, 0, 2, 1, 1, 2, 2, 3, 1, 2, 3, 3, 3]
+ * regionGeometry('small jigsaw', regions).order // → 4
  */
 export function regionGeometry(
   name: string,
@@ -231,6 +239,10 @@ export const STANDARD: Geometry = boxedGeometry(3, 3)
  * (4: 2×2, 6: 2×3, 8: 2×4, 9: 3×3, 10: 2×5, 12: 3×4, 14: 2×7, 15: 3×5, 16: 4×4), or undefined for prime orders.
  *
  * @throws InputError `argument` for what is no whole number
+ *
+ * @example
+ * usualGeometry(16)?.key // → '4x4'
+ * usualGeometry(7) // → undefined
  */
 export function usualGeometry(order: number): Geometry | undefined {
   checkOrder(order, 'order')
@@ -272,6 +284,9 @@ export function squareGeometry(order: number): Geometry | undefined {
  * `r1c1` is the top left cell: rows and columns from 1.
  *
  * @throws InputError `argument` when there is no such cell
+ *
+ * @example
+ * cellName(STANDARD, 10) // → 'r2c2'
  */
 export function cellName(geometry: Geometry, cell: number): string {
   checkCell(geometry, cell)

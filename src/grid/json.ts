@@ -65,17 +65,38 @@ export const boardShape: shape.Shape<BoardJson> = shape.object<BoardJson>({
   removed: shape.optional(shape.list(setOfDigits, 256)),
 })
 
+/**
+ * A puzzle as it is saved: plain data for `JSON.stringify`, which `puzzleFromJson` takes back.
+ *
+ * @example
+ * const saved = JSON.stringify(puzzleToJson(puzzle))
+ * puzzleFromJson(JSON.parse(saved)).givens[0] // → 5
+ */
 export function puzzleToJson(puzzle: Puzzle): PuzzleJson {
   checkPuzzle(puzzle)
   return { type: 'puzzle', geometry: puzzle.geometry, givens: [...puzzle.givens] }
 }
 
-/** @throws InputError `json-shape`, `geometry-shape`, or what `makePuzzle` throws */
+/**
+ * The puzzle that `puzzleToJson` saved; saved data is not taken on trust.
+ *
+ * @throws InputError `json-shape`, `geometry-shape`, or what `makePuzzle` throws
+ *
+ * @example
+ * const puzzle = puzzleFromJson(JSON.parse(await readFile('puzzle.json', 'utf8')))
+ */
 export function puzzleFromJson(data: unknown): Puzzle {
   const { geometry, givens } = shape.savedAs(puzzleShape, data, 'puzzle')
   return makePuzzle(givens, savedGeometry(geometry))
 }
 
+/**
+ * A board as it is saved, removals and notes included; `boardFromJson` takes it back.
+ *
+ * @example
+ * const saved = JSON.stringify(boardToJson(board))
+ * openCount(boardFromJson(JSON.parse(saved))) // → 57
+ */
 export function boardToJson(board: Board): BoardJson {
   checkBoard(board)
   return {
@@ -93,6 +114,9 @@ export function boardToJson(board: Board): BoardJson {
  *
  * @throws InputError `json-shape` when the lists do not fit the geometry or each other, or a cell is given and placed
  *   at once; `geometry-shape`, or what `makePuzzle` throws
+ *
+ * @example
+ * const board = boardFromJson(JSON.parse(localStorage.getItem('board')))
  */
 export function boardFromJson(data: unknown): Board {
   const json = shape.savedAs(boardShape, data, 'board')

@@ -2,8 +2,10 @@ import { checkGeometry, type Geometry } from './geometry.js'
 
 /** What a house is on the page. Regions are the irregular pieces of a jigsaw grid, boxes the rectangular ones. */
 export const HOUSE_KINDS = ['row', 'column', 'box', 'region', 'diagonal'] as const
+/** What sort of house it is. */
 export type HouseKind = (typeof HOUSE_KINDS)[number]
 
+/** A set of cells that holds each digit once. */
 export interface House {
   /** Position in `layout.houses`. */
   readonly index: number
@@ -45,6 +47,11 @@ const dropped = new FinalizationRegistry((key: string) => {
  * look it up once, before they begin.
  *
  * @throws InputError `argument` for what is no geometry
+ *
+ * @example
+ * const { houses, peersOf } = layoutOf(STANDARD)
+ * houses.length // → 27
+ * peersOf[0]!.length // → 20
  */
 export function layoutOf(geometry: Geometry): Layout {
   return byObject.get(geometry) ?? lookUp(geometry)

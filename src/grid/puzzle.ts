@@ -32,6 +32,10 @@ const made = new WeakSet<object>()
  *
  * @throws InputError `text-shape` when the count of cells is wrong, `text-symbol` when a digit is out of range,
  *   `argument` for what is no list or no geometry.
+ *
+ * @example
+ * const puzzle = makePuzzle([5, 3, ...new Array(79).fill(0)])
+ * puzzle.geometry === STANDARD // → true
  */
 export function makePuzzle(givens: ArrayLike<number>, geometry: Geometry = STANDARD): Puzzle {
   const rules = geometryFrom(geometry)
@@ -96,6 +100,9 @@ export interface Clash {
  * Every house in which a digit stands more than once; empty when there is none.
  *
  * @throws InputError as `makePuzzle` does
+ *
+ * @example
+ * findClashes(STANDARD, [5, 5, ...new Array(79).fill(0)])[0]?.cells // → [0, 1]
  */
 export function findClashes(geometry: Geometry, digits: ArrayLike<number>): Clash[] {
   checkGeometry(geometry)

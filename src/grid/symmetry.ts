@@ -29,6 +29,11 @@ export interface GridTransform {
  * A transform from where cells and digits go.
  *
  * @throws InputError `argument` when these are no permutations, or when some house would not stay a house.
+ *
+ * @example
+ * const cells = Array.from({ length: 81 }, (_, cell) => 80 - cell)
+ * const halfTurn = makeTransform(STANDARD, STANDARD, cells)
+ * transformPuzzle(puzzle, halfTurn).givens[80] // → 5
  */
 export function makeTransform(
   from: Geometry,
@@ -63,7 +68,13 @@ function assertPermutation(what: string, list: readonly number[], length: number
   }
 }
 
-/** New names for digits: `digitTo[d]` for digit d, index 0 unused (0). */
+/**
+ * New names for digits: `digitTo[d]` for digit d, index 0 unused (0).
+ *
+ * @example
+ * const swap = relabelling(STANDARD, [0, 2, 1, 3, 4, 5, 6, 7, 8, 9])
+ * transformCandidate({ cell: 0, digit: 1 }, swap) // → { cell: 0, digit: 2 }
+ */
 export function relabelling(geometry: Geometry, digitTo: readonly number[]): GridTransform {
   checkGeometry(geometry)
   assertPermutation('Digits', digitTo, geometry.order + 1)
@@ -75,6 +86,10 @@ export function relabelling(geometry: Geometry, digitTo: readonly number[]): Gri
  * of a stack.
  *
  * @throws InputError `argument` when they do not.
+ *
+ * @example
+ * const swap = lineSwap(STANDARD, [1, 0, 2, 3, 4, 5, 6, 7, 8])
+ * transformCandidate({ cell: 0, digit: 5 }, swap) // → { cell: 9, digit: 5 }
  */
 export function lineSwap(
   geometry: Geometry,
@@ -92,19 +107,34 @@ export function lineSwap(
   )
 }
 
-/** Rows become columns. Boxes of 2×3 become boxes of 3×2. */
+/**
+ * Rows become columns. Boxes of 2×3 become boxes of 3×2.
+ *
+ * @example
+ * transformCandidate({ cell: 1, digit: 5 }, transposition(STANDARD)) // → { cell: 9, digit: 5 }
+ */
 export function transposition(geometry: Geometry): GridTransform {
   checkGeometry(geometry)
   return turned(geometry, (r, c) => [c, r])
 }
 
-/** A quarter turn clockwise. */
+/**
+ * A quarter turn clockwise.
+ *
+ * @example
+ * transformCandidate({ cell: 0, digit: 5 }, quarterTurn(STANDARD)) // → { cell: 8, digit: 5 }
+ */
 export function quarterTurn(geometry: Geometry): GridTransform {
   checkGeometry(geometry)
   return turned(geometry, (r, c) => [c, geometry.order - 1 - r])
 }
 
-/** Left and right change places. */
+/**
+ * Left and right change places.
+ *
+ * @example
+ * transformCandidate({ cell: 0, digit: 5 }, mirroring(STANDARD)) // → { cell: 8, digit: 5 }
+ */
 export function mirroring(geometry: Geometry): GridTransform {
   checkGeometry(geometry)
   return turned(geometry, (r, c) => [r, geometry.order - 1 - c])
@@ -120,7 +150,13 @@ function turned(
   return makeTransform(geometry, to, cellMap(order, move))
 }
 
-/** First one, then the other. */
+/**
+ * First one, then the other.
+ *
+ * @example
+ * const halfTurn = followedBy(quarterTurn(STANDARD), quarterTurn(STANDARD))
+ * halfTurn.cellTo[0] // → 80
+ */
 export function followedBy(first: GridTransform, second: GridTransform): GridTransform {
   checkTransform(first, 'first')
   checkTransform(second, 'second')
@@ -139,6 +175,12 @@ export function followedBy(first: GridTransform, second: GridTransform): GridTra
   }
 }
 
+/**
+ * The transform that undoes this one.
+ *
+ * @example
+ * inverse(quarterTurn(STANDARD)).cellTo[8] // → 0
+ */
 export function inverse(transform: GridTransform): GridTransform {
   checkTransform(transform)
   const { from, to, cellTo, digitTo, houseTo } = transform
@@ -157,6 +199,9 @@ export function inverse(transform: GridTransform): GridTransform {
  * is as likely as any other.
  *
  * @throws InputError `argument` for a seed that is no whole number
+ *
+ * @example
+ * transformPuzzle(puzzle, randomTransform(STANDARD, 7)) // the same puzzle in other clothes
  */
 export function randomTransform(geometry: Geometry, seed: number): GridTransform {
   checkGeometry(geometry)
@@ -190,7 +235,13 @@ function randomTurn(geometry: Geometry, random: () => number): GridTransform {
   return turns[Math.floor(random() * turns.length)]!
 }
 
-/** Those of the eight turns and mirrorings of the square that send every house to a house, the identity first. */
+/**
+ * Those of the eight turns and mirrorings of the square that send every house to a house, the identity first.
+ *
+ * @example
+ * squareSymmetries(STANDARD).length // → 8
+ * squareSymmetries(boxedGeometry(2, 3)).length // → 4
+ */
 export function squareSymmetries(geometry: Geometry): GridTransform[] {
   checkGeometry(geometry)
   const last = geometry.order - 1
@@ -214,6 +265,14 @@ export function squareSymmetries(geometry: Geometry): GridTransform[] {
   })
 }
 
+/**
+ * The image of a puzzle; what is true of the one is true of the other.
+ *
+ * @throws InputError `argument` when the transform is for another geometry
+ *
+ * @example
+ * transformPuzzle(puzzle, quarterTurn(STANDARD)).givens[8] // → 5
+ */
 export function transformPuzzle(puzzle: Puzzle, transform: GridTransform): Puzzle {
   checkPuzzle(puzzle)
   checkTransform(transform)
@@ -221,7 +280,12 @@ export function transformPuzzle(puzzle: Puzzle, transform: GridTransform): Puzzl
   return makePuzzle(moveDigits(puzzle.givens, transform), transform.to)
 }
 
-/** The same half-solved board seen through the transform: givens, placed digits, removals and notes. */
+/**
+ * The same half-solved board seen through the transform: givens, placed digits, removals and notes.
+ *
+ * @example
+ * transformBoard(board, quarterTurn(STANDARD)).digits[8] // → 5
+ */
 export function transformBoard(board: Board, transform: GridTransform): Board {
   checkBoard(board)
   checkTransform(transform)
@@ -236,6 +300,14 @@ export function transformBoard(board: Board, transform: GridTransform): Board {
   return boardFromParts(transformPuzzle(puzzleOf(board), transform), { digits, removed, noted })
 }
 
+/**
+ * Where a candidate goes.
+ *
+ * @throws InputError `argument` for a cell or digit that the geometry does not have
+ *
+ * @example
+ * transformCandidate({ cell: 0, digit: 5 }, transposition(STANDARD)) // → { cell: 0, digit: 5 }
+ */
 export function transformCandidate(candidate: Candidate, transform: GridTransform): Candidate {
   checkTransform(transform)
   object(candidate, 'candidate')
@@ -249,7 +321,12 @@ export function transformCandidate(candidate: Candidate, transform: GridTransfor
   return { cell: transform.cellTo[cell]!, digit: transform.digitTo[digit]! }
 }
 
-/** What a deduction does to a board, in the transformed grid; candidates in order of cell and digit. */
+/**
+ * What a deduction does to a board, in the transformed grid; candidates in order of cell and digit.
+ *
+ * @example
+ * transformConclusion(step, transposition(STANDARD)).removals // → [{ cell: 78, digit: 1 }]
+ */
 export function transformConclusion(conclusion: Conclusion, transform: GridTransform): Conclusion {
   checkTransform(transform)
   object(conclusion, 'conclusion')

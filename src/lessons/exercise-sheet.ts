@@ -62,8 +62,9 @@ const checkExercises = listOf((value, name) => {
  * end. One HTML document without anything from elsewhere.
  *
  * ```ts
- * const exercises = await Array.fromAsync(findExercises(text, 'xy-chain', { count: 12 }))
- * writeFileSync('sheet.html', exerciseSheet(exercises))
+ * const exercises = []
+ * for await (const exercise of findExercises(text, 'xy-chain', { count: 12 })) exercises.push(exercise)
+ * await writeFile('sheet.html', exerciseSheet(exercises))
  * ```
  *
  * @throws InputError `argument` for what is no list of exercises

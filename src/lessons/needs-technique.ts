@@ -35,7 +35,12 @@ export function needsTechnique(
   return runNow(options, (watch) => needsTask(board, lesson, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const isNeeded = await needsTechniqueAsync(puzzle, 'xy-wing', { signal })
+ */
 export async function needsTechniqueAsync(
   source: Puzzle | Board,
   technique: TechniqueName,

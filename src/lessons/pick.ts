@@ -34,7 +34,9 @@ export interface GradedRecord {
   readonly geometry?: Geometry
 }
 
+/** Orders in which `pick` gives records. */
 export const PICK_ORDERS = ['rising', 'falling', 'as-given'] as const
+/** By rising or falling effort, or as the records come. */
 export type PickOrder = (typeof PICK_ORDERS)[number]
 
 /** What a puzzle must be like, all of it together. `known`, `maxLinks` and `oneSolution` belong to `needs`. */
@@ -76,7 +78,8 @@ const PICK_CHECKS: OptionChecks<PickQuery> = {
   count: count(0),
 }
 
-type Graded<Item> = Item & { readonly grade: Grade }
+/** A record of a puzzle that was graded. */
+export type Graded<Item> = Item & { readonly grade: Grade }
 
 /**
  * Picks puzzles from graded records; only those whose grade says that they are solved.
@@ -98,7 +101,12 @@ export function pick<Item extends GradedRecord>(
   return runNow(query, (watch) => pickTask([...records], query, watch))
 }
 
-/** The same as a promise, from a stream as well: other work runs meanwhile, and `signal` stops it. */
+/**
+ * The same as a promise, from a stream as well: other work runs meanwhile, and `signal` stops it.
+ *
+ * @example
+ * const four = await pickAsync([{ puzzle, grade: gradePuzzle(puzzle) }], { level: 'pattern', count: 4, signal })
+ */
 export async function pickAsync<Item extends GradedRecord>(
   records: Iterable<Item> | AsyncIterable<Item>,
   query: PickQuery = {},

@@ -7,6 +7,7 @@ import { type BoardEntry, type PuzzleEntry, readPuzzles, type TextChunks } from 
 import { within } from '../grid/text/within.js'
 import type { Limits, Watch } from '../limits.js'
 
+/** A puzzle as a source gives it: alone, or with where it comes from. */
 export type PuzzleItem = Puzzle | Board | PuzzleEntry | BoardEntry
 
 /**

@@ -34,6 +34,7 @@ export interface OwnClaim {
   readonly because?: readonly Premise[]
 }
 
+/** What is to be said of what a person concludes. */
 export type ClaimVerdict =
   /**
    * Right, and proven by what was named. Where a technique was, `step` is its instance that concludes the claim, or,
@@ -75,6 +76,10 @@ const CLAIM_CHECKS: OptionChecks<OwnClaim> = {
  *
  * @throws InputError `argument` when the claim names a technique that is not in the catalogue
  * @throws InputError `claim-shape` when what is placed or removed is no list of candidates of the board
+ *
+ * @example
+ * checkClaim(board, { placed: [{ cell: 64, digit: 4 }], technique: 'hidden-single' }).kind // → 'proven'
+ * checkClaim(board, { placed: [{ cell: 64, digit: 1 }] }).kind // → 'false'
  */
 export function checkClaim(board: Board, own: OwnClaim, limits: Limits = {}): ClaimVerdict {
   checkBoard(board)
@@ -84,7 +89,12 @@ export function checkClaim(board: Board, own: OwnClaim, limits: Limits = {}): Cl
   return runNow(limits, (watch) => claimTask(board, own, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const verdict = await checkClaimAsync(board, { placed: [{ cell: 64, digit: 4 }] }, { signal })
+ */
 export async function checkClaimAsync(
   board: Board,
   own: OwnClaim,

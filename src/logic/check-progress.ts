@@ -39,6 +39,7 @@ export interface JudgedProgress {
   readonly open: number
 }
 
+/** How a person's board stands. */
 export type Progress =
   | JudgedProgress
   /** Right and wrong mean nothing: the puzzle has no solution, or several, or counting gave up. */
@@ -62,6 +63,11 @@ const PROGRESS_CHECKS: OptionChecks<ProgressOptions> = { ...LIMIT_CHECKS, histor
  * @throws InputError `board-foreign` when the board is not one of this puzzle: of other houses, or without its givens;
  *   `claim-shape` when an entry of the history is neither a placement nor a removal, or lies outside the board;
  *   StoppedError `aborted` when the signal has fired
+ *
+ * @example
+ * const wrong = applyTo(board, { placements: [{ cell: 64, digit: 1 }], removals: [] })
+ * checkProgress(puzzle, wrong).status // → 'off-track'
+ * checkProgress(puzzle, board).status // → 'on-track'
  */
 export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOptions = {}): Progress {
   checkPuzzle(puzzle)
@@ -70,7 +76,12 @@ export function checkProgress(puzzle: Puzzle, board: Board, options: ProgressOpt
   return runNow(options, (watch) => progressTask(puzzle, board, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const progress = await checkProgressAsync(puzzle, board, { signal })
+ */
 export async function checkProgressAsync(
   puzzle: Puzzle,
   board: Board,

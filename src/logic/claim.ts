@@ -51,7 +51,12 @@ function wrongClaim(where: string, value: unknown, expected: string): InputError
 
 const checkCandidates = listOf(object)
 
-/** The claims that a conclusion makes, placements first. */
+/**
+ * The claims that a conclusion makes, placements first.
+ *
+ * @example
+ * claimsOf(step) // → [{ kind: 'removal', candidate: { cell: 62, digit: 1 } }]
+ */
 export function claimsOf(conclusion: Conclusion): Claim[] {
   object(conclusion, 'conclusion')
   const { placements, removals } = conclusion

@@ -103,6 +103,9 @@ const checkIndices = listOf(checkIndex)
  * nothing else.
  *
  * @throws InputError `argument` when the path has no such step
+ *
+ * @example
+ * setUp(path.steps, path.steps.length - 1) // indices of the steps that the last one rests on
  */
 export function setUp(path: readonly PathStep[], index: number): number[] {
   checkPath(path)
@@ -117,6 +120,9 @@ export function setUp(path: readonly PathStep[], index: number): number[] {
  * @param keep indices of the steps that matter; by default every step that places a digit, so that what drops out are
  *   removals that nothing rests on
  * @throws InputError `argument` when the path has no such step
+ *
+ * @example
+ * cutBack(path.steps).length <= path.steps.length // → true
  */
 export function cutBack(path: readonly PathStep[], keep?: readonly number[]): PathStep[] {
   checkPath(path)

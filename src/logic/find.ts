@@ -67,7 +67,12 @@ export function findSteps(board: Board, options: FindStepsOptions = {}): FoundSt
   return runNow(options, (watch) => findTask(board, choice, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const steps = await findStepsAsync(board, { preset: 'mark', signal })
+ */
 export async function findStepsAsync(board: Board, options: FindStepsOptions = {}): Promise<FoundStep[]> {
   const choice = checked(board, options)
   return runInSlices(options, (watch) => findTask(board, choice, watch))
@@ -79,7 +84,7 @@ export async function findStepsAsync(board: Board, options: FindStepsOptions = {
  * time limit counts from the first step asked for.
  *
  * ```ts
- * for (const step of stepsOf(board)) if (opensThePuzzle(step)) break
+ * for (const step of stepsOf(board)) if (step.technique === 'xy-wing') break
  * ```
  *
  * @throws InputError `argument` at once; StoppedError `time-limit` or `aborted` between two steps
@@ -89,7 +94,12 @@ export function stepsOf(board: Board, options: FindStepsOptions = {}): Generator
   return handOut(board, choice, options)
 }
 
-/** The same as a stream: other work of the program goes on between steps and while they are looked for. */
+/**
+ * The same as a stream: other work of the program goes on between steps and while they are looked for.
+ *
+ * @example
+ * for await (const step of stepsOfAsync(board, { signal })) if (step.technique === 'xy-wing') break
+ */
 export function stepsOfAsync(
   board: Board,
   options: FindStepsOptions = {},
@@ -199,6 +209,9 @@ class StepSearch {
  * take, so without `preset` every technique is tried.
  *
  * @throws as `findSteps` does
+ *
+ * @example
+ * nextStep(board)?.technique // → 'hidden-single'
  */
 export function nextStep(board: Board, choice: Choice & Limits = {}): FoundStep | undefined {
   checkBoard(board)
@@ -206,7 +219,12 @@ export function nextStep(board: Board, choice: Choice & Limits = {}): FoundStep 
   return runNow(choice, (watch) => findTask(board, { ...choice, limit: 1 }, watch))[0]
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const step = await nextStepAsync(board, { signal })
+ */
 export async function nextStepAsync(
   board: Board,
   choice: Choice & Limits = {},

@@ -8,11 +8,12 @@ import type { SolvePath } from './solve.js'
 import type { PathStep, Step } from './step.js'
 import { STEP_PARTS } from './step-shape.js'
 
-interface SavedStep extends Step {
+export interface SavedStep extends Step {
   readonly restsOn: readonly number[]
 }
 
-type Ending<T = SolvePath> = T extends unknown ? Omit<T, 'steps' | 'board'> : never
+/** How a path ended. */
+export type Ending<T = SolvePath> = T extends unknown ? Omit<T, 'steps' | 'board'> : never
 
 /** A solving path as saved data: the board that it begins with, the steps from board to board, and where it got to. */
 export type PathJson = {
@@ -48,6 +49,10 @@ export const pathShape: shape.Shape<PathJson> = shape.cases<PathJson, 'status'>(
  * makes it a quarter as long.
  *
  * @throws InputError `argument` for what is no path, or one whose steps do not lead from board to board
+ *
+ * @example
+ * const saved = JSON.stringify(pathToJson(path)) // its board is named once
+ * pathFromJson(JSON.parse(saved)).status // → 'solved'
  */
 export function pathToJson(path: SolvePath): PathJson {
   checkSolvePath(path)
@@ -67,6 +72,9 @@ export function pathToJson(path: SolvePath): PathJson {
  *
  * @throws InputError `json-shape` when the data does not fit, and `argument` when a step has numbers that its board has
  *   not
+ *
+ * @example
+ * const path = pathFromJson(JSON.parse(await readFile('path.json', 'utf8')))
  */
 export function pathFromJson(data: unknown): SolvePath {
   const { type: _, start, steps: saved, ...ending } = shape.savedAs(pathShape, data, 'path')

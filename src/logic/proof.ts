@@ -29,6 +29,7 @@ export type Unproven =
   /** Undecided: the time was over first. */
   | { readonly kind: 'time-limit'; readonly claim: Claim }
 
+/** Whether a step is proven, and if not, why. */
 export type StepVerdict =
   | { readonly proven: true }
   | {
@@ -70,7 +71,12 @@ export function verifyStep(board: Board, step: Step, options: VerifyOptions = {}
   return runNow(options, (watch) => verifyTask(board, step, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * await verifyStepAsync(step.before, step, { signal }) // → { proven: true }
+ */
 export async function verifyStepAsync(
   board: Board,
   step: Step,

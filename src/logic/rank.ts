@@ -36,6 +36,10 @@ const RANK_CHECKS: OptionChecks<RankOptions> = {
  * after which the puzzle falls, then by digits placed, then by candidates gone. Equal ones keep their order.
  *
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
+ *
+ * @example
+ * const [best] = rankSteps(findSteps(board, { preset: 'mark' }))
+ * best?.placed // digits that fall into place after it
  */
 export function rankSteps(steps: readonly FoundStep[], options: RankOptions = {}): RankedStep[] {
   checkFoundSteps(steps)
@@ -43,7 +47,12 @@ export function rankSteps(steps: readonly FoundStep[], options: RankOptions = {}
   return runNow(options, (watch) => rankTask(steps, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const [best] = await rankStepsAsync(findSteps(board, { preset: 'mark' }), { signal })
+ */
 export async function rankStepsAsync(
   steps: readonly FoundStep[],
   options: RankOptions = {},

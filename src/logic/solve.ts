@@ -70,7 +70,12 @@ export function solve(source: Puzzle | Board, options: SolveOptions = {}): Solve
   return runNow(options, (watch) => solveTask(source, options, watch))
 }
 
-/** The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time. */
+/**
+ * The same as a promise: other work of the program goes on meanwhile, and `signal` stops it at any time.
+ *
+ * @example
+ * const path = await solveAsync(puzzle, { timeLimit: 2000, signal })
+ */
 export async function solveAsync(source: Puzzle | Board, options: SolveOptions = {}): Promise<SolvePath> {
   checkOptions<SolveOptions>(options, SOLVE_CHECKS)
   return runInSlices(options, (watch) => solveTask(source, options, watch))

@@ -4,7 +4,12 @@ import { fitted } from '../shape.js'
 import type { Step } from './step.js'
 import { stepShape } from './step-shape.js'
 
-/** A step as JSON text; reads back equal with `parseStep`. The board of a found step is not part of it. */
+/**
+ * A step as JSON text; reads back equal with `parseStep`. The board of a found step is not part of it.
+ *
+ * @example
+ * parseStep(formatStep(step)).technique // → 'finned-chain'
+ */
 export function formatStep(step: Step): string {
   object(step, 'step')
   const { technique, level, placements, removals, premises, assumes, pattern } = step
@@ -17,11 +22,17 @@ export function formatStep(step: Step): string {
   return JSON.stringify(saved)
 }
 
+/** A step, or the error that says what is wrong with the data. */
 export type StepResult =
   | { readonly ok: true; readonly step: Step }
   | { readonly ok: false; readonly error: InputError }
 
-/** Reads a step from JSON text or from a value already parsed; says what is wrong instead of throwing. */
+/**
+ * Reads a step from JSON text or from a value already parsed; says what is wrong instead of throwing.
+ *
+ * @example
+ * safeParseStep('{}').ok // → false
+ */
 export function safeParseStep(source: unknown): StepResult {
   let value = source
   if (typeof source === 'string') {
@@ -40,7 +51,14 @@ export function safeParseStep(source: unknown): StepResult {
   }
 }
 
-/** @throws InputError `json-shape` when the text or value is not a step. */
+/**
+ * The step that `formatStep` wrote, off its text or what `JSON.parse` made of it.
+ *
+ * @throws InputError `json-shape` when the text or value is not a step.
+ *
+ * @example
+ * const step = parseStep(await readFile('step.json', 'utf8'))
+ */
 export function parseStep(source: unknown): Step {
   const result = safeParseStep(source)
   if (!result.ok) throw result.error

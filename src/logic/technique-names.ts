@@ -86,4 +86,5 @@ export const TECHNIQUE_NAMES = [
   'forcing-net',
 ] as const
 
+/** The name of a technique: lower case, hyphens. */
 export type TechniqueName = (typeof TECHNIQUE_NAMES)[number]

@@ -11,7 +11,7 @@ import type { Reading } from './reading.js'
  * @example
  * const { readings: [reading] } = await reader.read('half-solved.jpg')
  * const board = boardOf(reading)
- * checkProgress(board) // what is wrong, kindly
+ * checkProgress(puzzleOf(board), board) // what is wrong, kindly
  *
  * @throws InputError `argument` for what is no reading
  */

@@ -6,9 +6,17 @@ export { cutCells } from './cells/cut-cells.js'
 export { type CellChange, type SettleOptions, settleCells } from './conclude.js'
 export type { DecodedPicture, DecodeOptions } from './decode/decode-picture.js'
 export type { ColourImage } from './decode/ink-channel.js'
-export type { DrawnPicture, PictureInput, RawPicture } from './decode/picture-input.js'
+export type {
+  CanvasPicture,
+  ClosablePicture,
+  DrawnPicture,
+  ImagePicture,
+  PictureInput,
+  RawPicture,
+  VideoPicture,
+} from './decode/picture-input.js'
 // digits
-export type { CellPicture, CellScores, DigitReader } from './digits/digit-reader.js'
+export type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digits/digit-reader.js'
 export { NoGridFound, PictureError } from './errors.js'
 export { findLattices } from './find/find-lattices.js'
 export type { SeenGrid } from './find/seen-grid.js'
@@ -35,6 +43,7 @@ export {
   type SettledWriting,
 } from './reading.js'
 export {
+  type CellJson as ReadCellJson,
   type ReadingJson,
   readingFromJson,
   readingToJson,

@@ -117,6 +117,10 @@ export interface CellChange {
  * @throws InputError `argument` for a cell or digit that the grid does not have, a change that says nothing or
  *   contradicts itself, or a geometry of another order
  * @throws StoppedError `time-limit`, or `aborted` when the signal has fired already
+ *
+ * @example
+ * const settled = settleCells(reading, [{ cell: 12, digit: 8 }]) // a person says that it is an 8
+ * settled.status
  */
 export function settleCells(
   reading: Reading,

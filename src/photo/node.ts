@@ -30,6 +30,10 @@ export async function createPhotoReader(options: PhotoReaderOptions = {}): Promi
  * @throws InputError `argument` when it is nothing that can be a picture, or raw pixels are not as many as their width,
  *   height and channels say
  * @throws GridreasonError `package-missing` for a picture file in Node without sharp
+ *
+ * @example
+ * const { gray } = await decodePicture('page.jpg')
+ * const lattices = await findLattices(gray)
  */
 export async function decodePicture(
   source: PictureInput,
@@ -44,6 +48,10 @@ export async function decodePicture(
  *
  * @param weights where its weights come from; from the package when left out
  * @throws GridreasonError `weights-unreadable` when cells are read and the weights cannot be had
+ *
+ * @example
+ * const digitReader = createNetworkReader()
+ * const reader = await createPhotoReader({ digitReader })
  */
 export function createNetworkReader(weights?: Weights): DigitReader {
   return networkReader(weights, NODE.readUrl)

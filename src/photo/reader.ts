@@ -21,6 +21,7 @@ import type { Readings } from './reading.js'
 import { bytesOf, checkWeights, loadedOnce, type Weights } from './weights/weights.js'
 import { withinLimits } from './within-limits.js'
 
+/** How a reader reads all its pictures. */
 export interface PhotoReaderOptions {
   /** How single digits are read; the network shipped with the package when left out. */
   readonly digitReader?: DigitReader
@@ -46,6 +47,7 @@ export interface ReadOptions extends Limits {
   readonly cellPictures?: boolean
 }
 
+/** Reads pictures of printed grids. */
 export interface PhotoReader {
   /**
    * Reads every number-place grid on a picture: `readings` in reading order (top to bottom, then left to right), and in

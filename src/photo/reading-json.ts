@@ -39,7 +39,8 @@ export interface ReadingJson {
   readonly cells: readonly CellJson[]
 }
 
-interface CellJson {
+/** A cell of a saved reading. */
+export interface CellJson {
   /** P(no printed digit), P(1), P(2), … */
   readonly scores: readonly number[]
   readonly handwritten: number
@@ -89,6 +90,12 @@ export const readingShape: shape.Shape<ReadingJson> = shape.object<ReadingJson>(
   ),
 })
 
+/**
+ * A reading as it is saved: lean plain data for `JSON.stringify`, which `readingFromJson` takes back.
+ *
+ * @example
+ * const saved = JSON.stringify(readingToJson(reading))
+ */
 export function readingToJson(reading: Reading): ReadingJson {
   checkReading(reading, 'reading')
   const { evidence, lattice } = reading
@@ -115,7 +122,14 @@ export function readingToJson(reading: Reading): ReadingJson {
   }
 }
 
-/** @throws InputError `json-shape` when the data is not a saved reading. */
+/**
+ * The reading that `readingToJson` saved, ready for `settleCells`.
+ *
+ * @throws InputError `json-shape` when the data is not a saved reading.
+ *
+ * @example
+ * const reading = readingFromJson(JSON.parse(await readFile('reading.json', 'utf8')))
+ */
 export function readingFromJson(data: unknown): Reading {
   const json = shape.savedAs(readingShape, data, 'reading')
   const { order } = json.lattice

@@ -8,6 +8,7 @@ import type { UnreadGrid } from './unread.js'
 
 /** Who settled a cell: what the pixels showed first, the puzzle's own logic against them, or a person. */
 export const DECIDERS = ['pixels', 'logic', 'user'] as const
+/** Who had the last word on a cell: pixels, logic, or a person. */
 export type Decider = (typeof DECIDERS)[number]
 
 /** A digit (0: none printed) and how likely the pixels alone make it. */
@@ -36,6 +37,7 @@ export interface ReadMarks {
   readonly decidedBy: Decider
 }
 
+/** What was read in a cell. */
 export interface ReadCell {
   /** The given read here; 0 for none. */
   readonly digit: number
@@ -71,8 +73,10 @@ export const CHECK_REASONS = [
   'entry-unclear',
   'marks-unclear',
 ] as const
+/** Why a person should look at a reading. */
 export type CheckReason = (typeof CHECK_REASONS)[number]
 
+/** A grid as it was read off a picture. */
 export interface Reading {
   /**
    * Its geometry is the one handed in, or the one that the grid lines show; `check` with `box-shape` where neither says

@@ -6,6 +6,7 @@ import { cornersOf, type Lattice } from './lattice.js'
  * `order`: it has more rows than there are single digits.
  */
 export const UNREAD_REASONS = ['irregular', 'order'] as const
+/** Why a grid of the picture was not read. */
 export type UnreadReason = (typeof UNREAD_REASONS)[number]
 
 /** A grid that a picture shows, seen but not read. */

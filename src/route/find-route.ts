@@ -45,13 +45,15 @@ export interface RouteLine {
   readonly chapters: readonly Chapter[]
 }
 
-interface RouteSearch {
+/** What a search for a route has looked at. */
+export interface RouteSearch {
   /** Steps beyond the workaday ones that were tried. */
   readonly tried: number
   /** Set when the time limit ended the search before it was done. */
   readonly stopped?: 'time-limit'
 }
 
+/** A line through a puzzle, or why there is none. */
 export type Route =
   | (RouteSearch &
       RouteLine & {
@@ -95,7 +97,12 @@ export function findRoute(source: Puzzle | Board, options: RouteOptions = {}): R
   return runNow(options, (watch) => routeTask(source, options, watch))
 }
 
-/** The same as a promise: other work runs meanwhile, and `signal` stops it. */
+/**
+ * The same as a promise: other work runs meanwhile, and `signal` stops it.
+ *
+ * @example
+ * const route = await findRouteAsync(puzzle, { timeLimit: 5000, signal })
+ */
 export async function findRouteAsync(source: Puzzle | Board, options: RouteOptions = {}): Promise<Route> {
   checkSource(source)
   checkOptions<RouteOptions>(options, ROUTE_CHECKS)

@@ -9,6 +9,9 @@ import { isSingle } from './workaday.js'
  * this one; a route with the default aim is chosen so that there is as little else as hard as can be.
  *
  * @throws InputError `argument` for what is no list of steps
+ *
+ * @example
+ * keyStep(path.steps) // the index of the first step beyond workaday techniques
  */
 export function keyStep(steps: readonly FoundStep[]): number | undefined {
   checkFoundSteps(steps)

@@ -6,10 +6,12 @@ import type { Step } from '../logic/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { WORKADAY_TECHNIQUES } from './workaday.js'
 
+/** Techniques by name. */
 export type Techniques = readonly TechniqueName[]
 
 /** What a route is chosen by. */
 export const ROUTE_AIMS = ['one-key', 'fewest-hard', 'easiest', 'shortest'] as const
+/** What a route is chosen for. */
 export type RouteAim = (typeof ROUTE_AIMS)[number]
 
 /** Which steps a route may be made of. */

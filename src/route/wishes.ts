@@ -42,7 +42,12 @@ export function proofsOf(board: Board, claim: Claim, options: WishOptions = {}):
   return runNow(options, (watch) => proofsTask(board, claim, options, watch))
 }
 
-/** The same as a promise: other work runs meanwhile, and `signal` stops it. */
+/**
+ * The same as a promise: other work runs meanwhile, and `signal` stops it.
+ *
+ * @example
+ * const proofs = await proofsOfAsync(step.before, { kind: 'removal', candidate: { cell: 62, digit: 1 } }, { signal })
+ */
 export async function proofsOfAsync(
   board: Board,
   claim: Claim,
@@ -116,6 +121,10 @@ const OPENERS_CHECKS: OptionChecks<OpenersOptions> = {
  * rest by the caller (on another board what they give is counted as well).
  *
  * @throws StoppedError `time-limit`
+ *
+ * @example
+ * const [opener] = openers(step.before)
+ * opener?.finishes // → true
  */
 export function openers(board: Board, options: OpenersOptions = {}): Opener[] {
   checkBoard(board)
@@ -123,7 +132,12 @@ export function openers(board: Board, options: OpenersOptions = {}): Opener[] {
   return runNow(options, (watch) => openersTask(board, options, watch))
 }
 
-/** The same as a promise: other work runs meanwhile, and `signal` stops it. */
+/**
+ * The same as a promise: other work runs meanwhile, and `signal` stops it.
+ *
+ * @example
+ * const [opener] = await openersAsync(step.before, { signal })
+ */
 export async function openersAsync(board: Board, options: OpenersOptions = {}): Promise<Opener[]> {
   checkBoard(board)
   checkOptions<OpenersOptions>(options, OPENERS_CHECKS)

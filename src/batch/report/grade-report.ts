@@ -5,6 +5,7 @@ import { ReportCounts } from './collect.js'
 import { reportPage } from './page.js'
 import { ENGLISH_REPORT, type ReportLanguage } from './words.js'
 
+/** What a report has. */
 export interface GradeReportOptions {
   /** The heading of the page; a plain word of the language when left out. */
   readonly title?: string

@@ -13,12 +13,16 @@ export interface ReportLanguage {
   /** Names of levels and techniques. */
   readonly wording: Wording
   readonly title: string
+  /** Writes a number. */
   number(value: number): string
+  /** Writes a share of a whole. */
   share(part: number, whole: number): string
+  /** The sentence at the top. */
   summary(counts: { readonly graded: number; readonly failed: number; readonly skipped: number }): string
   readonly levels: string
   readonly outcomes: Readonly<Record<Outcome, string>>
   readonly effort: string
+  /** Explains the picture of efforts. */
   effortSays(quarter: number, half: number, threeQuarters: number): string
   readonly looks: string
   readonly puzzles: string
@@ -26,11 +30,14 @@ export interface ReportLanguage {
   readonly techniqueColumns: readonly [string, string, string, string, string, string]
   readonly hardest: string
   readonly easiest: string
+  /** Caption of a puzzle. */
   caption(level: string, effort: string, technique: string | undefined): string
   readonly duplicates: string
   readonly noDuplicates: string
+  /** Says which puzzles are the same. */
   sameAs(count: number): string
   readonly photos: string
+  /** Says how the photos came out. */
   photosSay(certain: number, check: number): string
   readonly checkReasons: Readonly<Record<CheckReason, string>>
   readonly failed: string
@@ -39,10 +46,13 @@ export interface ReportLanguage {
   readonly skipReasons: Readonly<Record<SkipReason, string>>
   /** After a list that was cut. */
   more(count: number): string
+  /** Where a record comes from. */
   place(path: string, line: number | undefined, grid: number | undefined): string
+  /** Names a puzzle by its number. */
   puzzleNumber(number: string): string
 }
 
+/** English, for reports. */
 export const ENGLISH_REPORT: ReportLanguage = {
   wording: ENGLISH,
   title: 'Grades',
@@ -110,6 +120,7 @@ export const ENGLISH_REPORT: ReportLanguage = {
   puzzleNumber: (number) => `No. ${number}`,
 }
 
+/** German, for reports. */
 export const GERMAN_REPORT: ReportLanguage = {
   wording: GERMAN,
   title: 'Bewertungen',

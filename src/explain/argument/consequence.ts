@@ -14,6 +14,7 @@ export type Forced =
   | { readonly candidate: Candidate; readonly premise: Premise | undefined }
   | { readonly locked: readonly number[]; readonly digits: readonly number[] }
 
+/** What follows, and from what. */
 export interface Consequence {
   readonly forced: readonly Forced[]
   /** The premise that is left without an alternative; `undefined` for the one handed in as bare candidates. */

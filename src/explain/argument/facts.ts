@@ -30,6 +30,7 @@ export type Fact =
       readonly reason: Reason
     }
 
+/** About a digit that has one place, or a cell that has one digit. */
 export type SingleFact =
   | { readonly kind: 'last-cell'; readonly house: number; readonly cell: number; readonly digit: number }
   | {
@@ -81,6 +82,7 @@ export type LineFact =
       readonly shared: readonly number[]
     }
 
+/** About a wing: its pivot, its pincers, and the digit they share. */
 export type WingFact =
   | { readonly kind: 'pivot'; readonly cell: number; readonly digits: readonly number[] }
   | {
@@ -146,6 +148,7 @@ export interface Made {
   readonly fins: readonly Candidate[]
 }
 
+/** About the links of a chain. */
 export type ChainFact =
   /** Two houses with two parts each for a digit; one part of each lies in the joint house. */
   | {
@@ -177,6 +180,7 @@ export type ChainFact =
     }
   | { readonly kind: 'loop'; readonly by: ChainLink['by']; readonly digit: number }
 
+/** About candidates in two colours, of which one is true. */
 export type ColourFact =
   | {
       readonly kind: 'cluster'
@@ -210,6 +214,7 @@ export type ColourFact =
       readonly house: number | undefined
     }
 
+/** About sets of cells with as many digits, or one more. */
 export type SetFact =
   /** Almost locked sets, each of which can spare one digit only. */
   | { readonly kind: 'sets'; readonly sets: readonly CellGroup[] }

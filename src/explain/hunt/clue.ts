@@ -141,6 +141,7 @@ export type LookFirst =
   /** Two open cells of one box in one line, and the digits that they have between them. */
   | { readonly kind: 'base-pair'; readonly cells: readonly number[]; readonly digits: readonly number[] }
 
+/** What to try there, and what comes of it. */
 export interface Try {
   readonly kind: 'try'
   readonly way: Way

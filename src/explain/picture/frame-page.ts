@@ -5,6 +5,7 @@ import { element, escapeText } from './xml.js'
 
 /** The board alone, the board with the sentence below it, or 16:9 with the sentence beside it. */
 export const FRAME_SHAPES = ['board', 'page', 'wide'] as const
+/** What a frame is drawn on. */
 export type FrameShape = (typeof FRAME_SHAPES)[number]
 
 /** How all frames of a row are laid out. */

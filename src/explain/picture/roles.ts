@@ -42,4 +42,5 @@ export const ROLES = [
   'forced-more',
   'failed',
 ] as const
+/** What a candidate does in a step, as pictures show it. */
 export type Role = (typeof ROLES)[number]

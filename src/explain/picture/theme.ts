@@ -3,6 +3,7 @@
  * at 3:1 against what they stand on (WCAG 2.2), which a test computes from drawn pictures.
  */
 export const THEMES = ['light', 'dark', 'print'] as const
+/** Colours of pictures. */
 export type ThemeName = (typeof THEMES)[number]
 
 /** Families of colour; what tells roles apart is shape, weight and hatching, colour only helps. */

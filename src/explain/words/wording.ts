@@ -22,6 +22,7 @@ export interface Wording {
   readonly language: string
   /** A technique's display name. */
   technique(name: TechniqueName): string
+  /** Name of a level. */
   level(level: Level): string
   /** One or more whole sentences. */
   fact(fact: Fact, names: Names): string
@@ -44,6 +45,7 @@ export interface Wording {
     readonly thenLink: string
     readonly given: string
     readonly found: string
+    /** Accessible name of a picture. */
     title(technique: string | undefined): string
     /** For readers that cannot see the picture: how many digits stand where. */
     description(order: number, given: number, found: number, open: number): string
@@ -57,9 +59,11 @@ export interface Wording {
 export type StepWording = Pick<Wording, 'technique' | 'fact' | 'reason'>
 export type PictureWording = Pick<Wording, 'language' | 'technique' | 'role' | 'rule' | 'picture'>
 
+/** Sentences of hints, in one language. */
 export interface HintWording {
   /** Where to look: a few houses. */
   look(names: Names, houses: readonly number[]): string
+  /** Names the technique to look for. */
   method(technique: TechniqueName, level: Level): string
   /** After the method, where the step is a key of the route. */
   readonly key: string
@@ -75,12 +79,15 @@ export interface HintWording {
   mistake(names: Names, mistake: Mistake, house: number): Readonly<Record<HintDepth, string>>
 }
 
+/** Sentences and headings of walkthroughs, in one language. */
 export interface WalkthroughWording {
   readonly title: string
   readonly puzzle: string
   /** A sentence for each verdict on the number of solutions. */
   readonly verdicts: Readonly<Record<'unique' | 'many' | 'none' | 'undecided', string>>
+  /** Says where solutions differ. */
   differing(names: Names, cells: readonly number[]): string
+  /** Says which givens clash. */
   clashing(names: Names, cells: readonly number[]): string
   readonly nothingToDo: string
   /** What is ahead: steps in all, the keys among them, and without keys what is enough for all of it, if anything is. */
@@ -110,17 +117,23 @@ export interface WalkthroughWording {
   /** What the key leads to. */
   opens(key: number, keys: number, status: SolvePath['status']): string
   readonly follow: string
+  /** Names the folded steps. */
   followSummary(singles: number, others: number): string
+  /** Heading of a step. */
   stepTitle(step: number, technique: string): string
+  /** Heading of a run of singles. */
   singlesTitle(first: number, last: number): string
   /** A single with its reason, short enough for one line. */
   single(step: number, fact: SingleFact, names: Names): string
+  /** Says what a step rests on. */
   restsOn(steps: readonly number[]): string
   readonly reasons: string
   readonly links: string
   readonly ends: Readonly<Record<SolvePath['status'], string>>
   readonly reading: string
+  /** Says which digits of a photo were settled by logic. */
   settled(names: Names, cells: readonly number[]): string
+  /** Says which digits of a photo stay doubtful. */
   doubtful(names: Names, cells: readonly number[]): string
   readonly allPrinted: string
   readonly profile: string
@@ -135,6 +148,7 @@ export interface NotesWording {
   readonly printed: string
   readonly digitByDigit: string
   readonly pencilMarks: string
+  /** Says which picture to show now. */
   picture(step: number, technique: string): string
   /** One of the frames of a step, from 1. */
   frame(step: number, frame: number, frames: number): string
@@ -145,9 +159,11 @@ export interface NotesWording {
 
 /** A sheet of exercises. */
 export interface SheetWording {
+  /** Heading of the sheet, when its caller has none. */
   title(techniques: readonly TechniqueName[]): string
   /** What is asked of the reader: one of the techniques is in each position. */
   task(techniques: readonly TechniqueName[]): string
+  /** Caption of an exercise. */
   position(number: number): string
   readonly hints: string
   readonly answers: string

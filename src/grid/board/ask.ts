@@ -4,7 +4,12 @@ import { layoutOf } from '../layout.js'
 import { type Puzzle, uncheckedPuzzle } from '../puzzle.js'
 import { assertWithin } from './numbers.js'
 
-/** The printed puzzle this board began from. */
+/**
+ * The printed puzzle this board began from.
+ *
+ * @example
+ * puzzleOf(board).givens[0] // → 5
+ */
 export function puzzleOf(board: Board): Puzzle {
   checkBoard(board)
   const { given, digits, geometry } = board
@@ -14,14 +19,24 @@ export function puzzleOf(board: Board): Puzzle {
   )
 }
 
-/** Is the digit still a candidate of the cell? Not where there is no such cell or digit either. */
+/**
+ * Is the digit still a candidate of the cell? Not where there is no such cell or digit either.
+ *
+ * @example
+ * hasCandidate(board, 64, 4) // → true
+ */
 export function hasCandidate(board: Board, cell: number, digit: number): boolean {
   checkBoard(board)
   if (typeof cell !== 'number' || typeof digit !== 'number') return false
   return digit >= 1 && digit <= board.geometry.order && (board.candidates[cell]! & digitBit(digit)) !== 0
 }
 
-/** Cells without a digit. */
+/**
+ * Cells without a digit.
+ *
+ * @example
+ * openCount(board) // → 57
+ */
 export function openCount(board: Board): number {
   checkBoard(board)
   let open = 0
@@ -33,6 +48,9 @@ export function openCount(board: Board): number {
  * Where a digit may still go in a house, as a set of positions (bit i: the i-th cell of the house).
  *
  * @throws InputError `argument` for a house or digit that there is not
+ *
+ * @example
+ * digitsOf(placesIn(board, 24, 4)) // the 4 of box 7, by place in the box: → [5]
  */
 export function placesIn(board: Board, house: number, digit: number): DigitSet {
   checkBoard(board)
@@ -50,6 +68,9 @@ export function placesIn(board: Board, house: number, digit: number): DigitSet {
  * Does this cell show marks of its owner? Not where nothing was noted and nothing removed.
  *
  * @throws InputError `argument` for a cell that there is not
+ *
+ * @example
+ * isNoted(board, 64) // a new board has all its marks: → true
  */
 export function isNoted(board: Board, cell: number): boolean {
   checkBoard(board)
@@ -57,6 +78,7 @@ export function isNoted(board: Board, cell: number): boolean {
   return board.noted[cell] === 1 || board.removed[cell]! > 0
 }
 
+/** Why a board cannot be finished: a cell without candidates, a house without room for a digit, or one that has a digit twice. */
 export type BoardContradiction =
   | { readonly kind: 'empty-cell'; readonly cell: number }
   | { readonly kind: 'digit-twice'; readonly house: number; readonly digit: number }
@@ -65,6 +87,9 @@ export type BoardContradiction =
 /**
  * Why this board cannot be finished as it stands: an open cell without candidates, a house with a digit twice, or a
  * house without a place for a digit. `undefined` while nothing of the kind shows.
+ *
+ * @example
+ * contradictionOf(board) // → undefined
  */
 export function contradictionOf(board: Board): BoardContradiction | undefined {
   checkBoard(board)

@@ -12,6 +12,10 @@ import { assertCandidate, assertOwn, assertWithin } from './numbers.js'
  * the candidate does not show, too, since a digit rules it out or stands in the cell; one from a given changes nothing.
  *
  * @throws InputError `argument` for a cell or digit that there is not, or a digit placed on another that was given
+ *
+ * @example
+ * const next = applyTo(board, { placements: [{ cell: 64, digit: 4 }], removals: [] })
+ * next.digits[64] // → 4
  */
 export function applyTo(board: Board, conclusion: Conclusion): Board {
   checkBoard(board)
@@ -59,6 +63,10 @@ export function applyTo(board: Board, conclusion: Conclusion): Board {
  * there and around it. An open cell stays as it is.
  *
  * @throws InputError `argument` for a cell that there is not, or one with a given
+ *
+ * @example
+ * const next = applyTo(board, { placements: [{ cell: 64, digit: 4 }], removals: [] })
+ * eraseDigit(next, 64).digits[64] // → 0
  */
 export function eraseDigit(board: Board, cell: number): Board {
   checkBoard(board)
@@ -78,6 +86,11 @@ export function eraseDigit(board: Board, cell: number): Board {
  * A new board with removals undone: the candidates show again, but for those that a digit rules out.
  *
  * @throws InputError `argument` for a cell or digit that there is not
+ *
+ * @example
+ * const gone = applyTo(board, { placements: [], removals: [{ cell: 64, digit: 1 }] })
+ * hasCandidate(gone, 64, 1) // → false
+ * hasCandidate(restoreCandidates(gone, [{ cell: 64, digit: 1 }]), 64, 1) // → true
  */
 export function restoreCandidates(board: Board, candidates: readonly Candidate[]): Board {
   checkBoard(board)
@@ -97,6 +110,11 @@ export function restoreCandidates(board: Board, candidates: readonly Candidate[]
  *
  * @throws InputError `argument` for a cell that there is not, one with a given, or a set with other digits than there
  *   are
+ *
+ * @example
+ * const noted = noteMarks(board, 64, digitSet([1, 4]))
+ * isNoted(noted, 64) // → true
+ * digitsOf(noted.candidates[64]!) // → [1, 4]
  */
 export function noteMarks(board: Board, cell: number, marks: DigitSet | undefined): Board {
   checkBoard(board)

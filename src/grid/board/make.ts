@@ -21,6 +21,11 @@ export interface BoardParts {
  * The board that a puzzle begins with: all pencil marks that the givens leave.
  *
  * @throws InputError `argument` for what is no puzzle
+ *
+ * @example
+ * const board = newBoard(puzzle)
+ * board.digits[0] // → 5
+ * digitsOf(board.candidates[64]!) // → [1, 2, 4, 5]
  */
 export function newBoard(puzzle: Puzzle): Board {
   checkPuzzle(puzzle)
@@ -36,7 +41,7 @@ export function newBoard(puzzle: Puzzle): Board {
  * removed by hand; noted ones that a placed digit rules out do not show until that digit is erased.
  *
  * ```ts
- * boardFromMarks(puzzle, digits, new Array(81).fill(undefined)) // digits only: no pencil marks so far
+ * boardFromMarks(puzzle, board.digits, new Array(81).fill(undefined)) // digits only: no pencil marks so far
  * ```
  *
  * @param digits cell -> placed digit (givens included) or 0
@@ -81,6 +86,9 @@ export function boardFromMarks(
  *
  * @throws InputError `argument` when a list has another length than the board, a number makes no sense there, or a
  *   digit is not the given
+ *
+ * @example
+ * boardFromParts(puzzle, board) // an equal board
  */
 export function boardFromParts(puzzle: Puzzle, parts: BoardParts): Board {
   checkPuzzle(puzzle)

@@ -16,4 +16,5 @@ export const TEXT_FORMATS = [
   marksFormat,
 ] as const satisfies readonly TextFormat[]
 
+/** A format that puzzles are read from. */
 export type TextFormatName = (typeof TEXT_FORMATS)[number]['name']

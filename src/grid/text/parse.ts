@@ -18,10 +18,12 @@ import {
 } from './read-sheet.js'
 import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
 
+/** A puzzle, or the error that says what is wrong with the text. */
 export type ParsedPuzzle =
   | { readonly ok: true; readonly puzzle: Puzzle }
   | { readonly ok: false; readonly error: InputError }
 
+/** A board, or the error that says what is wrong with the text. */
 export type ParsedBoard =
   | { readonly ok: true; readonly board: Board }
   | { readonly ok: false; readonly error: InputError }
@@ -36,6 +38,11 @@ const LONGEST_TEXT = 200_000
  *
  * @throws InputError `text-empty`, `text-shape`, `text-symbol`, `json-shape` or `geometry-shape`, with line and column,
  *   what was found there and what was expected.
+ *
+ * @example
+ * const puzzle = parsePuzzle('53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79')
+ * puzzle.givens[0] // → 5
+ * parsePuzzle('12|34\n34|12\n--+--\n21|43\n43|21').geometry.order // → 4
  */
 export function parsePuzzle(text: string, options: ParseOptions = {}): Puzzle {
   checkParse(text, options)
@@ -47,6 +54,10 @@ export function parsePuzzle(text: string, options: ParseOptions = {}): Puzzle {
  * `parsePuzzle` for people who would rather look at a result than catch.
  *
  * @throws InputError `argument` for what is no text or no option, which no other text mends
+ *
+ * @example
+ * const parsed = safeParsePuzzle('5 3 ? typo')
+ * if (!parsed.ok) console.log(parsed.error.code, parsed.error.message)
  */
 export function safeParsePuzzle(text: string, options: ParseOptions = {}): ParsedPuzzle {
   checkParse(text, options)
@@ -58,6 +69,10 @@ export function safeParsePuzzle(text: string, options: ParseOptions = {}): Parse
  * a text without any pencil marks gives the board of the puzzle it shows.
  *
  * @throws InputError as `parsePuzzle` does.
+ *
+ * @example
+ * const board = parseBoard(formatPuzzle(newBoard(puzzle), { style: 'marks' }))
+ * openCount(board) // → 57
  */
 export function parseBoard(text: string, options: ParseOptions = {}): Board {
   checkParse(text, options)
@@ -69,6 +84,9 @@ export function parseBoard(text: string, options: ParseOptions = {}): Board {
  * `parseBoard` for people who would rather look at a result than catch.
  *
  * @throws InputError as `safeParsePuzzle` does
+ *
+ * @example
+ * safeParseBoard('').ok // → false
  */
 export function safeParseBoard(text: string, options: ParseOptions = {}): ParsedBoard {
   checkParse(text, options)

@@ -6,6 +6,7 @@ import { TEXT_FORMATS, type TextFormatName } from './formats.js'
 import type { TextLine } from './lines.js'
 import type { Sheet } from './sheet.js'
 
+/** What is known about a text before it is read. */
 export interface ParseOptions {
   /**
    * What the text is a puzzle of; else what a line such as `# geometry: 3x2` above it says, else the boxes drawn, else

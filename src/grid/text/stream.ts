@@ -27,9 +27,11 @@ export interface EntryPlace {
   readonly comments: readonly string[]
 }
 
+/** A puzzle of a file or the error in its place, and where it stands. */
 export type PuzzleEntry = EntryPlace &
   ({ readonly ok: true; readonly puzzle: Puzzle } | { readonly ok: false; readonly error: InputError })
 
+/** A board of a file or the error in its place, and where it stands. */
 export type BoardEntry = EntryPlace &
   ({ readonly ok: true; readonly board: Board } | { readonly ok: false; readonly error: InputError })
 
@@ -44,6 +46,10 @@ export type BoardEntry = EntryPlace &
  *
  * @throws InputError `argument` for what is no text, at once or when it comes
  * @throws StoppedError `aborted` or `time-limit`, within 100 ms even while the input is silent
+ *
+ * @example
+ * for await (const entry of readPuzzles(['# two puzzles\n', formatPuzzle(puzzle)]))
+ *   console.log(entry.line, entry.ok ? formatPuzzle(entry.puzzle) : entry.error.message)
  */
 export function readPuzzles(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<PuzzleEntry> {
   checkStream(chunks, options)
@@ -56,7 +62,13 @@ async function* puzzleEntries(chunks: TextChunks, options: ReadOptions): AsyncGe
   }
 }
 
-/** `readPuzzles` for half-solved grids with pencil marks. */
+/**
+ * `readPuzzles` for half-solved grids with pencil marks.
+ *
+ * @example
+ * for await (const entry of readBoards([formatPuzzle(board, { style: 'marks' })]))
+ *   if (entry.ok) console.log(openCount(entry.board))
+ */
 export function readBoards(chunks: TextChunks, options: ReadOptions = {}): AsyncGenerator<BoardEntry> {
   checkStream(chunks, options)
   return boardEntries(chunks, options)

@@ -15,6 +15,7 @@ import { EMPTY_SYMBOLS } from './symbols.js'
 /** Styles that can show a digit in two characters; `separated` always does. */
 const NUMBERED: readonly TextFormatName[] = ['ruled', 'separated']
 
+/** How a grid is written. */
 export interface FormatOptions extends WriteOptions {
   /** Name of a text format; `line` unless asked otherwise. */
   readonly style?: TextFormatName
@@ -43,6 +44,10 @@ const FORMAT_CHECKS: OptionChecks<FormatOptions> = {
  * @throws InputError `geometry-shape` for rules that no text can say (`geometryLine: false` leaves them to the caller)
  * @throws InputError `argument` for a style that does not exist, a character that would not read back as what it stands
  *   for, or digits as numbers above order 9 in a style of one character a digit
+ *
+ * @example
+ * formatPuzzle(puzzle) // → '5...6.....6.1.27..4...7...3.....95.4..4..7...2..3......8..2....7....3.9..3...42..'
+ * formatPuzzle(puzzle, { style: 'ruled' }) // nine lines and the rules between them
  */
 export function formatPuzzle(puzzle: Puzzle | Board, options: FormatOptions = {}): string {
   const board = boardFrom(puzzle, 'puzzle')

@@ -22,6 +22,11 @@ const LEAST_INK = 0.12
  *
  * @param colour the same picture in colour; without it, coloured ink on tinted ground may be lost
  * @throws InputError `argument` for what is no picture or no lattice
+ *
+ * @example
+ * const { gray, colour } = await decodePicture('page.jpg')
+ * const [lattice] = await findLattices(gray)
+ * cutCells(gray, lattice!, colour).length // one picture a cell, row by row
  */
 export function cutCells(gray: GrayImage, lattice: Lattice, colour?: ColourImage): CellPicture[] {
   grayImage(gray, 'gray')

@@ -16,21 +16,27 @@ export interface RawPicture {
 export type DrawnPicture = ClosablePicture | CanvasPicture | ImagePicture | VideoPicture
 
 // By their parts, so that programs without a browser need none of its types.
-interface ClosablePicture {
+/** An `ImageBitmap` or a video frame, by the parts that are used. */
+export interface ClosablePicture {
   readonly width: number
   readonly height: number
+  /** As `ImageBitmap` has it. */
   close(): void
 }
-interface CanvasPicture {
+/** A canvas, by the parts that are used. */
+export interface CanvasPicture {
   readonly width: number
   readonly height: number
+  /** As canvases have it. */
   getContext(name: '2d'): unknown
 }
-interface ImagePicture {
+/** An image element, by the parts that are used. */
+export interface ImagePicture {
   readonly naturalWidth: number
   readonly naturalHeight: number
 }
-interface VideoPicture {
+/** A video element, by the parts that are used. */
+export interface VideoPicture {
   readonly videoWidth: number
   readonly videoHeight: number
 }

@@ -6,6 +6,7 @@
 export const CELL_SIZE = 40
 export const CELL_MARGIN = 0.1
 
+/** The picture of one cell. */
 export interface CellPicture {
   readonly data: Uint8Array
 }
@@ -21,6 +22,7 @@ export interface CellScores {
   readonly handwritten: number
 }
 
+/** What a digit reader is handed besides the cells. */
 export interface ReadCellsOptions {
   readonly signal?: AbortSignal
 }
@@ -32,5 +34,6 @@ export interface DigitReader {
   read(cells: readonly CellPicture[], options?: ReadCellsOptions): Promise<CellScores[]>
   /** The same, taking more time over each cell for a better answer: asked for doubtful cells, if the reader has it. */
   readClosely?(cells: readonly CellPicture[], options?: ReadCellsOptions): Promise<CellScores[]>
+  /** Lets go of what the reader holds. */
   close(): Promise<void>
 }

@@ -34,6 +34,10 @@ import { USUAL_ORDER } from './window.js'
  * rules, and grounds of different shades without rules, are tried when nothing was found.
  *
  * @throws StoppedError `time-limit`, `aborted`
+ *
+ * @example
+ * const { gray } = await decodePicture('page.jpg')
+ * for (const { order, points } of await findLattices(gray)) console.log(order, points[0])
  */
 export async function findLattices(image: GrayImage, limits: Limits = {}): Promise<Lattice[]> {
   grayImage(image, 'image')

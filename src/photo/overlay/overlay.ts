@@ -25,6 +25,9 @@ const DOUBT_COLOUR = '#c2185b'
  * alone.
  *
  * @throws InputError `argument` for what is no size or no reading
+ *
+ * @example
+ * overlaySvg({ width: 900, height: 1200 }, [reading]) // lies over the photo; doubtful cells are marked
  */
 export function overlaySvg(
   size: { readonly width: number; readonly height: number },

@@ -14,6 +14,10 @@ const TO_WRITE = 'to write PNGs; overlaySvg does without'
  * The photo with the overlay on it, as a PNG. In Node only; elsewhere lay `overlaySvg` over the picture.
  *
  * @throws InputError `argument` for what is no picture or no reading
+ *
+ * @example
+ * const { colour } = await decodePicture('page.jpg')
+ * await writeFile('overlay.png', await overlayPng(colour, [reading]))
  */
 export async function overlayPng(
   picture: ColourImage,
@@ -36,6 +40,10 @@ const CAPTION = 26
 /**
  * The grid bent straight with the read digits in its cells' corners and, below it, enlarged crops of the doubtful
  * cells, as a PNG. In Node only.
+ *
+ * @example
+ * const { colour } = await decodePicture('page.jpg')
+ * await writeFile('straight.png', await rectifiedPng(colour, reading))
  */
 export async function rectifiedPng(picture: ColourImage, reading: OverlayReading): Promise<Uint8Array> {
   colourImage(picture, 'picture')

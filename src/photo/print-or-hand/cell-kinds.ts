@@ -2,6 +2,7 @@ import type { FigureLook } from '../inks/figure-look.js'
 
 /** What a cell shows. `none`: bare paper, dirt, or what was rubbed out. */
 export const CELL_KINDS = ['none', 'print', 'entry', 'marks', 'crossed-out'] as const
+/** What a cell holds. */
 export type CellKind = (typeof CELL_KINDS)[number]
 
 /** How many numbers `lookNumbers` gives. */

@@ -15,6 +15,11 @@ const MOST_MARGIN = 4
  * @param cellPixels side of a cell on the result
  * @param margin what to show around the grid, in cells
  * @throws InputError `argument` for what is no picture or no lattice, or a size that makes no sense
+ *
+ * @example
+ * const { gray, colour } = await decodePicture('page.jpg')
+ * const [lattice] = await findLattices(gray)
+ * const straight = rectify(colour, lattice!, 40) // 40 pixels a cell
  */
 export function rectify(
   picture: ColourImage,

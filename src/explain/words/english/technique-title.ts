@@ -32,6 +32,9 @@ const checkName = oneOf(TECHNIQUE_NAMES, 'the name of a technique (see TECHNIQUE
  * The display name of a technique in English: `xy-wing` → `XY-wing`, `finned-swordfish` → `Finned swordfish`.
  *
  * @throws InputError `argument` when no technique has that name
+ *
+ * @example
+ * techniqueTitle('xy-wing') // → 'XY-wing'
  */
 export function techniqueTitle(name: TechniqueName): string {
   checkName(name, 'technique')
