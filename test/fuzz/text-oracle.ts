@@ -65,7 +65,17 @@ export class TextOracle {
 
   /** Is the whole text, whatever blank lines and comments stand in it, one writing of the grid? */
   isOnlyWriting(cells: readonly number[]): boolean {
-    const content = this.texts.filter((line) => !isBreak(line))
+    // a number alone may be a heading, or a row whose other cells are blanks
+    const isLoneNumber = (line: string) => /^ *\d{1,3} *$/.test(line)
+    return [true, false].some((areHeadings) =>
+      this.isWritingOf(
+        cells,
+        this.texts.filter((line) => !isBreak(line) || (!areHeadings && isLoneNumber(line))),
+      ),
+    )
+  }
+
+  private isWritingOf(cells: readonly number[], content: readonly string[]): boolean {
     if (content.length === 0) return false
     const alone = new TextOracle(
       this.meant,

@@ -103,17 +103,25 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
     for (const symbol of new Set(line.text.toLowerCase()))
       longest.set(symbol, Math.max(widths.symbols, longest.get(symbol) ?? 0))
   })
+  const isEnd = (i: number) => i === 0 || i === lines.length - 1
   return lines.map((line, i) => {
     if (!profiles[i]!.isDrawn) return false
     const symbols = withoutBars(line.text).replace(/\s+/g, '')
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
-    if (/[0-9a-g]/.test(symbol)) return false
+    if (/[0-9a-g]/.test(symbol) || (isEnd(i) && hasBarsAs(line, lines[i === 0 ? 1 : i - 1]))) return false
     // dots are a row of empty cells, unless the rows around have another mark for these
     if (symbol === '.') return !longest.has(symbol) && [...OTHER_MARKS].some((mark) => longest.has(mark))
     if (/[xo?]/.test(symbol) && symbols !== line.text.trim()) return false
     return symbols.length > (longest.get(symbol) ?? 0)
   })
+}
+
+/** At either end, a line of one symbol between bars is likely a row: `__|__` above `12|43`, in which another mark is meant. */
+function hasBarsAs({ text }: TextLine, row: TextLine | undefined): boolean {
+  const bare = text.replace(/\s/g, '')
+  const shape = row?.text.replace(/\s/g, '').replace(/[^|]/g, bare.replaceAll('|', '')[0]!)
+  return bare.includes('|') && bare === shape
 }
 
 function isBlockOfLines(lines: readonly TextLine[], content: readonly Profile[], order: number): boolean {
@@ -205,5 +213,10 @@ function roleOf(profile: Profile, cut: Cut, width: number, trailing: boolean): R
   // where the line end is lost, the values on either side have run together
   const isJoined = cut !== 'symbols' && cells === 2 * width - 1
   if (cells === 2 * width || isJoined || profile.widths.symbols === 2 * width) return 'double'
-  return cells > width / 2 && cells <= width + 2 ? 'near' : 'foreign'
+  return isNearly(cells, width) ? 'near' : 'foreign'
+}
+
+/** Are these the cells of a row, but for some that are lost or a few too many? */
+export function isNearly(cells: number, width: number): boolean {
+  return cells > width / 2 && cells <= width + 2
 }

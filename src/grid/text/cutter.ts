@@ -8,7 +8,7 @@ import { isNumberRemark } from './headings.js'
 import { JsonGatherer } from './json-gatherer.js'
 import { withoutLabels } from './labels.js'
 import { hasRules, isRuleLine, lineKind, plainText, type TextLine, withoutRemark } from './lines.js'
-import { LoneSixteens } from './lone-sixteen.js'
+import { type LoneSixteen, LoneSixteens, loneSixteenOf } from './lone-sixteen.js'
 import { NO_NOTES, NoteBook, type Notes } from './notes.js'
 import { byWidth, type Part } from './part.js'
 import { isLong, LONGEST_ROW, mayBeMarks, profileOf } from './profile.js'
@@ -58,11 +58,15 @@ export class SheetCutter {
   private readonly headed = new HeadedRows()
   private readonly sixteens = new LoneSixteens()
   /** Entries of lines of sixteen symbols that stand alone, or nearly so. */
-  private readonly lone = new WeakSet<SheetEntry>()
+  private readonly lone = new WeakMap<SheetEntry, LoneSixteen>()
   private run: Run
   private block: OpenBlock | undefined
   private json: JsonGatherer | undefined
+  /** The last heading. */
+  private title: TextLine | undefined
   private gap: number = GAP.none
+  /** No break parts what comes from broken rows above: a line that is a whole grid may have been put in among rows. */
+  private isBelowBroken = false
   /** Lines are passed over until something parts them from what was too much to hold. */
   private skipping = false
 
@@ -88,7 +92,7 @@ export class SheetCutter {
   }
 
   private *settled(entries: Iterable<SheetEntry>): Generator<SheetEntry> {
-    for (const entry of entries) yield* this.sixteens.settle(entry, this.lone.has(entry))
+    for (const entry of entries) yield* this.sixteens.settle(entry, this.lone.get(entry))
   }
 
   private *take(line: TextLine): Generator<SheetEntry> {
@@ -112,6 +116,7 @@ export class SheetCutter {
       return
     }
     yield* this.closeBlock()
+    this.isBelowBroken = false
     switch (kind) {
       case 'blank':
         this.gap = this.gap < GAP.drawn ? this.gap + 1 : this.gap
@@ -123,6 +128,7 @@ export class SheetCutter {
       case 'title':
         this.gap = Math.max(this.gap, GAP.title)
         this.book.addTitle(line.text.trim())
+        this.title = { text, number: line.number }
         yield* this.headed.add(line)
         return
       case 'geometry':
@@ -139,6 +145,7 @@ export class SheetCutter {
   }
 
   private *addGeometry(line: TextLine): Generator<SheetEntry> {
+    this.gap = Math.max(this.gap, GAP.comment)
     yield* this.run.end()
     if (this.book.geometry) yield this.unusedGeometry()
     this.book.geometry = saidGeometry(line)
@@ -162,8 +169,10 @@ export class SheetCutter {
       return
     }
     if (this.isClearlyWhole(line)) {
-      yield* this.closeBlock()
-      yield* this.run.end()
+      for (const entry of [...this.closeBlock(), ...this.run.end()]) {
+        this.isBelowBroken = entry.error !== undefined
+        yield entry
+      }
       yield this.reader.entry([line], this.book.take())
       return
     }
@@ -174,12 +183,14 @@ export class SheetCutter {
     if (!this.block) {
       yield* this.run.part(this.gap)
       this.gap = GAP.none
+      const row = this.title && isRowAbove(this.title, line) ? this.title : undefined
+      const notes = this.book.take()
       this.block = {
-        notes: this.book.take(),
-        lines: [],
+        notes: row ? { ...notes, title: undefined } : notes,
+        lines: row ? [row] : [],
         length: 0,
         hasBars: false,
-        hasBlanks: false,
+        hasBlanks: row !== undefined,
         isLinewise: false,
       }
     }
@@ -233,7 +244,8 @@ export class SheetCutter {
         continue
       }
       const entry = this.reader.entry([line], own)
-      if (areLone && (isSixteen(profile) || entry.sheet?.order === 4)) this.lone.add(entry)
+      if (areLone && (isSixteen(profile) || entry.sheet?.order === 4))
+        this.lone.set(entry, loneSixteenOf(line.text))
       yield entry
       own = NO_NOTES
     }
@@ -298,7 +310,9 @@ export class SheetCutter {
     if (!areParting && !goesOn) yield* this.run.end()
     const pieces = cutAt(lines, (i) => (areParting ? isLonger(i) : roles[i] === 'drawn'))
     const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
-    const inDoubt = pieces.some((piece) => piece.length % width !== 0)
+    // where lines stand between the bands of grids, half of one and half of the next may be as many rows as a grid
+    const mayBeHalves = !areParting && width % 2 === 0
+    const inDoubt = pieces.some((piece) => piece.length % width !== 0) && (mayBeHalves ? 'all' : true)
     for (const [i, piece] of pieces.entries()) {
       if (i > 0) yield* this.run.part(GAP.drawn)
       const own = i === 0 ? notes : NO_NOTES
@@ -314,8 +328,9 @@ export class SheetCutter {
   }
 
   /** @param inDoubt rows around may be lost or added */
-  private *closeRows(part: Part, inDoubt = false): Generator<SheetEntry> {
-    const isShifted = this.run.isBelowHalf(part.width)
+  private *closeRows(part: Part, inDoubt: boolean | 'all' = false): Generator<SheetEntry> {
+    if (part.rows > 1) this.sixteens.rows(part.width)
+    const isShifted = this.isBelowBroken || this.run.isBelowHalf(part.width)
     yield* this.closeCounted(part, isShifted ? 'all' : inDoubt)
     this.run.pass(part)
   }
@@ -340,7 +355,7 @@ export class SheetCutter {
       yield* this.reader.grids(part, inDoubt || isAfterBroken)
     } else if (width === 0 && this.reader.canRead(part)) {
       yield* this.run.end()
-      yield this.reader.entry(lines, part.notes)
+      yield this.reader.blankCells(part)
     } else if (width > 0 && roles.includes('drawn') && !lines.some((line) => profileOf(line).hasBars)) {
       yield* this.closeBetweenDrawn(part, false)
     } else yield* this.run.add(part)
@@ -399,6 +414,14 @@ function remarksAmong(lines: readonly TextLine[], order: number): (line: TextLin
   const isOpen = width === 0 || rows % width !== 0
   const strays = new Set(lines.filter((_, i) => roles[i] === 'stray' || (isOpen && roles[i] !== 'row')))
   return (line) => strays.has(line) && remarks.has(line)
+}
+
+/** Is a number above rows with blanks for empty cells, as long as they with its own blanks, one of them? */
+function isRowAbove(title: TextLine, { text, number }: TextLine): boolean {
+  const isBlank = (row: string) => /^[1-9 ]{4,16}$/.test(row) && row.includes(' ')
+  return (
+    title.number === number - 1 && title.text.length === text.length && isBlank(title.text) && isBlank(text)
+  )
 }
 
 /** Does the line go on with rows of one length whose empty cells are blanks? It may be blank itself, or have one digit. */

@@ -2,8 +2,8 @@ import type { InputError } from '../../errors.js'
 import { boxedGeometry, type Geometry, squareGeometry } from '../geometry.js'
 import { layoutOf } from '../layout.js'
 import type { SheetEntry } from './entry.js'
-import { isOtherWriting, type Writing } from './mixed.js'
-import { type Sheet, textError } from './sheet.js'
+import { isLikeRows, isOtherWriting, type RowStyle, type Writing } from './mixed.js'
+import { EMPTY_CELL, type Sheet, textError } from './sheet.js'
 
 /**
  * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is
@@ -33,6 +33,13 @@ export function withoutDoubtful(
     repeats.some((repeat, i) => repeat && repeats[i + 1])
   if (!isDoubtful) return entries
   const isShifted = inDoubt === 'all' ? cuts.map(() => true) : shiftedAmong(cuts)
+  const isBesideRow = (i: number, { sheet, geometry }: SheetEntry) =>
+    [-1, 1].some((step) => {
+      const { leftOut } = cuts[i + step] ?? {}
+      const { writing } = cuts[i]!
+      const isAlike = leftOut !== undefined && writing !== undefined && isLikeRows(leftOut, writing)
+      return isAlike && repeatIn(withRowLost(sheet!, step), geometry ?? asked) === undefined
+    })
   return entries.map((entry, i) => {
     const { sheet, error, ...rest } = entry
     if (!sheet) return entry
@@ -44,7 +51,9 @@ export function withoutDoubtful(
         ? 'a grid beside one that is cut at the wrong place'
         : isBesideFault && hasTwins(sheet)
           ? 'a grid with two equal rows, one below the other'
-          : undefined
+          : isBesideRow(i, entry)
+            ? 'a grid beside a line that may be one of its rows'
+            : undefined
     return found === undefined ? entry : { ...rest, error: doubtful(entry.line, found) }
   })
 }
@@ -54,13 +63,13 @@ export interface Cut {
   readonly entry: SheetEntry
   /** How the rows of a grid are written. */
   readonly writing?: Writing
-  /** A line that was left out since the rows come out without it. */
-  readonly mayBeRow?: boolean
+  /** How a line is written that was left out since the rows come out without it, but may be one. */
+  readonly leftOut?: RowStyle
 }
 
 /** Which grids are cut at the wrong places, as the way of writing shows that changes within a grid. */
 function shiftedAmong(cuts: readonly Cut[]): boolean[] {
-  const isForced = cuts.some(({ mayBeRow }) => mayBeRow)
+  const isForced = cuts.some(({ leftOut }) => leftOut)
   if (isForced && cuts.some(({ writing, entry }) => writing && entry.error)) return cuts.map(() => true)
   const isShifted = cuts.map(({ writing }) => writing?.odd !== undefined || writing?.isDoubled === true)
   const goesOn = (i: number) => {
@@ -70,6 +79,16 @@ function shiftedAmong(cuts: readonly Cut[]): boolean[] {
   for (let i = 0; i + 1 < cuts.length; i++) if (isShifted[i] && goesOn(i)) isShifted[i + 1] = true
   for (let i = cuts.length - 1; i > 0; i--) if (isShifted[i] && goesOn(i - 1)) isShifted[i - 1] = true
   return isShifted
+}
+
+/** As if a row were lost at its beginning (-1) or at its end (1), and one too many at the other side. */
+function withRowLost(sheet: Sheet, side: number): Sheet {
+  const { order, cells } = sheet
+  const lost = cells.slice(0, order).map(() => EMPTY_CELL)
+  return {
+    ...sheet,
+    cells: side < 0 ? [...lost, ...cells.slice(0, -order)] : [...cells.slice(order), ...lost],
+  }
 }
 
 /** Are two rows next to each other equal? */

@@ -130,6 +130,9 @@ export function withoutBars(line: string): string {
 const RULE_LINE = new RegExp(`^[-=+:~${VERTICAL_RULES}\u2500-\u257f\\s]*$`)
 const CROSSWISE = new RegExp(`[^${VERTICAL_RULES}:\\s]`)
 
+/** Dashes between vertical rules that stand apart are empty cells: `| - - - | - - - |`. */
+const DASHED_ROW = new RegExp(`^\\s*[${VERTICAL_RULES}](\\s+-(\\s+[${VERTICAL_RULES}])?)+\\s*$`)
+
 export function isRuleLine(line: string): boolean {
-  return RULE_LINE.test(line) && CROSSWISE.test(line)
+  return RULE_LINE.test(line) && CROSSWISE.test(line) && !DASHED_ROW.test(line)
 }

@@ -5,42 +5,74 @@ import { textError } from './sheet.js'
 /** Entries that wait at most until it is clear what the grids of a text are. */
 const MOST_WAITING = 50
 
+/** Rows of so many cells may be those of a 16×16 grid, whole or not. */
+const LONG_ROW = 13
+
+/** More cells beside them on the line: it may be a longer one, broken. */
+const PIECE = /(^|\s)(?=\S*[._*?-])[0-9a-gxo._*?-]{5,}(\s|$)/i
+
+/** What a line of sixteen symbols that stands alone may be but a 4×4 grid: an id, or a row of a larger grid. */
+export type LoneSixteen = 'number' | 'row'
+
+/** Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be a row. */
+export function loneSixteenOf(text: string): LoneSixteen {
+  const words = text.split(/[\s,;:=]+/)
+  const cells = words.find((word) => word.length === 16) ?? text
+  return /[._*xo?-]|[,;\t]/i.test(cells) ? 'row' : 'number'
+}
+
 /**
- * A line of sixteen symbols that stands alone is a 4×4 grid, or a number such as an id. If it does not look like a
- * sound puzzle, it is none with other words on its line; else the grid before it says which, or the next one. In a text that holds nothing else it is a grid, among lines that cannot be read it stays
- * unclear.
+ * A line of sixteen symbols that stands alone is a 4×4 grid unless it may be something else: a number, if it does not
+ * look like a sound puzzle, with other words on its line or beside a larger grid; or a row, beside rows as long. In a text
+ * that holds nothing else it is a grid; a number among lines that cannot be read stays unclear.
  */
 export class LoneSixteens {
   private lastOrder = 0
   private hasErrors = false
-  private waiting: SheetEntry[] = [];
+  private hasLongRows = false
+  private waiting: { readonly entry: SheetEntry; readonly kind: LoneSixteen | undefined }[] = []
 
-  /** @param isLone the entry is of such a line */
-  *settle(entry: SheetEntry, isLone: boolean): Generator<SheetEntry> {
+  /** Rows of this width were seen, whatever became of them. */
+  rows(width: number): void {
+    this.hasLongRows ||= width >= LONG_ROW
+  }
+
+  /** @param kind what the entry may be instead, if it is of such a line */
+  *settle(entry: SheetEntry, kind: LoneSixteen | undefined): Generator<SheetEntry> {
     const { sheet } = entry
     this.hasErrors ||= entry.error !== undefined
-    if (!sheet || isLone) {
-      const isOpen = isLone && !looksLikePuzzle(entry)
-      if (isOpen && (this.lastOrder > 4 || sheet?.remark !== undefined)) yield unclear(entry)
-      else if (this.waiting.length > 0 || (isOpen && this.lastOrder === 0)) this.waiting.push(entry)
+    if (kind && !looksLikePuzzle(entry)) {
+      if (this.isUnclear(entry, kind, this.lastOrder)) yield unclear(entry)
+      else if (kind === 'row' || this.lastOrder === 0 || this.waiting.length > 0)
+        this.waiting.push({ entry, kind })
       else yield entry
-      if (this.waiting.length > MOST_WAITING) yield* this.end()
-      return
-    }
-    yield* this.release(sheet.order)
-    this.lastOrder = sheet.order
-    yield entry
+    } else if (sheet && !kind) {
+      yield* this.release(sheet.order)
+      this.lastOrder = sheet.order
+      this.hasLongRows = sheet.order >= LONG_ROW
+      yield entry
+    } else if (this.waiting.length > 0) this.waiting.push({ entry, kind: undefined })
+    else yield entry
+    if (this.waiting.length > MOST_WAITING) yield* this.end()
   }
 
   *end(): Generator<SheetEntry> {
     yield* this.release(this.hasErrors ? Infinity : 4)
   }
 
+  private isUnclear({ sheet }: SheetEntry, kind: LoneSixteen, order: number): boolean {
+    if (!sheet) return false
+    return kind === 'row'
+      ? this.hasLongRows || PIECE.test(sheet.remark ?? '')
+      : order > 4 || sheet.remark !== undefined
+  }
+
   private *release(order: number): Generator<SheetEntry> {
     const { waiting } = this
     this.waiting = []
-    for (const entry of waiting)
-      yield entry.sheet && order > 4 && !looksLikePuzzle(entry) ? unclear(entry) : entry
+    this.hasLongRows ||= order >= LONG_ROW && order <= 16
+    for (const { entry, kind } of waiting)
+      yield kind && this.isUnclear(entry, kind, order) ? unclear(entry) : entry
   }
 }
 

@@ -12,8 +12,9 @@ export interface Writing {
 }
 
 /** What stands between values, each separator with the space after it, and the marks for empty cells. */
-interface RowStyle {
+export interface RowStyle {
   readonly partings: ReadonlySet<string>
+  readonly hasBlanks: boolean
   readonly marks: ReadonlySet<string>
 }
 
@@ -23,11 +24,15 @@ interface RowStyle {
  */
 export function writingOf({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 'cut'>): Writing {
   const rows = lines.filter((_, i) => roles[i] === 'row')
-  const styles = rows.map(({ text }) => ({ partings: partingsOf(text), marks: marksOf(text, cut) }))
+  const styles = rows.map(({ text }) => styleOf(text, cut))
   // rows without an empty cell, or with one value, say nothing
   const known = (of: (style: RowStyle) => ReadonlySet<string>) =>
     styles.map(of).find((set) => set.size > 0) ?? NONE
-  const first = { partings: known(({ partings }) => partings), marks: known(({ marks }) => marks) }
+  const first = {
+    ...styles[0]!,
+    partings: known(({ partings }) => partings),
+    marks: known(({ marks }) => marks),
+  }
   const at = styles.findIndex((style) => isOtherWriting(first, style))
   const last = styles.findLast(({ marks }) => marks.size > 0) ?? first
   const doubled = rows.filter(({ text }, i) => text === rows[i + 1]?.text && /[1-9a-g].*[1-9a-g]/i.test(text))
@@ -35,6 +40,19 @@ export function writingOf({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 
 }
 
 const NONE: ReadonlySet<string> = new Set()
+
+export function styleOf(text: string, cut: Part['cut']): RowStyle {
+  return { partings: partingsOf(text), marks: marksOf(text, cut), hasBlanks: /\S\s+\S/.test(text) }
+}
+
+/** Has the line what stands between the cells of rows, or in their empty ones? */
+export function isLikeRows({ partings, marks, hasBlanks }: RowStyle, { first, last }: Writing): boolean {
+  const isAmong = (one: ReadonlySet<string>, other: ReadonlySet<string>) =>
+    one.size === other.size && [...one].every((item) => other.has(item))
+  return [first, last].some(
+    (row) => isAmong(row.marks, marks) && isAmong(row.partings, partings) && row.hasBlanks === hasBlanks,
+  )
+}
 
 /** Are rows written in two ways, going by what both show? */
 export function isOtherWriting(one: RowStyle, other: RowStyle): boolean {

@@ -47,8 +47,8 @@ export class Run {
   }
 
   /** A block that was seen here, whether it is held or has come out. */
-  pass({ rows }: Part): void {
-    const { above } = this
+  pass({ rows, width }: Part): void {
+    const above = this.above.width === width ? this.above : { ...NOTHING_ABOVE, width }
     const divisor = commonDivisor(above.divisor, rows)
     this.above = { ...above, rows: above.rows + rows, divisor, last: rows }
   }
@@ -59,7 +59,9 @@ export class Run {
    */
   isBelowHalf(width: number): boolean {
     const { rows, divisor } = this.above
-    return width > 0 && (rows % width) * 2 === width && (divisor * 2) % width === 0
+    return (
+      width > 0 && width === this.above.width && (rows % width) * 2 === width && (divisor * 2) % width === 0
+    )
   }
 
   *add(part: Part): Generator<SheetEntry> {
@@ -144,23 +146,28 @@ export class Run {
   /** One record for each block that is most of a grid, and for each sequence of smaller ones. */
   private *broken(parts: readonly Part[], width: number, areHeaded: boolean): Generator<SheetEntry> {
     let held: Part[] = []
+    let rows = 0
+    let wasMost = false
     for (const part of parts) {
       const isMost = part.rows * 2 > width
-      const rows = held.reduce((sum, other) => sum + other.rows, 0) + part.rows
-      const wasMost = held.some((other) => other.rows * 2 > width)
       // What stands in the middle of a grid breaks one grid, not two.
-      const isOne = rows === width || rows === width - 1
+      const isOne = rows + part.rows === width || rows + part.rows === width - 1
       if (held.length > 0 && !isOne && (areHeaded || isMost || wasMost)) {
         yield* this.brokenGrids(held, width, areHeaded)
         held = []
+        rows = 0
+        wasMost = false
       }
       held.push(part)
+      rows += part.rows
+      wasMost ||= isMost
     }
     if (held.length > 0) yield* this.brokenGrids(held, width, areHeaded)
   }
 }
 
 interface Above {
+  readonly width: number
   readonly rows: number
   readonly divisor: number
   /** Rows of the last block. */
@@ -169,7 +176,7 @@ interface Above {
   readonly gap: number | undefined
 }
 
-const NOTHING_ABOVE: Above = { rows: 0, divisor: 0, last: 0, gap: undefined }
+const NOTHING_ABOVE: Above = { width: 0, rows: 0, divisor: 0, last: 0, gap: undefined }
 
 function commonDivisor(a: number, b: number): number {
   return b === 0 ? a : commonDivisor(b, a % b)

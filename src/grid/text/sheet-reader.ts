@@ -1,7 +1,7 @@
 import { InputError } from '../../errors.js'
 import type { Geometry } from '../geometry.js'
 import { lineWithDots } from './blank-cells.js'
-import { type Role, rowsOf } from './block.js'
+import { isNearly, type Role, rowsOf } from './block.js'
 import { counted } from './counted.js'
 import { type Cut, withoutDoubtful } from './doubt.js'
 import type { SheetEntry } from './entry.js'
@@ -9,7 +9,7 @@ import { agreedGeometry } from './geometry-line.js'
 import { areColumnNames } from './headings.js'
 import { readJsonGrids } from './json-text.js'
 import { hasRules, isRuleLine, type TextLine } from './lines.js'
-import { writingOf } from './mixed.js'
+import { styleOf, writingOf } from './mixed.js'
 import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
@@ -65,6 +65,13 @@ export class SheetReader {
     return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, inDoubt)
   }
 
+  /** The grid of a drawing in which blanks are empty cells, so that they do not say how wide it is. */
+  blankCells({ lines, notes }: Part): SheetEntry {
+    const entry = this.entry(lines, notes)
+    // pencil marks are no digits that could stand twice
+    return entry.sheet?.notes ? entry : withoutDoubtful([{ entry }], this.options.geometry, false)[0]!
+  }
+
   private *cutGrids({ lines, roles, width, cut, notes }: Part): Generator<Cut> {
     let first = true
     let from = 0
@@ -88,10 +95,11 @@ export class SheetReader {
       if (role === 'stray') {
         const part = take(i + 1)
         const isGrid = profileOf(lines[i]!).widths.symbols >= SHORTEST_GRID_LINE
-        const mayBeRow = !isGrid && profileOf(lines[i]!).widths[cut] * 2 > width
+        const isDrawn = /^\s*([-*_xo?])\1+\s*$/i.test(lines[i]!.text)
+        const mayBeRow = !isGrid && !isDrawn && isNearly(profileOf(lines[i]!).widths[cut], width)
         yield {
           entry: isGrid ? this.entry([lines[i]!], part.notes) : this.strayLine(lines[i]!, part),
-          mayBeRow,
+          ...(mayBeRow ? { leftOut: styleOf(lines[i]!.text, cut) } : {}),
         }
         continue
       }

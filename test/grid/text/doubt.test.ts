@@ -53,6 +53,14 @@ describe('rows whose number comes out by luck', () => {
     expect(await read(text(rows(A, '.'), rows(B, '0'), rows(C, 'x')))).toEqual([A, B, C])
   })
 
+  it('a row doubled in a drawing with blanks for empty cells', async () => {
+    const drawn = ['| 2 6 | 5   | 3 4 |', '|     | 3   | 2   |', '|     | 2   |   1 |', '|     |     | 6   |']
+    const last = ['|     |     | 1   |', '| 1   |     |     |']
+    const six = boxedGeometry(3, 2)
+    expect(await read(text(drawn, last), six)).toEqual(['265034003020002001000060000010100000'])
+    expect(await read(text(drawn[0]!, drawn, last[0]!), six)).toEqual([isError])
+  })
+
   it('where bands wait and drawn lines part grids', async () => {
     const geometry = boxedGeometry(3, 2)
     const bands = ['64 32 51', '32 51 64', '51 64 32', '', '43 25 16', '25 16 43', '16 43 25']
@@ -133,12 +141,78 @@ describe('rows cut at the wrong places', () => {
   })
 })
 
+describe('a line beside rows that may be one of them', () => {
+  const small = boxedGeometry(3, 2)
+  const sparse = ['. . . . . 4', '5 . . 2 . .', '. . . . . 1', '4 . 2 3 . .', '. 5 . 1 . .', '. . . . . .']
+  const isBeside = expect.stringMatching(/found a grid beside a line that may be one of its rows/)
+
+  it('makes the grid doubtful, as long as it could be', async () => {
+    for (const line of ['. 5 . .', '. 5 . . 3 . 1', '. 5 . . 3 [ .']) {
+      expect(await read(text(line, sparse), small)).toEqual([isError, isBeside])
+      expect(await read(text(sparse.toReversed(), line), small)).toEqual([isBeside, isError])
+    }
+  })
+
+  it('but not where the rows cannot have moved, or where it is written in another way', async () => {
+    const whole = sparse.join('').replaceAll(' ', '').replaceAll('.', '0')
+    for (const line of ['.5..', '0 5 0 0', '1 2', '_ _ _ _', '*****'])
+      expect(await read(text(line, sparse), small)).toContain(whole)
+    expect(await read(text('20008030', rows(C), '00308030', rows(C)))).toEqual([isError, C, isError, C])
+  })
+
+  it('may be hidden by a line that is a grid, put in among the rows', async () => {
+    const grid = ['1..2', '....', '..3.', '.4..']
+    const line = '1020304010203040'
+    expect(await read(text(grid.slice(0, 3), line, grid), boxedGeometry(2, 2))).toEqual([
+      ...[isError, line.replaceAll('.', '0'), isError],
+    ])
+    expect(await read(text(grid, line, grid), boxedGeometry(2, 2))).toEqual([
+      ...['1002000000300400', line, '1002000000300400'],
+    ])
+  })
+})
+
+describe('drawn lines that are no longer than rows', () => {
+  it('may cut half of a grid and half of the next', async () => {
+    const halves = [
+      '13 42',
+      '42 13',
+      '=====',
+      '34 21',
+      '21 34',
+      '1. .3',
+      '.3 ..',
+      '-----',
+      '.2 ..',
+      '3. ..',
+      '.. 1.',
+    ]
+    for (const entry of await read(text(halves), boxedGeometry(2, 2))) expect(entry).toEqual(isError)
+  })
+
+  it('but no half of a grid with three bands', async () => {
+    const found = await read(text(rows(A).slice(1), '---------', rows(B), '---------', rows(C)))
+    expect(found).toEqual([isError, B, C])
+  })
+})
+
 describe('lines of one symbol', () => {
   it('are drawn where rows have another mark, whatever their length', async () => {
     for (const symbol of ['.', '*', '_', '-', '=', '~', 'x', '?'])
       for (const length of [5, 9, 11])
         expect(await read(text(rows(A), symbol.repeat(length), rows(B)))).toEqual([A, B])
     expect(await read(text(rows(A, '.'), '_ _ _ _ _ _ _ _ _', rows(B, '.')))).toEqual([A, B])
+  })
+
+  it('are rows at either end of a drawing whose bars they have', async () => {
+    const drawn = ['12|43', '**|*4', '--+--', '*2|**', '31|4*']
+    const small = boxedGeometry(2, 2)
+    expect(await read(text(drawn), small)).toEqual(['1243000402003140'])
+    for (const lines of [
+      ['__|__', ...drawn],
+      [...drawn, 'xx|xx'],
+    ])
+      expect(await read(text(lines), small)).toEqual([isError])
   })
 
   it('are no rulers where rows have the same mark, unless they are longer', async () => {
@@ -208,6 +282,27 @@ describe('grid lines between rows', () => {
 })
 
 describe('lines of sixteen symbols', () => {
+  it('with marks for empty cells, or apart, are grids unless rows as long stand beside them', async () => {
+    // a sound puzzle with as many digits is no row and no number
+    const small = '1........2......'
+    const givens = small.replaceAll('.', '0')
+    const lone = [
+      small,
+      [...small].join(','),
+      small.match(/..../g)!.join(' '),
+      `${small} easy`,
+      `12,${small},3.5`,
+    ]
+    for (const line of lone) {
+      expect(await read(text(line, '', rows(A)))).toEqual([givens, A])
+      expect(await read(text(rows(A), '', line))).toEqual([A, givens])
+      const long = ['FEDCBA9876543210'.replace('0', 'G'), '56789ABCDEFG1234']
+      for (const lines of [text(long, '', line), text(line, '', long)])
+        expect(await read(lines)).toEqual([isError, isError])
+    }
+    expect(await read(`${small} 2.4.3.1`)).toEqual([isError])
+  })
+
   const id = '1020304010203040'
   const isUnclear = expect.stringMatching(/^Line \d+: found a line of 16 symbols among larger grids/)
   it('are numbers among larger grids, before or after them', async () => {

@@ -165,3 +165,17 @@ describe('messages', () => {
     )
   })
 })
+
+describe('a number above rows with blanks for empty cells', () => {
+  const blanks = rows(A, ' ')
+  it('is the first of them where it is as long as they are', async () => {
+    const lines = ['   74    ', ...blanks.slice(1)]
+    expect(await read(text(lines))).toEqual([`000740000${A.slice(9)}`])
+    expect(await read(text('   74    ', blanks))).toEqual([isError])
+  })
+
+  it('else is a heading', async () => {
+    for (const heading of ['74', '   74', ' 74.     '])
+      expect(await entriesOf(text(heading, blanks))).toMatchObject([{ ok: true, title: heading.trim() }])
+  })
+})

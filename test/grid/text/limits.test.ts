@@ -82,4 +82,17 @@ describe.each([
     for await (const _ of read(source(), { timeLimit: 60_000 })) break
     expect(isClosed).toBe(true)
   })
+
+  it('takes no longer for many bands that make no grid', async () => {
+    const secondsFor = async (times: number) => {
+      const from = process.cpuUsage()
+      for await (const _ of read([' \n1234\n'.repeat(times), '[[1],'])) {
+        // only the time matters
+      }
+      return process.cpuUsage(from).user
+    }
+    await secondsFor(1000)
+    const [few, many] = [await secondsFor(2000), await secondsFor(16_000)]
+    expect(many / few).toBeLessThan(30)
+  })
 })
