@@ -58,7 +58,7 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
         ),
         'the open cells',
       )
-      claim(clue.of > 1 || clue.cells.length <= 5, 'little is open')
+      claim(clue.cells.length <= 5, 'little is open')
       break
     case 'often-placed':
       claim(all.filter((cell) => board.digits[cell] === clue.digit).length === clue.placed, 'how many stand')
@@ -352,6 +352,114 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
       claim(common.length === 0, 'nothing in common')
       break
     }
+    case 'in-sight':
+      for (const { cells, digits } of clue.sets) {
+        claim(same(between(cells), digits), 'the digits')
+        claim(
+          clue.of.some((cell) => cells.some((other) => see(cell, other))),
+          'in sight',
+        )
+      }
+      break
+    case 'unjoined': {
+      const [a, b] = clue.cells
+      claim(clue.cells.length === 2 && !see(a!, b!), 'two cells apart')
+      for (const cell of clue.cells) claim(same(marks(cell), clue.digits), 'the candidates')
+      for (const digit of clue.digits)
+        for (const { index } of houses) {
+          const own = places(index, digit)
+          const isJoined =
+            own.length > 0 &&
+            own.every((cell) => !clue.cells.includes(cell) && (see(cell, a!) || see(cell, b!)))
+          claim(!isJoined, 'no house')
+        }
+      break
+    }
+    case 'even-turns':
+      claim(clue.moves % 2 === 0 && same(marks(clue.cells[0]), marks(clue.cells[1])), 'the same pair')
+      claim(solution[clue.cells[0]] === solution[clue.cells[1]], 'the same digit')
+      break
+    case 'goes-together': {
+      const { pattern } = step
+      if (pattern.shape !== 'exclusion') throw new Error('no cells that exclude each other')
+      claim(
+        same(
+          clue.fits.map(({ cell }) => cell),
+          pattern.cells,
+        ),
+        'all the cells',
+      )
+      for (const { cell, digit } of clue.fits) {
+        claim(marks(cell).includes(digit), 'a candidate')
+        claim(!step.removals.some((one) => one.cell === cell && one.digit === digit), 'stays')
+        claim(!clue.fits.some((other) => other.digit === digit && see(cell, other.cell)), 'seen')
+      }
+      for (const { by } of pattern.excluded) {
+        const left = sorted(
+          by.flatMap((cell) =>
+            marks(cell).filter(
+              (digit) =>
+                !clue.fits.some((one) =>
+                  one.cell === cell ? one.digit !== digit : one.digit === digit && see(cell, one.cell),
+                ),
+            ),
+          ),
+        )
+        claim(by.length === 0 || left.length >= by.length, 'enough is left')
+      }
+      break
+    }
+    case 'has-room': {
+      claim(clue.base.length === 2 && between(clue.base).includes(clue.digit), 'a base')
+      const [row] = houses.filter(({ index, kind }) => /row|column/.test(kind) && inHouse(index, clue.base))
+      const [box] = houses.filter(({ index, kind }) => kind === 'box' && inHouse(index, clue.base))
+      const third = row!.cells.filter((cell) => box!.cells.includes(cell) && !clue.base.includes(cell))
+      const across = row!.kind === 'row' ? 'column' : 'row'
+      const lines = [...third, ...clue.targets].map(
+        (cell) => houses.find(({ kind, cells }) => kind === across && cells.includes(cell))!,
+      )
+      for (const chosen of [1, 2, 3, 4, 5, 6, 7]) {
+        const some = lines.filter((_, i) => chosen & (1 << i))
+        const free = some
+          .flatMap(({ cells }) => cells)
+          .filter(
+            (cell) =>
+              (board.digits[cell] === clue.digit || marks(cell).includes(clue.digit)) &&
+              !clue.targets.includes(cell) &&
+              !clue.base.every((other) => see(cell, other)),
+          )
+        const parallel = sorted(
+          free.map(
+            (cell) => houses.find(({ kind, cells }) => kind === row!.kind && cells.includes(cell))!.index,
+          ),
+        )
+        claim(parallel.length >= some.length, 'room')
+      }
+      break
+    }
+    case 'one-short':
+      claim(clue.digits === clue.cells + 1 && marks(clue.without).length > 0, 'one short')
+      break
+    case 'petals-apart': {
+      claim(
+        same(
+          marks(clue.stem),
+          clue.petals.map(({ digit }) => digit),
+        ),
+        'a cell for each',
+      )
+      for (const { cell, digit } of clue.petals)
+        claim(see(cell, clue.stem) && marks(cell).includes(digit) && marks(cell).length === 2, 'a petal')
+      const rest = clue.petals.map(({ cell, digit }) => marks(cell).filter((other) => other !== digit))
+      claim(new Set(rest.flat()).size > 1, 'nothing shared')
+      break
+    }
+    case 'no-extra':
+      for (const digit of clue.digits) {
+        claim(marks(clue.cell).includes(digit), 'a candidate')
+        claim(places(clue.house, digit).length === 2 && inHouse(clue.house, [clue.cell]), 'two places')
+      }
+      break
     case 'works':
       claim(clue.placed === step.placements && clue.struck === step.removals, 'the effects')
       break

@@ -13,7 +13,7 @@ export function argueExocet(step: FoundStep, pattern: Exocet): Fact[] {
   const { base, targets, digits } = pattern
   const groups = new Map<string, { digits: number[]; lines: readonly number[]; across: readonly number[] }>()
   for (const digit of digits) {
-    const room = tooLittleRoom(step, pattern, digit)
+    const room = roomFor(step, pattern, digit)
     if (!room) continue
     const key = `${room.lines}|${room.across}`
     const group = groups.get(key)
@@ -29,10 +29,10 @@ export function argueExocet(step: FoundStep, pattern: Exocet): Fact[] {
   ]
 }
 
-/** Lines in which a digit of the base would have fewer lines across than it needs, were it in no target. */
-function tooLittleRoom(
+/** Lines in which a digit of the base would have fewer lines across than it needs, were it in no target, if any. */
+export function roomFor(
   { before }: FoundStep,
-  { base, targets, lines }: Exocet,
+  { base, targets, lines }: Pick<Exocet, 'base' | 'targets' | 'lines'>,
   digit: number,
 ): { lines: readonly number[]; across: readonly number[] } | undefined {
   const { geometry } = before

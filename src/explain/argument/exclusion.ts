@@ -84,7 +84,11 @@ function pairReason(
 }
 
 /** Would these cells have fewer digits left than they are? */
-function isStarvedBy({ before }: FoundStep, cells: readonly number[], truths: readonly Candidate[]): boolean {
+export function isStarvedBy(
+  { before }: FoundStep,
+  cells: readonly number[],
+  truths: readonly Candidate[],
+): boolean {
   let left: DigitSet = 0
   for (const cell of cells)
     for (const digit of digitsOf(before.candidates[cell]!))

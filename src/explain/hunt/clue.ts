@@ -1,5 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
-import type { ChainNode } from '../../logic/step.js'
+import type { CellGroup, ChainNode } from '../../logic/step.js'
 
 /** A house and where in it something is. */
 export interface HouseCells {
@@ -53,7 +53,7 @@ export type Way = (typeof WAYS)[number]
  * What there is to say about finding a step, as data: one clue, one sentence or two. All of it is counted on the board
  * that the step was found on.
  */
-export type Clue = WhyHere | LookFirst | Try | NearMiss | FartherMiss | Works
+export type Clue = WhyHere | LookFirst | Try | NearMiss | FartherMiss | LargerMiss | Works
 
 /** What would make one look here. */
 export type WhyHere =
@@ -87,6 +87,8 @@ export type LookFirst =
       readonly within: 'row' | 'column' | 'any'
       readonly most: number
       readonly houses: readonly HouseCells[]
+      /** Not the first thing to look at. */
+      readonly isFurther?: boolean
     }
   /** All open cells of the house with at most so many candidates. */
   | {
@@ -138,6 +140,8 @@ export type LookFirst =
   | { readonly kind: 'stands'; readonly digit: number; readonly cells: readonly number[] }
   /** How many different digits a cell sees. */
   | { readonly kind: 'sees'; readonly cell: number; readonly digits: readonly number[] }
+  /** Cells, and what would have too little left without some of their digits: cells with all that they have. */
+  | { readonly kind: 'in-sight'; readonly of: readonly number[]; readonly sets: readonly CellGroup[] }
   /** Two open cells of one box in one line, and the digits that they have between them. */
   | { readonly kind: 'base-pair'; readonly cells: readonly number[]; readonly digits: readonly number[] }
 
@@ -243,6 +247,38 @@ export type FartherMiss =
   | { readonly kind: 'no-dead-end'; readonly cell: number; readonly digit: number }
   /** Followed by singles, the two candidates of this cell have nothing in common. */
   | { readonly kind: 'nothing-in-common'; readonly cell: number; readonly digits: readonly number[] }
+
+/** What looks like one of the larger patterns. */
+export type LargerMiss =
+  /** Cells of the same two candidates which no house joins by either. */
+  | { readonly kind: 'unjoined'; readonly cells: readonly number[]; readonly digits: readonly number[] }
+  /** An even number of moves apart, so that both have the same digit. */
+  | { readonly kind: 'even-turns'; readonly cells: readonly [number, number]; readonly moves: number }
+  /** A way to fill the cells that leaves enough for all others. */
+  | { readonly kind: 'goes-together'; readonly fits: readonly Candidate[] }
+  /** Two cells like a base: this digit of theirs has room elsewhere than in these targets. */
+  | {
+      readonly kind: 'has-room'
+      readonly base: readonly number[]
+      readonly targets: readonly number[]
+      readonly digit: number
+    }
+  /** The cells counted but for this one: so many cells for so many digits. */
+  | {
+      readonly kind: 'one-short'
+      readonly without: number
+      readonly cells: number
+      readonly digits: number
+    }
+  /** A stem with a cell for each of its digits, which have no further digit in common. */
+  | { readonly kind: 'petals-apart'; readonly stem: number; readonly petals: readonly Candidate[] }
+  /** Digits of the cell that have two places in the house, as all digits are to have. */
+  | {
+      readonly kind: 'no-extra'
+      readonly cell: number
+      readonly house: number
+      readonly digits: readonly number[]
+    }
 
 /** Why this one works: what it has, and what it strikes or places. */
 export interface Works {

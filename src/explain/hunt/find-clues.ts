@@ -14,7 +14,13 @@ import { whyHere } from './why-here.js'
 /** How a step is found on its board: why one looks here, what at first, what one tries, what fails and what works. */
 export function cluesFor(step: FoundStep): Clue[] {
   const { digit, houses, clues } = quarryOf(step)
-  return [...whyHere(step, digit, houses), ...clues.filter(isThere)]
+  const there = clues.filter(isThere)
+  // after cells, or after the houses of another digit
+  const isFurther = (i: number) => /^(cells-of-few|houses-of-few)$/.test(there[i - 1]?.kind ?? '')
+  const inOrder = there.map((clue, i) =>
+    clue.kind === 'houses-of-few' && isFurther(i) ? { ...clue, isFurther: true } : clue,
+  )
+  return [...whyHere(step, digit, houses), ...inOrder]
 }
 
 /** Is there anything that the clue points at? */

@@ -13,6 +13,7 @@ import {
   seenByAll,
 } from './board-facts.js'
 import type { Clue, HouseCells, NearMiss, Way } from './clue.js'
+import { crossMisses, unjoinedPair } from './larger-misses.js'
 import { type Quarry, works } from './quarry.js'
 
 type Chain = Extract<Pattern, { shape: 'chain' }>
@@ -44,7 +45,7 @@ export function huntChain(step: FoundStep, pattern: Chain): Quarry {
         look,
         { kind: 'try', way, size: 2 },
         ...(cross
-          ? []
+          ? crossMisses(step, digit, cross.found)
           : pairMisses(
               step,
               digit,
@@ -67,7 +68,9 @@ export function huntChain(step: FoundStep, pattern: Chain): Quarry {
       clues: [
         { kind: 'alike', digits: known.digits, cells: alike },
         { kind: 'try', way, size: known.cells.length },
-        ...(known.kind === 'alike' ? alikeMisses(step, known.cells).slice(0, 2) : []),
+        ...(known.kind === 'alike'
+          ? [...alikeMisses(step, known.cells), ...unjoinedPair(step, known.cells)].slice(0, 2)
+          : [{ kind: 'even-turns', cells: [known.cells[0]!, known.cells[2]!], moves: 2 } as const]),
         works(step, way, {
           cells:
             known.kind === 'alike' ? known.cells : [known.cells[0]!, known.cells[known.cells.length - 1]!],
@@ -114,8 +117,10 @@ export function huntChain(step: FoundStep, pattern: Chain): Quarry {
   }
 }
 
+type Crosses = Extract<Clue, { kind: 'crosses' }>
+
 /** A box whose places for the digit make a cross, where one of the two pairs of a chain is such a box. */
-function crossOf({ before }: FoundStep, digit: number, links: Chain['links']): Clue | undefined {
+function crossOf({ before }: FoundStep, digit: number, links: Chain['links']): Crosses | undefined {
   const layout = layoutOf(before.geometry)
   const isBox = (house: number) => ['box', 'region'].includes(layout.houses[house]!.kind)
   const grouped = links.some(

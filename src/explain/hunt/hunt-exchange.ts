@@ -1,13 +1,15 @@
 import { layoutOf } from '../../grid/layout.js'
 import type { FoundStep, Pattern } from '../../logic/step.js'
-import { candidatesIn, cellsAlike, cellsOfFew, choices, housesOfFew, openCells } from './board-facts.js'
+import { candidatesIn, cellsAlike, cellsOfFew, housesOfFew, openCells } from './board-facts.js'
 import type { Clue, FartherMiss, NearMiss, Way } from './clue.js'
+import { noExtras } from './larger-misses.js'
 import { type Quarry, works } from './quarry.js'
 import { sharedHouses } from './why-here.js'
 
 type Exchange = Extract<Pattern, { shape: 'exchange' }>
 
-export function huntExchange(step: FoundStep, { cells, digits }: Exchange): Quarry {
+export function huntExchange(step: FoundStep, pattern: Exchange): Quarry {
+  const { cells, digits, extras } = pattern
   const { before } = step
   const isFilled = cells.some((cell) => before.digits[cell] !== 0)
   const isWhole = cells.length === openCells(before).length
@@ -38,8 +40,16 @@ export function huntExchange(step: FoundStep, { cells, digits }: Exchange): Quar
     clues: [
       ...look.filter((clue) => clue.kind !== 'stands' || clue.cells.length > 0),
       { kind: 'try', way, size: cells.length },
-      ...(way === 'rectangle' ? rectangleMisses(step, cells).slice(0, 2) : []),
-      works(step, way, { cells: isWhole ? [] : cells, digits }),
+      // a rectangle is the smallest loop, and the easiest to see
+      ...(isWhole
+        ? noExtras(step, pattern)
+        : rectangleMisses(step, cells).slice(0, way === 'rectangle' ? 2 : 1)),
+      isWhole
+        ? works(step, way, {
+            cells: extras.map(({ cell }) => cell),
+            digits: extras.map(({ digit }) => digit),
+          })
+        : works(step, way, { cells, digits }),
     ],
   }
 }
@@ -55,7 +65,7 @@ function openLook({ before }: FoundStep, digits: readonly number[]): Clue[] {
   })
 }
 
-/** Four cells at the crossings of two rows and two columns, two of them with just a pair that the others could take. */
+/** Four cells at the crossings of two rows and two columns, one of them with just a pair that the others could take. */
 function rectangleMisses({ before }: FoundStep, own: readonly number[]): (NearMiss | FartherMiss)[] {
   const { order } = before.geometry
   const layout = layoutOf(before.geometry)
@@ -65,9 +75,14 @@ function rectangleMisses({ before }: FoundStep, own: readonly number[]): (NearMi
   const lacking: FartherMiss[] = []
   const boxes: NearMiss[] = []
   const pairs = cellsOfFew(before, 2)
-  for (const [a, b] of choices(pairs, 2) as [number, number][]) {
+  const near = pairs.flatMap((a) =>
+    openCells(before)
+      .filter((b) => a !== b)
+      .map((b) => [a, b] as const),
+  )
+  for (const [a, b] of near) {
     const digits = candidatesIn(before, a)
-    if (candidatesIn(before, b).join() !== digits.join()) continue
+    if (!digits.every((digit) => candidatesIn(before, b).includes(digit))) continue
     const sameRow = Math.floor(a / order) === Math.floor(b / order)
     if (!sameRow && a % order !== b % order) continue
     for (let line = 0; line < order; line++) {

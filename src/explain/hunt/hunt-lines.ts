@@ -144,7 +144,7 @@ export function huntFish(step: FoundStep, pattern: Shape<'fish'>): Quarry {
       { kind: 'houses-of-few', digit, within, most, houses: housesOfFew(before, digit, within, most) },
       { kind: 'try', way, size: base.length },
       ...(!plain
-        ? []
+        ? houseMisses(step, pattern)
         : fins.length > 0
           ? finMisses(step, pattern).slice(0, 1)
           : fishMisses(step, pattern).slice(0, 2)),
@@ -216,6 +216,40 @@ function finMisses({ before }: FoundStep, { digit, base }: Shape<'fish'>): Farth
   }
   return []
 }
+
+/**
+ * Houses of the digit, boxes among them, one of which differs from those of the pattern: but for a place or two they lie
+ * in as many others, for nothing.
+ */
+function houseMisses({ before }: FoundStep, { digit, base, cover: own }: Shape<'fish'>): FartherMiss[] {
+  const layout = layoutOf(before.geometry)
+  const inAny = (houses: readonly number[], cell: number) =>
+    houses.some((house) => layout.positionIn(house, cell) >= 0)
+  const others = housesOfFew(before, digit, 'any', MOST_PLACES).map(({ house }) => house)
+  for (const left of base)
+    for (const next of others) {
+      const some = [...base.filter((house) => house !== left), next]
+      const places = some.flatMap((house) => placesOf(before, house, digit))
+      // a place that two of the houses share is one of its own kind
+      if (base.includes(next) || own.includes(next) || new Set(places).size < places.length) continue
+      for (const gone of own)
+        for (const { index } of layout.houses) {
+          const cover = [...own.filter((house) => house !== gone), index].sort((a, b) => a - b)
+          if (some.includes(index) || new Set(cover).size < own.length) continue
+          const cells = places.filter((cell) => !inAny(cover, cell))
+          if (cells.length === 0 || cells.length > 2) continue
+          const seen = seenByAll(before, digit, cells).filter(
+            (cell) => inAny(cover, cell) && !places.includes(cell),
+          )
+          if (seen.length === 0)
+            return [{ kind: 'fins-unseen', digit, base: some.sort((a, b) => a - b), cover, cells }]
+        }
+    }
+  return []
+}
+
+/** Houses with more places than these are no example. */
+const MOST_PLACES = 4
 
 /** Choices of lines that are gone through for an example. */
 const MOST_TRIED = 60

@@ -3,39 +3,46 @@ import type { FoundStep, Pattern } from '../../logic/step.js'
 import { candidatesIn, cellsOfFew, digitsBetween, housesOfFew, openCells } from './board-facts.js'
 import type { Clue } from './clue.js'
 import { followSingles, shareSomething } from './follow-singles.js'
+import { fittingFilling, roomyBase, sectorsOneShort } from './larger-misses.js'
 import { type Quarry, works } from './quarry.js'
 import { sharedHouses } from './why-here.js'
 
 type Shape<Name extends Pattern['shape']> = Extract<Pattern, { shape: Name }>
 
 /** Cells that cannot be filled together with what is to go. */
-export function huntExclusion(step: FoundStep, { cells }: Shape<'exclusion'>): Quarry {
+export function huntExclusion(step: FoundStep, pattern: Shape<'exclusion'>): Quarry {
   const { before } = step
-  const few = cellsOfFew(before, 2)
+  const { cells, excluded } = pattern
+  const starved = new Map(excluded.filter(({ by }) => by.length > 0).map(({ by }) => [by.join(), by]))
+  const sets = [...starved.values()].map((by) => ({ cells: by, digits: digitsBetween(before, by) }))
   return {
     digit: undefined,
     houses: sharedHouses(before, cells),
     clues: [
-      { kind: 'cells-of-few', most: 2, cells: few },
+      { kind: 'in-sight', of: cells, sets },
       { kind: 'try', way: 'fill-two', size: cells.length },
+      ...fittingFilling(step, pattern),
       works(step, 'fill-two', { cells, digits: digitsBetween(before, cells) }),
     ],
   }
 }
 
-export function huntExocet(step: FoundStep, { base, targets, digits }: Shape<'exocet'>): Quarry {
+export function huntExocet(step: FoundStep, pattern: Shape<'exocet'>): Quarry {
+  const { base, targets, digits } = pattern
   return {
     digit: undefined,
     houses: sharedHouses(step.before, base),
     clues: [
       { kind: 'base-pair', cells: base, digits: digitsBetween(step.before, base) },
       { kind: 'try', way: 'base-and-targets', size: digits.length },
+      ...roomyBase(step, pattern),
       works(step, 'base-and-targets', { cells: targets, digits }),
     ],
   }
 }
 
-export function huntSectors(step: FoundStep, { cells, houses }: Shape<'sectors'>): Quarry {
+export function huntSectors(step: FoundStep, pattern: Shape<'sectors'>): Quarry {
+  const { cells, houses } = pattern
   const { before } = step
   return {
     digit: undefined,
@@ -43,6 +50,7 @@ export function huntSectors(step: FoundStep, { cells, houses }: Shape<'sectors'>
     clues: [
       { kind: 'cells-of-few', most: 3, cells: cellsOfFew(before, 3) },
       { kind: 'try', way: 'sectors', size: cells.length },
+      ...sectorsOneShort(step, pattern),
       works(step, 'sectors', { cells, digits: [], houses: houses.map(({ house }) => house) }),
     ],
   }

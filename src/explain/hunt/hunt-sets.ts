@@ -4,6 +4,7 @@ import type { CellGroup, FoundStep, Pattern } from '../../logic/step.js'
 import { crossingCount, isRing } from '../argument/argue-sets.js'
 import { candidatesIn, choices, digitsBetween, housesWith, openIn, seenByAll } from './board-facts.js'
 import type { Clue, NearMiss, Way } from './clue.js'
+import { crossingOneShort, petalsApart } from './larger-misses.js'
 import { type Quarry, works } from './quarry.js'
 import { sharedHouses } from './why-here.js'
 
@@ -41,6 +42,8 @@ export function huntSets(step: FoundStep, pattern: Sets): Quarry {
     clues: [
       look,
       { kind: 'try', way, size: sets.length },
+      ...(stem === undefined ? [] : petalsApart(step, stem)),
+      ...(crossing ? crossingOneShort(step, crossing) : []),
       ...(way === 'two-sets' || way === 'row-of-sets' || way === 'ring-of-sets'
         ? setMisses(step, pattern).slice(0, 1)
         : []),

@@ -23,8 +23,8 @@ export function whyHere(step: FoundStep, digit: number | undefined, houses: read
       .map((house) => ({ house, cells: openIn(step.before, house) }))
       .filter(({ cells }) => cells.length > 0)
       .sort((a, b) => a.cells.length - b.cells.length)[0]
-    // a house that stands alone is no reason to look there unless little of it is open
-    if (fullest && (new Set(houses).size > 1 || fullest.cells.length <= FEW))
+    // a house is no reason to look there unless little of it is open
+    if (fullest && fullest.cells.length <= FEW)
       out.push({ kind: 'nearly-full', ...fullest, of: new Set(houses).size })
   }
   return out

@@ -5,6 +5,14 @@ import { placesOf } from '../hunt/board-facts.js'
 import type { Clue } from '../hunt/clue.js'
 import type { Shown } from './shown-by.js'
 
+/** Where the house has any of the digits. */
+function placesIn(
+  before: FoundStep['before'],
+  { house, digits }: Extract<Clue, { kind: 'no-extra' }>,
+): number[] {
+  return [...new Set(digits.flatMap((digit) => placesOf(before, house, digit)))]
+}
+
 /** What the sentence of a clue shows: nothing of it stays but what works in the end. */
 export function shownByClue({ before }: FoundStep, clue: Clue): Shown {
   const show = (
@@ -125,6 +133,21 @@ export function shownByClue({ before }: FoundStep, clue: Clue): Shown {
       return show(clue.cells, clue.digits)
     case 'no-dead-end':
       return show([clue.cell], [clue.digit])
+    case 'in-sight':
+      return show([...clue.of, ...clue.sets.flatMap(({ cells }) => cells)], undefined)
+    case 'unjoined':
+    case 'even-turns':
+      return show(clue.cells, undefined)
+    case 'goes-together':
+      return { ...show([], []), cells: clue.fits.map(({ cell }) => cell), candidates: clue.fits }
+    case 'has-room':
+      return show([...clue.base, ...clue.targets], [clue.digit])
+    case 'one-short':
+      return show([clue.without], undefined)
+    case 'petals-apart':
+      return show([clue.stem, ...clue.petals.map(({ cell }) => cell)], undefined)
+    case 'no-extra':
+      return show(placesIn(before, clue), clue.digits, [clue.house])
     case 'works':
       return show(clue.cells, clue.digits, clue.houses)
     default:

@@ -1,5 +1,14 @@
 import { layoutOf } from '../../../grid/layout.js'
-import type { Clue, FartherMiss, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
+import type {
+  Clue,
+  FartherMiss,
+  LargerMiss,
+  LookFirst,
+  NearMiss,
+  Way,
+  WhyHere,
+  Works,
+} from '../../hunt/clue.js'
 import type { Names } from '../../names.js'
 import { capital, count, counted, type EnglishTerms, englishTerms, list } from './terms.js'
 
@@ -26,6 +35,7 @@ export function englishClue(clue: Clue, names: Names): string {
     case 'stands':
     case 'sees':
     case 'base-pair':
+    case 'in-sight':
       return lookFirst(t, clue, names)
     case 'try':
       return TRIES[clue.way](count(clue.size))
@@ -37,6 +47,14 @@ export function englishClue(clue: Clue, names: Names): string {
     case 'no-dead-end':
     case 'nothing-in-common':
       return fartherMiss(t, clue)
+    case 'unjoined':
+    case 'even-turns':
+    case 'goes-together':
+    case 'has-room':
+    case 'one-short':
+    case 'petals-apart':
+    case 'no-extra':
+      return largerMiss(t, clue)
     case 'works':
       return `${capital(works(t, clue))}. ${effect(t, clue)}`
     default:
@@ -49,12 +67,12 @@ function whyHere(t: EnglishTerms, clue: WhyHere): string {
     case 'worth-opening':
       return `${capital(t.cell(clue.cell))} is worth opening: it has just ${t.digits(clue.digits)} left.`
     case 'worth-settling':
-      return `${capital(t.house(clue.house))} has ${count(clue.cells.length)} places left for its ${t.digit(clue.digit)}, ${t.cells(clue.cells)}: worth settling.`
+      return `${capital(t.house(clue.house))} has ${count(clue.cells.length)} places left for its ${t.digit(clue.digit)}, ${t.within(clue.house, clue.cells)}: worth settling.`
     case 'nearly-full': {
       const open = counted(clue.cells.length, 'open cell')
       return clue.of === 1
-        ? `${capital(t.house(clue.house))} has ${open}: ${t.cells(clue.cells)}.`
-        : `Of the houses that count here, ${t.house(clue.house)} has the fewest open cells: ${t.cells(clue.cells)}.`
+        ? `${capital(t.house(clue.house))} has ${open}: ${t.within(clue.house, clue.cells)}.`
+        : `${capital(t.house(clue.house))} is a good place to begin, with ${open}: ${t.within(clue.house, clue.cells)}.`
     }
     case 'often-placed':
       return `${capital(count(clue.placed))} of the ${count(clue.order)} ${t.several(clue.digit)} stand already, so few places are left for the others.`
@@ -79,12 +97,14 @@ function lookFirst(t: EnglishTerms, clue: LookFirst, { geometry }: Names): strin
       const noun = clue.within === 'any' ? 'houses' : `${clue.within}s`
       const found = clue.houses.map(({ house }) => house)
       const where = found.length <= MOST_LISTED ? t.houses(found) : `there are ${count(found.length)} of them`
-      return `Look first at the ${noun} where the ${t.digit(clue.digit)} has ${few(clue.most)} places: ${where}.`
+      return `Look ${clue.isFurther ? 'as well' : 'first'} at the ${noun} where the ${t.digit(clue.digit)} has ${few(clue.most)} places: ${where}.`
     }
     case 'few-in-house':
-      return `In ${t.house(clue.house)}, look first at the cells with at most ${count(clue.most)} candidates: ${listed(t, clue.cells)}.`
+      return `In ${t.house(clue.house)}, look first at the cells with at most ${count(clue.most)} candidates: ${clue.cells.length <= MOST_LISTED ? t.within(clue.house, clue.cells) : listed(t, clue.cells)}.`
     case 'few-places': {
-      const digits = clue.digits.map(({ digit, cells }) => `the ${t.digit(digit)} in ${t.cells(cells, 'or')}`)
+      const digits = clue.digits.map(
+        ({ digit, cells }) => `the ${t.digit(digit)} in ${t.within(clue.house, cells, 'or')}`,
+      )
       return `In ${t.house(clue.house)}, look first at the digits with at most ${count(clue.most)} places: ${digits.join('; ')}.`
     }
     case 'one-line': {
@@ -103,14 +123,14 @@ function lookFirst(t: EnglishTerms, clue: LookFirst, { geometry }: Names): strin
           : kind === 'diagonal'
             ? 'another house'
             : 'a single box'
-      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} within ${t.house(to)}`)
+      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} it is ${t.house(to)}`)
       return `${by}, ask where the ${t.digit(clue.digit)} fits in ${into} only. ${capital(list(found))}.`
     }
     case 'crosses': {
       const found = clue.found.map(
-        ({ box, row, column }) => `in ${t.house(box)}, by ${t.houses([row, column])}`,
+        ({ box, row, column }) => `in ${t.house(box)}, with ${t.houses([row, column])}`,
       )
-      return `Ask where the places for the ${t.digit(clue.digit)} in a box make a cross, all of them in one row and one column. ${capital(list(found))}.`
+      return `Ask where the places for the ${t.digit(clue.digit)} in a box make a cross, all of them in one row and one column. They do ${list(found)}.`
     }
     case 'alike':
       return `Look first at the cells with just ${t.digits(clue.digits)}: ${listed(t, clue.cells)}.`
@@ -132,6 +152,12 @@ function lookFirst(t: EnglishTerms, clue: LookFirst, { geometry }: Names): strin
       return `The ${t.digit(clue.digit)} stands in ${t.cells(clue.cells)}.`
     case 'sees':
       return `Look at ${t.cell(clue.cell)}: it sees ${t.digits(clue.digits)}.`
+    case 'in-sight': {
+      const sets = clue.sets.map(({ cells, digits }) => `${t.cells(cells)} with ${t.digits(digits)}`)
+      return sets.length === 0
+        ? `Look first at ${t.cells(clue.of)}, which see each other.`
+        : `Look first at what ${t.cells(clue.of)} see between them and could leave without enough digits: ${sets.join('; ')}.`
+    }
     case 'base-pair':
       return `Look first for two open cells in one line of a box with few digits: ${t.cells(clue.cells)} have ${t.digits(clue.digits)} between them.`
     default:
@@ -214,7 +240,7 @@ function effect(t: EnglishTerms, { placed, struck }: Works): string {
   return `That crosses out ${t.theCandidates(struck)}.`
 }
 
-function works(t: EnglishTerms, { way, cells, digits, houses, sets }: Works): string {
+function works(t: EnglishTerms, { way, cells, digits, houses, sets, struck }: Works): string {
   const [first, ...rest] = cells
   const digit = digits[0] === undefined ? '' : t.digit(digits[0])
   const base = houses.slice(0, houses.length / 2)
@@ -227,13 +253,13 @@ function works(t: EnglishTerms, { way, cells, digits, houses, sets }: Works): st
     case 'count-digits':
       return `${t.cells(cells)} can only be ${t.digits(digits, 'or')}`
     case 'one-line':
-      return `in ${t.house(houses[0]!)} the ${digit} is in ${t.cells(cells, 'or')}, and ${t.house(houses[1]!)} has more of it`
+      return `in ${t.house(houses[0]!)} the ${digit} is in ${t.within(houses[0]!, cells, 'or')}, and ${t.house(houses[1]!)} has other ${t.several(digits[0]!)}`
     case 'naked-group':
       return `${t.cells(cells)} have just ${t.digits(digits)}, and others in sight have some of these`
     case 'hidden-group':
       return `in ${t.house(houses[0]!)} just ${t.cells(cells)} have ${t.digits(digits)}, and more besides`
     case 'lines-alike':
-      return `${t.houses(base)} have the ${digit} in ${t.houses(cover)} only, where there is more of it`
+      return `${t.houses(base)} have the ${digit} in ${t.houses(cover)} only, where others can go`
     case 'lines-but-for-fins':
       return `but for ${t.cells(cells)}, ${t.houses(base)} have the ${digit} in ${t.houses(cover)} only`
     case 'houses-alike':
@@ -255,13 +281,15 @@ function works(t: EnglishTerms, { way, cells, digits, houses, sets }: Works): st
     case 'chain':
     case 'set-chain':
       return cells.length === 1
-        ? `this chain begins and ends in ${t.cells(cells)}`
-        : `this chain has its ends in ${t.cells(cells)}, with ${t.digits(digits)}`
+        ? `a chain that begins and ends in ${t.cells(cells)} does it`
+        : digits.length === 1
+          ? `a chain does it whose ends are ${t.cells(cells)}: one of these is ${digit}`
+          : `a chain does it whose ends are ${t.cells(cells)}, with ${t.digits(digits)}`
     case 'ring':
-      return `this ring runs through ${t.cells([...new Set(cells)])}`
+      return `a ring through ${t.cells([...new Set(cells)])} does it`
     case 'colours':
     case 'two-colourings':
-      return `coloured in turn, the ${t.digits(digits)} in ${t.cells(cells)} do it`
+      return `colouring the ${t.digits(digits)} in ${t.cells(cells)} does it`
     case 'two-sets':
     case 'row-of-sets':
       return `${parted(sets.map((set) => t.cells(set)))} are such sets in a row: the first or the last keeps its ${digit}`
@@ -276,9 +304,9 @@ function works(t: EnglishTerms, { way, cells, digits, houses, sets }: Works): st
     case 'loop':
       return `${t.cells(cells)} could hold just ${t.digits(digits)}, which only one solution rules out`
     case 'last-extras':
-      return 'the candidates beyond two in a cell are all that keeps the rest from being exchanged'
+      return `only ${t.theCandidates(cells.map((cell, i) => ({ cell, digit: digits[i]! })))} ${cells.length === 1 ? 'keeps' : 'keep'} the rest from being exchanged`
     case 'fill-two':
-      return `with some candidates of ${t.cells(cells)} no way to fill them is left`
+      return `with ${struck.length === 1 ? t.theCandidates(struck) : `any of these: ${t.candidates(struck, 'or')},`} no way is left to fill the rest of ${t.cells(cells)}`
     case 'base-and-targets':
       return `the targets ${t.cells(cells)} take the digits of the base, of ${t.digits(digits)}`
     case 'sectors':
@@ -288,7 +316,7 @@ function works(t: EnglishTerms, { way, cells, digits, houses, sets }: Works): st
         ? `the ${digit} of ${t.house(houses[0]!)} is in ${t.cells(cells, 'or')}, and all of these lead to the same`
         : `${t.cells(cells)} is ${t.digits(digits, 'or')}, and all of these lead to the same`
     case 'suppose':
-      return `supposing it in ${t.cells(cells)} leads to a dead end`
+      return `supposing ${t.candidates(struck.length > 0 ? struck.slice(0, 1) : cells.map((cell) => ({ cell, digit: digits[0]! })), 'or')} leads to a dead end`
     default:
       return way satisfies never
   }
@@ -337,11 +365,11 @@ function nearMiss(t: EnglishTerms, clue: NearMiss, { geometry }: Names): string 
 function fartherMiss(t: EnglishTerms, clue: FartherMiss): string {
   switch (clue.kind) {
     case 'two-places-left':
-      return `In ${t.house(clue.house)} two places are left for the ${t.digit(clue.digit)}, ${t.cells(clue.cells)}: one too many.`
+      return `In ${t.house(clue.house)} two places are left for the ${t.digit(clue.digit)}, ${t.within(clue.house, clue.cells)}: one too many.`
     case 'two-digits-left':
       return `${capital(t.cell(clue.cell))} can still be ${t.digits(clue.digits, 'or')}: one digit too many.`
     case 'two-cells-open':
-      return `${capital(t.house(clue.house))} still has two open cells, ${t.cells(clue.cells)}.`
+      return `${capital(t.house(clue.house))} still has two open cells, ${t.within(clue.house, clue.cells)}.`
     case 'fins-unseen':
       return `${capital(t.houses(clue.base))} would do but for ${t.cells(clue.cells)}, and no other ${t.digit(clue.digit)} in ${t.houses(clue.cover)} sees ${clue.cells.length === 1 ? 'it' : 'both'}.`
     case 'lacking-corner':
@@ -350,6 +378,29 @@ function fartherMiss(t: EnglishTerms, clue: FartherMiss): string {
       return `Supposing ${t.digit(clue.digit)} in ${t.cell(clue.cell)} proves nothing: the singles that follow come to no dead end.`
     case 'nothing-in-common':
       return `${capital(t.cell(clue.cell))}, with ${t.digits(clue.digits)}, does not do: by singles alone its two cases have nothing in common.`
+    default:
+      return clue satisfies never
+  }
+}
+
+function largerMiss(t: EnglishTerms, clue: LargerMiss): string {
+  switch (clue.kind) {
+    case 'unjoined':
+      return `${capital(t.cells(clue.cells))} have just ${t.digits(clue.digits)} as well, but no house joins them by either digit.`
+    case 'even-turns':
+      return `From ${t.cell(clue.cells[0])} to ${t.cell(clue.cells[1])} it is ${count(clue.moves)} moves: these two take the same digit, which strikes nothing.`
+    case 'goes-together':
+      return `Some ways are left: ${list(clue.fits.map((candidate) => t.candidate(candidate)))} go together, so these stay.`
+    case 'has-room':
+      return `${capital(t.cells(clue.base))} look like a base as well, but with ${t.cells(clue.targets)} as targets the ${t.digit(clue.digit)} has room elsewhere.`
+    case 'one-short':
+      return `Leave out ${t.cell(clue.without)}, and it does not come out even: ${count(clue.digits)} digits for ${counted(clue.cells, 'cell')} settle nothing.`
+    case 'petals-apart': {
+      const petals = clue.petals.map(({ cell, digit }) => `${t.cell(cell)} for the ${t.digit(digit)}`)
+      return `${capital(t.cell(clue.stem))} sees ${list(petals)}, but these share no further digit.`
+    }
+    case 'no-extra':
+      return `The ${t.digits(clue.digits)} in ${t.cell(clue.cell)} ${clue.digits.length === 1 ? 'is no extra: it has' : 'are no extras: each has'} two places in ${t.house(clue.house)}, as it should.`
     default:
       return clue satisfies never
   }

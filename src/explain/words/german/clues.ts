@@ -1,5 +1,14 @@
 import { layoutOf } from '../../../grid/layout.js'
-import type { Clue, FartherMiss, LookFirst, NearMiss, Way, WhyHere, Works } from '../../hunt/clue.js'
+import type {
+  Clue,
+  FartherMiss,
+  LargerMiss,
+  LookFirst,
+  NearMiss,
+  Way,
+  WhyHere,
+  Works,
+} from '../../hunt/clue.js'
 import type { Names } from '../../names.js'
 import { capital, count, counted, type GermanTerms, germanTerms, HOUSES, list } from './terms.js'
 
@@ -26,6 +35,7 @@ export function germanClue(clue: Clue, names: Names): string {
     case 'stands':
     case 'sees':
     case 'base-pair':
+    case 'in-sight':
       return lookFirst(t, clue, names)
     case 'try':
       return TRIES[clue.way](count(clue.size))
@@ -37,6 +47,14 @@ export function germanClue(clue: Clue, names: Names): string {
     case 'no-dead-end':
     case 'nothing-in-common':
       return fartherMiss(t, clue)
+    case 'unjoined':
+    case 'even-turns':
+    case 'goes-together':
+    case 'has-room':
+    case 'one-short':
+    case 'petals-apart':
+    case 'no-extra':
+      return largerMiss(t, clue)
     case 'works':
       return `${capital(works(t, clue))}. ${effect(t, clue)}`
     default:
@@ -49,11 +67,11 @@ function whyHere(t: GermanTerms, clue: WhyHere): string {
     case 'worth-opening':
       return `Bei ${t.cell(clue.cell)} lohnt es sich: Dort sind nur ${t.digits(clue.digits)} übrig.`
     case 'worth-settling':
-      return `In ${t.house(clue.house)} hat die ${t.digit(clue.digit)} nur noch ${count(clue.cells.length)} Plätze, ${t.cells(clue.cells)}: Das zu klären lohnt sich.`
+      return `In ${t.house(clue.house)} hat die ${t.digit(clue.digit)} nur noch ${count(clue.cells.length)} Plätze, ${t.within(clue.house, clue.cells, 'und')}: Das zu klären lohnt sich.`
     case 'nearly-full':
       return clue.of === 1
-        ? `In ${t.house(clue.house)} ${clue.cells.length === 1 ? 'ist' : 'sind'} ${counted(clue.cells.length, 'Zelle')} offen: ${t.cells(clue.cells)}.`
-        : `Von den Häusern, auf die es ankommt, hat ${t.house(clue.house)} am wenigsten offen: ${t.cells(clue.cells)}.`
+        ? `In ${t.house(clue.house)} ${clue.cells.length === 1 ? 'ist' : 'sind'} ${counted(clue.cells.length, 'Zelle')} offen: ${t.within(clue.house, clue.cells, 'und')}.`
+        : `${t.house(clue.house)} ist ein guter Anfang, mit nur ${counted(clue.cells.length, 'offenen Zelle')}: ${t.within(clue.house, clue.cells, 'und')}.`
     case 'often-placed':
       return `Von den ${count(clue.order)} Ziffern ${t.digit(clue.digit)} stehen schon ${count(clue.placed)}, also bleiben für die übrigen wenige Plätze.`
     default:
@@ -78,13 +96,13 @@ function lookFirst(t: GermanTerms, clue: LookFirst, { geometry }: Names): string
     case 'houses-of-few': {
       const found = clue.houses.map(({ house }) => house)
       const where = found.length <= MOST_LISTED ? t.houses(found) : `es sind ${count(found.length)}`
-      return `Zuerst die ${PLURALS[clue.within]} ansehen, in denen die ${t.digit(clue.digit)} ${few(clue.most)} Plätze hat: ${where}.`
+      return `${clue.isFurther ? 'Dazu' : 'Zuerst'} die ${PLURALS[clue.within]} ansehen, in denen die ${t.digit(clue.digit)} ${few(clue.most)} Plätze hat: ${where}.`
     }
     case 'few-in-house':
-      return `In ${t.house(clue.house)} zuerst die Zellen mit höchstens ${count(clue.most)} Kandidaten ansehen: ${listed(t, clue.cells)}.`
+      return `In ${t.house(clue.house)} zuerst die Zellen mit höchstens ${count(clue.most)} Kandidaten ansehen: ${clue.cells.length <= MOST_LISTED ? t.within(clue.house, clue.cells, 'und') : listed(t, clue.cells)}.`
     case 'few-places': {
       const digits = clue.digits.map(
-        ({ digit, cells }) => `die ${t.digit(digit)} in ${t.cells(cells, 'oder')}`,
+        ({ digit, cells }) => `die ${t.digit(digit)} in ${t.within(clue.house, cells, 'oder')}`,
       )
       return `In ${t.house(clue.house)} zuerst die Ziffern mit höchstens ${count(clue.most)} Plätzen ansehen: ${digits.join('; ')}.`
     }
@@ -96,14 +114,14 @@ function lookFirst(t: GermanTerms, clue: LookFirst, { geometry }: Names): string
           : kind === 'diagonal'
             ? 'nur in ein weiteres Haus'
             : 'nur in einen Block'
-      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} innerhalb von ${t.house(to)}`)
+      const found = clue.found.map(({ from, to }) => `in ${t.house(from)} ist es ${t.house(to)}`)
       return `${HOUSES[kind].one} für ${HOUSES[kind].one} fragen, wo die ${t.digit(clue.digit)} ${into} passt. ${capital(list(found))}.`
     }
     case 'crosses': {
       const found = clue.found.map(
         ({ box, row, column }) => `in ${t.house(box)} aus ${t.house(row)} und ${t.house(column)}`,
       )
-      return `Fragen, in welchem Block die Plätze der ${t.digit(clue.digit)} ein Kreuz aus einer Zeile und einer Spalte bilden. ${capital(list(found))}.`
+      return `Fragen, in welchem Block die Plätze der ${t.digit(clue.digit)} ein Kreuz aus einer Zeile und einer Spalte bilden: ${list(found)}.`
     }
     case 'alike':
       return `Zuerst die Zellen ansehen, die nur ${t.digits(clue.digits)} haben: ${listed(t, clue.cells)}.`
@@ -124,6 +142,12 @@ function lookFirst(t: GermanTerms, clue: LookFirst, { geometry }: Names): string
       return `Die ${t.digit(clue.digit)} steht in ${t.cells(clue.cells)}.`
     case 'sees':
       return `Blick auf ${t.cell(clue.cell)}: Von dort sieht man ${t.digits(clue.digits)}.`
+    case 'in-sight': {
+      const sets = clue.sets.map(({ cells, digits }) => `${t.cells(cells)} mit ${t.digits(digits)}`)
+      return sets.length === 0
+        ? `Zuerst ${t.cells(clue.of)} ansehen, die einander sehen.`
+        : `Zuerst ansehen, was ${t.cells(clue.of)} gemeinsam sehen und zu knapp an Ziffern lassen könnten: ${capital(sets.join('; '))}.`
+    }
     case 'base-pair':
       return `Zuerst nach zwei offenen Zellen in einer Linie eines Blocks mit wenigen Ziffern suchen: ${capital(t.cells(clue.cells))} haben zusammen ${t.digits(clue.digits)}.`
     default:
@@ -208,7 +232,7 @@ function effect(t: GermanTerms, { placed, struck }: Works): string {
   return `Damit ${struck.length === 1 ? 'entfällt' : 'entfallen'} ${t.theCandidates(struck)}.`
 }
 
-function works(t: GermanTerms, { way, cells, digits, houses, sets }: Works): string {
+function works(t: GermanTerms, { way, cells, digits, houses, sets, struck }: Works): string {
   const [first, ...rest] = cells
   const digit = digits[0] === undefined ? '' : t.digit(digits[0])
   const base = houses.slice(0, houses.length / 2)
@@ -221,7 +245,7 @@ function works(t: GermanTerms, { way, cells, digits, houses, sets }: Works): str
     case 'count-digits':
       return `${t.cells(cells)} kann nur ${t.digits(digits, 'oder')} sein`
     case 'one-line':
-      return `in ${t.house(houses[0]!)} liegt die ${digit} in ${t.cells(cells, 'oder')}, und ${t.house(houses[1]!)} hat noch weitere`
+      return `in ${t.house(houses[0]!)} liegt die ${digit} in ${t.within(houses[0]!, cells, 'oder')}, und ${t.house(houses[1]!)} hat noch weitere`
     case 'naked-group':
       return `${t.cells(cells)} haben nur ${t.digits(digits)}, und andere in Sichtweite haben davon auch welche`
     case 'hidden-group':
@@ -248,10 +272,12 @@ function works(t: GermanTerms, { way, cells, digits, houses, sets }: Works): str
     case 'chain':
     case 'set-chain':
       return cells.length === 1
-        ? `diese Kette beginnt und endet in ${t.cells(cells)}`
-        : `diese Kette hat ihre Enden in ${t.cells(cells)}, mit ${t.digits(digits)}`
+        ? `eine Kette leistet es, die in ${t.cells(cells)} beginnt und endet`
+        : digits.length === 1
+          ? `eine Kette leistet es mit den Enden ${t.cells(cells)}: Eine davon ist ${digit}`
+          : `eine Kette leistet es mit den Enden ${t.cells(cells)} und den Ziffern ${t.digits(digits)}`
     case 'ring':
-      return `dieser Ring läuft durch ${t.cells([...new Set(cells)])}`
+      return `ein Ring durch ${t.cells([...new Set(cells)])} leistet es`
     case 'colours':
     case 'two-colourings':
       return `abwechselnd gefärbt, ${digits.length === 1 ? 'leistet es' : 'leisten es'} die ${t.digits(digits)} in ${t.cells(cells)}`
@@ -269,9 +295,9 @@ function works(t: GermanTerms, { way, cells, digits, houses, sets }: Works): str
     case 'loop':
       return `${t.cells(cells)} könnten nur ${t.digits(digits)} haben, was eine einzige Lösung ausschließt`
     case 'last-extras':
-      return 'nur was in einer Zelle über zwei Kandidaten hinausgeht, hindert den Rest am Vertauschen'
+      return `nur ${t.theCandidates(cells.map((cell, i) => ({ cell, digit: digits[i]! })))} ${cells.length === 1 ? 'hindert' : 'hindern'} den Rest am Vertauschen`
     case 'fill-two':
-      return `mit manchen Kandidaten von ${t.cells(cells)} bleibt keine Art, sie zu füllen`
+      return `mit ${struck.length === 1 ? t.candidates(struck) : `einem davon, ${t.candidates(struck, 'oder')},`} bleibt keine Art, den Rest von ${t.cells(cells)} zu füllen`
     case 'base-and-targets':
       return `die Zielzellen ${t.cells(cells)} nehmen die Ziffern der Basis, von ${t.digits(digits)}`
     case 'sectors':
@@ -281,7 +307,7 @@ function works(t: GermanTerms, { way, cells, digits, houses, sets }: Works): str
         ? `die ${digit} von ${t.house(houses[0]!)} liegt in ${t.cells(cells, 'oder')}, und alle führen zum selben`
         : `${t.cells(cells)} ist ${t.digits(digits, 'oder')}, und alle führen zum selben`
     case 'suppose':
-      return `in ${t.cells(cells)} führt die Annahme in eine Sackgasse`
+      return `die Annahme ${t.candidates(struck.length > 0 ? struck.slice(0, 1) : cells.map((cell) => ({ cell, digit: digits[0]! })), 'oder')} führt in eine Sackgasse`
     default:
       return way satisfies never
   }
@@ -343,6 +369,29 @@ function fartherMiss(t: GermanTerms, clue: FartherMiss): string {
       return `Die ${t.digit(clue.digit)} in ${t.cell(clue.cell)} anzunehmen zeigt nichts: Die Einer, die folgen, führen in keine Sackgasse.`
     case 'nothing-in-common':
       return `${capital(t.cell(clue.cell))} mit ${t.digits(clue.digits)} taugt nicht: Allein durch Einer haben die beiden Fälle nichts gemeinsam.`
+    default:
+      return clue satisfies never
+  }
+}
+
+function largerMiss(t: GermanTerms, clue: LargerMiss): string {
+  switch (clue.kind) {
+    case 'unjoined':
+      return `Auch ${t.cells(clue.cells)} haben nur ${t.digits(clue.digits)}, aber kein Haus verbindet sie über eine der Ziffern.`
+    case 'even-turns':
+      return `Von ${t.cell(clue.cells[0])} bis ${t.cell(clue.cells[1])} sind es ${count(clue.moves)} Schritte: Diese beiden nehmen dieselbe Ziffer, und das streicht nichts.`
+    case 'goes-together':
+      return `Manches geht: ${list(clue.fits.map((candidate) => t.candidates([candidate])))} passen zusammen und bleiben also.`
+    case 'has-room':
+      return `Auch ${t.cells(clue.base)} sehen wie eine Basis aus, aber mit den Zielen ${t.cells(clue.targets)} hat die ${t.digit(clue.digit)} anderswo Platz.`
+    case 'one-short':
+      return `Ohne ${t.cell(clue.without)} geht es nicht auf: ${capital(count(clue.digits))} Ziffern für ${counted(clue.cells, 'Zelle')} klären nichts.`
+    case 'petals-apart': {
+      const petals = clue.petals.map(({ cell, digit }) => `${t.cell(cell)} für die ${t.digit(digit)}`)
+      return `${capital(t.cell(clue.stem))} sieht ${list(petals)}, aber diese haben keine weitere Ziffer gemeinsam.`
+    }
+    case 'no-extra':
+      return `${t.digits(clue.digits)} in ${t.cell(clue.cell)} ${clue.digits.length === 1 ? 'ist nicht überzählig und hat' : 'sind nicht überzählig und haben'} in ${t.house(clue.house)} zwei Plätze, wie es sein soll.`
     default:
       return clue satisfies never
   }
