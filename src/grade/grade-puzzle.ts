@@ -1,6 +1,6 @@
 import { boolean, checkOptions, type OptionChecks } from '../check-arguments.js'
 import { COUNT_CHECKS, type CountBudget } from '../count/budget.js'
-import { solutionsTask } from '../count/count-solutions.js'
+import { soundnessInTime } from '../count/soundness.js'
 import { openCount } from '../grid/board/ask.js'
 import { checkPuzzle, type Puzzle } from '../grid/puzzle.js'
 import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
@@ -63,7 +63,7 @@ export async function gradePuzzleAsync(puzzle: Puzzle, options: GradeOptions = {
 }
 
 function* gradeTask(puzzle: Puzzle, options: GradeOptions, watch: Watch): Task<Grade> {
-  const verdict = yield* verdictOf(puzzle, options, watch)
+  const { verdict } = yield* soundnessInTime(puzzle, watch, options)
   const givens = puzzle.givens.filter((digit) => digit !== 0).length
   if (verdict !== 'unique') return { ...NOTHING, verdict, status: 'not-tried', givens }
   const { rounds, board } = yield* roundsTask(puzzle, options, true, watch)
@@ -74,15 +74,6 @@ function* gradeTask(puzzle: Puzzle, options: GradeOptions, watch: Watch): Task<G
     ...sumOf(rounds),
   } as const
   return options.route ? { ...grade, key: yield* keyOf(puzzle, options, watch) } : grade
-}
-
-function* verdictOf(puzzle: Puzzle, { nodeBudget }: CountBudget, watch: Watch): Task<Grade['verdict']> {
-  const counting = nodeBudget === undefined ? { limit: 2 } : { limit: 2, nodeBudget }
-  const { count, complete, stopped } = yield* solutionsTask(puzzle, counting, watch)
-  if (stopped === 'time-limit') throw watch.timeIsOver()
-  if (count >= 2) return 'many'
-  if (!complete) return 'undecided'
-  return count === 1 ? 'unique' : 'none'
 }
 
 const NOTHING = { rounds: 0, level: null, effort: 0, bottleneck: null, techniques: {} } as const

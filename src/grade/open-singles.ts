@@ -1,4 +1,5 @@
 import type { Candidate } from '../grid/board.js'
+import { firstDigit, holdsOne, lowestBit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Facts } from '../logic/facts.js'
 import { zeros } from '../logic/number-lists.js'
@@ -38,14 +39,14 @@ export function openSingles(
   const hidden = allowed.has('hidden-single')
   const full = allowed.has('full-house')
   for (let house = 0, base = 0; house < houses.length; house++, base += order) {
-    const isFull = full && isOne(open[house]!)
+    const isFull = full && holdsOne(open[house]!)
     if (open[house] === 0 || !(isFull || hidden)) continue
     const { cells, kind } = houses[house]!
     const as = isFull ? LAST_CELL : kind === 'box' || kind === 'region' ? IN_BOX : IN_LINE
     for (let digit = 1; digit <= order; digit++) {
       const set = places[base + digit - 1]!
-      if (set === 0 || !isOne(set)) continue
-      const cell = cells[31 - Math.clz32(set)]!
+      if (!holdsOne(set)) continue
+      const cell = cells[lowestBit(set)]!
       if (seenAs[cell]! >= as) continue
       seenAs[cell] = as
       digits[cell] = digit
@@ -55,9 +56,9 @@ export function openSingles(
   const naked = allowed.has('naked-single')
   for (let cell = 0; cell < cellCount; cell++) {
     const set = candidates[cell]!
-    if (naked && set !== 0 && seenAs[cell] === 0 && isOne(set)) {
+    if (naked && seenAs[cell] === 0 && holdsOne(set)) {
       seenAs[cell] = LAST_CANDIDATE
-      digits[cell] = 32 - Math.clz32(set)
+      digits[cell] = firstDigit(set)
     }
     counts[seenAs[cell]!]!++
   }
@@ -79,8 +80,4 @@ function namesOf(least: number, someLastCells: boolean, someInBoxes: boolean): r
   if (least === LAST_CANDIDATE) return ['naked-single']
   if (!someLastCells) return ['hidden-single']
   return someInBoxes ? ['full-house', 'hidden-single'] : ['full-house']
-}
-
-function isOne(set: number): boolean {
-  return (set & (set - 1)) === 0
 }

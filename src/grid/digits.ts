@@ -47,15 +47,25 @@ export function digitCount(set: DigitSet): number {
   return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24
 }
 
+/** Is there one digit in the set, and no other? */
+export function holdsOne(set: DigitSet): boolean {
+  return set !== 0 && (set & (set - 1)) === 0
+}
+
 /** The smallest digit of a set that is not empty. */
 export function firstDigit(set: DigitSet): number {
   return 32 - Math.clz32(set & -set)
 }
 
+/** The number of the lowest bit of a set that is not empty: a position in a house, or a place of a word of bits. */
+export function lowestBit(set: number): number {
+  return 31 - Math.clz32(set & -set)
+}
+
 /** The digits of a set, ascending. */
 export function digitsOf(set: DigitSet): number[] {
   const digits: number[] = []
-  for (let rest = set; rest !== 0; rest &= rest - 1) digits.push(32 - Math.clz32(rest & -rest))
+  for (let rest = set; rest !== 0; rest &= rest - 1) digits.push(firstDigit(rest))
   return digits
 }
 

@@ -11,7 +11,7 @@ import {
   type Task,
   type Watch,
 } from '../limits.js'
-import { premisesOf } from './cases/propagation.js'
+import { allPremises } from './cases/propagation.js'
 import { checkTechniqueName } from './catalogue.js'
 import { assertOnBoard, type Claim, candidateList, claimsOf } from './claim.js'
 import { Context } from './context.js'
@@ -137,7 +137,7 @@ function isIdle(board: Board, { kind, candidate: { cell, digit } }: Claim): bool
 /** The verdict on claims that are not all true, or of which that is not known. */
 function* judged(board: Board, claims: readonly Claim[], watch: Watch): Task<ClaimVerdict | undefined> {
   if (contradictionOf(board)) return { kind: 'board-unsound' }
-  const search = new PremiseSearch(board.geometry, premisesOf(factsOf(new Context(), board)))
+  const search = new PremiseSearch(board.geometry, allPremises(factsOf(new Context(), board)))
   const sound = yield* search.findWithin(watch, [], BUDGET)
   if (sound === 'none') return { kind: 'board-unsound' }
   for (const claim of claims) {

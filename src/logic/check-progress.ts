@@ -1,5 +1,5 @@
 import { checkOptions, type OptionChecks } from '../check-arguments.js'
-import { solutionsTask } from '../count/count-solutions.js'
+import { soundnessTask } from '../count/soundness.js'
 import { InputError } from '../errors.js'
 import { openCount } from '../grid/board/ask.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
@@ -49,8 +49,6 @@ export type Progress =
       /** What counting gave up for, when undecided. */
       readonly stopped?: 'budget-spent' | StoppedBy
     }
-
-const COUNT_BUDGET = 1_000_000
 
 /** Entries have a check of their own, which says where one is wrong. */
 const PROGRESS_CHECKS: OptionChecks<ProgressOptions> = { ...LIMIT_CHECKS, history: () => {} }
@@ -102,12 +100,12 @@ export function* progressTask(
   const { history = [] } = options
   assertOfPuzzle(puzzle, board)
   assertOnBoard(board.geometry, history)
-  const counting = { limit: 2, nodeBudget: COUNT_BUDGET }
-  const { solutions, stopped } = yield* solutionsTask(puzzle, counting, watch)
-  if (solutions.length > 1) return { status: 'unsound-puzzle', solutions: 'several' }
-  if (stopped && stopped !== 'limit') return { status: 'unsound-puzzle', solutions: 'undecided', stopped }
-  const [solution] = solutions
-  if (!solution) return { status: 'unsound-puzzle', solutions: 'none' }
+  const sound = yield* soundnessTask(puzzle, watch)
+  if (sound.verdict === 'many') return { status: 'unsound-puzzle', solutions: 'several' }
+  if (sound.verdict === 'none') return { status: 'unsound-puzzle', solutions: 'none' }
+  if (sound.verdict === 'undecided')
+    return { status: 'unsound-puzzle', solutions: 'undecided', stopped: sound.stopped }
+  const { solution } = sound
 
   const wrongDigits: Candidate[] = []
   const wrongRemovals: Candidate[] = []

@@ -1,5 +1,5 @@
 import { boolean, count, listOf, type OptionChecks, oneOf } from '../check-arguments.js'
-import { solutionsTask } from '../count/count-solutions.js'
+import { soundnessInTime } from '../count/soundness.js'
 import { puzzleOf } from '../grid/board/ask.js'
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
@@ -64,10 +64,8 @@ export class OneSolution {
   /** Counts, unless that has been done. */
   *settle(watch: Watch): Task<void> {
     if (this.answer !== undefined) return
-    const options = { limit: 2, nodeBudget: COUNT_BUDGET }
-    const { count, complete, stopped } = yield* solutionsTask(puzzleOf(this.board), options, watch)
-    if (stopped === 'time-limit') throw watch.timeIsOver()
-    this.answer = complete && count === 1
+    const { verdict } = yield* soundnessInTime(puzzleOf(this.board), watch)
+    this.answer = verdict === 'unique'
   }
 
   /** Once settled. */
@@ -76,8 +74,6 @@ export class OneSolution {
     return this.answer
   }
 }
-
-const COUNT_BUDGET = 1_000_000
 
 /** The options a technique gets, or undefined when the choice keeps it out. */
 export function optionsFor(

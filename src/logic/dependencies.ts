@@ -2,7 +2,7 @@ import { listOf, whole } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { applyTo } from '../grid/board/edit.js'
 import type { Board, Conclusion } from '../grid/board.js'
-import { digitBit } from '../grid/digits.js'
+import { digitBit, lowestBit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
 import { checkPath } from './check-step.js'
 import { filled } from './number-lists.js'
@@ -46,7 +46,7 @@ export class Dependencies {
   private recordCell(step: number, cell: number, before: Board, after: Board): void {
     const gone = before.candidates[cell]! & ~after.candidates[cell]!
     for (let rest = gone; rest !== 0; rest &= rest - 1)
-      this.removedBy[cell * this.order + 31 - Math.clz32(rest & -rest)] = step
+      this.removedBy[cell * this.order + lowestBit(rest)] = step
   }
 
   /** The steps that these premises rest on, ascending. The premises hold on a board that the path reached. */
@@ -68,7 +68,7 @@ export class Dependencies {
     let others = this.start.candidates[cell]!
     for (let i = 0; i < digits.length; i++) others &= ~digitBit(digits[i]!)
     for (; others !== 0; others &= others - 1)
-      add(steps, this.removedBy[cell * this.order + 31 - Math.clz32(others & -others)]!)
+      add(steps, this.removedBy[cell * this.order + lowestBit(others)]!)
   }
 
   private addForHouse({ house, digit, cells }: Premise & { kind: 'house' }, steps: number[]): void {

@@ -1,5 +1,5 @@
 import type { Board, Conclusion } from '../grid/board.js'
-import { type DigitSet, digitCount } from '../grid/digits.js'
+import { type DigitSet, digitCount, firstDigit, lowestBit } from '../grid/digits.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Context } from './context.js'
@@ -105,8 +105,7 @@ class BoardFacts implements Facts {
         const base = rowBase[i]!
         const bit = positionBit[i]!
         open[(base / order) | 0]! |= bit
-        for (let rest = set; rest !== 0; rest &= rest - 1)
-          places[base + 31 - Math.clz32(rest & -rest)]! |= bit
+        for (let rest = set; rest !== 0; rest &= rest - 1) places[base + lowestBit(rest)]! |= bit
       }
     }
     // A house lacks as many digits as it has open cells; each of them needs a place.
@@ -173,11 +172,11 @@ class BoardFacts implements Facts {
     let broken = after.digits[cell] === 0 && after.candidates[cell] === 0
     const { ofCell, ofHouse, ofDigit } = this.stamps
     ofCell[cell] = stamp
-    for (let rest = gone; rest !== 0; rest &= rest - 1) ofDigit[32 - Math.clz32(rest & -rest)] = stamp
+    for (let rest = gone; rest !== 0; rest &= rest - 1) ofDigit[firstDigit(rest)] = stamp
     for (let at = from[cell]!; at < from[cell + 1]!; at++) {
       ofHouse[(rowBase[at]! / after.geometry.order) | 0] = stamp
       for (let rest = gone; rest !== 0; rest &= rest - 1) {
-        const entry = rowBase[at]! + 31 - Math.clz32(rest & -rest)
+        const entry = rowBase[at]! + lowestBit(rest)
         const places = this.places[entry]!
         if (places === 0) continue
         this.places[entry] = places & ~positionBit[at]!
@@ -215,7 +214,7 @@ class BoardFacts implements Facts {
       for (const { index, cells } of layoutOf(geometry).houses) {
         const set = this.places[index * geometry.order + digit - 1]!
         if (!holdsTwo(set)) continue
-        list.push({ house: index, ends: [cells[31 - Math.clz32(set & -set)]!, cells[31 - Math.clz32(set)]!] })
+        list.push({ house: index, ends: [cells[lowestBit(set)]!, cells[31 - Math.clz32(set)]!] })
       }
       this.bilocals[digit] = list
     }
@@ -309,7 +308,7 @@ export interface Fork {
 export function cellsAt(geometry: Geometry, house: number, positions: DigitSet): number[] {
   const { cells } = layoutOf(geometry).houses[house]!
   const found: number[] = []
-  for (let rest = positions; rest !== 0; rest &= rest - 1) found.push(cells[31 - Math.clz32(rest & -rest)]!)
+  for (let rest = positions; rest !== 0; rest &= rest - 1) found.push(cells[lowestBit(rest)]!)
   return found
 }
 

@@ -2,7 +2,7 @@ import type { Step } from './step.js'
 
 /** Two steps of a technique are the same when they conclude the same from the same premises. */
 export function identityOf(step: Step): string {
-  return `${conclusionsOf(step).join()}|${premisesOf(step)}`
+  return `${conclusionsOf(step).join()}|${premiseKey(step)}`
 }
 
 export function conclusionsOf({ placements, removals }: Step): string[] {
@@ -12,7 +12,7 @@ export function conclusionsOf({ placements, removals }: Step): string[] {
   ].sort()
 }
 
-function premisesOf({ premises }: Step): string {
+function premiseKey({ premises }: Step): string {
   return premises
     .map((premise) => (premise.kind === 'cell' ? `c${premise.cell}` : `h${premise.house}.${premise.digit}`))
     .sort()
@@ -23,7 +23,7 @@ function premisesOf({ premises }: Step): string {
 export function withoutPartial<Found extends Step>(steps: readonly Found[]): Found[] {
   const byPremises = new Map<string, Found[]>()
   for (const step of steps) {
-    const key = premisesOf(step)
+    const key = premiseKey(step)
     const same = byPremises.get(key)
     if (same) same.push(step)
     else byPremises.set(key, [step])

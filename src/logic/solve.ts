@@ -1,5 +1,5 @@
 import { checkOptions, type OptionChecks } from '../check-arguments.js'
-import { solutionsTask } from '../count/count-solutions.js'
+import { soundnessInTime } from '../count/soundness.js'
 import { isTimeOver } from '../errors.js'
 import { type BoardContradiction, contradictionOf, openCount } from '../grid/board/ask.js'
 import { applyTo } from '../grid/board/edit.js'
@@ -214,8 +214,6 @@ class EasiestStep {
   }
 }
 
-const COUNT_BUDGET = 1_000_000
-
 type NotSolved =
   | { status: 'stuck'; because: 'several-solutions' | 'no-step-found' | 'undecided' }
   | { status: 'invalid'; because: { kind: 'no-solution' } }
@@ -223,12 +221,9 @@ type NotSolved =
 /** Counted on the digits that stand: what logic placed is part of every solution. */
 function* whyStuck(board: Board, watch: Watch): Task<NotSolved> {
   const { geometry, digits } = board
-  const standing = uncheckedPuzzle(digits, geometry)
-  const options = { limit: 2, nodeBudget: COUNT_BUDGET }
-  const { count, complete, stopped } = yield* solutionsTask(standing, options, watch)
-  if (count >= 2) return { status: 'stuck', because: 'several-solutions' }
-  if (stopped === 'time-limit') throw watch.timeIsOver()
-  if (stopped || !complete) return { status: 'stuck', because: 'undecided' }
-  if (count === 0) return { status: 'invalid', because: { kind: 'no-solution' } }
+  const { verdict } = yield* soundnessInTime(uncheckedPuzzle(digits, geometry), watch)
+  if (verdict === 'many') return { status: 'stuck', because: 'several-solutions' }
+  if (verdict === 'undecided') return { status: 'stuck', because: 'undecided' }
+  if (verdict === 'none') return { status: 'invalid', because: { kind: 'no-solution' } }
   return { status: 'stuck', because: 'no-step-found' }
 }

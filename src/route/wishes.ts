@@ -1,5 +1,5 @@
 import { checkOptions, count, type OptionChecks } from '../check-arguments.js'
-import { solutionsTask } from '../count/count-solutions.js'
+import { soundnessInTime } from '../count/soundness.js'
 import { openCount } from '../grid/board/ask.js'
 import { applyTo } from '../grid/board/edit.js'
 import { type Board, type Candidate, checkBoard } from '../grid/board.js'
@@ -170,11 +170,9 @@ function* openersTask(board: Board, options: OpenersOptions, watch: Watch): Task
 /** Candidates that are in no solution of the board; none where there are several solutions or none. */
 function* falseCandidates(board: Board, watch: Watch): Task<Candidate[]> {
   const { geometry, digits, candidates } = board
-  const standing = uncheckedPuzzle(digits, geometry)
-  const { solutions, complete, stopped } = yield* solutionsTask(standing, { limit: 2 }, watch)
-  if (stopped === 'time-limit') throw watch.timeIsOver()
-  const [solution] = solutions
-  if (!complete || !solution || solutions.length > 1) return []
+  const sound = yield* soundnessInTime(uncheckedPuzzle(digits, geometry), watch)
+  if (sound.verdict !== 'unique') return []
+  const { solution } = sound
   return candidates.flatMap((set, cell) =>
     digitsOf(set)
       .filter((digit) => digit !== solution[cell])

@@ -6,7 +6,7 @@ import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { randomTransform, transformPuzzle } from '../../src/grid/symmetry.js'
 import * as library from '../../src/index.js'
 import type { Limits } from '../../src/limits.js'
-import { premisesOf } from '../../src/logic/cases/propagation.js'
+import { allPremises } from '../../src/logic/cases/propagation.js'
 import type { Premise } from '../../src/logic/step.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { factsFor } from '../support/facts.js'
@@ -68,7 +68,7 @@ function someSubject({ puzzle, board, random }: Input): Subject {
     placements: [],
     removals: removed,
     // a cell or house with nothing left makes no premise
-    premises: premisesOf(factsFor(board)).filter((premise) => alternativesOf(premise).length > 0),
+    premises: allPremises(factsFor(board)).filter((premise) => alternativesOf(premise).length > 0),
     pattern: { shape: 'premises' },
     before: board,
   }

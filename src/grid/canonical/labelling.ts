@@ -1,6 +1,7 @@
 import { StoppedError } from '../../errors.js'
 import type { Task, Watch } from '../../limits.js'
 import type { DigitSet } from '../digits.js'
+import { lowestBit } from '../digits.js'
 import type { LineGraph } from './line-graph.js'
 import { pairWeights } from './pair-weights.js'
 import {
@@ -291,7 +292,7 @@ function nameByFirstAppearance(form: Uint32Array, colourOf: ArrayLike<number>): 
 
 function bitsOf(set: DigitSet): number[] {
   const bits: number[] = []
-  for (let rest = set; rest !== 0; rest &= rest - 1) bits.push(31 - Math.clz32(rest & -rest))
+  for (let rest = set; rest !== 0; rest &= rest - 1) bits.push(lowestBit(rest))
   return bits
 }
 

@@ -1,4 +1,4 @@
-import { type DigitSet, digitBit } from '../digits.js'
+import { type DigitSet, digitBit, lowestBit } from '../digits.js'
 import type { Puzzle } from '../puzzle.js'
 
 /**
@@ -59,7 +59,7 @@ export function lineGraphOf(
     const row = Math.floor(cell / order)
     const column = order + (cell % order)
     for (let rest = shown[cell]!; rest !== 0; rest &= rest - 1) {
-      const digit = firstDigit + 31 - Math.clz32(rest & -rest)
+      const digit = firstDigit + lowestBit(rest)
       ties.push(row, column, digit)
       degree[digit]!++
       for (const line of [row, column]) {

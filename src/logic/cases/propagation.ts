@@ -21,7 +21,7 @@ export type Conflict = number
 const NONE = -1
 
 /** Every premise that holds on a board: one an open cell, one a house and digit it still lacks. */
-export function premisesOf(facts: Facts): Premise[] {
+export function allPremises(facts: Facts): Premise[] {
   const { board, openCells, places } = facts
   const { geometry } = board
   const premises: Premise[] = openCells.map((cell) => cellPremise(board, cell))

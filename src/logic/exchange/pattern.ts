@@ -1,5 +1,5 @@
 import type { Board, Candidate, Conclusion } from '../../grid/board.js'
-import { digitBit, digitsOf } from '../../grid/digits.js'
+import { digitBit, digitsOf, firstDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Facts } from '../facts.js'
@@ -27,7 +27,7 @@ export function extrasOf(board: Board, cells: readonly number[], allowed: readon
   for (let i = 0; i < cells.length; i++) {
     const cell = cells[i]!
     for (let rest = board.candidates[cell]! & ~allowed[i]!; rest !== 0; rest &= rest - 1)
-      extras.push({ cell, digit: 32 - Math.clz32(rest & -rest) })
+      extras.push({ cell, digit: firstDigit(rest) })
   }
   return extras
 }
@@ -86,7 +86,7 @@ export function candidatesAgainstAll(board: Board, candidates: readonly Candidat
   if (candidates.length === 0) return against
   const first = candidates[0]!
   for (let rest = board.candidates[first.cell]!; rest !== 0; rest &= rest - 1) {
-    const digit = 32 - Math.clz32(rest & -rest)
+    const digit = firstDigit(rest)
     if (isAgainstAll(geometry, first.cell, digit, candidates)) against.push({ cell: first.cell, digit })
   }
   const peers = layoutOf(geometry).peersOf[first.cell]!

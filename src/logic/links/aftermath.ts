@@ -1,5 +1,6 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { DigitSet } from '../../grid/digits.js'
+import { lowestBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import { exclude } from '../exclude.js'
 import type { Facts } from '../facts.js'
@@ -98,7 +99,7 @@ export class Aftermath {
     const bit = 1 << (digit[node]! - 1)
     for (let w = 0; w < words; w++) {
       let rest = peers[node * words + w]! & digitCells[(digit[node]! - 1) * words + w]!
-      for (; rest !== 0; rest &= rest - 1) left[w * 32 + 31 - Math.clz32(rest & -rest)]! &= ~bit
+      for (; rest !== 0; rest &= rest - 1) left[w * 32 + lowestBit(rest)]! &= ~bit
     }
   }
 }

@@ -1,4 +1,4 @@
-import { type DigitSet, digitCount } from '../../grid/digits.js'
+import { type DigitSet, digitCount, firstDigit, lowestBit } from '../../grid/digits.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
@@ -172,7 +172,7 @@ function placesOf(
   const first = house * geometry.order - 1
   let found = 0
   for (let rest = digits; rest !== 0; rest &= rest - 1)
-    some[found++] = partCells(geometry, house, places[first + 32 - Math.clz32(rest & -rest)]! & positions)
+    some[found++] = partCells(geometry, house, places[first + firstDigit(rest)]! & positions)
   return some.slice(0, found)
 }
 
@@ -193,7 +193,7 @@ function almostLockedIn(facts: Facts, house: House): AlmostLockedSet[] {
   // the subsets of the open positions, in ascending order
   for (let mask = open & -open; mask !== 0; mask = (mask - open) & open) {
     const rest = mask & (mask - 1)
-    const digits = union[rest]! | candidates[all[31 - Math.clz32(mask ^ rest)]!]!
+    const digits = union[rest]! | candidates[all[lowestBit(mask)]!]!
     union[mask] = digits
     const size = digitCount(mask)
     if (size > LARGEST_SET) continue
@@ -250,12 +250,12 @@ function ownTies(union: Int32Array, almost: readonly number[], mask: number, ord
   const ties: DigitSet[] = zeros(order)
   for (let rest = digits; rest !== 0; rest &= rest - 1) {
     const bit = rest & -rest
-    ties[31 - Math.clz32(bit)] = digits ^ bit
+    ties[lowestBit(bit)] = digits ^ bit
   }
   for (let i = 0; i + 1 < almost.length; i++) {
     if ((almost[i]! & ~mask) !== 0) continue
     const known = union[almost[i]!]!
-    for (let rest = known; rest !== 0; rest &= rest - 1) ties[31 - Math.clz32(rest & -rest)]! &= ~known
+    for (let rest = known; rest !== 0; rest &= rest - 1) ties[lowestBit(rest)]! &= ~known
   }
   return ties
 }

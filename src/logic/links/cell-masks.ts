@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { lowestBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Facts } from '../facts.js'
@@ -29,7 +30,7 @@ export function digitMasks(board: Board): readonly number[] {
   const masks = zeros(geometry.order * words)
   for (let cell = 0; cell < geometry.cellCount; cell++) {
     for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
-      masks[(31 - Math.clz32(rest & -rest)) * words + (cell >>> 5)]! |= 1 << (cell & 31)
+      masks[lowestBit(rest) * words + (cell >>> 5)]! |= 1 << (cell & 31)
     }
   }
   return masks

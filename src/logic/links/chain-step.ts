@@ -1,5 +1,5 @@
 import type { Board, Candidate, Conclusion } from '../../grid/board.js'
-import { digitsOf } from '../../grid/digits.js'
+import { digitsOf, firstDigit, lowestBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { cellPremise, housePremise } from '../premise-holds.js'
 import type { CellGroup, ChainLink, ChainNode, Pattern, Premise } from '../step.js'
@@ -78,7 +78,7 @@ function seenInCell(graph: LinkGraph, cell: number, a: number, b: number, gone: 
   if (cell < 0) return
   const { nodes } = graph
   for (let rest = nodes.board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
-    const node = nodes.candidate(cell, 32 - Math.clz32(rest & -rest))
+    const node = nodes.candidate(cell, firstDigit(rest))
     if (node === a || node === b) continue
     if (graph.areWeaklyLinked(node, a) && graph.areWeaklyLinked(node, b)) gone.push(node)
   }
@@ -98,19 +98,18 @@ function seenByOthers(
   let digits = 0
   for (let i = 0; i < cells.length; i++) digits |= board.candidates[cells[i]!]!
   for (let rest = digits & ~tied; rest !== 0; rest &= rest - 1) {
-    const digit = 32 - Math.clz32(rest & -rest)
+    const digit = firstDigit(rest)
     for (let w = 0; w < nodes.words; w++) addSeers(graph, digit, w, nodes.seersOf(digit, cells, w), gone)
   }
 }
 
 /** Adds a digit's candidates in the cells of a word of a mask. */
 function addSeers({ nodes }: LinkGraph, digit: number, word: number, seers: number, gone: number[]): void {
-  for (; seers !== 0; seers &= seers - 1)
-    gone.push(nodes.candidate(word * 32 + 31 - Math.clz32(seers & -seers), digit))
+  for (; seers !== 0; seers &= seers - 1) gone.push(nodes.candidate(word * 32 + lowestBit(seers), digit))
 }
 
 /** The premises behind these strong links, each once. */
-export function premisesOf(board: Board, reasons: readonly StrongReason[]): Premise[] {
+export function premisesBehind(board: Board, reasons: readonly StrongReason[]): Premise[] {
   const { cellCount, order } = board.geometry
   const premises = new Map<number, Premise>()
   const addCell = (cell: number) => premises.set(cell, cellPremise(board, cell))

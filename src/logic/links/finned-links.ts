@@ -1,4 +1,4 @@
-import { digitBit, digitCount, firstDigit } from '../../grid/digits.js'
+import { digitBit, digitCount, firstDigit, lowestBit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Task, Watch } from '../../limits.js'
@@ -322,7 +322,7 @@ export class FinnedLinks {
       for (let w = 0; w < words; w++) {
         let seers = nodes.peers[node * words + w]! & nodes.digitCells[(digit - 1) * words + w]!
         for (; seers !== 0; seers &= seers - 1)
-          this.giveList(nodes.candidate(w * 32 + 31 - Math.clz32(seers & -seers), digit), list)
+          this.giveList(nodes.candidate(w * 32 + lowestBit(seers), digit), list)
       }
       if (nodes.cells[node]!.length > 1) continue
       const cell = nodes.cells[node]![0]!

@@ -1,4 +1,4 @@
-import { type DigitSet, digitBit } from '../../grid/digits.js'
+import { type DigitSet, digitBit, firstDigit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import type { Facts } from '../facts.js'
 import { type AlmostLockedSet, almostLockedSets, prepareAlmostLocked } from './almost-locked.js'
@@ -157,7 +157,7 @@ export class LinkGraph implements LinkLists {
     if (!this.withinCells || cells.length > 1) return at
     const digit = nodes.digit[node]!
     for (let rest = nodes.board.candidates[cells[0]!]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1) {
-      const other = nodes.candidate(cells[0]!, 32 - Math.clz32(rest & -rest))
+      const other = nodes.candidate(cells[0]!, firstDigit(rest))
       if (this.isLinked(other)) into[at++] = other
     }
     return at
@@ -178,11 +178,10 @@ function linkCells(nodes: NodeTable, link: Link): void {
     const digits = candidates[cell]!
     const rest = digits & (digits - 1)
     if (rest === 0 || (rest & (rest - 1)) !== 0) continue
-    link(
-      nodes.candidate(cell, 32 - Math.clz32(digits & -digits)),
-      nodes.candidate(cell, 32 - Math.clz32(rest)),
-      { kind: 'cell', cell },
-    )
+    link(nodes.candidate(cell, firstDigit(digits)), nodes.candidate(cell, firstDigit(rest)), {
+      kind: 'cell',
+      cell,
+    })
   }
 }
 
@@ -233,20 +232,20 @@ const setLinksOf = oncePerTable((nodes): SetLinks => {
     const { digits, ties, places, reason } = sets[s]!
     let seen = 0
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
-      const digit = 32 - Math.clz32(rest & -rest)
+      const digit = firstDigit(rest)
       if (ties[digit - 1]! !== 0 && nodes.isSeen(digit, places[i]!)) seen |= rest & -rest
     }
     // a link has two ends
     if ((seen & (seen - 1)) === 0) continue
     for (let rest = digits, i = 0; rest !== 0; rest &= rest - 1, i++) {
       const bit = rest & -rest
-      const digit = 32 - Math.clz32(bit)
+      const digit = firstDigit(bit)
       const tied = seen & bit ? ties[digit - 1]! & seen : 0
       if (tied === 0) continue
       nodeOf[digit] = nodes.of(digit, places[i]!)
       // each pair once: with the digits met before
       for (let other = tied & (bit - 1); other !== 0; other &= other - 1) {
-        ends[2 * count] = nodeOf[32 - Math.clz32(other & -other)]!
+        ends[2 * count] = nodeOf[firstDigit(other)]!
         ends[2 * count + 1] = nodeOf[digit]!
         reasons[count++] = reason
       }

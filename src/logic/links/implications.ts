@@ -1,3 +1,4 @@
+import { firstDigit, lowestBit } from '../../grid/digits.js'
 import { ComponentLists, type Components, componentsOf } from './components.js'
 import type { FinnedLinks } from './finned-links.js'
 import type { LinkGraph } from './graph.js'
@@ -165,8 +166,7 @@ class Gathering {
     }
     const refuted: number[] = []
     for (let w = 0; w < words; w++)
-      for (let rest = met[w]!; rest !== 0; rest &= rest - 1)
-        refuted.push(w * 32 + 31 - Math.clz32(rest & -rest))
+      for (let rest = met[w]!; rest !== 0; rest &= rest - 1) refuted.push(w * 32 + lowestBit(rest))
     return refuted
   }
 
@@ -211,14 +211,14 @@ class Gathering {
     for (let w = 0; w < words; w++) {
       let rest = peers[node * words + w]! & digitCells[(digit - 1) * words + w]!
       for (; rest !== 0; rest &= rest - 1) {
-        const candidate = candidateNode[(w * 32 + 31 - Math.clz32(rest & -rest)) * order + digit - 1]!
+        const candidate = candidateNode[(w * 32 + lowestBit(rest)) * order + digit - 1]!
         seen[at + (candidate >>> 5)]! |= 1 << (candidate & 31)
       }
     }
     const cells = nodes.cells[node]!
     if (!withinCells || cells.length !== 1) return
     for (let rest = board.candidates[cells[0]!]! & ~(1 << (digit - 1)); rest !== 0; rest &= rest - 1) {
-      const candidate = nodes.candidate(cells[0]!, 32 - Math.clz32(rest & -rest))
+      const candidate = nodes.candidate(cells[0]!, firstDigit(rest))
       seen[at + (candidate >>> 5)]! |= 1 << (candidate & 31)
     }
   }

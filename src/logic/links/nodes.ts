@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { firstDigit } from '../../grid/digits.js'
 import { perLayout } from '../../grid/per-layout.js'
 import type { Facts } from '../facts.js'
 import { filled } from '../number-lists.js'
@@ -65,7 +66,7 @@ export class NodeTable {
     const alone = singleCells(geometry)
     for (let cell = 0; cell < geometry.cellCount; cell++) {
       for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
-        const digit = 32 - Math.clz32(rest & -rest)
+        const digit = firstDigit(rest)
         candidateNode[cell * geometry.order + digit - 1] = this.append(digit, alone[cell]!)
       }
     }

@@ -1,6 +1,6 @@
 import type { House } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
-import { premisesOf } from '../cases/propagation.js'
+import { allPremises } from '../cases/propagation.js'
 import type { Facts } from '../facts.js'
 import { PremiseSearch } from '../premise-search.js'
 
@@ -48,7 +48,7 @@ export function* sectorMatching(
   watch: Watch,
 ): Task<SectorMatching | undefined> {
   const { board } = facts
-  const search = new PremiseSearch(board.geometry, premisesOf(facts))
+  const search = new PremiseSearch(board.geometry, allPremises(facts))
   const trues = yield* search.findWithin(watch, [], BUDGET)
   if (typeof trues === 'string') return undefined
   const cells = facts.openCells

@@ -1,5 +1,5 @@
 import type { Candidate, Conclusion } from '../../grid/board.js'
-import { firstDigit } from '../../grid/digits.js'
+import { firstDigit, lowestBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import { zeros } from '../number-lists.js'
 import type { Chain, ChainAgainst, ChainLimits } from './chain.js'
@@ -163,7 +163,7 @@ function seesOnly({ nodes, withinCells }: LinkGraph, node: number, marks: readon
   for (let w = 0; w < words; w++) {
     let rest = peers[node * words + w]! & digitCells[(digit - 1) * words + w]!
     for (; rest !== 0; rest &= rest - 1) {
-      if (!marks[nodes.candidate(w * 32 + 31 - Math.clz32(rest & -rest), digit)]) return false
+      if (!marks[nodes.candidate(w * 32 + lowestBit(rest), digit)]) return false
       sees = true
     }
   }

@@ -1,3 +1,4 @@
+import { lowestBit } from '../../grid/digits.js'
 import type { NodeTable } from './nodes.js'
 
 /**
@@ -74,11 +75,9 @@ export class Sight {
       let unseen = count - v * 32 >= 32 ? 0 : -1 << (count - v * 32)
       for (let w = 0; w < words; w++) {
         let rest = digitCells[d * words + w]! & ~peers[node * words + w]!
-        for (; rest !== 0; rest &= rest - 1)
-          unseen |= holding[first + w * 32 + 31 - Math.clz32(rest & -rest)]!
+        for (; rest !== 0; rest &= rest - 1) unseen |= holding[first + w * 32 + lowestBit(rest)]!
       }
-      for (let rest = ~unseen; rest !== 0; rest &= rest - 1)
-        into[at++] = row[v * 32 + 31 - Math.clz32(rest & -rest)]!
+      for (let rest = ~unseen; rest !== 0; rest &= rest - 1) into[at++] = row[v * 32 + lowestBit(rest)]!
     }
     return at
   }
@@ -91,7 +90,7 @@ export class Sight {
       const seen = digitCells[d * words + w]! & peers[node * words + w]!
       if (seen === 0) continue
       if (only !== NONE || (seen & (seen - 1)) !== 0) return SEVERAL
-      only = w * 32 + 31 - Math.clz32(seen)
+      only = w * 32 + lowestBit(seen)
     }
     return only
   }

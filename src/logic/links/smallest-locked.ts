@@ -1,3 +1,4 @@
+import { lowestBit } from '../../grid/digits.js'
 import type { Task, Watch } from '../../limits.js'
 import { NONE, type SectorMatching } from './sector-matching.js'
 import { bitsIn, SectorTable } from './sector-table.js'
@@ -240,7 +241,7 @@ export class SmallestLocked {
    */
   private settle(): boolean {
     while (this.changed !== 0) {
-      const digit = 31 - Math.clz32(this.changed & -this.changed)
+      const digit = lowestBit(this.changed)
       this.changed &= this.changed - 1
       const kinds = this.allowed[digit]!
       if ((kinds & (kinds - 1)) !== 0 ? !this.weigh(digit, kinds) : !this.follow(digit, kinds)) return false
@@ -321,7 +322,7 @@ export class SmallestLocked {
     if (more === 0) return
     side[word]! |= more
     for (let rest = more; rest !== 0; rest &= rest - 1)
-      this.changed |= this.table.digitsAt[32 * word + 31 - Math.clz32(rest & -rest)]!
+      this.changed |= this.table.digitsAt[32 * word + lowestBit(rest)]!
   }
 }
 
@@ -350,6 +351,6 @@ function sizeOf(set: Int32Array): number {
 function placesIn(set: Int32Array): number[] {
   const places: number[] = []
   for (let w = 0; w < set.length; w++)
-    for (let rest = set[w]!; rest !== 0; rest &= rest - 1) places.push(32 * w + 31 - Math.clz32(rest & -rest))
+    for (let rest = set[w]!; rest !== 0; rest &= rest - 1) places.push(32 * w + lowestBit(rest))
   return places
 }

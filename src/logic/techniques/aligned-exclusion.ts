@@ -1,5 +1,5 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import { type DigitSet, digitCount, digitsOf } from '../../grid/digits.js'
+import { type DigitSet, digitCount, digitsOf, firstDigit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Task, Watch } from '../../limits.js'
 import type { Facts } from '../facts.js'
@@ -53,7 +53,7 @@ function* areSomeLeftAlone(aftermath: Aftermath, watch: Watch): Task<boolean> {
     const cell = openCells[i]!
     const peers = layout.peersOf[cell]!
     for (let rest = candidates[cell]!; rest !== 0; rest &= rest - 1) {
-      const left = aftermath.leftByDigit(cell, 32 - Math.clz32(rest & -rest))
+      const left = aftermath.leftByDigit(cell, firstDigit(rest))
       for (let j = 0; j < peers.length; j++)
         if (left[peers[j]!] === 0 && candidates[peers[j]!] !== 0) return true
     }
@@ -100,7 +100,7 @@ function openPeersAfter({ geometry, candidates }: Board, cell: number): number[]
 /** Adds the candidates of a cell that leave its partner none. */
 function addAlone(aftermath: Aftermath, cell: number, partner: number, removals: Candidate[]): void {
   for (let rest = aftermath.board.candidates[cell]!; rest !== 0; rest &= rest - 1) {
-    const digit = 32 - Math.clz32(rest & -rest)
+    const digit = firstDigit(rest)
     if (aftermath.leftByDigit(cell, digit)[partner] === 0) removals.push({ cell, digit })
   }
 }
@@ -119,7 +119,7 @@ function goesWithNone(facts: Facts, candidate: Candidate, a: number, b: number):
   const cells = [candidate.cell, a, b]
   for (let ones = left[a]!; ones !== 0; ones &= ones - 1) {
     const first = (1 << (candidate.digit - 1)) | (ones & -ones)
-    const rest = left[b]! & aftermath.leftByDigit(a, 32 - Math.clz32(ones & -ones))[b]!
+    const rest = left[b]! & aftermath.leftByDigit(a, firstDigit(ones))[b]!
     for (let others = rest; others !== 0; others &= others - 1)
       if (!areWatched(facts, first | (others & -others), cells)) return false
   }

@@ -1,7 +1,7 @@
 import type { Board, Candidate } from '../../grid/board.js'
 import type { Task, Watch } from '../../limits.js'
 import { CaseTreeBuilder } from '../cases/case-tree.js'
-import { Propagation, premisesOf } from '../cases/propagation.js'
+import { allPremises, Propagation } from '../cases/propagation.js'
 import { refutation } from '../cases/refutation.js'
 import type { Claim } from '../claim.js'
 import type { Facts } from '../facts.js'
@@ -26,7 +26,7 @@ const FALSE = 2
 /** Between two looks at it nothing is supposed. */
 const outlookOf = oncePerBoardTask(function* (facts, watch): Task<Outlook> {
   const { board } = facts
-  const propagation = new Propagation(board.geometry, premisesOf(facts))
+  const propagation = new Propagation(board.geometry, allPremises(facts))
   const effect: Uint8Array[] = []
   const fails: boolean[] = []
   for (let id = 0; id < propagation.candidates.length; id++) {
@@ -203,7 +203,7 @@ export const forcingNet: Technique = slowTechnique({
   *search(facts, report, _, watch) {
     const { board } = facts
     // its own, as a search that is given up leaves its suppositions standing
-    const propagation = new Propagation(board.geometry, premisesOf(facts))
+    const propagation = new Propagation(board.geometry, allPremises(facts))
     let open = propagation.candidates.map((_, id) => id)
     for (const splits of ROUNDS) {
       const drafts: Draft[] = []

@@ -7,7 +7,7 @@ import { conclusionsOf, once } from '../identity.js'
 import type { Level } from '../level.js'
 import { LARGEST_SET } from '../links/almost-locked.js'
 import type { Chain, ChainLimits } from '../links/chain.js'
-import { chainPattern, conclude, premisesOf } from '../links/chain-step.js'
+import { chainPattern, conclude, premisesBehind } from '../links/chain-step.js'
 import { visitAllChains, visitChainsByRemovals } from '../links/every-chain.js'
 import { FinnedLinks } from '../links/finned-links.js'
 import { GraphLists, LinkGraph, type LinkKinds, linkGraph, linkGraphTask } from '../links/graph.js'
@@ -171,7 +171,7 @@ function stepOf(
   const conclusion = shorter ? shorter.leftBy(whole) : whole
   if (conclusion.placements.length + conclusion.removals.length === 0) return undefined
   const { board } = graph.nodes
-  const premises = premisesOf(board, chain.by)
+  const premises = premisesBehind(board, chain.by)
   const needed = trimPremises(board.geometry, premises, conclusion)
   return {
     technique: family.name,

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { digitCount } from '../../grid/digits.js'
+import { digitCount, lowestBit } from '../../grid/digits.js'
 import type { House } from '../../grid/layout.js'
 import { layoutOf } from '../../grid/layout.js'
 import { misplaced } from '../digit-placements.js'
@@ -102,7 +102,7 @@ function chooseFins(
  */
 function blockOfColumn(search: Search, picked: readonly number[], column: number, block: number): number {
   const { blockOf } = linesOf(search.board.geometry)
-  const position = 31 - Math.clz32(column)
+  const position = lowestBit(column)
   let found = block
   for (let i = 0; i < picked.length; i++) {
     if ((search.masks[picked[i]!]! & column) === 0) continue

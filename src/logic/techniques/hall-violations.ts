@@ -1,4 +1,5 @@
 import type { Board } from '../../grid/board.js'
+import { lowestBit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { Facts } from '../facts.js'
 import { zeros } from '../number-lists.js'
@@ -101,7 +102,7 @@ export class DigitView {
       let places = 0
       for (let i = 0; i < base.length; i++) places |= inHouse[base[i]! * words + w]!
       for (; places !== 0; places &= places - 1) {
-        const place = 32 * w + 31 - Math.clz32(places & -places)
+        const place = 32 * w + lowestBit(places)
         if (times[place]! > 0) fins.push(this.cells[place]!)
       }
     }
@@ -112,7 +113,7 @@ export class DigitView {
     const { words, times } = this
     for (let w = 0; w < words; w++)
       for (let rest = this.inHouse[house * words + w]!; rest !== 0; rest &= rest - 1)
-        times[32 * w + 31 - Math.clz32(rest & -rest)]! += step
+        times[32 * w + lowestBit(rest)]! += step
   }
 
   private hasRemaining(house: number): boolean {

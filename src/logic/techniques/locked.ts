@@ -1,5 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
-import { type DigitSet, digitCount } from '../../grid/digits.js'
+import { type DigitSet, digitCount, lowestBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { cellsAt, type Facts } from '../facts.js'
@@ -30,7 +30,7 @@ function findLocked(
     for (let digit = 1; digit <= order; digit++) {
       const set = places[from * order + digit - 1]!
       if (set === 0 || (set & (set - 1)) === 0) continue
-      const crossing = housesOf[houses[from]!.cells[31 - Math.clz32(set & -set)]!]!
+      const crossing = housesOf[houses[from]!.cells[lowestBit(set)]!]!
       for (let i = 0; i < crossing.length; i++) {
         const to = crossing[i]!
         // Nothing to remove when `to` has no other place for the digit.
@@ -66,7 +66,7 @@ function areIn(geometry: Geometry, to: number, from: number, positions: DigitSet
   const layout = layoutOf(geometry)
   const { cells } = layout.houses[from]!
   for (let rest = positions; rest !== 0; rest &= rest - 1)
-    if (layout.positionIn(to, cells[31 - Math.clz32(rest & -rest)]!) < 0) return false
+    if (layout.positionIn(to, cells[lowestBit(rest)]!) < 0) return false
   return true
 }
 

@@ -1,5 +1,5 @@
 import type { Board } from '../../grid/board.js'
-import { type DigitSet, digitBit, digitCount } from '../../grid/digits.js'
+import { type DigitSet, digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
 import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
 import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
@@ -118,8 +118,8 @@ function rectangleWith(
   other: DigitSet,
   open: OpenRectangle[],
 ): OpenRectangle {
-  const a = 32 - Math.clz32(one)
-  const b = 32 - Math.clz32(other)
+  const a = firstDigit(one)
+  const b = firstDigit(other)
   for (let i = 0; i < open.length; i++) if (open[i]!.a === a && open[i]!.b === b) return open[i]!
   const pattern = patternOf(board, corners, a, b)
   const holders = holdersOf(pattern.extras)

@@ -1,6 +1,6 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import type { Board } from '../../grid/board.js'
-import { type DigitSet, digitCount, firstDigit, onlyDigit } from '../../grid/digits.js'
+import { type DigitSet, digitCount, firstDigit, lowestBit, onlyDigit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import { candidatesSeenByAll, cellsAt, type Facts } from '../facts.js'
@@ -252,7 +252,7 @@ function isBridge(
   let onlyFirst = false
   let onlySecond = false
   for (let rest = places; rest !== 0; rest &= rest - 1) {
-    const cell = cells[31 - Math.clz32(rest & -rest)]!
+    const cell = cells[lowestBit(rest)]!
     if (cell === first || cell === second) return false
     const seesFirst = layout.arePeers(cell, first)
     const seesSecond = layout.arePeers(cell, second)
