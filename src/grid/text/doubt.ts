@@ -3,7 +3,7 @@ import { boxedGeometry, type Geometry, squareGeometry } from '../geometry.js'
 import { layoutOf } from '../layout.js'
 import type { SheetEntry } from './entry.js'
 import { isLikeRows, isOtherWriting, type RowStyle, type Writing } from './mixed.js'
-import { EMPTY_CELL, type Sheet, textError } from './sheet.js'
+import { EMPTY_CELL, type Sheet, shapeError } from './sheet.js'
 
 /**
  * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is
@@ -100,9 +100,8 @@ function hasTwins({ order, cells }: Sheet): boolean {
 }
 
 function doubtful(line: number, found: string): InputError {
-  return textError(
-    'text-shape',
-    { line },
+  return shapeError(
+    line,
     `${found}, among rows of which some are lost or added`,
     'a break between grids, so that rows need not be counted',
   )

@@ -4,7 +4,7 @@ import { counted } from './counted.js'
 import { hasRules, isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { type Bar, barsOf, boxesOfPieces, pieceSize, piecesBetweenWalls, ruleWeight } from './rules.js'
 import { segmentCells } from './segments.js'
-import { orderOfCount, type SheetShape, textError } from './sheet.js'
+import { orderOfCount, type SheetShape, shapeError } from './sheet.js'
 import { isEmptySymbol } from './symbols.js'
 
 /** A ruled drawing taken apart: what stands in each cell, and the boxes or regions its rules show. */
@@ -36,9 +36,8 @@ export function readDrawing(lines: readonly TextLine[], geometry: Geometry | und
   const { rows } = layers
   const order = geometry?.order ?? rows.length
   if (rows.length !== order || orderOfCount(order * order) === 0) {
-    throw textError(
-      'text-shape',
-      { line: (rows.at(-1) ?? lines[0]!).number },
+    throw shapeError(
+      (rows.at(-1) ?? lines[0]!).number,
       `${counted(rows.length, 'row')} of cells between the rules`,
       geometry ? `${order}` : '4 to 16',
     )
@@ -57,7 +56,7 @@ function refuseLostRows(rows: readonly TextLine[]): void {
   if (!hasMarks || width === undefined || widths.includes(rows.length) || orderOfCount(width ** 2) === 0)
     return
   const found = `${counted(rows.length, 'row')} of ${width} cells between the rules`
-  throw textError('text-shape', { line: rows.at(-1)!.number }, found, `${width} rows`)
+  throw shapeError(rows.at(-1)!.number, found, `${width} rows`)
 }
 
 function layersOf(lines: readonly TextLine[]): Layers {
@@ -154,9 +153,8 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
   const bars = isFull ? single : merged
   bars.forEach((row, r) => {
     if (row.length !== bars[0]!.length) {
-      throw textError(
-        'text-shape',
-        { line: rows[r]!.number },
+      throw shapeError(
+        rows[r]!.number,
         counted(row.length, 'vertical rule'),
         `${bars[0]!.length} as on line ${rows[0]!.number}, or walls at even steps that close off pieces of ${order} cells`,
       )
@@ -171,9 +169,8 @@ function evenDrawing({ rows, gaps }: Layers, order: number): Drawing {
   })
   const count = segments[0]!.length
   if (count < 1 || order % count !== 0) {
-    throw textError(
-      'text-shape',
-      { line: rows[0]!.number },
+    throw shapeError(
+      rows[0]!.number,
       `${counted(count, 'group')} between vertical rules`,
       `${order}, or a number of boxes that divides ${order}`,
     )
@@ -234,20 +231,14 @@ function evenShape(
   const onlyHead = isTable && weights[0]! > 0 && weights.slice(1).every((weight) => weight === 0)
   const height = onlyHead ? undefined : pieceSize(weights)
   if (columns === 0 || height === 0) {
-    throw textError(
-      'text-shape',
-      { line: rows[0]!.number },
-      'rules that cut unequal pieces',
-      'boxes of one size',
-    )
+    throw shapeError(rows[0]!.number, 'rules that cut unequal pieces', 'boxes of one size')
   }
   if (columns === undefined && height === undefined) return undefined
   const boxColumns = columns ?? order / height!
   const boxRows = height ?? order / boxColumns
   if (boxRows * boxColumns !== order) {
-    throw textError(
-      'text-shape',
-      { line: rows[0]!.number },
+    throw shapeError(
+      rows[0]!.number,
       `rules round boxes ${boxRows} high and ${boxColumns} wide`,
       `boxes of ${order} cells`,
     )

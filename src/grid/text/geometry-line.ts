@@ -2,7 +2,7 @@ import { InputError } from '../../errors.js'
 import { boxedGeometry, type Geometry, regionGeometry, squareGeometry } from '../geometry.js'
 import { assertSayable, piecesOf, sameRules } from '../pieces.js'
 import { GEOMETRY_LINE, type TextLine } from './lines.js'
-import { textError } from './sheet.js'
+import { shapeError, textError } from './sheet.js'
 import { digitSymbol, quoteFound, symbolDigit } from './symbols.js'
 
 /** What such a line says, or why that cannot be understood. */
@@ -32,9 +32,8 @@ export function agreedGeometry(
   if (!said) return asked
   if (said.error) throw said.error
   if (asked && !sameRules(asked, said.geometry)) {
-    throw textError(
-      'text-shape',
-      { line: said.line },
+    throw shapeError(
+      said.line,
       `the geometry "${said.geometry.name}"`,
       `"${asked.name}", the geometry asked for`,
     )

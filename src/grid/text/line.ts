@@ -4,7 +4,7 @@ import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import { withoutEnds } from './headings.js'
 import type { TextLine } from './lines.js'
-import { orderOfCount, type Sheet, textError } from './sheet.js'
+import { orderOfCount, type Sheet, shapeError, textError } from './sheet.js'
 import { digitSymbol, isEmptySymbol, isOtherEmptySymbol, quoteFound, symbolDigit } from './symbols.js'
 
 interface Token {
@@ -35,12 +35,7 @@ export const lineFormat = {
 
   read(lines, geometry) {
     if (lines.length !== 1) {
-      throw textError(
-        'text-shape',
-        { line: lines[1]!.number },
-        `${lines.length} lines`,
-        'one line that holds all cells',
-      )
+      throw shapeError(lines[1]!.number, `${lines.length} lines`, 'one line that holds all cells')
     }
     const line = lines[0]!
     const tokens = tokensOf(line)

@@ -1,40 +1,44 @@
 import { repeatIn } from './doubt.js'
 import type { SheetEntry } from './entry.js'
-import { textError } from './sheet.js'
+import { shapeError } from './sheet.js'
 
 /** Entries that wait at most until it is clear what the grids of a text are. */
 const MOST_WAITING = 50
 
-/** Rows of so many cells may be those of a 16×16 grid, whole or not. */
+/** Lines of so many cells may be rows of a 16×16 grid, whole or not. */
 const LONG_ROW = 13
 
 /** More cells beside them on the line: it may be a longer one, broken. */
 const PIECE = /(^|\s)(?=\S*[._*?-])[0-9a-gxo._*?-]{5,}(\s|$)/i
 
-/** What a line of sixteen symbols that stands alone may be but a 4×4 grid: an id, or a row of a larger grid. */
-export type LoneSixteen = 'number' | 'row'
+/** What a line of sixteen symbols that stands alone may be but a 4×4 grid: an id, or part of a larger grid. */
+export type LoneSixteen = 'number' | 'part'
 
-/** Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be a row. */
+/**
+ * Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be part of a grid. With
+ * one digit among marks the line may as well be a drawn one, and is as little sure to be a grid as a number.
+ */
 export function loneSixteenOf(text: string): LoneSixteen {
   const words = text.split(/[\s,;:=]+/)
   const cells = words.find((word) => word.length === 16) ?? text
-  return /[._*xo?-]|[,;\t]/i.test(cells) ? 'row' : 'number'
+  if ((cells.match(/[1-9]/g)?.length ?? 0) < 2) return 'number'
+  return /[._*xo?-]|[,;\t]/i.test(cells) ? 'part' : 'number'
 }
 
 /**
  * A line of sixteen symbols that stands alone is a 4×4 grid unless it may be something else: a number, if it does not
- * look like a sound puzzle, with other words on its line or beside a larger grid; or a row, beside rows as long. In a text
- * that holds nothing else it is a grid; a number among lines that cannot be read stays unclear.
+ * look like a sound puzzle, with other words on its line or beside a larger grid; or a row or a part of a longer line, where
+ * there are such. In a text that holds nothing else it is a grid; a number among lines that cannot be read stays unclear.
  */
 export class LoneSixteens {
   private lastOrder = 0
   private hasErrors = false
-  private hasLongRows = false
+  private hasLong = false
   private waiting: { readonly entry: SheetEntry; readonly kind: LoneSixteen | undefined }[] = []
 
-  /** Rows of this width were seen, whatever became of them. */
-  rows(width: number): void {
-    this.hasLongRows ||= width >= LONG_ROW
+  /** A line of so many cells was seen that is no such line, whatever became of it. */
+  saw(cells: number): void {
+    this.hasLong ||= cells >= LONG_ROW
   }
 
   /** @param kind what the entry may be instead, if it is of such a line */
@@ -43,13 +47,12 @@ export class LoneSixteens {
     this.hasErrors ||= entry.error !== undefined
     if (kind && !looksLikePuzzle(entry)) {
       if (this.isUnclear(entry, kind, this.lastOrder)) yield unclear(entry)
-      else if (kind === 'row' || this.lastOrder === 0 || this.waiting.length > 0)
+      else if (kind === 'part' || this.lastOrder === 0 || this.waiting.length > 0)
         this.waiting.push({ entry, kind })
       else yield entry
     } else if (sheet && !kind) {
       yield* this.release(sheet.order)
       this.lastOrder = sheet.order
-      this.hasLongRows = sheet.order >= LONG_ROW
       yield entry
     } else if (this.waiting.length > 0) this.waiting.push({ entry, kind: undefined })
     else yield entry
@@ -62,15 +65,14 @@ export class LoneSixteens {
 
   private isUnclear({ sheet }: SheetEntry, kind: LoneSixteen, order: number): boolean {
     if (!sheet) return false
-    return kind === 'row'
-      ? this.hasLongRows || PIECE.test(sheet.remark ?? '')
+    return kind === 'part'
+      ? this.hasLong || PIECE.test(sheet.remark ?? '')
       : order > 4 || sheet.remark !== undefined
   }
 
   private *release(order: number): Generator<SheetEntry> {
     const { waiting } = this
     this.waiting = []
-    this.hasLongRows ||= order >= LONG_ROW && order <= 16
     for (const { entry, kind } of waiting)
       yield kind && this.isUnclear(entry, kind, order) ? unclear(entry) : entry
   }
@@ -93,9 +95,8 @@ function looksLikePuzzle({ sheet }: SheetEntry): boolean {
 }
 
 function unclear({ sheet: _, geometry: __, ...place }: SheetEntry): SheetEntry {
-  const error = textError(
-    'text-shape',
-    { line: place.line },
+  const error = shapeError(
+    place.line,
     'a line of 16 symbols among larger grids, a 4×4 grid or a number',
     'a line such as "# geometry: 2x2" above it if it is a grid, or # before it',
   )

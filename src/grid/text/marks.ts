@@ -9,7 +9,7 @@ import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
 import { isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { barsOf } from './rules.js'
-import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, textError } from './sheet.js'
+import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, shapeError, textError } from './sheet.js'
 import { cellNumber, digitSymbol, isEmptySymbol, quoteFound, symbolDigit, symbolRange } from './symbols.js'
 
 /**
@@ -68,7 +68,10 @@ function ruledCells({ text, number }: TextLine, order: number): { text: string }
   const pieces = [{ to: 0 }, ...bars].map((bar, i) => text.slice(bar.to, bars[i]?.from).trim())
   const from = pieces.length > order && pieces[0] === '' ? 1 : 0
   const inner = pieces.slice(from, from + order)
-  const isEach = inner.length === order && pieces.length <= order + 2
+  // a frame round two boxes of two cells has as many pieces as cells, two of them outside
+  const isFrame = pieces.length === order && pieces[0] === '' && pieces.at(-1) === ''
+  const areBoxes = isFrame && pieces.some((piece) => piece.includes(' '))
+  const isEach = inner.length === order && pieces.length <= order + 2 && !areBoxes
   return isEach ? inner.map((piece) => ({ text: piece })) : wordsOf({ text: withoutBars(text), number })
 }
 
@@ -107,9 +110,8 @@ function areAligned(rows: readonly TextLine[]): boolean {
 function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined) {
   const order = geometry?.order ?? lines.length
   if (lines.length !== order || orderOfCount(order * order) === 0) {
-    throw textError(
-      'text-shape',
-      { line: lines.at(-1)!.number },
+    throw shapeError(
+      lines.at(-1)!.number,
       `${counted(lines.length, 'line')} of cells`,
       geometry ? `${order}` : '4 to 16',
     )
@@ -117,12 +119,7 @@ function readUnruled(lines: readonly TextLine[], geometry: Geometry | undefined)
   const texts = lines.flatMap((line) => {
     const cells = unruledCells(line, order)
     if (cells.length !== order) {
-      throw textError(
-        'text-shape',
-        { line: line.number },
-        counted(cells.length, 'cell'),
-        `${order} on each line`,
-      )
+      throw shapeError(line.number, counted(cells.length, 'cell'), `${order} on each line`)
     }
     return cells
   })

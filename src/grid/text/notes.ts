@@ -1,4 +1,5 @@
 import type { SaidGeometry } from './geometry-line.js'
+import type { SheetOptions } from './read-sheet.js'
 
 /** What was said above a grid. */
 export interface Notes {
@@ -8,6 +9,11 @@ export interface Notes {
 }
 
 export const NO_NOTES: Notes = { title: undefined, comments: [], geometry: undefined }
+
+/** The order of the grids that the caller or a line above says, 0 where neither does. */
+export function orderSaid({ geometry }: Notes, options: SheetOptions): number {
+  return options.geometry?.order ?? geometry?.geometry?.order ?? 0
+}
 
 /** Comments beyond these above one grid are dropped, so that a file of comments cannot fill the memory. */
 const MOST_COMMENTS = 100

@@ -16,7 +16,7 @@ import {
   readSheet,
   type SheetOptions,
 } from './read-sheet.js'
-import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
+import { type Sheet, shapeError, sheetBoard, sheetGeometry, sheetPuzzle } from './sheet.js'
 
 /** A puzzle, or the error that says what is wrong with the text. */
 export type ParsedPuzzle =
@@ -136,9 +136,8 @@ function onlyGrid(text: string, options: SheetOptions): Found {
   }
   const [first, second] = entries.filter((entry) => entry.sheet)
   if (second) {
-    throw textError(
-      'text-shape',
-      { line: second.line },
+    throw shapeError(
+      second.line,
       entries.length > MOST_ENTRIES ? 'many grids' : `${entries.filter((entry) => entry.sheet).length} grids`,
       'one; read texts of many puzzles with readPuzzles',
     )

@@ -1,5 +1,5 @@
 import type { TextLine } from './lines.js'
-import { textError } from './sheet.js'
+import { shapeError } from './sheet.js'
 
 /**
  * Spaces in different places from line to line may have stood for empty cells: not a thing to guess about.
@@ -16,9 +16,8 @@ export function refuseRaggedGroups(
   )
   const odd = groups.findIndex((here) => here !== groups[0])
   if (odd < 0) return
-  throw textError(
-    'text-shape',
-    { line: rows[odd]!.number },
+  throw shapeError(
+    rows[odd]!.number,
     `groups of ${groups[odd]} cells`,
     `groups of ${groups[0]} as on line ${rows[0]!.number} (write 0 . _ or * for an empty cell, not a space)`,
   )

@@ -4,7 +4,7 @@ import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
 import { isRuleLine, type TextLine } from './lines.js'
 import { refuseRaggedGroups } from './ragged-groups.js'
-import { orderOfCount, textError } from './sheet.js'
+import { orderOfCount, shapeError, textError } from './sheet.js'
 import { cellNumber, digitSymbol, isOtherEmptySymbol } from './symbols.js'
 
 /**
@@ -30,20 +30,14 @@ export const rowsFormat = {
       width <= 16 &&
       lines.every((line) => symbolsOf(line).length === width)
     ) {
-      throw textError(
-        'text-shape',
-        { line: lines.at(-1)!.number },
+      throw shapeError(
+        lines.at(-1)!.number,
         `${counted(lines.length, 'line')} of ${width} cells`,
         geometry ? `${order} lines of ${order}` : `${width} lines of ${width}`,
       )
     }
     if (orderOfCount(order * order) === 0) {
-      throw textError(
-        'text-shape',
-        { line: lines[0]!.number },
-        `${counted(lines.length, 'line')} of cells`,
-        '4 to 16 lines',
-      )
+      throw shapeError(lines[0]!.number, `${counted(lines.length, 'line')} of cells`, '4 to 16 lines')
     }
     const texts: CellText[] = []
     for (const line of lines) {
@@ -63,12 +57,7 @@ export const rowsFormat = {
     }
     const cells = givenCells(texts, order)
     if (lines.length !== order) {
-      throw textError(
-        'text-shape',
-        { line: lines.at(-1)!.number },
-        `${counted(lines.length, 'line')} of cells`,
-        `${order} lines`,
-      )
+      throw shapeError(lines.at(-1)!.number, `${counted(lines.length, 'line')} of cells`, `${order} lines`)
     }
     refuseRaggedGroups(
       lines,
@@ -100,9 +89,8 @@ function refuseSeveralGrids(lines: readonly TextLine[], order: number): void {
   const wholeLines = lines.filter((line) => charactersOnLine(line) > SMALLEST_GRID).length
   const grids = wholeLines || (width > 1 && width !== order ? Math.floor(lines.length / width) : 1)
   if (grids > 1 && (wholeLines > 0 || lines.every((line) => symbolsOf(line).length === width))) {
-    throw textError(
-      'text-shape',
-      { line: lines[wholeLines > 0 ? 1 : width]!.number },
+    throw shapeError(
+      lines[wholeLines > 0 ? 1 : width]!.number,
       `${grids} grids`,
       'one; read texts of many puzzles with readPuzzles',
     )

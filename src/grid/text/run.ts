@@ -71,12 +71,17 @@ export class Run {
     this.hold(part)
   }
 
-  *end(): Generator<SheetEntry> {
-    const { parts, gap, hasDrawn } = this
+  /** Forgets what it holds. */
+  drop(): void {
     this.parts = []
     this.length = 0
     this.gap = undefined
     this.hasDrawn = false
+  }
+
+  *end(): Generator<SheetEntry> {
+    const { parts, gap, hasDrawn } = this
+    this.drop()
     if (parts.length > 0) yield* this.cut(parts, (gap ?? 0) >= GAP.title, hasDrawn)
   }
 

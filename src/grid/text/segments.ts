@@ -2,7 +2,7 @@ import type { CellText } from './cells.js'
 import { counted } from './counted.js'
 import type { TextLine } from './lines.js'
 import { refuseRaggedGroups } from './ragged-groups.js'
-import { textError } from './sheet.js'
+import { shapeError, textError } from './sheet.js'
 import { isEmptySymbol, isOtherEmptySymbol } from './symbols.js'
 
 /** A stretch of a line between two vertical rules, as positions from 0. */
@@ -60,9 +60,8 @@ function refuseOtherCounts(
   const counts = runs.map((row) => row.map((words) => words.reduce((sum, { text }) => sum + text.length, 0)))
   const r = counts.findIndex((row) => row.some((count) => count !== perStretch))
   const odd = counts[r]!.find((count) => count !== perStretch)!
-  throw textError(
-    'text-shape',
-    { line: rows[r]!.number },
+  throw shapeError(
+    rows[r]!.number,
     `${counted(odd, 'cell')} between two vertical rules`,
     `${perStretch}, each with a digit or a mark`,
   )
@@ -120,9 +119,8 @@ function byColumns(
     }
   }
   if (readings.size !== 1) {
-    throw textError(
-      'text-shape',
-      { line: rows[0]!.number },
+    throw shapeError(
+      rows[0]!.number,
       readings.size === 0
         ? 'digits that stand in no even columns'
         : 'spaces that can be counted in several ways',
@@ -134,9 +132,8 @@ function byColumns(
   const blanks = slots!.filter((run) => run === undefined).length
   if (isShort && blanks * LEAST_BLANK < slots!.length) {
     const r = stretches.findIndex((row) => row.some(({ from, to }) => to - from < width))
-    throw textError(
-      'text-shape',
-      { line: rows[r]!.number },
+    throw shapeError(
+      rows[r]!.number,
       'a line that is shorter than the others',
       `${perStretch} cells between grid lines; write 0 . _ or * for an empty cell`,
     )

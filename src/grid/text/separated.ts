@@ -3,7 +3,7 @@ import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import type { TextLine } from './lines.js'
 import { LONGEST_ROW } from './profile.js'
-import { orderOfCount, textError } from './sheet.js'
+import { orderOfCount, shapeError, textError } from './sheet.js'
 import { isEmptySymbol, isOtherEmptySymbol, quoteFound } from './symbols.js'
 
 /**
@@ -38,9 +38,8 @@ export const separatedFormat = {
     const between = separator === ' ' ? '' : ` with ${separator === '\t' ? 'tabs' : `"${separator}"`} between`
     const named = (count: number) => `${count > 0 ? counted(count, 'value') : 'values'}${between}`
     if (orderOfCount(order * order) === 0) {
-      throw textError(
-        'text-shape',
-        { line: lines[0]!.number },
+      throw shapeError(
+        lines[0]!.number,
         oneLine ? named(rows[0]!.length) : `${counted(rows.length, 'line')} of ${named(0)}`,
         oneLine ? '81 for a 9×9 grid (or another square number up to 256)' : '4 to 16 lines',
       )
@@ -61,9 +60,8 @@ export const separatedFormat = {
     refuseLostValues(texts)
     const cells = givenCells(texts, order)
     if (!oneLine && rows.length !== order) {
-      throw textError(
-        'text-shape',
-        { line: lines.at(-1)!.number },
+      throw shapeError(
+        lines.at(-1)!.number,
         `${counted(rows.length, 'line')} of ${named(0)}`,
         `${order} lines`,
       )
@@ -91,12 +89,6 @@ function refuseLostValues(texts: readonly CellText[]): void {
 
 function isOneTooMany(count: number, lines: number): boolean {
   return lines === 1 ? orderOfCount(count) === 0 && orderOfCount(count - 1) > 0 : count === lines + 1
-}
-
-/** Number of values on a line when they could be a whole grid of some order; 0 otherwise. */
-export function valuesOnLine(line: TextLine): number {
-  const count = valuesOf(line, separatorOf([line])).length
-  return orderOfCount(count) > 0 ? count : 0
 }
 
 type Separator = ';' | '\t' | ',' | ' '

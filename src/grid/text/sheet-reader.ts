@@ -14,7 +14,7 @@ import { NO_NOTES, type Notes } from './notes.js'
 import type { Part } from './part.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
 import { readSheet, type SheetOptions } from './read-sheet.js'
-import { orderOfCount, type Sheet, textError } from './sheet.js'
+import { orderOfCount, type Sheet, shapeError, textError } from './sheet.js'
 import { quoteFound } from './symbols.js'
 
 type Reading =
@@ -40,9 +40,8 @@ export class SheetReader {
     const writing = writingOf(part)
     const { odd } = writing
     if (!odd || entry.error) return { entry, writing }
-    const error = textError(
-      'text-shape',
-      { line: odd.number },
+    const error = shapeError(
+      odd.number,
       'a row with another separator, or another mark for empty cells, than the rows above it',
       'one separator and one mark in a grid, and a break between grids',
     )
@@ -129,9 +128,8 @@ export class SheetReader {
     }
     const sizes = parts.map((part) => part.rows)
     const counts = `${sizes.slice(0, -1).join(', ')} and ${counted(sizes.at(-1)!, 'row')}`
-    const error = textError(
-      'text-shape',
-      { line: parts[1]!.lines[0]!.number },
+    const error = shapeError(
+      parts[1]!.lines[0]!.number,
       areHeaded ? `a heading between ${counts}` : `${counts} with breaks between them`,
       `${width > 0 ? `${width} rows` : 'the rows of a grid'}, in one piece or in equal bands`,
     )
@@ -140,9 +138,8 @@ export class SheetReader {
 
   /** A line of one symbol that stands alone: as likely drawn as an empty grid. */
   drawnLine(line: TextLine, notes: Notes): SheetEntry {
-    const error = textError(
-      'text-shape',
-      { line: line.number },
+    const error = shapeError(
+      line.number,
       `${quoteFound(line.text.trim())}, a line of one symbol`,
       'cells with digits (an empty grid on one line is written with 0 or .)',
     )
@@ -154,9 +151,8 @@ export class SheetReader {
     const order = orderOfCount(cells * lines.length)
     const areWhole = lines.every(({ text }) => text.trim().length === cells)
     if (order > 0 && cells % order === 0 && areWhole) return this.entry(rowsOfLines(lines, order), notes)
-    const error = textError(
-      'text-shape',
-      { line: lines[0]!.number },
+    const error = shapeError(
+      lines[0]!.number,
       `${lines.length} lines of ${cells} cells`,
       'all cells of a grid on one line, or rows of 4 to 16 cells, one grid below the other',
     )
@@ -164,9 +160,8 @@ export class SheetReader {
   }
 
   unclearSixteen({ lines, notes }: Part): SheetEntry {
-    const error = textError(
-      'text-shape',
-      { line: lines[0]!.number },
+    const error = shapeError(
+      lines[0]!.number,
       'lines of 16 symbols that may be 4×4 grids or rows of a 16×16 grid',
       'the option geometry, which says so',
     )
@@ -230,7 +225,7 @@ export class SheetReader {
 
   private strayLine({ text, number }: TextLine, { width, notes }: Part): SheetEntry {
     const expected = `rows of ${width} cells, and # before a line that is none`
-    const error = textError('text-shape', { line: number }, quoteFound(text.trim()), expected)
+    const error = shapeError(number, quoteFound(text.trim()), expected)
     return this.asEntry(number, notes, { error })
   }
 
@@ -306,9 +301,8 @@ function isSound(role: Role): boolean {
 }
 
 function wrongRows(line: number, rows: number, width: number): InputError {
-  return textError(
-    'text-shape',
-    { line },
+  return shapeError(
+    line,
     `${counted(rows, 'line')} of ${width} cells`,
     `${width} lines, and a break between grids`,
   )

@@ -68,6 +68,11 @@ export function textError(
   return new InputError(code, `${where}: found ${found}; expected ${expected}.`, { place, found, expected })
 }
 
+/** `textError` about the layout of a line. */
+export function shapeError(line: number, found: string, expected: string): InputError {
+  return textError('text-shape', { line }, found, expected)
+}
+
 /** Order from a number of cells on a line, or 0. */
 export function orderOfCount(cells: number): number {
   const order = Math.round(Math.sqrt(cells))
@@ -84,17 +89,15 @@ export function sheetGeometry(sheet: Sheet, asked: Geometry | undefined): Geomet
   const { order, shape, line } = sheet
   if (asked) {
     if (asked.order !== order) {
-      throw textError(
-        'text-shape',
-        { line },
+      throw shapeError(
+        line,
         `a grid of ${order}×${order} cells`,
         `${asked.order}×${asked.order} cells, as the geometry "${asked.name}" asks`,
       )
     }
     if (shape && !shapeAgrees(shape, asked)) {
-      throw textError(
-        'text-shape',
-        { line },
+      throw shapeError(
+        line,
         `a drawing of ${shapeName(shape)}`,
         `the pieces of the geometry "${asked.name}"; hand in the other geometry, or none`,
       )

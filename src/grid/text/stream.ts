@@ -9,7 +9,7 @@ import type { SheetEntry } from './entry.js'
 import { BEGINNING, foreignError, foreignKind } from './foreign.js'
 import { LineSplitter, LONGEST_LINE, type StreamLine } from './read-lines.js'
 import { PARSE_CHECKS, type ParseOptions, type SheetOptions } from './read-sheet.js'
-import { type Sheet, sheetBoard, sheetGeometry, sheetPuzzle, textError } from './sheet.js'
+import { type Sheet, shapeError, sheetBoard, sheetGeometry, sheetPuzzle } from './sheet.js'
 import { within } from './within.js'
 
 /** Text in pieces: strings, or bytes in UTF-8. */
@@ -149,7 +149,7 @@ function* tooLong(cutter: SheetCutter, line: number): Generator<SheetEntry> {
   yield* cutter.end()
   const found = `a line of more than ${LONGEST_LINE} characters`
   const expected = 'lines short enough to hold one grid; the line was passed over'
-  yield { line, title: undefined, comments: [], error: textError('text-shape', { line }, found, expected) }
+  yield { line, title: undefined, comments: [], error: shapeError(line, found, expected) }
 }
 
 /** Text from strings and bytes, once its beginning shows that it is text; else what it is. */

@@ -285,6 +285,8 @@ describe('lines of sixteen symbols', () => {
   it('with marks for empty cells, or apart, are grids unless rows as long stand beside them', async () => {
     // a sound puzzle with as many digits is no row and no number
     const small = '1........2......'
+    for (const drawn of ['_4______________', '........2.......'])
+      expect(await read(text(rows(A), drawn, '', rows(B)))).not.toContain(drawn.replace(/\D/g, '0'))
     const givens = small.replaceAll('.', '0')
     const lone = [
       small,
