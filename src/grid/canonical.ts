@@ -5,8 +5,8 @@ import { canonicalLabelling, type Labelling } from './canonical/labelling.js'
 import { lineGraph } from './canonical/line-graph.js'
 import { onlyDigit } from './digits.js'
 import type { Geometry } from './geometry.js'
-import { assertSayable, piecesOf } from './pieces.js'
 import { checkPuzzle, type Puzzle } from './puzzle.js'
+import { assertSayable, regionsOf } from './regions.js'
 import {
   followedBy,
   type GridTransform,
@@ -220,9 +220,9 @@ export function geometryKey(geometry: Geometry): string {
   assertSayable(geometry)
   if (geometry.box) return geometry.key
   const symbolOf = new Map<number, string>()
-  const symbols = piecesOf(geometry).map((piece) => {
-    const symbol = symbolOf.get(piece) ?? digitSymbol(symbolOf.size + 1)
-    symbolOf.set(piece, symbol)
+  const symbols = regionsOf(geometry).map((region) => {
+    const symbol = symbolOf.get(region) ?? digitSymbol(symbolOf.size + 1)
+    symbolOf.set(region, symbol)
     return symbol
   })
   return `${symbols.join('')}${geometry.diagonals ? '+diagonals' : ''}`

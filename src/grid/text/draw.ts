@@ -1,5 +1,5 @@
 import type { Geometry } from '../geometry.js'
-import { piecesOf } from '../pieces.js'
+import { regionsOf } from '../regions.js'
 
 /**
  * Draws one text a cell with rules between boxes, or walls round irregular regions:
@@ -38,12 +38,12 @@ function drawBoxes(
   return lines.join('\n')
 }
 
-/** A post at every crossing, walls where pieces meet. */
+/** A post at every crossing, walls where regions meet. */
 function drawWalls(geometry: Geometry, texts: readonly string[], width: number): string {
   const { order } = geometry
-  const pieces = piecesOf(geometry)
+  const regions = regionsOf(geometry)
   const isEdge = (r: number, c: number, r2: number, c2: number) =>
-    r < 0 || c < 0 || r2 === order || c2 === order || pieces[r * order + c] !== pieces[r2 * order + c2]
+    r < 0 || c < 0 || r2 === order || c2 === order || regions[r * order + c] !== regions[r2 * order + c2]
   const lines: string[] = []
   for (let r = 0; r <= order; r++) {
     let rule = '+'

@@ -1,6 +1,6 @@
 import { InputError } from '../../errors.js'
 import { boxedGeometry, type Geometry, regionGeometry, squareGeometry } from '../geometry.js'
-import { assertSayable, piecesOf, sameRules } from '../pieces.js'
+import { assertSayable, regionsOf, sameRules } from '../regions.js'
 import { GEOMETRY_LINE, type TextLine } from './lines.js'
 import { shapeError, textError } from './sheet.js'
 import { digitSymbol, quoteFound, symbolDigit } from './symbols.js'
@@ -76,7 +76,7 @@ function readGeometryLine(line: string, number: number): Geometry {
 
 function boxes(rows: number, columns: number, diagonals: boolean): Geometry {
   const boxed = boxedGeometry(rows, columns)
-  return diagonals ? regionGeometry(`${boxed.name} diagonals`, piecesOf(boxed), { diagonals }) : boxed
+  return diagonals ? regionGeometry(`${boxed.name} diagonals`, regionsOf(boxed), { diagonals }) : boxed
 }
 
 const written = new WeakMap<Geometry, string>()
@@ -99,11 +99,11 @@ export function geometryLine(geometry: Geometry): string {
 function lineFor(geometry: Geometry): string {
   const diagonals = geometry.diagonals ? ' diagonals' : ''
   const { order } = geometry
-  const pieces = piecesOf(geometry)
+  const regions = regionsOf(geometry)
   const square = squareGeometry(order)
-  const box = geometry.box ?? (square && piecesOf(square).join() === pieces.join() ? square.box : undefined)
+  const box = geometry.box ?? (square && regionsOf(square).join() === regions.join() ? square.box : undefined)
   if (box) return `# geometry: ${box.rows}x${box.columns}${diagonals}`
-  const symbols = pieces.map((piece) => digitSymbol(piece + 1))
+  const symbols = regions.map((region) => digitSymbol(region + 1))
   const rows = Array.from({ length: order }, (_, r) => symbols.slice(r * order, (r + 1) * order).join(''))
   return `# geometry: regions ${rows.join('/')}${diagonals}`
 }

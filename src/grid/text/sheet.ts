@@ -10,8 +10,8 @@ import {
   squareGeometry,
 } from '../geometry.js'
 import { layoutOf } from '../layout.js'
-import { piecesOf, samePieces } from '../pieces.js'
 import { makePuzzle, type Puzzle } from '../puzzle.js'
+import { regionsOf, sameRegions } from '../regions.js'
 
 /** What a text shows in one cell. */
 export interface SheetCell {
@@ -137,12 +137,12 @@ function shapeName(shape: SheetShape): string {
 }
 
 function shapeAgrees(shape: SheetShape, geometry: Geometry): boolean {
-  if (shape.kind === 'regions') return samePieces(shape.regions, piecesOf(geometry))
+  if (shape.kind === 'regions') return sameRegions(shape.regions, regionsOf(geometry))
   const other = shape.kind === 'known' ? shape.geometry : boxedGeometry(shape.rows, shape.columns)
   const layout = layoutOf(other)
   // A drawing shows no diagonals, saved data does.
   const sameHouses = shape.kind !== 'known' || layout.houses.length === layoutOf(geometry).houses.length
-  return sameHouses && samePieces(piecesOf(other), piecesOf(geometry))
+  return sameHouses && sameRegions(regionsOf(other), regionsOf(geometry))
 }
 
 export function sheetPuzzle(sheet: Sheet, geometry: Geometry): Puzzle {

@@ -3,8 +3,8 @@ import { boardFrom } from '../board/make.js'
 import type { Board } from '../board.js'
 import { checkStyle } from '../digit-names.js'
 import { type Geometry, squareGeometry } from '../geometry.js'
-import { piecesOf, samePieces } from '../pieces.js'
 import type { Puzzle } from '../puzzle.js'
+import { regionsOf, sameRegions } from '../regions.js'
 import { SEPARATORS, type WriteOptions } from './format.js'
 import type { TextFormatName } from './formats.js'
 import { geometryLine } from './geometry-line.js'
@@ -83,15 +83,15 @@ function isDrawn(style: TextFormatName, geometry: Geometry): boolean {
   return box ? box.rows > 1 && box.columns > 1 : isWalled(geometry)
 }
 
-/** Can walls alone show the pieces? Not where one hangs together nowhere, or where all are rows or columns. */
+/** Can walls alone show the regions? Not where one hangs together nowhere, or where all are rows or columns. */
 function isWalled(geometry: Geometry): boolean {
   const { order } = geometry
-  const pieces = piecesOf(geometry)
+  const regions = regionsOf(geometry)
   const drawn = piecesBetweenWalls(
     order,
-    (cell) => pieces[cell] !== pieces[cell + 1],
-    (cell) => pieces[cell] !== pieces[cell + order],
+    (cell) => regions[cell] !== regions[cell + 1],
+    (cell) => regions[cell] !== regions[cell + order],
   )
-  const boxes = boxesOfPieces(order, pieces)
-  return samePieces(drawn, pieces) && boxes?.rows !== 1 && boxes?.columns !== 1
+  const boxes = boxesOfPieces(order, regions)
+  return sameRegions(drawn, regions) && boxes?.rows !== 1 && boxes?.columns !== 1
 }

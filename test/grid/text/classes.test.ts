@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry, type Geometry, regionGeometry, withFurtherPeers } from '../../../src/grid/geometry.js'
 import { puzzleFromJson } from '../../../src/grid/json.js'
-import { piecesOf, sameRules } from '../../../src/grid/pieces.js'
 import { makePuzzle } from '../../../src/grid/puzzle.js'
+import { regionsOf, sameRules } from '../../../src/grid/regions.js'
 import { geometryLine } from '../../../src/grid/text/geometry-line.js'
 import { parsePuzzle, safeParsePuzzle } from '../../../src/grid/text/parse.js'
 import { readPuzzles } from '../../../src/grid/text/stream.js'
@@ -271,7 +271,7 @@ describe('files of other kinds', () => {
 describe('the geometry line', () => {
   const shapes: Geometry[] = [
     ...[boxedGeometry(3, 2), boxedGeometry(2, 6), boxedGeometry(1, 9), JIGSAW, DIAGONAL],
-    regionGeometry('both', piecesOf(JIGSAW), { diagonals: true }),
+    regionGeometry('both', regionsOf(JIGSAW), { diagonals: true }),
     regionGeometry(
       'scattered',
       Array.from({ length: 36 }, (_, cell) => (cell * 5 + Math.floor(cell / 6)) % 6),

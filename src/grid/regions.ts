@@ -3,26 +3,26 @@ import type { Geometry } from './geometry.js'
 import { layoutOf } from './layout.js'
 
 /** cell -> number of its box or region, in the order in which they are met; all 0 when a geometry has neither. */
-export function piecesOf(geometry: Geometry): number[] {
-  const pieces = new Array<number>(geometry.cellCount).fill(0)
+export function regionsOf(geometry: Geometry): number[] {
+  const numbers = new Array<number>(geometry.cellCount).fill(0)
   let count = 0
   for (const house of layoutOf(geometry).houses) {
     if (house.kind !== 'box' && house.kind !== 'region') continue
-    for (const cell of house.cells) pieces[cell] = count
+    for (const cell of house.cells) numbers[cell] = count
     count++
   }
-  return pieces
+  return numbers
 }
 
-/** Do two maps cut the cells into the same pieces, whatever their numbers? */
-export function samePieces(a: readonly number[], b: readonly number[]): boolean {
+/** Do two maps cut the cells into the same regions, whatever their numbers? */
+export function sameRegions(a: readonly number[], b: readonly number[]): boolean {
   const there = new Map<number, number>()
   const back = new Map<number, number>()
-  return a.every((piece, cell) => {
+  return a.every((region, cell) => {
     const other = b[cell]!
-    if (!there.has(piece)) there.set(piece, other)
-    if (!back.has(other)) back.set(other, piece)
-    return there.get(piece) === other && back.get(other) === piece
+    if (!there.has(region)) there.set(region, other)
+    if (!back.has(other)) back.set(other, region)
+    return there.get(region) === other && back.get(other) === region
   })
 }
 
