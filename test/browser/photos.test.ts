@@ -1,16 +1,14 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createPhotoReader, type RawPicture } from '../../src/photo.js'
+import { hasChromium, launch, noteMissing } from './chromium.js'
 import type { Reading } from './page.js'
 import type { Question } from './read-there.js'
 import { bundled, serve } from './served.js'
 
-const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium'
-const isThere = existsSync(CHROMIUM)
-if (!isThere)
-  console.log(`note: no browser at ${CHROMIUM}; photos are not read in one (apt install chromium)`)
+noteMissing('photos are not read in one')
 
 const pages = new URL('../../fixtures/pages/', import.meta.url)
 const FILES = readdirSync(pages).filter((file) => file.endsWith('.jpg'))
@@ -38,8 +36,7 @@ async function pixelsOf(file: string): Promise<RawPicture> {
   return { width: info.width, height: info.height, data: new Uint8Array(data) }
 }
 
-// Chromium is no package of npm: where the system has none, there is nothing to run the tests in.
-describe.skipIf(!isThere)('in Chromium', { timeout: 300_000 }, () => {
+describe.skipIf(!hasChromium)('in Chromium', { timeout: 300_000 }, () => {
   let browser: Browser
   let page: Page
   let server: Awaited<ReturnType<typeof serve>>
@@ -58,8 +55,7 @@ describe.skipIf(!isThere)('in Chromium', { timeout: 300_000 }, () => {
     const camera = sharp(readFileSync(new URL(FILES[0]!, pages))).resize(640, 480, { fit: 'inside' })
     files.set('/frame.jpg', new Uint8Array(await camera.jpeg().toBuffer()))
     server = await serve(files)
-    const { chromium } = await import('playwright-core')
-    browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox'] })
+    browser = await launch()
     page = await browser.newPage()
     await page.goto(server.url)
     await page.waitForFunction('globalThis.looked')

@@ -5,7 +5,7 @@ import { build, type Plugin } from 'esbuild'
 import { packedWeights, type WeightsName } from '../../tsup.config.js'
 
 /** Puts the modules with the weights where the package has them. */
-const weights: Plugin = {
+export const weights: Plugin = {
   name: 'weights',
   setup({ onLoad }) {
     onLoad({ filter: /weights\/(digit-net|page-net|figure-net|page-context)\.ts$/ }, async ({ path }) => ({
