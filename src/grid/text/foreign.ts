@@ -3,11 +3,16 @@ import { InputError } from '../../errors.js'
 /** Characters of the beginning of a text that are looked at. */
 export const BEGINNING = 512
 
+const OFFICE = 'a document of an office program'
+
 /**
  * How other kinds of files begin, with control characters as their pictures (`␀` for zero). Bytes above 7F may have
  * come through a UTF-8 decoder, which makes U+FFFD of them, or one character each.
  */
 const BEGINNINGS: readonly (readonly [RegExp, string])[] = [
+  [/^PK␃␄.{16,26}(\[Content_Types\]|mimetype|word\/|xl\/|_rels\/)/s, OFFICE],
+  [/^(\xd0\xcf|\ufffd\ufffd)␑(\xe0|\ufffd)/, OFFICE],
+  [/^\{\\rtf/, 'a document in RTF'],
   [/^PK(␃␄|␅␆|␇␈)/, 'a zip archive'],
   [/^␟[\x8b\ufffd]/, 'a gzip file'],
   [/^BZh[1-9]1AY/, 'a bzip2 file'],
@@ -55,16 +60,20 @@ function withPictures(text: string): string {
   return shown
 }
 
+/** What to do with a kind of input; the first that fits. */
+const ADVICE: readonly (readonly [RegExp, string])[] = [
+  [/UTF-16/, 'save it as UTF-8, or decode it as UTF-16 before handing it in'],
+  [/HTML/, 'hand in the text of the page alone'],
+  [/office|RTF/, 'save it as plain text, with a cell of the grid in each place between commas or tabs'],
+  [/HEIC|PDF|SVG/, 'save it as a PNG or JPEG picture, which the photo reader reads'],
+  [/picture/, 'pictures are read by the photo reader'],
+  [/no text/, 'save the puzzle as plain text'],
+  [/./, 'unpack it first'],
+]
+
 export function foreignError(kind: string): InputError {
   const expected = 'plain text in UTF-8'
-  const advice =
-    kind === UTF16
-      ? 'save it as UTF-8, or decode it as UTF-16 before handing it in'
-      : /picture|document/.test(kind)
-        ? 'pictures are read by the photo reader'
-        : /HTML/.test(kind)
-          ? 'hand in the text of the page alone'
-          : 'unpack it first'
+  const [, advice] = ADVICE.find(([kinds]) => kinds.test(kind))!
   return new InputError('text-shape', `The input is ${kind}; expected ${expected}: ${advice}.`, {
     place: { line: 1 },
     found: kind,

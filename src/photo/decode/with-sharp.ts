@@ -3,6 +3,7 @@ import { throwIfAborted } from '../../errors.js'
 import { PictureError } from '../errors.js'
 import { loadSharp } from '../platform/optional-packages.js'
 import { cutShort, decodedFormat, noPicture } from './accepted-format.js'
+import { isCutShort } from './cut-short.js'
 import { checkPixels } from './decode-picture.js'
 import type { ColourImage } from './ink-channel.js'
 import type { PictureFormat } from './picture-format.js'
@@ -28,7 +29,7 @@ export async function decodeWithSharp(
   try {
     header = await open().metadata()
   } catch (cause) {
-    throw unreadable(cause, picture)
+    throw isCutShort(format, bytes) ? cutShort(picture, cause) : unreadable(cause, picture)
   }
   if (!NAMES_OF_DECODER[format].includes(header.format)) throw noPicture(picture)
   checkPixels(header, picture, maxPixels)

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import sharp from 'sharp'
+import sharp, { type Sharp } from 'sharp'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { toFullFrame } from '../../../src/photo/decode/decode-picture.js'
 import { decodePicture, PictureError } from '../../../src/photo.js'
@@ -66,6 +66,40 @@ describe('decodePicture', () => {
     expect((await decodePicture(clear)).gray.data.every((value) => value === 255)).toBe(true)
     const raw = await decodePicture({ width: 3, height: 1, channels: 1, data: Uint8Array.of(0, 100, 200) })
     expect([...raw.gray.data]).toEqual([0, 100, 200])
+  })
+
+  it.each([
+    ['four inks', (picture: Sharp) => picture.toColourspace('cmyk').jpeg()],
+    ['sixteen bits', (picture: Sharp) => picture.toColourspace('rgb16').png()],
+    [
+      'a palette with transparent colours',
+      (picture: Sharp) => picture.ensureAlpha(0.9).png({ palette: true, colours: 8 }),
+    ],
+    ['several levels', (picture: Sharp) => picture.tiff({ pyramid: true, tile: true })],
+  ] as const)('takes pictures of %s', async (_, encode) => {
+    const { gray } = await decodePicture(await encode(sharp(twoHalves(), RAW)).toBuffer())
+    expect([gray.width, gray.height]).toEqual([60, 40])
+    expect(gray.data[20 * 60 + 10]).toBeGreaterThan(220)
+    expect(gray.data[20 * 60 + 50]).toBeLessThan(90)
+  })
+
+  it.each(['gif', 'webp'] as const)('takes the first picture of an animated %s', async (format) => {
+    const other = sharp({ create: { width: 60, height: 40, channels: 3, background: 'black' } })
+    const frames = [await sharp(twoHalves(), RAW).png().toBuffer(), await other.png().toBuffer()]
+    const animated = await sharp(frames, { join: { animated: true } })
+      [format]()
+      .toBuffer()
+    const { gray } = await decodePicture(animated)
+    expect([gray.width, gray.height]).toEqual([60, 40])
+    expect(gray.data[20 * 60 + 10]).toBeGreaterThan(220)
+  })
+
+  it('names a picture that ends within its header', async () => {
+    const png = await sharp(twoHalves(), RAW).png().toBuffer()
+    for (const length of [8, 20, 33])
+      expect(await codeOf(decodePicture(png.subarray(0, length)))).toBe('picture-truncated')
+    for (const length of [3, 20, 100])
+      expect(await codeOf(decodePicture(jpeg.subarray(0, length)))).toBe('picture-truncated')
   })
 
   it('names what is wrong with a picture', async () => {
