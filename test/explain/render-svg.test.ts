@@ -114,7 +114,7 @@ describe('the roles of a step', () => {
     distinct(marks(['removed', 'set-one', 'join', 'keeps', 'pattern']))
     distinct((['set-one', 'set-two', 'set-more'] as const).map((role) => String(LOOKS[role].dash)))
     distinct(marks(['removed', 'exchange', 'extra', 'link']))
-    distinct(marks(['removed', 'case', 'forced-one', 'forced-two', 'forced-more']))
+    distinct(marks(['removed', 'supposed', 'follows', 'case', 'forced-one', 'forced-two', 'forced-more']))
     distinct(cells(['pivot', 'pincer', 'pattern']).slice(0, 2))
     distinct(cells(['pattern', 'fin']))
     distinct(cells(['stem', 'set-one', 'set-two', 'set-more']))

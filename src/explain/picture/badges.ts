@@ -15,14 +15,38 @@ const RADIUS = 8.9
 /** Half the width of a badge. */
 const reachOf = (label: string) => Math.max(RADIUS, textReach(label, FONT).x + 3.4)
 
-/** The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks. */
+export interface BadgePlace {
+  readonly spot: Spot
+  readonly cost: number
+}
+
+/** Places that cost so much are over a digit or a mark that matters, or off the board. */
+const NO_PLACE = 40
+
+/**
+ * The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks. Where
+ * all of them are over something that matters, the further ones are tried as well.
+ */
 export function placeBadge(
   label: string,
-  places: readonly { readonly spot: Spot; readonly cost: number }[],
+  places: readonly BadgePlace[],
   space: CurveSpace,
   lines: readonly Curve[],
   badges: readonly Badge[],
+  further?: () => readonly BadgePlace[],
 ): Badge {
+  const found = bestPlace(label, places, space, lines, badges)
+  const more = found.cost >= NO_PLACE && further ? bestPlace(label, further(), space, lines, badges) : found
+  return { label, spot: (more.cost < found.cost ? more : found).spot }
+}
+
+function bestPlace(
+  label: string,
+  places: readonly BadgePlace[],
+  space: CurveSpace,
+  lines: readonly Curve[],
+  badges: readonly Badge[],
+): BadgePlace {
   const wide = reachOf(label)
   let best = places[0]!.spot
   let least = Number.POSITIVE_INFINITY
@@ -57,7 +81,7 @@ export function placeBadge(
       best = spot
     }
   }
-  return { label, spot: best }
+  return { spot: best, cost: least }
 }
 
 /** A number on paper, or, `filled`, a letter on ink. */

@@ -1,5 +1,5 @@
 import type { ChainNode } from '../../logic/step.js'
-import { type Badge, placeBadge } from './badges.js'
+import { type Badge, type BadgePlace, placeBadge } from './badges.js'
 import { routeCurve } from './curves.js'
 import { CELL, type Layout, type Spot } from './layout.js'
 import { LOOKS, paintOf } from './looks.js'
@@ -63,26 +63,30 @@ export function routeLinks(layout: Layout, links: readonly PlannedLink[], space:
   return routed.map(({ link, curve }) => {
     if (link.number === undefined) return { link, curve, badge: undefined }
     const label = String(link.number)
-    const badge = placeBadge(label, besides(curve), space, drawn, badges)
+    const badge = placeBadge(label, besides(curve, NEAR), space, drawn, badges, () => besides(curve, FAR))
     badges.push(badge)
     return { link, curve, badge }
   })
 }
 
+/** How closely a link is looked along for a place for its number, and how far beside it. */
+const NEAR = { steps: 20, offs: [0, 12, 17, 23, 31, 40, 52] } as const
+const FAR = { steps: 60, offs: [0, 8, 14, 20, 27, 35, 44, 52, 60, 68, 76, 84] } as const
+
 /** Where the number of a link can stand: on it, best in the middle, or close beside it. */
-function besides({ samples }: Curve): { spot: Spot; cost: number }[] {
+function besides({ samples }: Curve, { steps, offs }: typeof NEAR | typeof FAR): BadgePlace[] {
   const last = samples.length - 1
   // On a short line it would hide it.
   const onIt = lengthOf(samples) < 46 ? 8 : 0
-  const out: { spot: Spot; cost: number }[] = []
-  for (let k = 0; k <= 20; k++) {
-    const at = Math.round((last * (k + 2)) / 24)
+  const out: BadgePlace[] = []
+  for (let k = 0; k <= steps; k++) {
+    const at = Math.round(last * (1 / 12 + (5 / 6) * (k / steps)))
     const here = samples[at]!
     const [a, b] = [samples[Math.max(0, at - 1)]!, samples[Math.min(last, at + 1)]!]
     const length = Math.hypot(b.x - a.x, b.y - a.y) || 1
     const normal = { x: -(b.y - a.y) / length, y: (b.x - a.x) / length }
-    const middle = Math.abs(k - 10) * 0.25
-    for (const off of [0, 12, -12, 17, -17, 23, -23, 31, -31, 40, -40, 52, -52])
+    const middle = Math.abs(k / steps - 0.5) * 5
+    for (const off of offs.flatMap((far) => (far === 0 ? [0] : [far, -far])))
       out.push({
         spot: { x: here.x + normal.x * off, y: here.y + normal.y * off },
         cost: middle + (off === 0 ? onIt : Math.abs(off) * 0.12),

@@ -72,6 +72,8 @@ export const LOOKS: Readonly<Record<Role, Look>> = {
   exchange: { ...PLAIN, hue: 'blue', hatch: ['dots'], mark: 'square' },
   extra: { ...PLAIN, hue: 'rust', mark: 'octagon', weight: 2.2 },
   split: { ...PLAIN, hue: 'blue', hatch: ['rising'], frames: 2 },
+  supposed: { ...PLAIN, hue: 'ochre', mark: 'double-circle' },
+  follows: { ...PLAIN, hue: 'teal', mark: 'diamond', weight: 2 },
   case: { ...PLAIN, hue: 'ochre', mark: 'dashed-circle', weight: 1.8 },
   'forced-one': { ...PLAIN, hue: 'teal' },
   'forced-two': { ...PLAIN, hue: 'plum', mark: 'square' },

@@ -17,7 +17,10 @@ export function planCases(plan: PlanBuilder, step: FoundStep, tree: CaseTree): v
   const assumed: Candidate[] = []
   const depth = depthToDraw(tree)
   collectAssumed(tree, depth, assumed)
-  for (const { cell, digit } of assumed) plan.mark([cell], [digit], 'case')
+  const role = split.kind === 'suppose' ? 'supposed' : 'case'
+  assumed.forEach(({ cell, digit }, i) => {
+    plan.mark([cell], [digit], i === 0 ? role : 'case')
+  })
   branch(plan, step, tree, { path: [], truths: [], role: undefined, depth })
   if (split.kind === 'house') plan.house([split.house], 'house')
   else if (split.kind === 'cell') plan.cell([split.cell], 'split')
@@ -64,7 +67,7 @@ function branch(plan: PlanBuilder, step: FoundStep, { split, branches }: CaseTre
   const supposed = split.kind === 'suppose'
   branches.forEach(({ assume, follows, end }, i) => {
     const path = supposed ? way.path : [...way.path, i + 1]
-    const role = way.role ?? FOLLOWS[Math.min(i, FOLLOWS.length - 1)]!
+    const role = way.role ?? (supposed ? 'follows' : FOLLOWS[Math.min(i, FOLLOWS.length - 1)]!)
     if (!supposed) plan.badges.push({ ...assume, label: path.join('.') })
     const truths = [...way.truths, assume]
     for (const { candidate, premise } of follows) {
@@ -114,7 +117,7 @@ export function planDenial(plan: PlanBuilder, step: FoundStep): void {
     }
   }
   if (reason.kind === 'leads-nowhere') {
-    follow(truths, reason.forced, 'forced-one')
+    follow(truths, reason.forced, 'follows')
     planFailure(plan, step, reason.end)
   } else if (reason.kind === 'every-way-fails') {
     const { ways } = reason.refutation

@@ -36,6 +36,8 @@ export const ROLES = [
   'exchange',
   'extra',
   'split',
+  'supposed',
+  'follows',
   'case',
   'forced-one',
   'forced-two',

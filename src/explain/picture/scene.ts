@@ -235,16 +235,20 @@ function casesOf(
   const curves = links.map(({ curve }) => curve)
   return plan.badges.map(({ cell, digit, label }) => {
     const { x, y } = layout.spot(cell, digit)
-    const places = [0, 1, 2, 3, 4, 5, 6, 7].flatMap((k) =>
-      [0.9, 1.05, 1.25, 1.6, 2, 2.5, 3.1, 3.8].map((far, i) => ({
-        spot: {
-          x: x + Math.cos((k * Math.PI) / 4) * layout.pitch * far,
-          y: y + Math.sin((k * Math.PI) / 4) * layout.pitch * far,
-        },
-        cost: 0.1 * k + 0.5 * i,
-      })),
+    const around = (turns: number, fars: readonly number[]) =>
+      Array.from({ length: turns }).flatMap((_, k) =>
+        fars.map((far, i) => ({
+          spot: {
+            x: x + Math.cos((2 * k * Math.PI) / turns) * layout.pitch * far,
+            y: y + Math.sin((2 * k * Math.PI) / turns) * layout.pitch * far,
+          },
+          cost: (0.8 * k) / turns + 0.5 * i,
+        })),
+      )
+    const places = around(8, [0.9, 1.05, 1.25, 1.6, 2, 2.5, 3.1, 3.8])
+    const badge = placeBadge(label, places, space, curves, badges, () =>
+      around(24, [0.95, 1.2, 1.4, 1.8, 2.2, 2.8, 3.4, 4.2]),
     )
-    const badge = placeBadge(label, places, space, curves, badges)
     badges.push(badge)
     return { badge, candidate: { cell, digit } }
   })

@@ -41,6 +41,8 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   exchange: 'exchangeable digits',
   extra: 'extra candidate',
   split: 'cell split into cases',
+  supposed: 'supposed',
+  follows: 'follows from it',
   case: 'supposed in a case',
   'forced-one': 'follows in case 1',
   'forced-two': 'follows in case 2',

@@ -41,6 +41,8 @@ const ROLE_NAMES: Readonly<Record<Exclude<Role, 'set-one' | 'set-two'>, string>>
   exchange: 'vertauschbare Ziffern',
   extra: 'überzähliger Kandidat',
   split: 'Zelle der Fallunterscheidung',
+  supposed: 'angenommen',
+  follows: 'folgt daraus',
   case: 'in einem Fall angenommen',
   'forced-one': 'folgt in Fall 1',
   'forced-two': 'folgt in Fall 2',
