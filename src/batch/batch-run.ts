@@ -64,12 +64,12 @@ export async function* runPieces<
   const stop = () => void runner.close().catch(() => undefined)
   signal?.addEventListener('abort', stop, { once: true })
   let reported = performance.now()
-  const tell = () => {
+  const reportProgress = () => {
     reported = performance.now()
     onProgress?.(counter.progress)
   }
   const ticker =
-    onProgress && setInterval(() => performance.now() - reported >= SILENCE && tell(), SILENCE / 2)
+    onProgress && setInterval(() => performance.now() - reported >= SILENCE && reportProgress(), SILENCE / 2)
   try {
     throwIfAborted(signal)
     const flow = { width: runner.width, room: memory, weigh, isOrdered: order === 'source', signal }
@@ -81,12 +81,12 @@ export async function* runPieces<
       throwIfAborted(signal)
       const records = toRecords(piece, outcome)
       counter.add(records, piece.bytes)
-      tell()
+      reportProgress()
       yield { records, bytes: piece.bytes }
     }
     throwIfAborted(signal)
     // only now is it known that there is no more
-    tell()
+    reportProgress()
   } catch (error) {
     // A pool closed by the signal rejects its jobs: the caller hears of the signal instead.
     if (!(error instanceof GridreasonError) || error.code === 'aborted') throwIfAborted(signal)

@@ -36,6 +36,6 @@ if (port) {
       say({ id, outcome })
     })
   })
-  // Told once everything is loaded: only then does the pool hand out work.
+  // Sent once everything is loaded: only then does the pool hand out work.
   say('ready')
 }

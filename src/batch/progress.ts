@@ -24,7 +24,7 @@ export interface BatchProgress {
 const LATELY = 10_000
 const SAMPLES = 20
 
-/** Milliseconds after which progress is told again though no record has come. */
+/** Milliseconds after which progress is reported again though no record has come. */
 export const SILENCE = 500
 
 interface Sample {

@@ -40,7 +40,7 @@ export const IN_PASSING: Effort = { nodes: 20_000, branches: 2_000 }
  *
  * Two equal givens in a house are the answer at once. Otherwise givens are left out one after another for as long as
  * the rest still contradicts; what remains is minimal. Then smaller sets are looked for until there can be none or
- * the budget is spent; `smallest` tells.
+ * the budget is spent; `smallest` says which.
  *
  * @throws StoppedError `budget-spent` or `time-limit` when it was not known by then whether there is a solution,
  *   `aborted` when the signal has fired

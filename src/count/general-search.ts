@@ -42,8 +42,8 @@ function crossingsOf(space: SearchSpace): Crossing[] {
   )
 }
 
-/** Set beside the one digit left in a cell once its peers have been told. */
-const TOLD = 1 << 16
+/** Set beside the one digit left in a cell once that has been propagated to its peers. */
+const PROPAGATED = 1 << 16
 
 /**
  * The reference: exact search on any geometry, one integer of candidates a cell.
@@ -65,7 +65,7 @@ export class GeneralSearch implements SolutionSearch {
   private readonly savedCell: Int16Array
   private readonly savedBit: Int32Array
   private depth = 0
-  /** Cells with one candidate whose peers have not been told yet. */
+  /** Cells with one candidate not yet propagated to their peers. */
   private readonly queue: Int16Array
   private queued = 0
   /** house -> has one of its cells lost a candidate since the house was last looked at? */
@@ -162,7 +162,7 @@ export class GeneralSearch implements SolutionSearch {
   /** Singles until none is left, then crossings, and again; false when the position cannot be finished. */
   private drawConsequences(): boolean {
     for (;;) {
-      if (!this.tellPeers()) return false
+      if (!this.propagateToPeers()) return false
       const settled = this.findHiddenSingles()
       if (settled < 0) return false
       if (settled > 0) continue
@@ -172,13 +172,13 @@ export class GeneralSearch implements SolutionSearch {
     }
   }
 
-  private tellPeers(): boolean {
+  private propagateToPeers(): boolean {
     const { now, queue } = this
     while (this.queued > 0) {
       const cell = queue[--this.queued]!
       const bit = now[cell]!
-      if (bit & TOLD) continue
-      now[cell] = bit | TOLD
+      if (bit & PROPAGATED) continue
+      now[cell] = bit | PROPAGATED
       const peers = this.space.peersOf[cell]!
       for (let i = 0; i < peers.length; i++) {
         const peer = peers[i]!
@@ -202,15 +202,15 @@ export class GeneralSearch implements SolutionSearch {
       const cells = houses[h]!.cells
       let once = 0
       let twice = 0
-      let told = 0
+      let propagated = 0
       for (let i = 0; i < cells.length; i++) {
         const marks = now[cells[i]!]!
         twice |= once & marks
         once |= marks
-        if (marks & TOLD) told |= marks
+        if (marks & PROPAGATED) propagated |= marks
       }
       if ((once & all) !== all) return -1
-      const single = once & ~twice & ~told & all
+      const single = once & ~twice & ~propagated & all
       if (single === 0) continue
       for (let i = 0; i < cells.length; i++) {
         const cell = cells[i]!
@@ -277,7 +277,7 @@ export class GeneralSearch implements SolutionSearch {
     let most = -1
     for (let cell = 0; cell < now.length; cell++) {
       const marks = now[cell]!
-      if (marks & TOLD) continue
+      if (marks & PROPAGATED) continue
       let count = 0
       for (let rest = marks; rest !== 0; rest &= rest - 1) count++
       if (count > fewest || (count === fewest && count > 2)) continue

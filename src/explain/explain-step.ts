@@ -11,7 +11,7 @@ import { namesOf, type Voice, type VoiceOptions, voiceChecks, voiceOf } from './
 import { ENGLISH_STEPS } from './words/english/steps.js'
 import type { StepWording } from './words/wording.js'
 
-/** How a step is told. */
+/** How a step is explained. */
 export type ExplainOptions = VoiceOptions
 
 /** A step in words, and the same as data for a program that draws or speaks in its own way. */

@@ -46,7 +46,7 @@ export const FRAMES_CHECKS: OptionChecks<FramesOptions> = {
 
 /**
  * A step picture by picture, one for each sentence of its explanation: look here, then here, then strike. What a
- * sentence speaks of is in brackets, what was told before stays, and the last frame has all of the step.
+ * sentence speaks of is in brackets, what was said before stays, and the last frame has all of the step.
  *
  * ```ts
  * for (const { text, from, svg } of frames(step, { shape: 'wide', width: 1920 })) console.log(from, text)
@@ -63,7 +63,7 @@ export function frames(step: FoundStep, options: FramesOptions = {}): readonly F
   const lines = facts.map((fact, i) => ({
     text: sentences[i]!,
     shown: shownBy(step, fact),
-    tells: 'step' as const,
+    about: 'step' as const,
   }))
   return drawRow(step, options.title ?? title, lines, options, voice)
 }

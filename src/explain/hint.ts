@@ -148,11 +148,11 @@ function* hintTask<Depth extends HintDepth>(
   if (route) {
     assertThrough(board, route)
     const next = yield* nextOnRoute(board, route, watch)
-    if (next) return tell(next.step, depth, voice, next.isKey) as StepHint<Depth>
+    if (next) return hintOf(next.step, depth, voice, next.isKey) as StepHint<Depth>
   }
   const [step] = yield* findTask(board, { ...choice, limit: 1 }, watch)
   if (!step) return { kind: 'stuck', says: [words.stuck] }
-  return tell(step, depth, voice) as StepHint<Depth>
+  return hintOf(step, depth, voice) as StepHint<Depth>
 }
 
 function checkRoute(route: unknown, name: string): void {
@@ -183,12 +183,12 @@ export function hintAt<Depth extends HintDepth>(
   depth: Depth,
   voice: Voice,
 ): StepHint<Depth> {
-  return tell(step, depth, voice) as StepHint<Depth>
+  return hintOf(step, depth, voice) as StepHint<Depth>
 }
 
-function tell(step: FoundStep, depth: HintDepth, voice: Voice, isKey?: boolean): StepHint {
+function hintOf(step: FoundStep, depth: HintDepth, voice: Voice, isKey?: boolean): StepHint {
   const names = namesOf(voice, step.before.geometry)
-  const told = HINT_DEPTHS.indexOf(depth)
+  const last = HINT_DEPTHS.indexOf(depth)
   const houses = whereToLook(step)
   const { cells, digits } = whatToSee(step)
   const explanation = explain(step, voice)
@@ -199,7 +199,7 @@ function tell(step: FoundStep, depth: HintDepth, voice: Voice, isKey?: boolean):
     [words.cells(names, cells, digits)],
     explanation.sentences,
   ]
-  const look = { kind: 'step', says: says.slice(0, told + 1).flat(), houses } as const
+  const look = { kind: 'step', says: says.slice(0, last + 1).flat(), houses } as const
   const method = { technique: step.technique, level: step.level, ...(isKey !== undefined && { isKey }) }
   switch (depth) {
     case 'look':

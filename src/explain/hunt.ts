@@ -35,7 +35,7 @@ const HUNT_CHECKS: OptionChecks<HuntOptions> = {
 /**
  * How the step is found by a person who looks at this very board: what would make one look here, what to look at first,
  * what to try from there, what comes close and fails, and why this one works. How it works once it is found is for
- * `explainStep` and `frames` to tell.
+ * `explainStep` and `frames` to say.
  *
  * ```ts
  * const { sentences, frames } = hunt(step, { shape: 'wide' })
@@ -57,7 +57,7 @@ export function hunt(step: FoundStep, options: HuntOptions = {}): Hunt {
     text: sentences[i]!,
     // what to try is tried on what was looked at before
     shown: shownByClue(step, clue.kind === 'try' ? (clues[i - 1] ?? clue) : clue),
-    tells: clue.kind === 'works' ? ('pattern' as const) : ('aside' as const),
+    about: clue.kind === 'works' ? ('pattern' as const) : ('aside' as const),
   }))
   const frames =
     options.pictures === false ? [] : drawRow(step, options.title ?? title, lines, options, voice)

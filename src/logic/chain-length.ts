@@ -1,7 +1,7 @@
 import type { Step } from './step.js'
 
 /**
- * Is the step's chain, if it is told as one, no longer than so many links? Strong and weak links take turns, so n
+ * Is the step's chain, if it is explained as one, no longer than so many links? Strong and weak links take turns, so n
  * strong ones make 2n - 1 links; the weak link that closes a loop is not counted.
  */
 export function isWithinLength({ pattern }: Step, maxLinks: number | undefined): boolean {

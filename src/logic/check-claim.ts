@@ -215,7 +215,7 @@ function nameOf(premise: Premise): string {
 
 /**
  * An instance of the technique that concludes all the claims, if possible from the premises named; or several that
- * conclude them together. Chains are told by the shortest against each candidate, so longer ones are looked at when
+ * conclude them together. Chains are reported by the shortest against each candidate, so longer ones are looked at when
  * those do not do.
  */
 function* instancesOf(

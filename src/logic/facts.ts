@@ -37,7 +37,7 @@ export interface Facts {
 }
 
 /**
- * Numbers that tell what has changed along a path: that of a cell, house or digit grows whenever one of its candidates
+ * Numbers that say what has changed along a path: that of a cell, house or digit grows whenever one of its candidates
  * goes, and no number is given twice. So the greatest number of several houses is the same on two boards only if the
  * second follows from the first and all of these houses are as they were.
  */

@@ -8,7 +8,7 @@ const BUDGET = 20_000
 
 /**
  * Do these premises rule the candidate out only all together? A pattern whose removal needs fewer is a smaller pattern
- * in disguise, and that one is told instead.
+ * in disguise, and that one is reported instead.
  */
 export function removalNeedsEach(
   geometry: Geometry,

@@ -34,7 +34,7 @@ export class MissCache {
   }
 
   /** Looks at a place unless nothing was found there. `look`, and so this, is true when the report stopped it. */
-  look(place: number, stamp: number, report: Report, look: (tell: Report) => boolean): boolean {
+  look(place: number, stamp: number, report: Report, look: (pass: Report) => boolean): boolean {
     if (this.has(place, stamp)) return false
     let found = false
     const stopped = look((step) => {
@@ -187,7 +187,7 @@ function tellByPlace({ placesOf, stampOf, find, misses }: Places, facts: Facts, 
   const own = facts.context.of(misses)
   const places = placesOf(facts)
   let found = false
-  const tell: Report = (step) => {
+  const pass: Report = (step) => {
     found = true
     return report(step)
   }
@@ -196,13 +196,13 @@ function tellByPlace({ placesOf, stampOf, find, misses }: Places, facts: Facts, 
     const stamp = stampOf(facts, place)
     if (own.has(place, stamp)) continue
     found = false
-    if (find(facts, place, tell)) return
+    if (find(facts, place, pass)) return
     if (!found) own.note(place, stamp)
   }
 }
 
 /**
- * A pattern of one digit whose steps are found digit by digit, maybe with those of others: it tells those of its name.
+ * A pattern of one digit whose steps are found digit by digit, maybe with those of others: it reports those of its name.
  */
 export function patternByDigit(
   name: TechniqueName,

@@ -33,7 +33,7 @@ export interface Step extends Conclusion {
   readonly premises: readonly Premise[]
   /** Set when the deduction rests on the puzzle having exactly one solution; checked by a rule of its own. */
   readonly assumes?: 'one-solution'
-  /** What people look at: told in words and drawn by `explain/`, never used as proof. */
+  /** What people look at: explained in words and drawn by `explain/`, never used as proof. */
   readonly pattern: Pattern
 }
 

@@ -10,7 +10,7 @@ export function argueCases(
   tree: CaseTree,
   path: readonly number[] = [],
   truths: readonly Candidate[] = [],
-  told = new Map<string, readonly number[]>(),
+  earlier = new Map<string, readonly number[]>(),
 ): Fact[] {
   const { split, branches } = tree
   const supposed = split.kind === 'suppose'
@@ -21,7 +21,7 @@ export function argueCases(
     const here = supposed ? path : [...path, i + 1]
     const known = [...truths, assume, ...follows.map(({ candidate }) => candidate)]
     const within = end.kind === 'split' ? JSON.stringify(end.tree) : ''
-    const like = told.get(within)
+    const like = earlier.get(within)
     facts.push({
       kind: 'branch',
       path: here,
@@ -38,8 +38,8 @@ export function argueCases(
               : 'split',
     })
     if (end.kind !== 'split' || like) return
-    told.set(within, here)
-    facts.push(...argueCases(step, end.tree, here, known, told))
+    earlier.set(within, here)
+    facts.push(...argueCases(step, end.tree, here, known, earlier))
   })
   return facts
 }

@@ -119,12 +119,12 @@ function denialFacts(step: FoundStep, { candidates, effect, reason }: Conclusion
 
 /** Cells that are named as having too little left: with their digits when they come up first. */
 function withoutRepeats(facts: readonly Fact[]): Fact[] {
-  const told = new Set<string>()
+  const named = new Set<string>()
   const once = (by: Starved | undefined): Starved | undefined => {
     if (!by) return undefined
-    const isTold = told.has(by.cells.join())
-    told.add(by.cells.join())
-    return { ...by, isTold }
+    const isNamed = named.has(by.cells.join())
+    named.add(by.cells.join())
+    return { ...by, isNamed }
   }
   return facts.map((fact) => {
     if (fact.kind === 'takes')

@@ -120,5 +120,5 @@ function gathered(step: FoundStep, taken: readonly { out: Candidate; by: readonl
 /** The cells with all that they have between them. */
 function groupOf({ before }: FoundStep, cells: readonly number[]): Starved | undefined {
   const all = cells.reduce<DigitSet>((set, cell) => set | before.candidates[cell]!, 0)
-  return cells.length === 0 ? undefined : { cells, digits: digitsOf(all), isTold: false }
+  return cells.length === 0 ? undefined : { cells, digits: digitsOf(all), isNamed: false }
 }

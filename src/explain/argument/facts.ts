@@ -277,7 +277,7 @@ export type ExchangeFact =
 /** Cells that have fewer digits left than they are, and all that they have had between them. */
 export interface Starved extends CellGroup {
   /** They have come up before. */
-  readonly isTold: boolean
+  readonly isNamed: boolean
 }
 
 /** A conclusion denied, and what becomes of it. */
@@ -341,7 +341,7 @@ export type CountFact =
       readonly targets: readonly number[]
       readonly lines: readonly number[]
       readonly across: readonly number[]
-      /** Another one of these has been told before. */
+      /** Another one of these has been named before. */
       readonly further: boolean
     }
   | { readonly kind: 'exocet-targets'; readonly base: readonly number[]; readonly targets: readonly number[] }

@@ -218,7 +218,7 @@ function prefixMisses(step: FoundStep, { links }: Chain): NearMiss[] {
     const end = links[i]!.to
     if (!strikesSomething(step, first.from, end)) out.push({ kind: 'too-short', first: first.from, end })
   }
-  // the last stop before the end tells the most
+  // the last stop before the end says the most
   return out.reverse()
 }
 

@@ -6,12 +6,12 @@ import { setName } from '../words/set-names.js'
 import type { PictureWording } from '../words/wording.js'
 import { type FrameShape, layFrames } from './frame-page.js'
 import { planPicture } from './plan.js'
-import { makeScene, type Told } from './scene.js'
+import { makeScene, type Said } from './scene.js'
 import type { Shown } from './shown-by.js'
 import { svgDocument } from './svg-document.js'
 import { type ThemeName, themeOf } from './theme.js'
 
-/** One picture of a row that tells something, and the sentence that is said with it. */
+/** One picture of a row that shows something, and the sentence that is said with it. */
 export interface Frame {
   /** Position of its sentence among those of the explanation or hunt, from 0. */
   readonly sentence: number
@@ -28,10 +28,10 @@ export interface Line {
   readonly text: string
   readonly shown: Shown
   /**
-   * `step`: adds to the step as it has been told so far. `aside`: shows what it speaks of, and nothing stays. `pattern`:
+   * `step`: adds to the step as it has been explained so far. `aside`: shows what it speaks of, and nothing stays. `pattern`:
    * all of the step but its conclusion.
    */
-  readonly tells: 'step' | 'aside' | 'pattern'
+  readonly about: 'step' | 'aside' | 'pattern'
 }
 
 export interface RowOptions {
@@ -73,11 +73,11 @@ export function drawRow(
     title,
     lines.map(({ text }) => text),
   )
-  const lastOfStep = lines.findLastIndex(({ tells }) => tells === 'step')
+  const lastOfStep = lines.findLastIndex(({ about }) => about === 'step')
   let clock = 0
   return lines.map((line, i) => {
-    const before = lines.slice(0, i + 1).flatMap(({ tells, shown }) => (tells === 'step' ? [shown] : []))
-    const told = toldWith(line, before, i === lastOfStep)
+    const before = lines.slice(0, i + 1).flatMap(({ about, shown }) => (about === 'step' ? [shown] : []))
+    const said = saidWith(line, before, i === lastOfStep)
     const words = line.text.split(/\s+/).length
     const from = clock
     clock = Math.max(LEAST, (words * 60) / (options.wordsPerMinute ?? WORDS_PER_MINUTE)) + PAUSE + from
@@ -89,30 +89,30 @@ export function drawRow(
       language: voice.wording.language,
       title,
       description: line.text,
-      content: page.set(scene.draw(told), line.text),
+      content: page.set(scene.draw(said), line.text),
     })
     const tenth = (seconds: number) => Math.round(seconds * 10) / 10
     return { sentence: i, text: line.text, from: tenth(from), to: tenth(clock), svg }
   })
 }
 
-function toldWith({ tells, shown }: Line, before: readonly Shown[], isLast: boolean): Told {
-  switch (tells) {
+function saidWith({ about, shown }: Line, before: readonly Shown[], isLast: boolean): Said {
+  switch (about) {
     case 'aside':
       return aside(shown)
     case 'pattern':
-      return { ...toldBy([shown], true), concluded: () => false }
+      return { ...saidBy([shown], true), concluded: () => false }
     case 'step':
-      return toldBy(before, isLast)
+      return saidBy(before, isLast)
     default:
-      return tells satisfies never
+      return about satisfies never
   }
 }
 
 const keyOf = ({ cell, digit }: Candidate) => `${cell} ${digit}`
 
-/** What has been told with the last of these sentences; with the very last, all of it. */
-function toldBy(sentences: readonly Shown[], everything: boolean): Told {
+/** What has been said with the last of these sentences; with the very last, all of it. */
+function saidBy(sentences: readonly Shown[], everything: boolean): Said {
   const cells = new Set(sentences.flatMap((shown) => shown.cells))
   const houses = new Set(sentences.flatMap((shown) => shown.houses))
   const candidates = new Set(sentences.flatMap((shown) => shown.candidates.map(keyOf)))
@@ -125,14 +125,14 @@ function toldBy(sentences: readonly Shown[], everything: boolean): Told {
     leadsTo: (candidate) => everything || reached.has(keyOf(candidate)),
     concluded: (candidate) => everything || concluded.has(keyOf(candidate)),
     focus: [...new Set(sentences[sentences.length - 1]?.cells ?? [])],
-    // what is told and has no part in the whole picture, such as cases within cases
+    // what is said and has no part in the whole picture, such as cases within cases
     aside: sentences[sentences.length - 1]?.candidates ?? [],
     asideHouses: [],
   }
 }
 
 /** Nothing of the step, and what the sentence speaks of. */
-function aside(shown: Shown): Told {
+function aside(shown: Shown): Said {
   const none = () => false
   return {
     cell: none,

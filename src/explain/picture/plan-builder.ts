@@ -10,7 +10,7 @@ export interface PlannedLink {
   readonly to: ChainNode
   /** `then`: what is true at one end makes what is at the other true. */
   readonly kind: ChainLink['kind'] | 'then'
-  /** Its place in the order told, from 1. */
+  /** Its place in the explanation, from 1. */
   readonly number?: number
   /** Does the argument go from the one end to the other? */
   readonly directed?: boolean
@@ -99,8 +99,8 @@ export class PlanBuilder {
     }
   }
 
-  /** The next link of a way that is told from end to end. */
-  tell(from: ChainNode, to: ChainNode, kind: PlannedLink['kind']): void {
+  /** The next link of a way that is explained from end to end. */
+  nextLink(from: ChainNode, to: ChainNode, kind: PlannedLink['kind']): void {
     this.links.push({ from, to, kind, number: this.links.length + 1, directed: true })
   }
 

@@ -53,7 +53,7 @@ function collectAssumed({ branches }: CaseTree, depth: number, into: Candidate[]
 }
 
 interface Way {
-  /** Numbers of the cases around, as they are told. */
+  /** Numbers of the cases around, as they are explained. */
   readonly path: readonly number[]
   /** What is true so far, in order. */
   readonly truths: readonly Candidate[]

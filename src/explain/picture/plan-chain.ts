@@ -10,7 +10,7 @@ const isKnown = (fact: Fact): fact is Known =>
   fact.kind === 'joined' || fact.kind === 'bridge' || fact.kind === 'take-turns'
 const nodeOf = (cell: number, digit: number): ChainNode => ({ digit, cells: [cell] })
 
-/** Short chains of known forms are drawn as they are told; others link by link from their start. */
+/** Short chains of known forms are drawn as they are explained; others link by link from their start. */
 export function planChain(plan: PlanBuilder, step: FoundStep, pattern: Chain): void {
   const known = argueChain(step, pattern).find(isKnown)
   if (known) planKnown(plan, known)
@@ -49,8 +49,8 @@ function planKnown(plan: PlanBuilder, fact: Known): void {
         plan.cell([cell], 'pattern')
         plan.mark([cell], [gives], 'end')
         plan.mark([cell, ...places], [digit], 'link')
-        plan.tell({ digit, cells: places }, nodeOf(cell, digit), 'weak')
-        plan.tell(nodeOf(cell, digit), nodeOf(cell, gives), 'strong')
+        plan.nextLink({ digit, cells: places }, nodeOf(cell, digit), 'weak')
+        plan.nextLink(nodeOf(cell, digit), nodeOf(cell, gives), 'strong')
       }
       return
     }
@@ -62,7 +62,7 @@ function planKnown(plan: PlanBuilder, fact: Known): void {
       cells.slice(1).forEach((cell, i) => {
         // in turn the one digit and the other
         const digit = digits[i % digits.length]!
-        plan.tell(nodeOf(cells[i]!, digit), nodeOf(cell, digit), 'weak')
+        plan.nextLink(nodeOf(cells[i]!, digit), nodeOf(cell, digit), 'weak')
       })
       return
     }
@@ -82,6 +82,6 @@ function planWalk(plan: PlanBuilder, { links, loop }: Chain): void {
     plan.node(from, kind === 'strong' ? 'link' : 'link-true')
     plan.node(to, kind === 'strong' ? 'link-true' : 'link')
     if (by.kind === 'set') plan.area(by.cells, 'linking-set')
-    plan.tell(from, to, kind)
+    plan.nextLink(from, to, kind)
   }
 }

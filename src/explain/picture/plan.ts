@@ -142,21 +142,21 @@ function planWing(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, 
     if (fact.kind !== 'pincer') continue
     const [lost] = fact.when
     const at: ChainNode = { digit: lost!, cells: [fact.cell] }
-    plan.tell({ digit: lost!, cells: [pivot] }, at, 'weak')
-    plan.tell(at, { digit, cells: [fact.cell] }, 'strong')
+    plan.nextLink({ digit: lost!, cells: [pivot] }, at, 'weak')
+    plan.nextLink(at, { digit, cells: [fact.cell] }, 'strong')
   }
 }
 
-/** The digits that join two sets, those that one of them keeps, and the way from set to set as it is told. */
+/** The digits that join two sets, those that one of them keeps, and the way from set to set as it is explained. */
 function planSets(plan: PlanBuilder, step: FoundStep, pattern: Extract<Pattern, { shape: 'sets' }>): void {
   const { sets, joins, stem } = pattern
   const join = (from: ChainNode, to: ChainNode) => {
-    // told again for each digit that goes, and drawn once
+    // named again for each digit that goes, and drawn once
     const isDrawn = plan.links.some((link) => sameNode(link.from, from) && sameNode(link.to, to))
     if (isDrawn || from.cells.length === 0 || to.cells.length === 0) return
     plan.node(from, 'join')
     plan.node(to, 'join')
-    plan.tell(from, to, 'weak')
+    plan.nextLink(from, to, 'weak')
   }
   if (stem !== undefined) plan.cell([stem], 'stem')
   for (const fact of argueSets(step, pattern)) {

@@ -28,12 +28,12 @@ export interface SceneOptions {
   set(index: number): string
 }
 
-/** What has been told when a frame is shown; without it a scene shows all there is. */
-export interface Told {
+/** What has been said when a frame is shown; without it a scene shows all there is. */
+export interface Said {
   cell(cell: number): boolean
   candidate(candidate: Candidate): boolean
   house(house: number): boolean
-  /** Has a link been told to where it leads? */
+  /** Has a link been said to where it leads? */
   leadsTo(candidate: Candidate): boolean
   /** Are conclusions drawn? */
   concluded(candidate: Candidate): boolean
@@ -48,12 +48,12 @@ export interface Scene {
   readonly layout: Layout
   readonly links: readonly RoutedLink[]
   readonly space: CurveSpace
-  draw(told?: Told): string
+  draw(said?: Said): string
 }
 
 const INSETS = { solid: 2, dashed: 4.8 }
 
-/** A board with all that a plan shows on it. Ways of lines and places of badges are the same whatever has been told. */
+/** A board with all that a plan shows on it. Ways of lines and places of badges are the same whatever has been said. */
 export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions): Scene {
   const { theme } = options
   const layout = layoutOf(board.geometry)
@@ -65,27 +65,27 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
   const cases = casesOf(layout, plan, space, links, letters)
   const part = (name: string, ...children: string[]) =>
     children.join('') === '' ? '' : element('g', { 'data-part': name }, ...children)
-  const draw = (told?: Told): string => {
-    const isTold = (cell: number) => told?.cell(cell) ?? true
+  const draw = (said?: Said): string => {
+    const isSaid = (cell: number) => said?.cell(cell) ?? true
     const nodeIsTold = ({ cells, digit }: { cells: readonly number[]; digit: number }) =>
-      told === undefined || cells.some((cell) => told.candidate({ cell, digit }))
+      said === undefined || cells.some((cell) => said.candidate({ cell, digit }))
     const rolesOf = (cell: number) =>
-      isTold(cell) ? (plan.cells.get(cell) ?? []).filter((role) => role !== 'blocker') : []
+      isSaid(cell) ? (plan.cells.get(cell) ?? []).filter((role) => role !== 'blocker') : []
     const own = links.filter(
       ({ link: { from, to } }) =>
         nodeIsTold(from) &&
-        (told === undefined || to.cells.some((cell) => told.leadsTo({ cell, digit: to.digit }))),
+        (said === undefined || to.cells.some((cell) => said.leadsTo({ cell, digit: to.digit }))),
     )
     const areas = plan.areas.filter(({ cells, house }) =>
-      house === undefined ? cells.some(isTold) : (told?.house(house) ?? true),
+      house === undefined ? cells.some(isSaid) : (said?.house(house) ?? true),
     )
     const marks = plan.candidates.flatMap((mark): (Candidate & { role: Role | undefined })[] => {
       const isEffect = mark.role === 'removed' || mark.role === 'placed'
-      if (!told || (isEffect ? told.concluded(mark) : told.candidate(mark))) return [mark]
+      if (!said || (isEffect ? said.concluded(mark) : said.candidate(mark))) return [mark]
       // what is spoken of before it is struck stands out already
-      return isEffect && told.candidate(mark) ? [{ ...mark, role: undefined }] : []
+      return isEffect && said.candidate(mark) ? [{ ...mark, role: undefined }] : []
     })
-    for (const candidate of told?.aside ?? []) marks.push({ ...candidate, role: undefined })
+    for (const candidate of said?.aside ?? []) marks.push({ ...candidate, role: undefined })
     return [
       drawLabels(layout, theme),
       part(
@@ -106,9 +106,9 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
       part(
         'houses',
         ...plan.houses
-          .filter(({ house }) => told?.house(house) ?? true)
+          .filter(({ house }) => said?.house(house) ?? true)
           .map(({ house, role }) => drawHouse(layout, theme, house, role)),
-        ...(told?.asideHouses ?? []).map((house) => drawHouse(layout, theme, house, 'house')),
+        ...(said?.asideHouses ?? []).map((house) => drawHouse(layout, theme, house, 'house')),
       ),
       part(
         'areas',
@@ -117,7 +117,7 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
         ),
       ),
       part('groups', ...plan.groups.filter(nodeIsTold).map((node) => drawGroup(layout, theme, node))),
-      part('focus', ...(told?.focus ?? []).map((cell) => drawFocus(layout, theme, cell))),
+      part('focus', ...(said?.focus ?? []).map((cell) => drawFocus(layout, theme, cell))),
       ...own.map((routed) => part('link', drawLink(theme, routed))),
       part(
         'marks',
@@ -127,11 +127,11 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
           digit: options.digit,
         }),
       ),
-      part('digits', drawDigits(board, layout, plan, bigCells, options, rolesOf, isTold)),
+      part('digits', drawDigits(board, layout, plan, bigCells, options, rolesOf, isSaid)),
       part(
         'placed',
         ...options.big.flatMap((candidate) =>
-          !told || told.concluded(candidate)
+          !said || said.concluded(candidate)
             ? [drawPlaced(theme, layout.centre(candidate.cell), options.digit(candidate.digit))]
             : [],
         ),
@@ -140,13 +140,13 @@ export function makeScene(board: Board, plan: PicturePlan, options: SceneOptions
       part(
         'letters',
         ...letters.flatMap(({ badge, role, cells }) =>
-          cells.some(isTold) ? [drawBadge(theme, badge, true, paintOf(theme, LOOKS[role]).ink)] : [],
+          cells.some(isSaid) ? [drawBadge(theme, badge, true, paintOf(theme, LOOKS[role]).ink)] : [],
         ),
       ),
       part(
         'cases',
         ...cases.flatMap(({ badge, candidate }) =>
-          !told || told.candidate(candidate) ? [drawBadge(theme, badge, true)] : [],
+          !said || said.candidate(candidate) ? [drawBadge(theme, badge, true)] : [],
         ),
       ),
     ].join('')
@@ -296,13 +296,13 @@ function drawDigits(
   without: ReadonlySet<number>,
   { theme, dim, digit: nameOf }: SceneOptions,
   rolesOf: (cell: number) => readonly Role[],
-  isTold: (cell: number) => boolean,
+  isSaid: (cell: number) => boolean,
 ): string {
   let out = ''
   for (let cell = 0; cell < board.geometry.cellCount; cell++) {
     const digit = board.digits[cell]!
     if (digit === 0 || without.has(cell)) continue
-    const roles = isTold(cell) ? (plan.cells.get(cell) ?? []) : []
+    const roles = isSaid(cell) ? (plan.cells.get(cell) ?? []) : []
     if (roles.includes('blocker')) out += drawBlocker(theme, layout.centre(cell))
     out += drawDigit(theme, layout.centre(cell), nameOf(digit), {
       given: board.given[cell] === 1,

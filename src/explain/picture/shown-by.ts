@@ -13,7 +13,7 @@ export interface Shown {
   readonly houses: readonly number[]
   /** Digits placed and candidates struck by it. */
   readonly concluded: readonly Candidate[]
-  /** It only says what there is, and no link is told by it. */
+  /** It only says what there is, and no link is explained by it. */
   readonly lists?: boolean
 }
 

@@ -77,7 +77,7 @@ function keySection(story: Story, number: number, key: number, voice: Voice, det
   }
 }
 
-/** How the key is found, up to where it is: that it works, and why, is told next. */
+/** How the key is found, up to where it is: that it works, and why, comes next. */
 function looking(step: FoundStep, voice: Voice): Block[] {
   const { sentences, clues } = hunt(step, { ...voice, pictures: false })
   return sentences.flatMap((text, i): Block[] => (clues[i]!.kind === 'works' ? [] : [{ kind: 'text', text }]))

@@ -23,7 +23,7 @@ export function speakingNotes(story: Story, title: string, voice: Voice): Block[
     blocks.push({ kind: 'cue', number, show, say, ...(picture !== undefined && { picture }) })
   }
   const heading = (text: string) => blocks.push({ kind: 'heading', depth: 2, text })
-  const tell = (from: number, to: number) => {
+  const cover = (from: number, to: number) => {
     for (const part of partsOf(steps, from, to)) {
       if (part.kind === 'singles') cue(notes.digitByDigit, singleLines(story, part.indices, voice))
       else {
@@ -49,14 +49,14 @@ export function speakingNotes(story: Story, title: string, voice: Voice): Block[
     if (key === undefined) {
       if (to === from) return
       heading(keys.length > 0 ? words.follow : words.path)
-      tell(from, to)
+      cover(from, to)
       return
     }
     heading(i === 0 ? words.setUp : words.stuckAgain)
     if (i > 0) cue(notes.asItIs, [words.stuckIntro])
     else if (key === from) cue(notes.asItIs, [words.noSetUp])
     else if (story.isChosen) cue(notes.asItIs, [words.setUpIntro])
-    tell(from, key)
+    cover(from, key)
     fillIn(key)
     const title = words.keyTitle(key + 1, i + 1, keys.length, titleAt(key))
     heading(title)

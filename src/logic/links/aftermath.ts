@@ -56,7 +56,7 @@ export class Aftermath {
     return exclude(this.board.geometry, one, other) ? [[]] : this.setsBetween(one, other)
   }
 
-  /** The cells of each almost locked set through which one candidate does away with another, few cells first. */
+  /** The cells of each almost locked set through which one candidate eliminates another, few cells first. */
   setsBetween(one: Candidate, other: Candidate): (readonly number[])[] {
     const { nodes, reasons, strongStart, strongTo, strongBy } = this.graph
     const from = nodes.candidate(one.cell, one.digit)

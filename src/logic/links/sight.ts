@@ -2,7 +2,7 @@ import { lowestBit } from '../../grid/digits.js'
 import type { NodeTable } from './nodes.js'
 
 /**
- * Some nodes of a table, each digit's in a row, so that those in sight of a node are told by the cells that it does not
+ * Some nodes of a table, each digit's in a row, so that those in sight of a node are found by the cells that it does not
  * see: what has any of these is out of sight. One value serves graph after graph.
  */
 export class Sight {

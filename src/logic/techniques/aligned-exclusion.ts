@@ -24,11 +24,11 @@ export const alignedPairExclusion: Technique = slowTechnique({
   level: 'chain',
   *search(facts, report, _, watch) {
     const { board } = facts
-    // most boards have no pair of cells to tell
+    // most boards have no such pair of cells
     const aftermath = yield* aftermathTask(facts, watch)
     if (!(yield* areSomeLeftAlone(aftermath, watch))) return
-    // the same cells may be told with pair and set exchanged
-    const tell = once(report)
+    // the same cells may be reported with pair and set exchanged
+    const reportOnce = once(report)
     for (const one of facts.openCells) {
       for (const other of openPeersAfter(board, one)) {
         if (watch.isDue()) yield
@@ -36,7 +36,7 @@ export const alignedPairExclusion: Technique = slowTechnique({
         addAlone(aftermath, one, other, removals)
         addAlone(aftermath, other, one, removals)
         if (removals.length === 0) continue
-        if (exclusionSteps(facts, 'aligned-pair-exclusion', [one, other], removals).some(tell)) return
+        if (exclusionSteps(facts, 'aligned-pair-exclusion', [one, other], removals).some(reportOnce)) return
       }
     }
   },
@@ -72,7 +72,7 @@ export const alignedTripleExclusion: Technique = slowTechnique({
     const { board } = facts
     const { geometry } = board
     const layout = layoutOf(geometry)
-    const tell = once(report)
+    const reportOnce = once(report)
     yield* aftermathTask(facts, watch)
     for (const one of facts.openCells) {
       const others = openPeersAfter(board, one)
@@ -86,7 +86,7 @@ export const alignedTripleExclusion: Technique = slowTechnique({
             return candidatesOf(board, cell).filter((candidate) => goesWithNone(facts, candidate, a, b))
           })
           if (removals.length === 0) continue
-          if (exclusionSteps(facts, 'aligned-triple-exclusion', cells, removals).some(tell)) return
+          if (exclusionSteps(facts, 'aligned-triple-exclusion', cells, removals).some(reportOnce)) return
         }
       }
     }
@@ -152,7 +152,7 @@ function watchersOf(facts: Facts, three: readonly Candidate[]): number[] {
 }
 
 /**
- * The steps of removals that an exclusion of these cells claims: one for all of them where they can be told together.
+ * The steps of removals that an exclusion of these cells claims: one for all of them where they can be explained together.
  */
 function exclusionSteps(
   facts: Facts,
@@ -192,7 +192,7 @@ function needsItsPartners(facts: Facts, cells: readonly number[], removal: Candi
 }
 
 /**
- * The step of these removals, told by reasons that rest on just the cells that the proof needs; by its premises where
+ * The step of these removals, explained by reasons that rest on just the cells that the proof needs; by its premises where
  * there are no such reasons, since what is left of the cells then makes another pattern.
  */
 function exclusionStep(
@@ -216,14 +216,14 @@ function exclusionStep(
     premises = trimPremises(board.geometry, all.reverse(), conclusion)
     excluded = reasonsOf(ways, premises)
   }
-  const isTold = excluded && cellsOf(cells, removals, excluded).length === premises.length
+  const isExplained = excluded && cellsOf(cells, removals, excluded).length === premises.length
   return {
     technique,
     level: 'chain',
     placements: [],
     removals,
     premises,
-    pattern: isTold ? { shape: 'exclusion', cells, excluded: unique(excluded!) } : { shape: 'premises' },
+    pattern: isExplained ? { shape: 'exclusion', cells, excluded: unique(excluded!) } : { shape: 'premises' },
   }
 }
 

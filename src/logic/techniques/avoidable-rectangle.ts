@@ -22,7 +22,7 @@ export const avoidableRectangle: Technique = {
     const { board, stamps } = facts
     const misses = facts.context.of(missesPart)
     let found = false
-    const tell = (step: Step): boolean => {
+    const note = (step: Step): boolean => {
       found = true
       return report(step)
     }
@@ -37,7 +37,7 @@ export const avoidableRectangle: Technique = {
         continue
       }
       found = false
-      if (reportAvoidable(facts, corners, tell)) return
+      if (reportAvoidable(facts, corners, note)) return
       if (!found) misses.note(index, stamp)
     }
   },

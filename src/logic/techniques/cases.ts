@@ -70,7 +70,7 @@ const conclusionOf = ({ kind, candidate }: Claim) => ({
 
 /**
  * Forcing chains: whichever alternative of one premise is true, singles lead to the same claim. For each claim the
- * split with the shortest argument is told.
+ * split with the shortest argument is reported.
  */
 function forcingChain(splitKind: Premise['kind']): Technique {
   const name = `${splitKind}-forcing-chain` as const
@@ -150,7 +150,7 @@ function premisesOfSplit(propagation: Propagation, split: number, claim: Claim):
   return [...used]
 }
 
-/** A candidate that fails when supposed, with what makes it fail: trimmed, and laid out. */
+/** A candidate that fails when supposed, with what makes it fail: trimmed, as a tree. */
 function* laidOut(
   board: Board,
   { claim, premises }: Draft,

@@ -24,7 +24,7 @@ export const deathBlossom: Technique = slowTechnique({
   level: 'chain',
   *search(facts, report, _, watch) {
     const { board } = facts
-    const tell = once(report)
+    const reportOnce = once(report)
     yield* aftermathTask(facts, watch)
     for (const stem of facts.openCells) {
       // two petals on a stem of two digits are an ALS-XY-wing
@@ -40,7 +40,7 @@ export const deathBlossom: Technique = slowTechnique({
           const step = yield* leastBlossom(facts, 'death-blossom', [stem], target, MOST_CHOICES, watch)
           if (!step) continue
           for (const removal of step.removals) done.add(removal.cell)
-          if (tell(step)) return
+          if (reportOnce(step)) return
         }
       }
     }
@@ -89,16 +89,16 @@ const LARGEST_STEM = 4
 
 /**
  * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself,
- * would take so many of its digits that fewer are left than it has cells. For each target a smallest stem is told of
+ * would take so many of its digits that fewer are left than it has cells. For each target a smallest stem is reported of
  * which, as of its petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and
- * told by its premises.
+ * explained by its premises.
  */
 export const setStemBlossom: Technique = slowTechnique({
   name: 'death-blossom-with-set-stem',
   level: 'chain',
   *search(facts, report, _, watch) {
     const { board } = facts
-    const tell = once(report)
+    const reportOnce = once(report)
     const aftermath = yield* aftermathTask(facts, watch)
     for (let digit = 1; digit <= board.geometry.order; digit++) {
       const done = new Set<number>()
@@ -113,7 +113,7 @@ export const setStemBlossom: Technique = slowTechnique({
           step = yield* leastBlossom(facts, SET_STEM, stems[i]!, target, MOST_CHOICES_OF_SET, watch)
         step ??= byPremises(facts, stems[0]!, target)
         for (const removal of step.removals) done.add(removal.cell)
-        if (tell(step)) return
+        if (reportOnce(step)) return
       }
     }
   },

@@ -42,7 +42,7 @@ export const juniorExocet: Technique = {
     const { rows, columns, blocks } = linesOf(board.geometry)
     const places = placesInLines(facts)
     // premises that can be spared may make two of them one
-    const tell = once(report)
+    const reportOnce = once(report)
     for (const [lines, across] of [
       [rows, columns],
       [columns, rows],
@@ -51,7 +51,7 @@ export const juniorExocet: Technique = {
         const targets = targetsBeside(board, line, across)
         for (const block of blocks) {
           for (const base of basesIn(board, line, block, across))
-            if (reportExocets(board, base, targets, places, tell)) return
+            if (reportExocets(board, base, targets, places, reportOnce)) return
         }
       }
     }

@@ -21,12 +21,12 @@ export const multiSectorLockedSet: Technique = slowTechnique({
   level: 'chain',
   *search(facts, report, _, watch) {
     const { board } = facts
-    const tell = once(report)
+    const reportOnce = once(report)
     for (const set of yield* smallestLockedCells(facts, watch)) {
       if (housesOf(set) < LEAST_HOUSES) continue
       if (watch.isDue()) yield
       const step = yield* stepOf(board, set, watch)
-      if (step && tell(step)) return
+      if (step && reportOnce(step)) return
     }
   },
 })

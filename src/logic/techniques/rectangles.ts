@@ -283,7 +283,7 @@ function forcedBy(facts: Facts, cell: number, wanted: number, neighbour: number)
 
 /**
  * Two diagonal corners without extras make type 6; one such corner or none, a hidden rectangle. Two in a line are type
- * 4, told by its own finder, which removes from both other corners at once.
+ * 4, reported by its own finder, which removes from both other corners at once.
  */
 function nameOfForced(premises: readonly Premise[], corners: Corners): TechniqueName | undefined {
   const plain = premises.flatMap((premise) =>

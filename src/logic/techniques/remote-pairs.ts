@@ -26,7 +26,7 @@ export const remotePairs: Technique = slowTechnique({
       for (const path of paths) {
         if (watch.isDue()) yield
         const last = path[path.length - 1]!
-        // fewer cells are a naked pair; each chain is told once, from its earlier end
+        // fewer cells are a naked pair; each chain is reported once, from its earlier end
         if (path.length < 4 || path.length % 2 !== 0 || last < first) continue
         const step = remotePair(board, path)
         if (step.removals.length > 0 && report(step)) return

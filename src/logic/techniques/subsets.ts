@@ -23,7 +23,7 @@ interface Family {
     house: number,
     picked: readonly number[],
     union: DigitSet,
-  ) => Step | typeof TOLD | undefined
+  ) => Step | typeof REPORTED_ELSEWHERE | undefined
   readonly misses: Part<MissCache>
 }
 
@@ -48,7 +48,7 @@ function findSubsets(family: Family, facts: Facts, report: (step: Step) => boole
     // What fills a house leaves nothing there to remove.
     if (misses.has(house, stamp) || digitCount(open[house]!) <= size) continue
     family.addMasks(facts, house, masks)
-    const outcome = mayBePicked(masks, size) ? tellSubsets(family, facts, house, masks, report) : NOTHING
+    const outcome = mayBePicked(masks, size) ? reportSubsets(family, facts, house, masks, report) : NOTHING
     if (outcome === STOPPED) return
     if (outcome === NOTHING) misses.note(house, stamp)
   }
@@ -61,7 +61,7 @@ const SOMETHING = 1
 const STOPPED = 2
 
 // On its own, as is what needs a closure elsewhere: a loop that has one makes room for it every time round.
-function tellSubsets(
+function reportSubsets(
   { name, size, stepOf }: Family,
   facts: Facts,
   house: number,
@@ -73,15 +73,15 @@ function tellSubsets(
     const step = stepOf(facts, name, house, picked, union)
     if (!step) return false
     found = true
-    return step !== TOLD && report(step)
+    return step !== REPORTED_ELSEWHERE && report(step)
   })
   return stopped ? STOPPED : found ? SOMETHING : NOTHING
 }
 
 /**
- * The same cells are told in another house: not in vain for good, as that one may be filled later but for these cells.
+ * The same cells are reported in another house. That is no miss: the other house may be filled later but for these cells.
  */
-const TOLD = 'told'
+const REPORTED_ELSEWHERE = 'reported-elsewhere'
 
 /**
  * n cells of a house with n digits between them: the digits are used up there, so any cell that sees every place a
@@ -93,11 +93,11 @@ function nakedStep(
   house: number,
   picked: readonly number[],
   union: DigitSet,
-): Step | typeof TOLD | undefined {
+): Step | typeof REPORTED_ELSEWHERE | undefined {
   const { board } = facts
   const { geometry, candidates } = board
   const cells = picked.map((position) => layoutOf(geometry).houses[house]!.cells[position]!)
-  if (isTogetherBefore(facts, house, cells)) return TOLD
+  if (isTogetherBefore(facts, house, cells)) return REPORTED_ELSEWHERE
   const digits = digitsOf(union)
   const removals = digits.flatMap((digit) =>
     candidatesSeenByAll(
@@ -118,7 +118,7 @@ function nakedStep(
 }
 
 /**
- * The same cells in a row and a box are one instance: the first of the houses looked at tells it. Houses that the cells
+ * The same cells in a row and a box are one instance: the first of the houses looked at reports it. Houses that the cells
  * fill are not looked at.
  */
 function isTogetherBefore(facts: Facts, house: number, cells: readonly number[]): boolean {

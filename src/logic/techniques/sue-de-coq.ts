@@ -32,7 +32,7 @@ export const sueDeCoq: Technique = slowTechnique({
     const crossings = crossingsOf(board.geometry)
     const misses = facts.context.of(missesPart)
     let found = false
-    const tell = (step: Step): boolean => {
+    const note = (step: Step): boolean => {
       found = true
       return report(step)
     }
@@ -40,7 +40,7 @@ export const sueDeCoq: Technique = slowTechnique({
       const stamp = stampOfHouses(stamps, crossings[i]!.houses)
       if (misses.has(i, stamp)) continue
       found = false
-      if (yield* reportCrossing(facts, crossings[i]!, tell, watch)) return
+      if (yield* reportCrossing(facts, crossings[i]!, note, watch)) return
       if (!found) misses.note(i, stamp)
     }
   },

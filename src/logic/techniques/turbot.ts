@@ -41,7 +41,7 @@ const turbots = oncePerPlaces((facts, digit): readonly Step[] => {
         if (isXWing(geometry, links[i]!.house, links[j]!.house, far)) continue
         const removals = removalsBy(board, digit, near, far)
         if (removals.length === 0) continue
-        // The same two links may each be a line and a box at once; lines come first and tell it.
+        // The same two links may each be a line and a box at once; lines come first and report it.
         const key = `${[...far].sort()}:${[...near].sort()}`
         if (seen.has(key)) continue
         seen.add(key)
@@ -52,7 +52,7 @@ const turbots = oncePerPlaces((facts, digit): readonly Step[] => {
   return steps
 })
 
-/** Tells with a few words of bits whether a pair of links removes anything; most pairs do not. */
+/** Says with a few words of bits whether a pair of links removes anything; most pairs do not. */
 class SightCheck {
   private readonly words: number
   private readonly peers: Uint32Array

@@ -133,7 +133,7 @@ export const wxyzWing = pivotByPivot('wxyz-wing', ({ board, context }, pivot, re
         const z = onlyDigit(free)
         if (z === 0) continue
         const cells = [pivot, others[i]!, others[j]!, others[k]!]
-        if (isToldBefore(geometry, cells) || !needsAll(board, cells, free)) continue
+        if (isReportedBefore(geometry, cells) || !needsAll(board, cells, free)) continue
         const places = cells.filter((cell) => hasCandidate(board, cell, z))
         const removals = candidatesSeenByAll(board, z, places)
         if (removals.length === 0) continue
@@ -147,8 +147,8 @@ export const wxyzWing = pivotByPivot('wxyz-wing', ({ board, context }, pivot, re
 /** The cells that may be beside the pivot. */
 const besidePivot = (): number[] => []
 
-/** Several of the cells may see the other three: the wing is told with the smallest of them as its pivot, the first. */
-function isToldBefore(geometry: Geometry, cells: readonly number[]): boolean {
+/** Several of the cells may see the other three: the wing is reported with the smallest of them as its pivot, the first. */
+function isReportedBefore(geometry: Geometry, cells: readonly number[]): boolean {
   for (let i = 1; i < cells.length; i++)
     if (cells[i]! < cells[0]! && seesAll(geometry, cells[i]!, cells)) return true
   return false
@@ -191,7 +191,7 @@ export const wWing: Technique = {
       const [low, high] = [firstDigit(digits), onlyDigit(digits & (digits - 1))]
       let stamp = Math.max(stamps.ofDigit[low]!, stamps.ofDigit[high]!)
       for (const cell of cells) stamp = Math.max(stamp, stamps.ofCell[cell]!)
-      if (misses.look(digits, stamp, report, (tell) => reportPairs(facts, cells, low, high, tell))) return
+      if (misses.look(digits, stamp, report, (pass) => reportPairs(facts, cells, low, high, pass))) return
     }
   },
 }

@@ -43,10 +43,10 @@ export function denialFact(t: EnglishTerms, fact: DenialFact): string {
   }
 }
 
-function starving(t: EnglishTerms, { cells, digits, isTold }: Starved): string {
+function starving(t: EnglishTerms, { cells, digits, isNamed }: Starved): string {
   const one = cells.length === 1
   const all = one ? `, with just ${t.digits(digits)},` : `, with ${t.digits(digits)} between them,`
-  return `${t.cells(cells)}${isTold ? '' : all} would have ${one ? 'nothing' : 'too few digits'} left`
+  return `${t.cells(cells)}${isNamed ? '' : all} would have ${one ? 'nothing' : 'too few digits'} left`
 }
 
 function caseNumber(path: readonly number[]): string {

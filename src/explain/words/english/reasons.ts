@@ -18,11 +18,11 @@ export function englishConclusion(
     effect === 'placed'
       ? `So ${list(candidates.map(({ cell, digit }) => `${t.cell(cell)} is ${t.digit(digit)}`))}`
       : `Cross out ${t.theCandidates(candidates)}`
-  return `${head}: ${told(t, effect, candidates, reason) ?? why(t, effect, candidates, reason)}.`
+  return `${head}: ${inShort(t, effect, candidates, reason) ?? why(t, effect, candidates, reason)}.`
 }
 
 /** What is shorter to say where the sentences before have named it. */
-function told(
+function inShort(
   t: EnglishTerms,
   effect: 'placed' | 'removed',
   subjects: readonly Candidate[],

@@ -44,9 +44,9 @@ export function denialFact(t: GermanTerms, fact: DenialFact): string {
   }
 }
 
-function starving(t: GermanTerms, { cells, digits, isTold }: Starved): string {
+function starving(t: GermanTerms, { cells, digits, isNamed }: Starved): string {
   const one = cells.length === 1
-  const all = isTold ? '' : ` mit ${one ? 'nur' : 'zusammen'} ${t.digits(digits)}`
+  const all = isNamed ? '' : ` mit ${one ? 'nur' : 'zusammen'} ${t.digits(digits)}`
   return `${one ? 'bliebe' : 'blieben'} für ${t.cells(cells)}${all} ${one ? 'nichts' : 'zu wenige Ziffern'}`
 }
 

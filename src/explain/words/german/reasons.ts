@@ -18,11 +18,11 @@ export function germanConclusion(
     effect === 'placed'
       ? `Also ${list(candidates.map(({ cell, digit }) => `steht in ${t.cell(cell)} die ${t.digit(digit)}`))}`
       : `Streiche ${t.theCandidates(candidates)}`
-  return `${head}: ${capital(told(t, effect, candidates, reason) ?? why(t, effect, candidates, reason))}.`
+  return `${head}: ${capital(inShort(t, effect, candidates, reason) ?? why(t, effect, candidates, reason))}.`
 }
 
 /** What is shorter to say where the sentences before have named it. */
-function told(
+function inShort(
   t: GermanTerms,
   effect: 'placed' | 'removed',
   subjects: readonly Candidate[],
