@@ -213,7 +213,7 @@ function isPage<T extends object>(value: T): value is Extract<T, readonly unknow
   return Array.isArray(value)
 }
 
-/** Adds up the sizes of all files, beside the grading. */
+/** Adds up the sizes of all files, while grading goes on. */
 async function countBytes(
   files: AsyncIterable<FoundFile>,
   counter: ProgressCounter,

@@ -11,7 +11,7 @@ export interface SortOptions {
   readonly signal?: AbortSignal | undefined
 }
 
-/** Bytes that a string takes beside its characters, and its place in a list. */
+/** Bytes that a string takes besides its characters, and its place in a list. */
 const STRING_BYTES = 32
 
 /** Sorted files that are read at once, each with a buffer of its own. */

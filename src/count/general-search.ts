@@ -42,7 +42,7 @@ function crossingsOf(space: SearchSpace): Crossing[] {
   )
 }
 
-/** Set beside the one digit left in a cell once that has been propagated to its peers. */
+/** Set together with the one digit left in a cell once that has been propagated to its peers. */
 const PROPAGATED = 1 << 16
 
 /**

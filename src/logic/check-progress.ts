@@ -136,7 +136,7 @@ export function* progressTask(
 }
 
 /**
- * What stands on a board beside the givens may be entries, even printed ones; but a given that is missing was never
+ * What stands on a board apart from the givens may be entries, even printed ones; but a given that is missing was never
  * there.
  */
 function assertOfPuzzle({ geometry, givens }: Puzzle, board: Board): void {

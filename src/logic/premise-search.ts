@@ -73,7 +73,7 @@ export class PremiseSearch {
   private readonly lastPlace: number[] = []
   private readonly premiseAt: number[] = []
   private readonly placeBefore: number[] = []
-  /** candidate -> those that cannot be true beside it, once it was true. */
+  /** candidate -> those that cannot be true with it, once it was true. */
   private readonly excludedBy: (readonly number[] | undefined)[] = []
 
   private readonly value: number[]
@@ -314,7 +314,7 @@ export class PremiseSearch {
     return this.slots[slot]!
   }
 
-  /** The candidates that cannot be true beside one. */
+  /** The candidates that cannot be true together with one. */
   private excluded(id: number): readonly number[] {
     const known = this.excludedBy[id]
     if (known) return known

@@ -68,7 +68,7 @@ export interface ChainLink {
     | { readonly kind: 'premises' }
   /**
    * Of a strong link: candidates of its cell, house or set that would spoil it. Every candidate to be removed rules
-   * them out, so that the link holds beside it.
+   * them out, so that the link holds together with it.
    */
   readonly fins?: readonly Candidate[]
 }

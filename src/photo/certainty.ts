@@ -14,7 +14,7 @@ export const CERTAIN = {
   /** Lead over the next best way to read the page: that is a hundred times less likely. */
   margin: Math.log(100),
   /**
-   * The same where somebody has written in the page: two judges have told what is print and what is not, and their odds
+   * The same where somebody has written in the page: two judges have said what is print and what is not, and their odds
    * were added up. Of 202 pages (132 composites, 70 drawn ones, seed 881) two of 160 with 4 nats and more had a wrong
    * given, with 5.1 and 6.7 nats; none of 119 with 7.
    */

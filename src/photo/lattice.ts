@@ -2,7 +2,7 @@ import type { Point } from './image.js'
 
 /**
  * The crossings of a printed grid's rules on a picture: `order + 1` rows of `order + 1` points, row by row, in the
- * picture's own frame. Which corner comes first is the finder's choice until the digits have told which way is up.
+ * picture's own frame. Which corner comes first is the finder's choice until the digits have shown which way is up.
  */
 export interface Lattice {
   readonly order: number

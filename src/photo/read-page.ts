@@ -49,7 +49,7 @@ export async function readPage(picture: DecodedPicture, query: PageQuery): Promi
   )
   const read: Reading[] = []
   const unread: UnreadGrid[] = []
-  for (const { lattice, uncounted } of found) {
+  for (const { lattice, needsSoundPuzzle } of found) {
     throwIfAborted(signal)
     if (lattice.order > LARGEST_ORDER) {
       unread.push(unreadGrid('order', inFullFrame(picture, lattice)))
@@ -61,7 +61,7 @@ export async function readPage(picture: DecodedPicture, query: PageQuery): Promi
       continue
     }
     const reading = await readGrid(picture, lattice, shape, query)
-    if (uncounted && reading.verdict.kind !== 'unique') continue
+    if (needsSoundPuzzle && reading.verdict.kind !== 'unique') continue
     if (!isBareTexture(reading)) read.push(reading)
   }
   const [first, ...others] = inReadingOrder(read)

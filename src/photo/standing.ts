@@ -63,7 +63,7 @@ const PLAINLY_TALLER = Math.log(1.2)
 const FEWEST_FIGURES = 8
 
 /**
- * Do the figures of a page stand, on their feet or on their heads, or do they lie? Undefined when that is not plain.
+ * Do the figures of a page stand, upright or upside down, or do they lie? Undefined when that is not plain.
  */
 export function figuresStand(pictures: readonly CellPicture[]): boolean | undefined {
   const taller = pictures.flatMap((picture) => {

@@ -1,7 +1,7 @@
 import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digits/digit-reader.js'
-import { speaksForUpright } from './on-their-heads.js'
 import { figuresStand, hasInk } from './standing.js'
 import { QUARTER_TURNS, type QuarterTurns, turnCellPicture, turnedIndices } from './turn.js'
+import { speaksForUpright } from './upside-down.js'
 
 /** A page as it reads when brought upright by so many turns. */
 export interface TurnedPage {
@@ -18,7 +18,7 @@ const GROUP = 2
 /** Any so many in a row are spread over the whole page. */
 const SPREAD_OVER = 5
 /**
- * Digits that look like others when they stand on their heads, which do not look like them: cells that seem to hold one
+ * Digits that look like others upside down, which do not look like them: cells that seem to hold one
  * are compared first.
  */
 const TELLING = [3, 5] as const

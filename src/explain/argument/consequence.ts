@@ -109,7 +109,7 @@ export function followDenial(
   return undefined
 }
 
-/** Each alternative of a premise, tried beside what is supposed, and how it fails. */
+/** Each alternative of a premise, tried together with what is supposed, and how it fails. */
 export interface Refutation {
   readonly premise: Premise
   readonly ways: readonly { readonly assume: Candidate; readonly fails: Consequence | Refutation }[]

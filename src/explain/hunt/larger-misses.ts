@@ -36,7 +36,7 @@ const MOST_IN_BASE = 4
 /** Pairs of targets that are gone through for an example. */
 const MOST_TRIED = 40
 
-/** Two other cells that look like a base, and a digit of theirs that has room beside the targets. */
+/** Two other cells that look like a base, and a digit of theirs that has room away from the targets. */
 export function roomyBase(step: FoundStep, { base: own }: Shape<'exocet'>): LargerMiss[] {
   const { before } = step
   const layout = layoutOf(before.geometry)

@@ -14,7 +14,7 @@ export interface CellText {
  * when no other mark for one stands in the grid.
  *
  * @throws InputError `text-symbol` for anything else, and where a grid above order 9 has both letters and numbers for
- *   its digits, or both `0` and another mark for empty cells: its digits may run from 0 to F, which cannot be told.
+ *   its digits, or both `0` and another mark for empty cells: its digits may run from 0 to F, which nobody can know.
  */
 export function givenCells(texts: readonly CellText[], order: number): SheetCell[] {
   const other = onlyOtherMark(texts)

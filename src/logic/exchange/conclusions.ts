@@ -103,7 +103,7 @@ export function holdersOf(extras: readonly Candidate[]): number[] {
   return holders
 }
 
-/** Most cells beside the extras; with more, the rest of the house makes a smaller hidden subset. */
+/** Most cells apart from the extras; with more, the rest of the house makes a smaller hidden subset. */
 const MOST_OTHERS = 4
 
 function fromSubset(board: Board, { cells, extras }: ExchangePattern): readonly Draft[] {

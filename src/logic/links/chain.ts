@@ -11,7 +11,7 @@ export interface LinkLists {
   readonly size: number
   readonly strongStart: readonly number[]
   readonly strongTo: readonly number[]
-  /** Beside `strongTo`: index into `reasons`. */
+  /** For each entry of `strongTo`: index into `reasons`. */
   readonly strongBy: readonly number[]
   readonly weakStart: readonly number[]
   readonly weakList: readonly number[]

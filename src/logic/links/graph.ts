@@ -52,7 +52,7 @@ export class GraphLists {
  * `weakList[weakStart[n] .. weakStart[n + 1]]` are the nodes with strong links that cannot hold when node n, one of
  * them, does. Lists may be longer than that: the rest is of other graphs.
  *
- * Every node of a chain is seen by a candidate: one beside it in the chain, or the one that the chain is against. Most
+ * Every node of a chain is seen by a candidate: one next to it in the chain, or the one that the chain is against. Most
  * places of a digit in an almost locked set are not, so their links are left out.
  */
 export class LinkGraph implements LinkLists {
@@ -62,7 +62,7 @@ export class LinkGraph implements LinkLists {
   readonly reasons: readonly StrongReason[]
   readonly strongStart: readonly number[]
   readonly strongTo: readonly number[]
-  /** Beside `strongTo`: index into `reasons`. */
+  /** For each entry of `strongTo`: index into `reasons`. */
   readonly strongBy: readonly number[]
   readonly weakStart: readonly number[]
   readonly weakList: readonly number[]

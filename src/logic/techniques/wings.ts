@@ -144,7 +144,7 @@ export const wxyzWing = pivotByPivot('wxyz-wing', ({ board, context }, pivot, re
   return false
 })
 
-/** The cells that may be beside the pivot. */
+/** The cells that may go with the pivot. */
 const besidePivot = (): number[] => []
 
 /** Several of the cells may see the other three: the wing is reported with the smallest of them as its pivot, the first. */

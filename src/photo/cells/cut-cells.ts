@@ -17,7 +17,7 @@ const LEAST_INK = 0.12
  * Cuts the cells of a grid out of a picture, row by row, bent straight along the lattice and with their light evened
  * out: paper comes out about 255, ink about 0, also in shadow, on shaded cells, and for light print on dark ground.
  *
- * What counts as full ink is told by the cell and its neighbours together. A blank cell has none of its own, so its
+ * What counts as full ink is decided by the cell and its neighbours together. A blank cell has none of its own, so its
  * noise stays as faint as it is beside real ink, instead of being stretched to full contrast.
  *
  * @param colour the same picture in colour; without it, coloured ink on tinted ground may be lost

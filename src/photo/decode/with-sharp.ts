@@ -13,7 +13,7 @@ import { type Decoded, LONGEST_SIDE } from './pixels.js'
 /**
  * Decodes with sharp: in its own threads, and shrinking while decoding (JPEG decoders then skip most work).
  *
- * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large` (told from the
+ * @throws PictureError `picture-format`, `picture-unreadable`, `picture-truncated`, `picture-too-large` (known from the
  *   header, before decoding); GridreasonError `package-missing` without sharp
  */
 export async function decodeWithSharp(

@@ -11,7 +11,7 @@ export const BLACK = 0.42
  */
 export const PERHAPS_BLACK = 0.55
 /**
- * The paper is told from so many cells each way, since corners of a picture are darker: as light as all but a quarter
+ * The paper is judged by so many cells each way, since corners of a picture are darker: as light as all but a quarter
  * of them, which may be black.
  */
 const AROUND = 2

@@ -6,8 +6,8 @@ import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
 import { loadedOnce } from '../weights/weights.js'
 import { hasBlackCells, PERHAPS_BLACK } from './black-cells.js'
+import { extendsBeyond } from './extends-beyond.js'
 import { fitSeen, type SeenLattice, ShrunkCopies } from './fit-grid.js'
-import { goesOn } from './goes-on.js'
 import { covers, KeptLattices } from './kept-lattices.js'
 import { MESH_STAGES, MOST_LOOKS, searchMeshes } from './mesh-stages.js'
 import {
@@ -66,7 +66,7 @@ export interface FoundLattice {
    * Nine rows and columns of squares of which some are unseen, and the network does not know them well; or that have
    * what may be the black squares of a crossword, or rules that seem to go on: only a sound puzzle makes it a grid.
    */
-  readonly uncounted: boolean
+  readonly needsSoundPuzzle: boolean
 }
 
 /** The same in small steps, so that a caller can do something else, or stop, between them. */
@@ -83,8 +83,9 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
       yield
       const own = judged(net, lattice, known, image)
       if (!own) continue
-      const uncounted = own.uncounted || doubted.has(lattice) || mayBeSomethingElse(lattice, image)
-      found.push({ lattice, uncounted })
+      const needsSoundPuzzle =
+        own.needsSoundPuzzle || doubted.has(lattice) || mayBeSomethingElse(lattice, image)
+      found.push({ lattice, needsSoundPuzzle })
     }
     return found
   }
@@ -120,7 +121,7 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
 
 /** Squares as a crossword or a larger table has them. */
 function mayBeSomethingElse(lattice: Lattice, image: GrayImage): boolean {
-  return hasBlackCells(image, lattice, PERHAPS_BLACK) || goesOn(image, lattice)
+  return hasBlackCells(image, lattice, PERHAPS_BLACK) || extendsBeyond(image, lattice)
 }
 
 /**
@@ -178,13 +179,13 @@ function judged(
   lattice: Lattice,
   known: readonly (readonly SeenPlace[])[],
   image: GrayImage,
-): Pick<FoundLattice, 'uncounted'> | undefined {
+): Pick<FoundLattice, 'needsSoundPuzzle'> | undefined {
   if (lattice.order !== USUAL_ORDER || (lattice.support >= WELL_SEEN && !lattice.cut)) {
-    return { uncounted: false }
+    return { needsSoundPuzzle: false }
   }
   const places = knownAs(net, lattice, known, image)
-  if (!places) return lattice.support >= WELL_SEEN ? { uncounted: true } : undefined
-  return { uncounted: sureness(places) < KNOWN }
+  if (!places) return lattice.support >= WELL_SEEN ? { needsSoundPuzzle: true } : undefined
+  return { needsSoundPuzzle: sureness(places) < KNOWN }
 }
 
 function knownAs(

@@ -126,7 +126,7 @@ export interface CloserView {
 }
 
 /**
- * The places of a grid that was seen, told more exactly from a view of it alone where it is small on the picture; a
+ * The places of a grid that was seen, found more exactly in a view of it alone where it is small on the picture; a
  * view a step.
  */
 export function* closerView(net: PageNet, image: GrayImage, first: SeenPlace[]): Generator<void, CloserView> {

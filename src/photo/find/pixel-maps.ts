@@ -2,7 +2,7 @@ import type { GrayImage } from '../image.js'
 import { instantiate, WASM_PAGE, type WasmMemory } from '../wasm-module.js'
 import { WASM_BYTES } from './pixel-maps-bytes.js'
 
-/** Side of the blocks for which the paper's brightness is told, as a power of two; pixel-maps.as has the same. */
+/** Side of the blocks for which the paper's brightness is found, as a power of two; pixel-maps.as has the same. */
 const BLOCK_BITS = 4
 const BLOCK = 1 << BLOCK_BITS
 /** Pixels around a map with a border, and how many more at its right: as in pixel-maps.as. */

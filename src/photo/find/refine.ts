@@ -171,7 +171,7 @@ class RuleCurve {
       for (const reading of readings) {
         const weight = trust(reading) * biweight(reading.place - this.at(reading.along), reach)
         if (weight === 0) continue
-        // `at` has laid the terms of this place into `cubic`
+        // `at` has written the terms of this place into `cubic`
         ownSystem.add(cubic, reading.place - strayed(field, axis, rule, reading.along), weight)
       }
       this.own = ownSystem.solve(OWN_PULL) ?? this.own

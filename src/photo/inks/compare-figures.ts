@@ -106,7 +106,7 @@ export function compareFigures(
     return own === undefined ? score : withPrinted(score, 1 / (1 + Math.exp(-ODDS_WORTH * own)))
   })
   const seconds = new Set(ink && !ink.faint ? ink.cells : [])
-  // what stands in a second ink is doubted as a given, whatever else was told
+  // what stands in a second ink is doubted as a given, whatever else was decided
   const suspected = parted.map((score, cell) => (seconds.has(cell) ? { ...score, handwritten: 1 } : score))
   return doubtUncompared(suspected, compared)
 }

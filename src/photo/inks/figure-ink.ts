@@ -130,7 +130,7 @@ export function paperAround({ anyInk }: FigureInk): Uint8Array {
 
 /** Darkness of each grey value. */
 const DARKNESS = Float32Array.from({ length: 256 }, (_, grey) => 1 - grey / 255)
-/** How many pixels have each grey value: told from counts, since sorting thousands of pixels takes long. */
+/** How many pixels have each grey value: found by counting, since sorting thousands of pixels takes long. */
 const greys = new Uint16Array(256)
 
 function countGrey(grey: number): void {

@@ -1,7 +1,7 @@
 import { CELL_SIZE } from '../digits/digit-reader.js'
 import type { FigureInk } from './figure-ink.js'
 
-/** Side, in pixels of the cell picture, of the square that two figures are laid over each other in. */
+/** Side, in pixels of the cell picture, of the square in which two figures are put over each other. */
 const SQUARE = 26
 /** Figures are shifted against each other by up to so many pixels. */
 const SHIFT = 1

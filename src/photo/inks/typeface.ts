@@ -1,10 +1,10 @@
 import { CELL_SIZE, type CellPicture, type CellScores } from '../digits/digit-reader.js'
 import type { Point } from '../image.js'
 
-/** Side, in pixels of the cell picture, of the window in which figures are laid over each other: no rule reaches it. */
+/** Side, in pixels of the cell picture, of the window in which figures are put over each other: no rule reaches it. */
 const WINDOW = 26
 const PIXELS = WINDOW * WINDOW
-/** Figures are shifted against each other by up to so many pixels, after their middles were laid over each other. */
+/** Figures are shifted against each other by up to so many pixels, after their middles were put over each other. */
 const SHIFT = 1
 const SHIFTS = 2 * SHIFT + 1
 
@@ -150,7 +150,7 @@ function atShare(values: readonly number[], share: number): number {
 
 /** How a page's figures look to each other: how well a cell lies over the mean figure of each digit. */
 class Typeface {
-  /** digit -> the page's sure figures of it added up, each laid with its middle on the others'. */
+  /** digit -> the page's sure figures of it added up, each put with its middle on the others'. */
   private readonly sums: readonly Float32Array[] = Array.from({ length: 10 }, () => new Float32Array(PIXELS))
   private readonly counts = new Uint8Array(10)
   private readonly means: readonly (Shape | undefined)[]

@@ -61,7 +61,7 @@ export interface Lines {
 }
 
 /**
- * Brightness along straight lines of pictures, between pixels, laid into numbers that lie in the kernel's memory. There
+ * Brightness along straight lines of pictures, between pixels, written into numbers that lie in the kernel's memory. There
  * is one memory for all who ask, one after the other: what is sampled has to be used, or copied, before anybody opens
  * other pictures. Places are in pixels with the middle of the first at (0, 0).
  */

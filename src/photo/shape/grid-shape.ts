@@ -28,22 +28,22 @@ export interface GridShape {
 }
 
 /**
- * @param told a geometry that the caller handed in, for grids of its order on the upright page
+ * @param given a geometry that the caller handed in, for grids of its order on the upright page
  */
-export function gridShape(gray: GrayImage, lattice: Lattice, told: Geometry | undefined): GridShape {
+export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | undefined): GridShape {
   const { order } = lattice
   const candidates = boxedGeometries(order)
   const weights = sideWeights(gray, lattice)
   const shown = candidates.length > 1 ? shownBoxes(weights, order) : undefined
   const regions = shownRegions(weights, order)
-  if (told?.order === order) {
+  if (given?.order === order) {
     return {
       irregular: false,
       at: (turns) => {
         const contradicted = regions
-          ? !haveSameRegions(told, turned(regions, order, turns))
-          : shown && told.box && turnedBoxes(shown, turns) !== told
-        return { source: contradicted ? 'unsure' : 'caller', geometries: [told] }
+          ? !haveSameRegions(given, turned(regions, order, turns))
+          : shown && given.box && turnedBoxes(shown, turns) !== given
+        return { source: contradicted ? 'unsure' : 'caller', geometries: [given] }
       },
     }
   }

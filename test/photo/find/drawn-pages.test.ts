@@ -57,7 +57,9 @@ describe('grids on drawn pages', () => {
 
   it('are none where nine columns go on beyond the picture and their figures are no puzzle', async () => {
     const { data, picture } = await page('non-grids', 2900610224, 'all')
-    expect(allFound(picture.gray)).toMatchObject([{ uncounted: true, lattice: { order: 9, cut: true } }])
+    expect(allFound(picture.gray)).toMatchObject([
+      { needsSoundPuzzle: true, lattice: { order: 9, cut: true } },
+    ])
     const reader = await createPhotoReader()
     await expect(reader.read(data)).rejects.toThrow(NoGridFound)
     await reader.close()

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { goesOn } from '../../../src/photo/find/goes-on.js'
+import { extendsBeyond } from '../../../src/photo/find/extends-beyond.js'
 import type { GrayImage } from '../../../src/photo/image.js'
 
 const CELL = 30
@@ -27,13 +27,13 @@ const points = Array.from({ length: 100 }, (_, k) => ({
 }))
 const lattice = { order: 9, points, cut: false, support: 1 }
 
-describe('goesOn', () => {
+describe('extendsBeyond', () => {
   it('sees the tenth and eleventh column of a table', () => {
-    expect(goesOn(ruled(11), lattice)).toBe(true)
-    expect(goesOn(ruled(10), lattice)).toBe(true)
+    expect(extendsBeyond(ruled(11), lattice)).toBe(true)
+    expect(extendsBeyond(ruled(10), lattice)).toBe(true)
   })
 
   it('lets a grid be that ends at its frame, below a title bar and near the edge of the picture', () => {
-    expect(goesOn(ruled(9), lattice)).toBe(false)
+    expect(extendsBeyond(ruled(9), lattice)).toBe(false)
   })
 })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { CellScores } from '../../src/photo/digits/digit-reader.js'
-import { speaksForUpright } from '../../src/photo/on-their-heads.js'
+import { speaksForUpright } from '../../src/photo/upside-down.js'
 
 function seen(digit: number, share = 0.99): CellScores {
   const digits = new Float32Array(10).fill((1 - share) / 9)

@@ -14,7 +14,7 @@ const LEAST_DEPTH = 0.01
  * Do the rules of a lattice run on beyond one of its sides, up to one more, as those of a table with more columns do? A
  * number-place grid ends at its frame; what stands beside it (a title bar, another grid) does not take up its rules.
  */
-export function goesOn(image: GrayImage, { order, points }: Lattice): boolean {
+export function extendsBeyond(image: GrayImage, { order, points }: Lattice): boolean {
   const side = order + 1
   const at = (row: number, column: number) => points[row * side + column]!
   const inner = Array.from({ length: order - 1 }, (_, k) => k + 1)

@@ -1,9 +1,9 @@
 import type { CellScores } from './digits/digit-reader.js'
 
 /**
- * What the digit network takes a figure for that stands on its head, in per cent: a row a digit as it reads upright, a
+ * What the digit network takes a figure for that is upside down, in per cent: a row a digit as it reads upright, a
  * column a reading (0: none). Of 3,465 printed figures on drawn pages of training typefaces
- * (`fixtures/train/on-their-heads.ts`).
+ * (`fixtures/train/upside-down.ts`).
  */
 const TURNED = [
   [0, 74, 12, 1, 1, 1, 7, 2, 3, 0],
