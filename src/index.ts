@@ -233,17 +233,28 @@ export type { PuzzleItem, PuzzleSource, SourcePlace, Unread } from './lessons/st
 // limits
 export type { Limits, StoppedBy } from './limits.js'
 // logic
-export { type ClaimVerdict, checkClaim, checkClaimAsync, type OwnClaim } from './logic/check-claim.js'
+export { type ClaimVerdict, checkClaim, checkClaimAsync, type OwnClaim } from './logic/claims/check-claim.js'
 export {
   checkProgress,
   checkProgressAsync,
   type JudgedProgress,
   type Progress,
   type ProgressOptions,
-} from './logic/check-progress.js'
-export type { Choice } from './logic/choice.js'
-export { type Claim, claimsOf } from './logic/claim.js'
-export { cutBack, setUp } from './logic/dependencies.js'
+} from './logic/claims/check-progress.js'
+export { type Claim, claimsOf } from './logic/claims/claim.js'
+export type { Mistake } from './logic/claims/mistakes.js'
+export { LEVELS, type Level } from './logic/level.js'
+export type { ExchangeFault } from './logic/proof/one-solution.js'
+export type { PremiseFault } from './logic/proof/premise-holds.js'
+export {
+  type StepVerdict,
+  type Unproven,
+  type VerifyOptions,
+  verifyStep,
+  verifyStepAsync,
+} from './logic/proof/proof.js'
+export type { Choice } from './logic/solving/choice.js'
+export { cutBack, setUp } from './logic/solving/dependencies.js'
 export {
   type FindStepsOptions,
   findSteps,
@@ -252,28 +263,17 @@ export {
   nextStepAsync,
   stepsOf,
   stepsOfAsync,
-} from './logic/find.js'
-export { LEVELS, type Level } from './logic/level.js'
-export type { Malformation } from './logic/malformation.js'
-export type { Mistake } from './logic/mistakes.js'
-export type { ExchangeFault } from './logic/one-solution.js'
+} from './logic/solving/find.js'
+export { type RankedStep, type RankOptions, rankSteps, rankStepsAsync } from './logic/solving/rank.js'
+export { type SolveOptions, type SolvePath, solve, solveAsync } from './logic/solving/solve.js'
+export type { Malformation } from './logic/steps/malformation.js'
 export {
   type Ending as PathEnding,
   type PathJson,
   pathFromJson,
   pathToJson,
   type SavedStep,
-} from './logic/path-json.js'
-export type { PremiseFault } from './logic/premise-holds.js'
-export {
-  type StepVerdict,
-  type Unproven,
-  type VerifyOptions,
-  verifyStep,
-  verifyStepAsync,
-} from './logic/proof.js'
-export { type RankedStep, type RankOptions, rankSteps, rankStepsAsync } from './logic/rank.js'
-export { type SolveOptions, type SolvePath, solve, solveAsync } from './logic/solve.js'
+} from './logic/steps/path-json.js'
 export type {
   CaseTree,
   CellGroup,
@@ -286,8 +286,8 @@ export type {
   Premise,
   Step,
   Supposition,
-} from './logic/step.js'
-export { formatStep, parseStep, type StepResult, safeParseStep } from './logic/step-json.js'
+} from './logic/steps/step.js'
+export { formatStep, parseStep, type StepResult, safeParseStep } from './logic/steps/step-json.js'
 export { TECHNIQUE_NAMES, type TechniqueName } from './logic/technique-names.js'
 // route
 export {

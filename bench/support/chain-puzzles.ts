@@ -1,5 +1,5 @@
 import type { Puzzle } from '../../src/grid/puzzle.js'
-import { solve } from '../../src/logic/solve.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { randomPuzzle } from '../../test/support/random-boards.js'
 
 /** Fewest steps of level `chain` that make a puzzle one of these; about one random puzzle in nine has as many. */

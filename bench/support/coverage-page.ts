@@ -5,7 +5,7 @@ import { indispensableTechniques } from '../../src/grade/coverage.js'
 import type { Puzzle } from '../../src/grid/puzzle.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
 import type { Level } from '../../src/logic/level.js'
-import type { SolvePath } from '../../src/logic/solve.js'
+import type { SolvePath } from '../../src/logic/solving/solve.js'
 import type { TechniqueTime } from './technique-times.js'
 
 /**

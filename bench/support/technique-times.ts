@@ -1,5 +1,5 @@
 import { CATALOGUE } from '../../src/logic/catalogue.js'
-import type { Step } from '../../src/logic/step.js'
+import type { Step } from '../../src/logic/steps/step.js'
 import type { Report } from '../../src/logic/technique.js'
 
 /** What a technique cost over many boards. What techniques share is charged to the first that asks for it. */

@@ -1,6 +1,6 @@
 import { argumentError, checkOptions, type OptionChecks, oneOf, pixels, string } from '../check-arguments.js'
-import { checkFoundStep, checkPattern } from '../logic/check-step.js'
-import type { FoundStep } from '../logic/step.js'
+import { checkFoundStep, checkPattern } from '../logic/steps/check-step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import { explain } from './explain-step.js'
 import { FRAME_SHAPES, type FrameShape } from './picture/frame-page.js'
 import { drawRow, type Frame } from './picture/frame-row.js'

@@ -1,6 +1,6 @@
 import { boolean, checkOptions, type OptionChecks } from '../check-arguments.js'
-import { checkFoundStep, checkPattern } from '../logic/check-step.js'
-import type { FoundStep } from '../logic/step.js'
+import { checkFoundStep, checkPattern } from '../logic/steps/check-step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import { FRAMES_CHECKS, type FramesOptions } from './frames.js'
 import type { Clue } from './hunt/clue.js'
 import { cluesFor } from './hunt/find-clues.js'

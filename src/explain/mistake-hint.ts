@@ -1,8 +1,8 @@
 import type { Board } from '../grid/board.js'
 import type { Geometry } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
-import type { JudgedProgress } from '../logic/check-progress.js'
-import type { Mistake } from '../logic/mistakes.js'
+import type { JudgedProgress } from '../logic/claims/check-progress.js'
+import type { Mistake } from '../logic/claims/mistakes.js'
 import { HINT_DEPTHS, type HintDepth } from './hint-depth.js'
 import { namesOf, type Voice } from './voice.js'
 

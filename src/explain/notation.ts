@@ -1,8 +1,8 @@
 import { type Candidate, checkCandidates } from '../grid/board.js'
 import { checkStyle, type DigitStyle, digitName } from '../grid/digit-names.js'
 import { cellName, checkGeometry, type Geometry } from '../grid/geometry.js'
-import { checkPattern } from '../logic/check-step.js'
-import type { ChainLink, ChainNode } from '../logic/step.js'
+import { checkPattern } from '../logic/steps/check-step.js'
+import type { ChainLink, ChainNode } from '../logic/steps/step.js'
 import { cellsNotation } from './cell-names.js'
 
 /**

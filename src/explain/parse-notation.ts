@@ -2,7 +2,7 @@ import { string } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import { cellNumber } from '../grid/text/symbols.js'
-import type { ChainLink, ChainNode } from '../logic/step.js'
+import type { ChainLink, ChainNode } from '../logic/steps/step.js'
 import { parseCells } from './cell-names.js'
 
 /** Links as they are written: their kinds and ends, without the houses, sets and fins behind them. */

@@ -1,5 +1,5 @@
 import { layoutOf } from '../grid/layout.js'
-import type { FoundStep } from '../logic/step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import { planPicture } from './picture/plan.js'
 
 /** A listener keeps no more in mind. */

@@ -2,7 +2,7 @@ import { solutionsTask } from '../count/count-solutions.js'
 import { puzzleOf } from '../grid/board/ask.js'
 import type { Board, Candidate, Conclusion } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
-import type { Facts } from '../logic/facts.js'
+import type { Facts } from '../logic/facts/facts.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { claimsByCases } from '../logic/techniques/cases.js'
 

@@ -1,5 +1,5 @@
 import { LEVELS, type Level } from '../logic/level.js'
-import type { Step } from '../logic/step.js'
+import type { Step } from '../logic/steps/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
 /**

@@ -1,7 +1,7 @@
 import { openCount } from '../grid/board/ask.js'
 import { layoutOf } from '../grid/layout.js'
-import { checkFoundStep } from '../logic/check-step.js'
-import type { FoundStep } from '../logic/step.js'
+import { checkFoundStep } from '../logic/steps/check-step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import { looksFor, piecesOf, type SinglesSeen } from './ease.js'
 import { marksOn } from './rounds.js'
 

@@ -1,7 +1,7 @@
 import { amount, object, oneOf, whole as wholeNumber } from '../check-arguments.js'
 import { InputError } from '../errors.js'
 import { LEVELS, type Level } from '../logic/level.js'
-import { levelShape, techniqueShape } from '../logic/step-shape.js'
+import { levelShape, techniqueShape } from '../logic/steps/step-shape.js'
 import { TECHNIQUE_NAMES, type TechniqueName } from '../logic/technique-names.js'
 import * as shape from '../shape.js'
 

@@ -1,8 +1,8 @@
 import type { Candidate } from '../grid/board.js'
 import { firstDigit, holdsOne, lowestBit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
-import type { Facts } from '../logic/facts.js'
-import { zeros } from '../logic/number-lists.js'
+import type { Facts } from '../logic/facts/facts.js'
+import { zeros } from '../logic/facts/number-lists.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import type { SinglesSeen } from './ease.js'
 

@@ -15,8 +15,8 @@ import { element, escapeText } from '../explain/picture/xml.js'
 import { renderSvg } from '../explain/render-svg.js'
 import { type Voice, type VoiceOptions, voiceChecks, voiceOf } from '../explain/voice.js'
 import { ENGLISH } from '../explain/words/english/index.js'
-import { checkFoundStep, checkPattern } from '../logic/check-step.js'
-import type { FoundStep } from '../logic/step.js'
+import { checkFoundStep, checkPattern } from '../logic/steps/check-step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
 /** What a sheet needs of an exercise: its answer on its board, and what is to stand over it. */

@@ -3,7 +3,7 @@ import { hintAt } from '../explain/hint.js'
 import { renderSvg } from '../explain/render-svg.js'
 import type { Voice } from '../explain/voice.js'
 import type { Board } from '../grid/board.js'
-import type { FoundStep } from '../logic/step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import type { Opened, Position } from './positions.js'
 import type { SourcePlace } from './starts.js'
 

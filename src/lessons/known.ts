@@ -1,7 +1,7 @@
 import { boolean, count, listOf, type OptionChecks } from '../check-arguments.js'
 import { CATALOGUE, checkTechniqueName, techniqueNamed, techniquesUpTo } from '../logic/catalogue.js'
-import type { Choice } from '../logic/choice.js'
 import { LEVELS, type Level } from '../logic/level.js'
+import type { Choice } from '../logic/solving/choice.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { WORKADAY_TECHNIQUES } from '../route/workaday.js'
 

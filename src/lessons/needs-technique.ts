@@ -4,7 +4,7 @@ import { boardFrom } from '../grid/board/make.js'
 import type { Board } from '../grid/board.js'
 import type { Puzzle } from '../grid/puzzle.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../limits.js'
-import { runToRestTask } from '../logic/solve.js'
+import { runToRestTask } from '../logic/solving/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { choiceFor, KNOWN_CHECKS, type Known, type Lesson, lessonOf } from './known.js'
 

@@ -1,7 +1,7 @@
 import { runNow, type Task, type Watch } from '../limits.js'
-import type { Facts } from './facts.js'
+import type { Facts } from './facts/facts.js'
 import type { Level } from './level.js'
-import type { Step } from './step.js'
+import type { Step } from './steps/step.js'
 import type { TechniqueName } from './technique-names.js'
 
 export interface FindOptions {

@@ -1,7 +1,7 @@
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
-import { findTask } from '../logic/find.js'
-import type { Step } from '../logic/step.js'
+import { findTask } from '../logic/solving/find.js'
+import type { Step } from '../logic/steps/step.js'
 import { SINGLES } from './workaday.js'
 
 /** The easiest single by which this digit is seen on the board as it stands. */

@@ -1,6 +1,6 @@
 import type { Board } from '../grid/board.js'
 import type { Task, Watch } from '../limits.js'
-import type { Step } from '../logic/step.js'
+import type { Step } from '../logic/steps/step.js'
 import { fills } from './replay.js'
 
 /**

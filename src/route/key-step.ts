@@ -1,5 +1,5 @@
-import { checkFoundSteps } from '../logic/check-step.js'
-import type { FoundStep } from '../logic/step.js'
+import { checkFoundSteps } from '../logic/steps/check-step.js'
+import type { FoundStep } from '../logic/steps/step.js'
 import { TECHNIQUE_NAMES } from '../logic/technique-names.js'
 import { isSingle } from './workaday.js'
 

@@ -4,9 +4,9 @@ import type { Board } from '../grid/board.js'
 import { firstDigit } from '../grid/digits.js'
 import { layoutOf } from '../grid/layout.js'
 import type { Task, Watch } from '../limits.js'
-import { cellPremise, housePremise } from '../logic/premise-holds.js'
-import { verifyTask } from '../logic/proof.js'
-import type { Premise, Step } from '../logic/step.js'
+import { cellPremise, housePremise } from '../logic/proof/premise-holds.js'
+import { verifyTask } from '../logic/proof/proof.js'
+import type { Premise, Step } from '../logic/steps/step.js'
 
 /**
  * A step as it stands on another board of the same puzzle: its premises are what their cells and houses show there, and

@@ -1,8 +1,8 @@
 import type { OptionChecks } from '../check-arguments.js'
 import { techniqueNamed, techniquesUpTo } from '../logic/catalogue.js'
-import { CHOICE_CHECKS, type Choice } from '../logic/choice.js'
 import type { Level } from '../logic/level.js'
-import type { Step } from '../logic/step.js'
+import { CHOICE_CHECKS, type Choice } from '../logic/solving/choice.js'
+import type { Step } from '../logic/steps/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 import { WORKADAY_TECHNIQUES } from './workaday.js'
 

@@ -1,7 +1,7 @@
 import type { Board } from '../grid/board.js'
 import type { Watch } from '../limits.js'
-import { Context } from '../logic/context.js'
-import { runToRestTask } from '../logic/solve.js'
+import { Context } from '../logic/facts/context.js'
+import { runToRestTask } from '../logic/solving/solve.js'
 import type { TechniqueName } from '../logic/technique-names.js'
 
 /** What a practised solver does without a thought: singles, locked candidates and subsets. */

@@ -3,8 +3,8 @@ import { type ExplainOptions, explainStep } from '../../src/explain/explain-step
 import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { GERMAN } from '../../src/explain/words/german/index.js'
 import type { Wording } from '../../src/explain/words/wording.js'
-import { nextStep } from '../../src/logic/find.js'
-import type { ChainLink, Pattern, Premise } from '../../src/logic/step.js'
+import { nextStep } from '../../src/logic/solving/find.js'
+import type { ChainLink, Pattern, Premise } from '../../src/logic/steps/step.js'
 import { boardOf, boardWithMarks, cellAt } from '../support/boards.js'
 import { cell, stepOn, xyWingStep } from '../support/steps.js'
 

@@ -3,7 +3,7 @@ import { ERROR_CODES, InputError } from '../../src/errors.js'
 import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { GERMAN } from '../../src/explain/words/german/index.js'
 import { STANDARD } from '../../src/grid/geometry.js'
-import type { Unproven } from '../../src/logic/proof.js'
+import type { Unproven } from '../../src/logic/proof/proof.js'
 
 const names = { geometry: STANDARD, digits: 'letters', cells: 'short' } as const
 

@@ -7,7 +7,7 @@ import type { Board } from '../../src/grid/board.js'
 import { digitBit } from '../../src/grid/digits.js'
 import type { Geometry } from '../../src/grid/geometry.js'
 import { makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
-import { solve } from '../../src/logic/solve.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { diagonalGeometry, slantedGeometry } from '../support/any-geometry.js'
 import { PUZZLES } from '../support/puzzles.js'
 

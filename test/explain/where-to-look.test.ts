@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { whatToSee, whereToLook } from '../../src/explain/where-to-look.js'
 import { layoutOf } from '../../src/grid/layout.js'
-import { findSteps } from '../../src/logic/find.js'
-import { solve } from '../../src/logic/solve.js'
-import type { FoundStep } from '../../src/logic/step.js'
+import { findSteps } from '../../src/logic/solving/find.js'
+import { solve } from '../../src/logic/solving/solve.js'
+import type { FoundStep } from '../../src/logic/steps/step.js'
 import { randomPuzzle } from '../support/random-boards.js'
 
 const SEEDS = Array.from({ length: 30 }, (_, i) => 4100 + i)

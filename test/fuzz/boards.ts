@@ -7,7 +7,7 @@ import { boxedGeometry, type Geometry, STANDARD } from '../../src/grid/geometry.
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
 import { shuffled } from '../../src/grid/random.js'
-import { solve } from '../../src/logic/solve.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { DIAGONAL_9, JIGSAW_6, JIGSAW_9 } from '../count/geometries.js'
 
 export type Random = () => number

@@ -9,7 +9,7 @@ import { makePuzzle } from '../../src/grid/puzzle.js'
 import { shuffled } from '../../src/grid/random.js'
 import { parseBoard } from '../../src/grid/text/parse.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
-import { checkProgress } from '../../src/logic/check-progress.js'
+import { checkProgress } from '../../src/logic/claims/check-progress.js'
 import {
   boardAfter,
   boardText,

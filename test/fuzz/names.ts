@@ -7,7 +7,7 @@ import { DIGIT_STYLES } from '../../src/grid/digit-names.js'
 import { type Geometry, regionGeometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { shuffled } from '../../src/grid/random.js'
-import type { ChainLink, ChainNode } from '../../src/logic/step.js'
+import type { ChainLink, ChainNode } from '../../src/logic/steps/step.js'
 import { ALL_GEOMETRIES, ALL_ORDERS } from '../support/any-geometry.js'
 import {
   inOrder,

@@ -3,8 +3,8 @@ import { explainStep } from '../../src/explain/explain-step.js'
 import { ENGLISH } from '../../src/explain/words/english/index.js'
 import { GERMAN } from '../../src/explain/words/german/index.js'
 import { exerciseSheet } from '../../src/lessons/exercise-sheet.js'
-import { findSteps } from '../../src/logic/find.js'
-import { solve } from '../../src/logic/solve.js'
+import { findSteps } from '../../src/logic/solving/find.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { PUZZLES } from '../support/puzzles.js'
 
 const { board } = solve(PUZZLES.chain, { preset: 'mark' })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { needsTechnique, needsTechniqueAsync } from '../../src/lessons/needs-technique.js'
-import { solve } from '../../src/logic/solve.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
 import { PUZZLES } from '../support/puzzles.js'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { verifyStep } from '../../src/logic/proof.js'
+import { verifyStep } from '../../src/logic/proof/proof.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { Confirmer, type Sample, samplesOf } from '../support/confirm.js'
 import { randomPuzzle } from '../support/random-boards.js'

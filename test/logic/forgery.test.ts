@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { seededRandom } from '../../src/grid/random.js'
 import { CATALOGUE } from '../../src/logic/catalogue.js'
-import { findSteps } from '../../src/logic/find.js'
-import { verifyStep } from '../../src/logic/proof.js'
-import type { FoundStep, Premise, Step } from '../../src/logic/step.js'
+import { verifyStep } from '../../src/logic/proof/proof.js'
+import { findSteps } from '../../src/logic/solving/find.js'
+import type { FoundStep, Premise, Step } from '../../src/logic/steps/step.js'
 import { type Sample, samplesOf } from '../support/confirm.js'
 import { randomPuzzle } from '../support/random-boards.js'
 

@@ -30,7 +30,7 @@ import {
   walkthroughAsync,
 } from '../../src/index.js'
 import type { Limits } from '../../src/limits.js'
-import { cellPremise } from '../../src/logic/premise-holds.js'
+import { cellPremise } from '../../src/logic/proof/premise-holds.js'
 import { seededRandom, somePuzzle } from '../count/puzzles.js'
 import { expectToKeepLimits } from '../support/limited.js'
 

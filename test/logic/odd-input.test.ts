@@ -10,11 +10,11 @@ import { boxedGeometry, cellName, regionGeometry, STANDARD } from '../../src/gri
 import { findClashes, makePuzzle, type Puzzle } from '../../src/grid/puzzle.js'
 import { randomTransform, transformCandidate } from '../../src/grid/symmetry.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
-import { checkClaim } from '../../src/logic/check-claim.js'
-import { checkProgress } from '../../src/logic/check-progress.js'
-import { findSteps } from '../../src/logic/find.js'
-import { verifyStep } from '../../src/logic/proof.js'
-import { solve } from '../../src/logic/solve.js'
+import { checkClaim } from '../../src/logic/claims/check-claim.js'
+import { checkProgress } from '../../src/logic/claims/check-progress.js'
+import { verifyStep } from '../../src/logic/proof/proof.js'
+import { findSteps } from '../../src/logic/solving/find.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { randomPuzzle } from '../support/random-boards.js'
 
 const puzzle = randomPuzzle(1)

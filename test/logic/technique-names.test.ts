@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { CATALOGUE, techniqueNamed, techniquesUpTo } from '../../src/logic/catalogue.js'
-import { formatStep, parseStep, safeParseStep } from '../../src/logic/step-json.js'
+import { formatStep, parseStep, safeParseStep } from '../../src/logic/steps/step-json.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { xyWingStep } from '../support/steps.js'
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { solve } from '../../src/logic/solve.js'
+import { solve } from '../../src/logic/solving/solve.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
 import { keyStep } from '../../src/route/key-step.js'
 import { PUZZLES } from '../support/puzzles.js'

@@ -2,7 +2,7 @@ import type { Clue } from '../../src/explain/hunt/clue.js'
 import type { Board } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { layoutOf } from '../../src/grid/layout.js'
-import type { ChainNode, FoundStep } from '../../src/logic/step.js'
+import type { ChainNode, FoundStep } from '../../src/logic/steps/step.js'
 
 const sorted = (numbers: Iterable<number>) => [...new Set(numbers)].sort((a, b) => a - b)
 const same = (a: Iterable<number>, b: Iterable<number>) => sorted(a).join() === sorted(b).join()

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes'
 import type { PicturePlan } from '../../src/explain/picture/plan-builder.js'
 import { layoutOf } from '../../src/grid/layout.js'
-import type { FoundStep } from '../../src/logic/step.js'
+import type { FoundStep } from '../../src/logic/steps/step.js'
 
 /** A picture read back from its markup alone: what is drawn where. */
 export interface Drawn {

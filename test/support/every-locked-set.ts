@@ -2,7 +2,7 @@ import { solutionsOf } from '../../src/count/count-solutions.js'
 import type { Board } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
-import { linesOf } from '../../src/logic/lines.js'
+import { linesOf } from '../../src/logic/facts/lines.js'
 
 /** Cells that have as many digits of houses to share as they are, and what the other cells lose. */
 export interface LockedSet {

@@ -1,6 +1,6 @@
 import type { Board } from '../../src/grid/board.js'
-import { Context } from '../../src/logic/context.js'
-import { type Facts, factsOf } from '../../src/logic/facts.js'
+import { Context } from '../../src/logic/facts/context.js'
+import { type Facts, factsOf } from '../../src/logic/facts/facts.js'
 
 const made = new WeakMap<Board, Facts>()
 

@@ -2,7 +2,7 @@ import { explainStep } from '../../src/explain/explain-step.js'
 import type { Wording } from '../../src/explain/words/wording.js'
 import { openCount } from '../../src/grid/board/ask.js'
 import { type HouseKind, layoutOf } from '../../src/grid/layout.js'
-import type { FoundStep } from '../../src/logic/step.js'
+import type { FoundStep } from '../../src/logic/steps/step.js'
 
 /** What a listener hears in the sentences of a step, read from the words alone: cells, houses and digits. */
 export interface Heard {

@@ -1,7 +1,7 @@
 import { parseCells } from '../../src/explain/cell-names.js'
 import type { Candidate } from '../../src/grid/board.js'
 import type { Geometry } from '../../src/grid/geometry.js'
-import type { ChainNode } from '../../src/logic/step.js'
+import type { ChainNode } from '../../src/logic/steps/step.js'
 
 /** Readers of what people are shown, to prove that it can be read in one way only. They throw on anything else. */
 

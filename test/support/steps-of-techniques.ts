@@ -1,7 +1,7 @@
 import { openCount } from '../../src/grid/board/ask.js'
-import { findSteps } from '../../src/logic/find.js'
-import { solve } from '../../src/logic/solve.js'
-import type { FoundStep } from '../../src/logic/step.js'
+import { findSteps } from '../../src/logic/solving/find.js'
+import { solve } from '../../src/logic/solving/solve.js'
+import type { FoundStep } from '../../src/logic/steps/step.js'
 import { randomPuzzle } from './random-boards.js'
 
 const SEEDS = [3001, 3002, 3003, 3004, 3005, 3006]

@@ -1,5 +1,5 @@
 import type { Board } from '../../src/grid/board.js'
-import type { FoundStep, Pattern, Premise, Step } from '../../src/logic/step.js'
+import type { FoundStep, Pattern, Premise, Step } from '../../src/logic/steps/step.js'
 import type { TechniqueName } from '../../src/logic/technique-names.js'
 import { boardWithMarks, cellAt } from './boards.js'
 

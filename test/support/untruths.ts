@@ -6,8 +6,8 @@ import { explainStep } from '../../src/explain/explain-step.js'
 import { hasCandidate } from '../../src/grid/board/ask.js'
 import type { Candidate } from '../../src/grid/board.js'
 import { digitsOf } from '../../src/grid/digits.js'
-import { exclude } from '../../src/logic/exclude.js'
-import type { ChainNode, FoundStep } from '../../src/logic/step.js'
+import { exclude } from '../../src/logic/proof/exclude.js'
+import type { ChainNode, FoundStep } from '../../src/logic/steps/step.js'
 import { expect } from './expect.js'
 
 /**

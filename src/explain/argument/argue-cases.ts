@@ -1,6 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
-import { exclude } from '../../logic/exclude.js'
-import type { CaseTree, FoundStep } from '../../logic/step.js'
+import { exclude } from '../../logic/proof/exclude.js'
+import type { CaseTree, FoundStep } from '../../logic/steps/step.js'
 import type { Refutation } from './consequence.js'
 import type { Fact } from './facts.js'
 

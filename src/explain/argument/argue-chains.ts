@@ -1,5 +1,5 @@
 import { digitsOf } from '../../grid/digits.js'
-import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainLink, ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { sameNode } from '../notation.js'
 import type { Fact, Made, Maker } from './facts.js'
 import { ascending, houseOf, placesIn } from './sight.js'

@@ -1,7 +1,7 @@
 import { openCount } from '../../grid/board/ask.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import type { Fact } from './facts.js'
 import type { Why } from './reason.js'
 import { areIn, ascending } from './sight.js'

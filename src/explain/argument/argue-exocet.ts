@@ -1,6 +1,6 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import type { Fact } from './facts.js'
 import { ascending, isIn } from './sight.js'
 

@@ -1,5 +1,5 @@
 import { digitsOf } from '../../grid/digits.js'
-import type { CellGroup, ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { CellGroup, ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import type { Fact } from './facts.js'
 import { ascending, houseOf, placesIn, rulesOut } from './sight.js'
 

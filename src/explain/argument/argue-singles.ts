@@ -1,6 +1,6 @@
 import { digitBit, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import type { Fact } from './facts.js'
 
 /** The house (of those of a cell) that accounts for most of what is asked, again and again until nothing is left. */

@@ -1,6 +1,6 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import { digitsOf } from '../../grid/digits.js'
-import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import type { Fact } from './facts.js'
 import { houseOf } from './sight.js'
 

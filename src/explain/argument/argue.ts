@@ -1,6 +1,6 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueCases, refutationFacts } from './argue-cases.js'
 import { argueChain } from './argue-chains.js'
 import { argueColouring } from './argue-colouring.js'

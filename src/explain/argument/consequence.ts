@@ -2,9 +2,9 @@ import type { Candidate } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { exclude } from '../../logic/exclude.js'
-import { alternativesOf } from '../../logic/premise-search.js'
-import type { ChainNode, Premise } from '../../logic/step.js'
+import { exclude } from '../../logic/proof/exclude.js'
+import { alternativesOf } from '../../logic/proof/premise-search.js'
+import type { ChainNode, Premise } from '../../logic/steps/step.js'
 
 /**
  * What follows from a denial: a candidate that its premise leaves alone, or cells that have as many digits left as they

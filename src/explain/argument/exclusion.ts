@@ -1,7 +1,7 @@
 import type { Candidate } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, digitsOf } from '../../grid/digits.js'
-import { exclude } from '../../logic/exclude.js'
-import type { Excluded, FoundStep } from '../../logic/step.js'
+import { exclude } from '../../logic/proof/exclude.js'
+import type { Excluded, FoundStep } from '../../logic/steps/step.js'
 import type { Fact, Starved } from './facts.js'
 
 /**

@@ -1,5 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
-import type { CellGroup, ChainLink, ChainNode, Premise } from '../../logic/step.js'
+import type { CellGroup, ChainLink, ChainNode, Premise } from '../../logic/steps/step.js'
 import type { Forced } from './consequence.js'
 import type { ColourOf, Reason } from './reason.js'
 

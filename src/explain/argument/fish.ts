@@ -1,5 +1,5 @@
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { isIn } from './sight.js'
 
 type FishPattern = Extract<Pattern, { shape: 'fish' }>

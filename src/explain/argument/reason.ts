@@ -1,5 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
-import type { ChainNode, Premise } from '../../logic/step.js'
+import type { ChainNode, Premise } from '../../logic/steps/step.js'
 import type { Forced, Refutation } from './consequence.js'
 
 /** A colour of a cluster, named by the cluster's position among the step's clusters. */

@@ -1,7 +1,7 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Premise } from '../../logic/step.js'
+import type { FoundStep, Premise } from '../../logic/steps/step.js'
 import type { Reason } from './reason.js'
 import { ascending, isIn } from './sight.js'
 

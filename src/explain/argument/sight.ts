@@ -2,8 +2,8 @@ import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { exclude } from '../../logic/exclude.js'
-import type { ChainNode, FoundStep } from '../../logic/step.js'
+import { exclude } from '../../logic/proof/exclude.js'
+import type { ChainNode, FoundStep } from '../../logic/steps/step.js'
 
 export function isIn(geometry: Geometry, house: number, cell: number): boolean {
   return layoutOf(geometry).positionIn(house, cell) >= 0

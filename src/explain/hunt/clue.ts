@@ -1,5 +1,5 @@
 import type { Candidate } from '../../grid/board.js'
-import type { CellGroup, ChainNode } from '../../logic/step.js'
+import type { CellGroup, ChainNode } from '../../logic/steps/step.js'
 
 /** A house and where in it something is. */
 export interface HouseCells {

@@ -1,4 +1,4 @@
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import type { Clue } from './clue.js'
 import { huntChain } from './hunt-chains.js'
 import { huntColours } from './hunt-colours.js'

@@ -1,5 +1,5 @@
 import { layoutOf } from '../../grid/layout.js'
-import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueChain, pairOfTurns } from '../argument/argue-chains.js'
 import { rulesOut } from '../argument/sight.js'
 import {

@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { candidatesIn, cellsOfFew, housesOfFew, openCells } from './board-facts.js'
 import type { Clue, NearMiss } from './clue.js'
 import { type Quarry, works } from './quarry.js'

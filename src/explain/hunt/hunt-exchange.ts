@@ -1,5 +1,5 @@
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { candidatesIn, cellsAlike, cellsOfFew, housesOfFew, openCells } from './board-facts.js'
 import type { Clue, FartherMiss, NearMiss, Way } from './clue.js'
 import { noExtras } from './larger-misses.js'

@@ -1,7 +1,7 @@
 import type { Board } from '../../grid/board.js'
 import { digitCount } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { isPlainFish } from '../argument/fish.js'
 import {
   choices,

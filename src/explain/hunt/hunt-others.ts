@@ -1,5 +1,5 @@
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { candidatesIn, cellsOfFew, digitsBetween, housesOfFew, openCells } from './board-facts.js'
 import type { Clue } from './clue.js'
 import { followSingles, shareSomething } from './follow-singles.js'

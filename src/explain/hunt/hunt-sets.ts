@@ -1,6 +1,6 @@
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { CellGroup, FoundStep, Pattern } from '../../logic/step.js'
+import type { CellGroup, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { crossingCount, isRing } from '../argument/argue-sets.js'
 import { candidatesIn, choices, digitsBetween, housesWith, openIn, seenByAll } from './board-facts.js'
 import type { Clue, NearMiss, Way } from './clue.js'

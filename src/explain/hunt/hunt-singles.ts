@@ -1,6 +1,6 @@
 import type { Board } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
 import { candidatesIn, cellsOfFew, digitsBetween, housesOfFew, openIn } from './board-facts.js'
 import type { Clue } from './clue.js'

@@ -1,5 +1,5 @@
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep, Pattern } from '../../logic/step.js'
+import type { FoundStep, Pattern } from '../../logic/steps/step.js'
 import { candidatesIn, cellsOfFew, choices, digitsBetween, seenByAll } from './board-facts.js'
 import type { NearMiss } from './clue.js'
 import { type Quarry, works } from './quarry.js'

@@ -1,4 +1,4 @@
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import type { Clue, Way, Works } from './clue.js'
 
 /** What a family has to say about how one of its steps is found. */

@@ -1,7 +1,7 @@
 import { applyTo } from '../../grid/board/edit.js'
 import type { Board } from '../../grid/board.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import { candidatesIn, openIn, placesOf } from './board-facts.js'
 import type { WhyHere } from './clue.js'
 

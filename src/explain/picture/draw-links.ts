@@ -1,4 +1,4 @@
-import type { ChainNode } from '../../logic/step.js'
+import type { ChainNode } from '../../logic/steps/step.js'
 import { type Badge, type BadgePlace, placeBadge } from './badges.js'
 import { routeCurve } from './curves.js'
 import { CELL, type Layout, type Spot } from './layout.js'

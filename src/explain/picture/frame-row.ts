@@ -1,6 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
 import { digitName } from '../../grid/digit-names.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import { namesOf, type Voice } from '../voice.js'
 import { setName } from '../words/set-names.js'
 import type { PictureWording } from '../words/wording.js'

@@ -1,6 +1,6 @@
 import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
-import type { ChainLink, ChainNode, FoundStep } from '../../logic/step.js'
+import type { ChainLink, ChainNode, FoundStep } from '../../logic/steps/step.js'
 import { sameNode } from '../notation.js'
 import type { Role } from './roles.js'
 

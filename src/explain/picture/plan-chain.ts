@@ -1,4 +1,4 @@
-import type { ChainNode, FoundStep, Pattern } from '../../logic/step.js'
+import type { ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueChain } from '../argument/argue-chains.js'
 import type { ChainFact, Fact, WingFact } from '../argument/facts.js'
 import type { PlanBuilder } from './plan-builder.js'

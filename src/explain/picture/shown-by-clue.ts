@@ -1,6 +1,6 @@
 import type { Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import { placesOf } from '../hunt/board-facts.js'
 import type { Clue } from '../hunt/clue.js'
 import type { Shown } from './shown-by.js'

@@ -1,8 +1,8 @@
 import type { Candidate } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { alternativesOf } from '../../logic/premise-search.js'
-import type { ChainLink, ChainNode, FoundStep, Premise } from '../../logic/step.js'
+import { alternativesOf } from '../../logic/proof/premise-search.js'
+import type { ChainLink, ChainNode, FoundStep, Premise } from '../../logic/steps/step.js'
 import type { Forced } from '../argument/consequence.js'
 import type { Fact, Made } from '../argument/facts.js'
 

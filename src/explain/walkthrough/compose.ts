@@ -1,5 +1,5 @@
 import { applyTo } from '../../grid/board/edit.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import { argueSingle } from '../argument/argue-singles.js'
 import { explain } from '../explain-step.js'
 import { hunt } from '../hunt.js'

@@ -1,5 +1,5 @@
 import type { Board, Candidate } from '../../grid/board.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 
 /** A walkthrough before it is HTML or Markdown: plain text and boards, nothing escaped yet. */
 export type Block =

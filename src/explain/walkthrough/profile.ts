@@ -1,5 +1,5 @@
 import type { Level } from '../../logic/level.js'
-import type { PathStep } from '../../logic/step.js'
+import type { PathStep } from '../../logic/steps/step.js'
 import type { TechniqueName } from '../../logic/technique-names.js'
 import type { Voice } from '../voice.js'
 import type { Block } from './document.js'

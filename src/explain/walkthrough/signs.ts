@@ -2,7 +2,7 @@ import type { DigitStyle } from '../../grid/digit-names.js'
 import { digitName } from '../../grid/digit-names.js'
 import { digitsOf } from '../../grid/digits.js'
 import { markedCell } from '../../grid/text/marks.js'
-import type { FoundStep } from '../../logic/step.js'
+import type { FoundStep } from '../../logic/steps/step.js'
 import { planPicture } from '../picture/plan.js'
 import type { Role } from '../picture/roles.js'
 

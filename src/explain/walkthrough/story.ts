@@ -1,8 +1,8 @@
 import type { Verdict } from '../../count/check-uniqueness.js'
 import type { Board } from '../../grid/board.js'
 import type { Puzzle } from '../../grid/puzzle.js'
-import type { SolvePath } from '../../logic/solve.js'
-import type { PathStep } from '../../logic/step.js'
+import type { SolvePath } from '../../logic/solving/solve.js'
+import type { PathStep } from '../../logic/steps/step.js'
 import type { Chapter } from '../../route/lay-out.js'
 import { isSingle } from '../../route/workaday.js'
 

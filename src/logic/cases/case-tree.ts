@@ -1,7 +1,7 @@
 import type { Geometry } from '../../grid/geometry.js'
 import type { Task, Watch } from '../../limits.js'
-import type { Claim } from '../claim.js'
-import type { CaseTree, Premise } from '../step.js'
+import type { Claim } from '../claims/claim.js'
+import type { CaseTree, Premise } from '../steps/step.js'
 import { type Consequence, Propagation } from './propagation.js'
 
 interface DraftBranch {

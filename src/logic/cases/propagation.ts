@@ -1,10 +1,10 @@
 import type { Candidate } from '../../grid/board.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { Facts } from '../facts.js'
-import { cellPremise, housePremise } from '../premise-holds.js'
-import { alternativesOf } from '../premise-search.js'
-import type { Premise } from '../step.js'
+import type { Facts } from '../facts/facts.js'
+import { cellPremise, housePremise } from '../proof/premise-holds.js'
+import { alternativesOf } from '../proof/premise-search.js'
+import type { Premise } from '../steps/step.js'
 
 /** A candidate that became true: supposed, or as the last alternative of a premise. */
 export interface Consequence {

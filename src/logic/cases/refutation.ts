@@ -1,5 +1,5 @@
 import type { Task, Watch } from '../../limits.js'
-import type { Premise } from '../step.js'
+import type { Premise } from '../steps/step.js'
 import type { Propagation } from './propagation.js'
 
 /** Splits that a search may still make. */

@@ -1,12 +1,12 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitsOf } from '../../grid/digits.js'
-import { conclusionsFrom } from '../exchange/conclusions.js'
-import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
-import { type Corners, type Rectangle, rectanglesOf } from '../exchange/rectangle.js'
-import type { Facts } from '../facts.js'
-import { missCache, stampOfHouses } from '../path-memory.js'
-import type { Step } from '../step.js'
+import type { Facts } from '../facts/facts.js'
+import { missCache, stampOfHouses } from '../facts/path-memory.js'
+import type { Step } from '../steps/step.js'
 import type { Technique } from '../technique.js'
+import { conclusionsFrom } from '../uniqueness/conclusions.js'
+import { type ExchangePattern, extrasOf } from '../uniqueness/pattern.js'
+import { type Corners, type Rectangle, rectanglesOf } from '../uniqueness/rectangle.js'
 
 const missesPart = missCache()
 

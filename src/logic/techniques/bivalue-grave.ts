@@ -1,11 +1,11 @@
 import { digitCount, digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { conclusionsFrom } from '../exchange/conclusions.js'
-import { type ExchangePattern, extrasOf } from '../exchange/pattern.js'
-import type { Facts } from '../facts.js'
-import { oncePerBoard } from '../path-memory.js'
+import type { Facts } from '../facts/facts.js'
+import { oncePerBoard } from '../facts/path-memory.js'
 import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
+import { conclusionsFrom } from '../uniqueness/conclusions.js'
+import { type ExchangePattern, extrasOf } from '../uniqueness/pattern.js'
 
 /** Cells with more than two candidates; beyond this nothing is ever in sight of all extras. */
 const MOST_WIDE_CELLS = 6

@@ -1,10 +1,10 @@
 import { type DigitSet, digitCount } from '../../grid/digits.js'
 import { perLayout } from '../../grid/per-layout.js'
-import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
-import type { Facts } from '../facts.js'
-import { linesOf } from '../lines.js'
-import { keptAnswers, stampOfHouses } from '../path-memory.js'
+import type { Facts } from '../facts/facts.js'
+import { linesOf } from '../facts/lines.js'
+import { keptAnswers, stampOfHouses } from '../facts/path-memory.js'
 import type { Technique } from '../technique.js'
+import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../uniqueness/kept-patterns.js'
 
 /** Longest rows of an extended rectangle; two are a unique rectangle. */
 const WIDTHS = [3, 4] as const

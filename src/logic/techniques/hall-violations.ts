@@ -1,8 +1,8 @@
 import type { Board } from '../../grid/board.js'
 import { lowestBit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { Facts } from '../facts.js'
-import { zeros } from '../number-lists.js'
+import type { Facts } from '../facts/facts.js'
+import { zeros } from '../facts/number-lists.js'
 
 /**
  * Called with houses that would need a digit more often than the covering houses, one fewer, can give it, if one

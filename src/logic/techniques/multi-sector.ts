@@ -1,10 +1,10 @@
 import type { Board } from '../../grid/board.js'
 import type { Task, Watch } from '../../limits.js'
-import { once } from '../identity.js'
-import { type LockedCells, smallestLockedCells } from '../links/locked-cells.js'
-import { isProvenWithin, trimWithin } from '../links/trim.js'
-import { cellPremise } from '../premise-holds.js'
-import type { Step } from '../step.js'
+import { cellPremise } from '../proof/premise-holds.js'
+import { isProvenWithin, trimWithin } from '../proof/trim.js'
+import { type LockedCells, smallestLockedCells } from '../sets/locked-cells.js'
+import { once } from '../steps/identity.js'
+import type { Step } from '../steps/step.js'
 import { slowTechnique, type Technique } from '../technique.js'
 
 /**

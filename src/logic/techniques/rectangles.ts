@@ -1,15 +1,15 @@
 import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit, digitCount, firstDigit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { draftsOf, holdersOf, stepOfDraft, type Way } from '../exchange/conclusions.js'
-import { type ExchangePattern, exchangeStep, extrasOf } from '../exchange/pattern.js'
-import { type Corners, flatCorners, rectanglesOf } from '../exchange/rectangle.js'
-import type { Facts, Stamps } from '../facts.js'
-import { keptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../path-memory.js'
-import { cellPremise, housePremise } from '../premise-holds.js'
-import type { Premise, Step } from '../step.js'
+import type { Facts, Stamps } from '../facts/facts.js'
+import { keptAnswers, oncePerBoard, stampOfCells, stampOfHouses } from '../facts/path-memory.js'
+import { cellPremise, housePremise } from '../proof/premise-holds.js'
+import type { Premise, Step } from '../steps/step.js'
 import type { Technique } from '../technique.js'
 import type { TechniqueName } from '../technique-names.js'
+import { draftsOf, holdersOf, stepOfDraft, type Way } from '../uniqueness/conclusions.js'
+import { type ExchangePattern, exchangeStep, extrasOf } from '../uniqueness/pattern.js'
+import { type Corners, flatCorners, rectanglesOf } from '../uniqueness/rectangle.js'
 
 /** A rectangle of open cells that share two digits; one value for as long as its corners stay the same. */
 interface OpenRectangle {

@@ -1,11 +1,11 @@
 import type { Board } from '../../grid/board.js'
 import { digitsOf } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import { LINKS_OF_ALL } from '../chain-length.js'
-import { candidatesSeenByAll } from '../facts.js'
-import { strongInCell, weakLink } from '../links/link.js'
-import { cellPremise } from '../premise-holds.js'
-import type { ChainLink, Step } from '../step.js'
+import { LINKS_OF_ALL } from '../chains/chain-length.js'
+import { strongInCell, weakLink } from '../chains/link.js'
+import { candidatesSeenByAll } from '../facts/facts.js'
+import { cellPremise } from '../proof/premise-holds.js'
+import type { ChainLink, Step } from '../steps/step.js'
 import { slowTechnique, type Technique } from '../technique.js'
 
 /**

@@ -1,6 +1,6 @@
-import { LARGEST_SET } from '../links/almost-locked.js'
-import { setsPattern } from '../links/chain-step.js'
-import type { LinkKinds } from '../links/graph.js'
+import { setsPattern } from '../chains/chain-step.js'
+import type { LinkKinds } from '../chains/graph.js'
+import { LARGEST_SET } from '../sets/almost-locked.js'
 import { chainTechnique } from './chains.js'
 
 /** Almost locked sets only, a cell with two candidates being the smallest; joined by digits that see each other. */

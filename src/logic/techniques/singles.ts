@@ -1,7 +1,7 @@
 import { firstDigit, holdsOne, lowestBit } from '../../grid/digits.js'
 import { layoutOf } from '../../grid/layout.js'
-import type { Facts } from '../facts.js'
-import type { Premise, Step } from '../step.js'
+import type { Facts } from '../facts/facts.js'
+import type { Premise, Step } from '../steps/step.js'
 import type { Technique } from '../technique.js'
 
 type SingleName = 'full-house' | 'hidden-single' | 'naked-single'

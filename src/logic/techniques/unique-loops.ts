@@ -2,12 +2,12 @@ import type { Board } from '../../grid/board.js'
 import { type DigitSet, digitBit } from '../../grid/digits.js'
 import type { Geometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
-import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../exchange/kept-patterns.js'
-import type { Facts } from '../facts.js'
-import { zeros } from '../number-lists.js'
-import { keptAnswers } from '../path-memory.js'
-import type { Step } from '../step.js'
+import type { Facts } from '../facts/facts.js'
+import { zeros } from '../facts/number-lists.js'
+import { keptAnswers } from '../facts/path-memory.js'
+import type { Step } from '../steps/step.js'
 import type { Technique } from '../technique.js'
+import { addPattern, type KeptPattern, MOST_WITH_EXTRAS, reportKept } from '../uniqueness/kept-patterns.js'
 
 /** Loops of four cells are unique rectangles. */
 const SHORTEST = 6

@@ -4,9 +4,9 @@ import type { Board } from '../../../src/grid/board.js'
 import { digitsOf } from '../../../src/grid/digits.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
-import { aftermathOf } from '../../../src/logic/links/aftermath.js'
-import { almostLockedSets } from '../../../src/logic/links/almost-locked.js'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
+import { aftermathOf } from '../../../src/logic/sets/aftermath.js'
+import { almostLockedSets } from '../../../src/logic/sets/almost-locked.js'
 import {
   alignedPairExclusion,
   alignedTripleExclusion,

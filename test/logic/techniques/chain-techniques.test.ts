@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { techniquesUpTo } from '../../../src/logic/catalogue.js'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import * as alignedExclusion from '../../../src/logic/techniques/aligned-exclusion.js'
 import * as chains from '../../../src/logic/techniques/chains.js'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/grid/board.js'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import {
   alternatingInferenceChain,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { verifyStep } from '../../../src/logic/proof.js'
-import { solve } from '../../../src/logic/solve.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
+import { solve } from '../../../src/logic/solving/solve.js'
 import { multiColouring, simpleColouring } from '../../../src/logic/techniques/colouring.js'
 import { boardOf } from '../../support/boards.js'
 import { limitedBoard } from '../../support/limited-board.js'

@@ -5,7 +5,7 @@ import { digitsOf } from '../../../src/grid/digits.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { randomTransform, transformBoard, transformCandidate } from '../../../src/grid/symmetry.js'
 import { techniqueNamed, techniquesUpTo } from '../../../src/logic/catalogue.js'
-import type { Step } from '../../../src/logic/step.js'
+import type { Step } from '../../../src/logic/steps/step.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import {
   alignedPairExclusion,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import { frankenFish, mutantFish } from '../../../src/logic/techniques/box-fish.js'
 import { finnedFish } from '../../../src/logic/techniques/finned-fish.js'

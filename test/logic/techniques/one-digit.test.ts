@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import type { Technique } from '../../../src/logic/technique.js'
 import { emptyRectangle } from '../../../src/logic/techniques/empty-rectangle.js'
 import { skyscraper, turbotFish, twoStringKite } from '../../../src/logic/techniques/turbot.js'

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry, type Geometry, regionGeometry } from '../../../src/grid/geometry.js'
 import { CATALOGUE, techniquesUpTo } from '../../../src/logic/catalogue.js'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import { allSteps, stuckBoards } from '../../support/random-boards.js'
 
 /** Techniques see houses, never the number 9: the same finders on grids of other shapes. */

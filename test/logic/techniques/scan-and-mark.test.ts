@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import { claiming, pointing } from '../../../src/logic/techniques/locked.js'
 import { fullHouse, hiddenSingle, nakedSingle } from '../../../src/logic/techniques/singles.js'
 import {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { verifyStep } from '../../../src/logic/proof.js'
+import { verifyStep } from '../../../src/logic/proof/proof.js'
 import { wWing, wxyzWing, xyWing, xyzWing } from '../../../src/logic/techniques/wings.js'
 import { limitedBoard } from '../../support/limited-board.js'
 import { allSteps } from '../../support/random-boards.js'

@@ -1,4 +1,4 @@
-import type { Premise } from '../../../logic/step.js'
+import type { Premise } from '../../../logic/steps/step.js'
 import type { Forced } from '../../argument/consequence.js'
 import type { DenialFact, Starved } from '../../argument/facts.js'
 import { pairBlocks } from '../gathered.js'

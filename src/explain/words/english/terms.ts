@@ -1,7 +1,7 @@
 import type { Candidate } from '../../../grid/board.js'
 import { digitName } from '../../../grid/digit-names.js'
 import { layoutOf } from '../../../grid/layout.js'
-import type { ChainNode, Premise } from '../../../logic/step.js'
+import type { ChainNode, Premise } from '../../../logic/steps/step.js'
 import { type CellsOfLine, type Names, namedCells } from '../../names.js'
 import { gathered } from '../gathered.js'
 

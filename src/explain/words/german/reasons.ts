@@ -1,5 +1,5 @@
 import type { Candidate } from '../../../grid/board.js'
-import type { ChainNode, Premise } from '../../../logic/step.js'
+import type { ChainNode, Premise } from '../../../logic/steps/step.js'
 import type { Forced } from '../../argument/consequence.js'
 import type { Fact } from '../../argument/facts.js'
 import { isLongDenial, type Reason } from '../../argument/reason.js'

@@ -1,4 +1,4 @@
-import type { Unproven } from '../../../logic/proof.js'
+import type { Unproven } from '../../../logic/proof/proof.js'
 import type { Names } from '../../names.js'
 import { capital, type GermanTerms, germanTerms } from './terms.js'
 
