@@ -104,12 +104,17 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
       longest.set(symbol, Math.max(widths.symbols, longest.get(symbol) ?? 0))
   })
   const isEnd = (i: number) => i === 0 || i === lines.length - 1
+  const rows = lines.filter((_, i) => !profiles[i]!.isDrawn).slice(0, 4)
+  const isShapedAsRow = (i: number, sign: string) =>
+    rows.some((row) => isShapedAs(lines[i]!.text, row.text, sign))
   return lines.map((line, i) => {
     if (!profiles[i]!.isDrawn) return false
     const symbols = withoutBars(line.text).replace(/\s+/g, '')
     if (!isOneSymbol(symbols)) return isRuleLine(line.text)
     const symbol = symbols[0]!.toLowerCase()
-    if (/[0-9a-g]/.test(symbol) || (isEnd(i) && hasBarsAs(line, lines[i === 0 ? 1 : i - 1]))) return false
+    if (/[0-9a-g]/.test(symbol)) return false
+    const isOnlyMark = ![...`.${OTHER_MARKS}`].some((mark) => mark !== symbol && longest.has(mark))
+    if ((isOnlyMark || (isEnd(i) && line.text.includes('|'))) && isShapedAsRow(i, symbol)) return false
     // dots are a row of empty cells, unless the rows around have another mark for these
     if (symbol === '.') return !longest.has(symbol) && [...OTHER_MARKS].some((mark) => longest.has(mark))
     if (/[xo?]/.test(symbol) && symbols !== line.text.trim()) return false
@@ -117,11 +122,10 @@ function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): b
   })
 }
 
-/** At either end, a line of one symbol between bars is likely a row: `__|__` above `12|43`, in which another mark is meant. */
-function hasBarsAs({ text }: TextLine, row: TextLine | undefined): boolean {
-  const bare = text.replace(/\s/g, '')
-  const shape = row?.text.replace(/\s/g, '').replace(/[^|]/g, bare.replaceAll('|', '')[0]!)
-  return bare.includes('|') && bare === shape
+/** Has a line of one sign its blanks and bars where a row has them? It is likely one: `__|__` beside `12|43`. */
+function isShapedAs(text: string, row: string, sign: string): boolean {
+  const isParted = /\S[\s|]\S?/.test(text.trim())
+  return isParted && text.trim().toLowerCase() === row.trim().replace(/[^\s|]/g, sign)
 }
 
 function isBlockOfLines(lines: readonly TextLine[], content: readonly Profile[], order: number): boolean {

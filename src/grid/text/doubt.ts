@@ -35,7 +35,9 @@ export function withoutDoubtful(
   const isShifted = inDoubt === 'all' ? cuts.map(() => true) : shiftedAmong(cuts)
   const isBesideRow = (i: number, { sheet, geometry }: SheetEntry) =>
     [-1, 1].some((step) => {
-      const { leftOut } = cuts[i + step] ?? {}
+      let at = i + step
+      while (cuts[at] && !cuts[at]!.leftOut && !cuts[at]!.writing && cuts[at]!.entry.error) at += step
+      const { leftOut } = cuts[at] ?? {}
       const { writing } = cuts[i]!
       const isAlike = leftOut !== undefined && writing !== undefined && isLikeRows(leftOut, writing)
       return isAlike && repeatIn(withRowLost(sheet!, step), geometry ?? asked) === undefined

@@ -98,7 +98,9 @@ function areLabels(labels: readonly (string | undefined)[]): boolean {
  * beside it is too many.
  */
 function isNoRow(text: string, all: readonly TextLine[], rows: readonly TextLine[]): boolean {
-  return /[h-p]|^\s*"?(c|0)/i.test(text) || (areCells(all, rows.length) && !haveDigitTwice(rows))
+  if (/[h-p]|^\s*"?(c|0)/i.test(text)) return true
+  const isRow = rows.some((row) => row.text.trim() === text.trim())
+  return !isRow && areCells(all, rows.length) && !haveDigitTwice(rows)
 }
 
 /** How many columns a line of labels counts; 0 when it is no such line. */

@@ -71,6 +71,14 @@ function isMark(symbol: string): boolean {
   return isEmptySymbol(symbol) || isOtherEmptySymbol(symbol)
 }
 
+/** Is a cell of these an empty one with a mark? A zero may belong to a number, a question mark to a pencil mark. */
+function hasMark(text: string): boolean {
+  return (
+    [...text].every(isMark) ||
+    [...text.replace(/[1-9]0/g, '')].some((symbol) => symbol !== '?' && isMark(symbol))
+  )
+}
+
 function runsOf(row: TextLine, { from, to }: Stretch): Run[] {
   return [...row.text.slice(from, to).matchAll(/\S+/g)].map((match) => ({ text: match[0], at: match.index }))
 }
@@ -91,7 +99,7 @@ function byColumns(
   perStretch: number,
   cellText: (run: Run, r: number, s: number) => CellText,
 ): CellText[] {
-  if (runs.flat(2).some(({ text }) => [...text].every(isMark))) refuseOtherCounts(rows, runs, perStretch)
+  if (runs.flat(2).some(({ text }) => hasMark(text))) refuseOtherCounts(rows, runs, perStretch)
   const isTrimmed = !rows.some((row) => /\s$/.test(row.text))
   // A last stretch that no grid line closes may have lost its trailing spaces: the first one's width stands for all.
   const width = stretches[0]![0]!.to - stretches[0]![0]!.from

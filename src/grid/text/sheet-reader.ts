@@ -94,11 +94,13 @@ export class SheetReader {
       if (role === 'stray') {
         const part = take(i + 1)
         const isGrid = profileOf(lines[i]!).widths.symbols >= SHORTEST_GRID_LINE
-        const isDrawn = /^\s*([-*_xo?])\1+\s*$/i.test(lines[i]!.text)
-        const mayBeRow = !isGrid && !isDrawn && isNearly(profileOf(lines[i]!).widths[cut], width)
+        const rest = roles[i + 1] === 'rest' ? lines[i + 1]!.text : ''
+        const whole = { ...lines[i]!, text: lines[i]!.text + rest }
+        const isDrawn = /^\s*([-*_xo?])\1+\s*$/i.test(whole.text)
+        const mayBeRow = !isGrid && !isDrawn && isNearly(profileOf(whole).widths[cut], width)
         yield {
           entry: isGrid ? this.entry([lines[i]!], part.notes) : this.strayLine(lines[i]!, part),
-          ...(mayBeRow ? { leftOut: styleOf(lines[i]!.text, cut) } : {}),
+          ...(mayBeRow ? { leftOut: styleOf(whole.text, cut) } : {}),
         }
         continue
       }

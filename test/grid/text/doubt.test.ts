@@ -61,6 +61,13 @@ describe('rows whose number comes out by luck', () => {
     expect(await read(text(drawn[0]!, drawn, last[0]!), six)).toEqual([isError])
   })
 
+  it('a row put in above that counts up as column labels do', async () => {
+    const rows = ['123456', '345612', '561234', '234561', '123456', '456123', '612345']
+    const six = boxedGeometry(3, 2)
+    for (const entry of await read(text(rows), six)) expect(entry).toEqual(isError)
+    expect(await read(text(rows.toSpliced(4, 1)), six)).toEqual([rows.toSpliced(4, 1).join('')])
+  })
+
   it('where bands wait and drawn lines part grids', async () => {
     const geometry = boxedGeometry(3, 2)
     const bands = ['64 32 51', '32 51 64', '51 64 32', '', '43 25 16', '25 16 43', '16 43 25']
@@ -153,6 +160,26 @@ describe('a line beside rows that may be one of them', () => {
     }
   })
 
+  it('be it split in two, or a line of one sign further off', async () => {
+    const grid = [
+      '_________',
+      '__8__3__2',
+      '__39__4__',
+      '____6__73',
+      '___7___24',
+      '____2_6__',
+      '___6_1___',
+      '__7____46',
+      '______8__',
+    ]
+    expect(await read(text(grid))).toHaveLength(1)
+    for (const lines of [
+      ['____', '_7395'],
+      ['____', '_7395____'],
+    ])
+      for (const entry of await read(text(grid, lines))) expect(entry).toEqual(isError)
+  })
+
   it('but not where the rows cannot have moved, or where it is written in another way', async () => {
     const whole = sparse.join('').replaceAll(' ', '').replaceAll('.', '0')
     for (const line of ['.5..', '0 5 0 0', '1 2', '_ _ _ _', '*****'])
@@ -213,6 +240,22 @@ describe('lines of one symbol', () => {
       [...drawn, 'xx|xx'],
     ])
       expect(await read(text(lines), small)).toEqual([isError])
+  })
+
+  it('are rows where full rows have their blanks in the same places', async () => {
+    const small = boxedGeometry(2, 2)
+    const lines = ['2 3  1 4', '1 4  2 3', '- -  - -', '- -  - -']
+    expect(await read(text(lines), small)).toEqual(['2314142300000000'])
+    expect(
+      await read(
+        text('3 1  4 2', '', lines.slice(0, 2), '_________', lines.slice(2), '', '4 -  - 1', '3 -  - -'),
+        small,
+      ),
+    ).not.toContain('2314142340013000')
+    const dashed = values(A, ' ', '.').flatMap((row, r) =>
+      r === 3 || r === 6 ? ['- - - - - - - - -', row] : [row],
+    )
+    expect(await read(text(dashed))).toEqual([A])
   })
 
   it('are no rulers where rows have the same mark, unless they are longer', async () => {

@@ -216,6 +216,21 @@ describe('drawings that are refused', () => {
       ['..|3.', '--+--', '..|1.', '.1|..', '--+--', '3.|.1'],
       /unequal pieces/,
     ],
+    [
+      'a zero where blanks are empty cells',
+      [
+        '08  1  ',
+        '    06 3',
+        '--------',
+        '  3827 1',
+        '2751   8',
+        '43    16',
+        '     3 2',
+        '  2     ',
+        '516 3   ',
+      ],
+      /^Line/,
+    ],
     ['text left of the frame', ['a|12|34|', 'b|34|12|', 'c|21|43|', '|43|21|'], /^Line/],
   ])('%s', (_, lines, message) => {
     expect(faultOf(text(lines))).toMatch(message)
