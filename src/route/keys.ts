@@ -7,6 +7,7 @@ import { forkWith } from '../logic/facts/facts.js'
 import { findTask } from '../logic/solving/find.js'
 import type { FoundStep } from '../logic/steps/step.js'
 import type { TechniqueName } from '../logic/technique-names.js'
+import { oneStory } from './one-story.js'
 import { choiceOf, type ResolvedRules } from './rules.js'
 import { restWithin } from './workaday.js'
 
@@ -38,8 +39,9 @@ export function* openingsBy(
 ): Task<readonly Opening[]> {
   const openings: Opening[] = []
   const steps = yield* findTask(board, choiceOf(rules, [technique]), watch, context)
-  // the shortest chains first, and the smallest sets
-  for (const step of steps.sort((a, b) => a.premises.length - b.premises.length)) {
+  // the shortest chains first, and the smallest sets; chains with a common part after those by themselves
+  const inOrder = steps.sort((a, b) => a.premises.length - b.premises.length)
+  for (const step of [...inOrder, ...oneStory(inOrder)]) {
     const conclusion = conclusionKey(step)
     if (seen.has(conclusion)) continue
     if (watch.isDue()) yield

@@ -14,6 +14,7 @@ import { CHOICE_CHECKS } from '../logic/solving/choice.js'
 import { findTask } from '../logic/solving/find.js'
 import { candidatesGone } from '../logic/solving/rank.js'
 import type { FoundStep } from '../logic/steps/step.js'
+import { oneStory } from './one-story.js'
 import { choiceOf, type ResolvedRules, type RouteRules, resolveRules } from './rules.js'
 import { restWithin } from './workaday.js'
 
@@ -26,7 +27,8 @@ const WISH_CHECKS: OptionChecks<WishOptions> = { ...CHOICE_CHECKS, ...LIMIT_CHEC
 /**
  * The patterns that prove a wished removal or placement on this board: of every technique the instance with the fewest
  * premises that concludes it, easiest technique first. A removal also follows where the digit is placed in a cell that
- * sees it, or another digit in its cell. Empty when no allowed technique proves it in one step.
+ * sees it, or another digit in its cell. Empty when no allowed technique proves it in one step. Of several wishes, the
+ * patterns that prove all of them at once: chains with a common part and two ends are one story.
  *
  * ```ts
  * // if the 4 went from r2c7, row 2 would fall: why should it go?
@@ -35,11 +37,22 @@ const WISH_CHECKS: OptionChecks<WishOptions> = { ...CHOICE_CHECKS, ...LIMIT_CHEC
  *
  * @throws StoppedError `time-limit`
  */
-export function proofsOf(board: Board, claim: Claim, options: WishOptions = {}): FoundStep[] {
+export function proofsOf(
+  board: Board,
+  claim: Claim | readonly Claim[],
+  options: WishOptions = {},
+): FoundStep[] {
   checkBoard(board)
-  assertOnBoard(board.geometry, [claim])
+  const claims = listOf(claim)
+  assertOnBoard(board.geometry, claims)
   checkOptions<WishOptions>(options, WISH_CHECKS)
-  return runNow(options, (watch) => proofsTask(board, claim, options, watch))
+  return runNow(options, (watch) => proofsTask(board, claims, options, watch))
+}
+
+/** Several wishes are wished of one step. */
+function listOf(claim: Claim | readonly Claim[]): readonly Claim[] {
+  // an empty list is no wish, and is refused as such
+  return Array.isArray(claim) && claim.length > 0 ? claim : [claim as Claim]
 }
 
 /**
@@ -50,28 +63,43 @@ export function proofsOf(board: Board, claim: Claim, options: WishOptions = {}):
  */
 export async function proofsOfAsync(
   board: Board,
-  claim: Claim,
+  claim: Claim | readonly Claim[],
   options: WishOptions = {},
 ): Promise<FoundStep[]> {
   checkBoard(board)
-  assertOnBoard(board.geometry, [claim])
+  const claims = listOf(claim)
+  assertOnBoard(board.geometry, claims)
   checkOptions<WishOptions>(options, WISH_CHECKS)
-  return runInSlices(options, (watch) => proofsTask(board, claim, options, watch))
+  return runInSlices(options, (watch) => proofsTask(board, claims, options, watch))
 }
 
-function* proofsTask(board: Board, claim: Claim, options: WishOptions, watch: Watch): Task<FoundStep[]> {
+function* proofsTask(
+  board: Board,
+  claims: readonly Claim[],
+  options: WishOptions,
+  watch: Watch,
+): Task<FoundStep[]> {
   const rules = resolveRules({ ...options, workaday: [] })
   const context = new Context()
   const proofs: FoundStep[] = []
   for (const technique of rules.beyond) {
     if (watch.isDue()) yield
     let shortest: FoundStep | undefined
-    for (const step of yield* findTask(board, choiceOf(rules, [technique]), watch, context))
-      if (concludes(step, claim) && (!shortest || step.premises.length < shortest.premises.length))
+    const steps = yield* findTask(board, choiceOf(rules, [technique]), watch, context)
+    for (const step of [...steps, ...oneStory(steps)])
+      if (claims.every((claim) => concludes(step, claim)) && (!shortest || isBefore(step, shortest)))
         shortest = step
     if (shortest) proofs.push(shortest)
   }
   return proofs
+}
+
+/** Is the one easier to follow, or does it conclude more for no more? */
+function isBefore(one: FoundStep, other: FoundStep): boolean {
+  return (
+    one.premises.length < other.premises.length ||
+    (one.premises.length === other.premises.length && one.removals.length > other.removals.length)
+  )
 }
 
 function concludes({ placements, removals, before }: FoundStep, { kind, candidate }: Claim): boolean {

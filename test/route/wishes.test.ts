@@ -1,14 +1,18 @@
 import { describe, expect, it } from 'vitest'
 import { solutionsOf } from '../../src/count/count-solutions.js'
+import { explainStep } from '../../src/explain/explain-step.js'
 import { hasCandidate, openCount } from '../../src/grid/board/ask.js'
 import { applyTo } from '../../src/grid/board/edit.js'
 import { newBoard } from '../../src/grid/board/make.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { makePuzzle } from '../../src/grid/puzzle.js'
+import type { Claim } from '../../src/logic/claims/claim.js'
 import { verifyStep } from '../../src/logic/proof/proof.js'
 import { findSteps } from '../../src/logic/solving/find.js'
 import { solve } from '../../src/logic/solving/solve.js'
+import type { FoundStep } from '../../src/logic/steps/step.js'
 import { TECHNIQUE_NAMES } from '../../src/logic/technique-names.js'
+import { oneStory } from '../../src/route/one-story.js'
 import { openers, openersAsync, proofsOf } from '../../src/route/wishes.js'
 import { WORKADAY_TECHNIQUES } from '../../src/route/workaday.js'
 import { randomPuzzle } from '../support/random-boards.js'
@@ -77,6 +81,35 @@ describe('proofsOf', () => {
     const removed = proofsOf(start, { kind: 'removal', candidate: { cell: peer, digit } }, { preset: 'scan' })
     expect(removed.length).toBeGreaterThan(0)
     expect(proofsOf(start, { kind: 'removal', candidate: { cell, digit } }, { preset: 'scan' })).toEqual([])
+  })
+
+  it('tells chains with a common part and two ends as one story', () => {
+    const { board: rests } = solve(randomPuzzle(11), { techniques: WORKADAY_TECHNIQUES })
+    const chains = findSteps(rests, { techniques: ['xy-chain'] })
+    const stories = oneStory(chains)
+    expect(stories.length).toBeGreaterThan(0)
+    for (const story of stories) {
+      expect(verifyStep(rests, story)).toEqual({ proven: true })
+      expect(explainStep(story).reasons.map(({ reason }) => reason.kind)).not.toContain('premises-fail')
+      const claims = story.removals.map((candidate): Claim => ({ kind: 'removal', candidate }))
+      const isConcluded = (step: FoundStep, { candidate }: Claim) =>
+        step.removals.some(({ cell, digit }) => cell === candidate.cell && digit === candidate.digit)
+      // each of the removals by some chain alone, all of them by none of these
+      for (const claim of claims) expect(chains.some((step) => isConcluded(step, claim))).toBe(true)
+      const inOne = chains.filter((step) => claims.every((claim) => isConcluded(step, claim)))
+      const [proof] = proofsOf(rests, claims, { techniques: ['xy-chain'] })
+      expect(proof?.premises.length).toBeLessThanOrEqual(story.premises.length)
+      if (inOne.length === 0)
+        expect(proof?.pattern.shape === 'chain' && proof.pattern.links.length).toBeGreaterThan(5)
+      expect(claims.every((claim) => isConcluded(proof!, claim))).toBe(true)
+    }
+    expect(
+      stories.some((story) => !chains.some((step) => step.removals.length >= story.removals.length)),
+    ).toBe(true)
+  })
+
+  it('refuses an empty list of wishes', () => {
+    expect(() => proofsOf(board, [])).toThrow(expect.objectContaining({ code: 'claim-shape' }))
   })
 
   it('ends with an error when the time is over', () => {

@@ -152,7 +152,11 @@ function chainReason(
     !isFinned(pattern.links) &&
     pattern.links[0]?.kind === 'strong' &&
     pattern.links[pattern.links.length - 1]?.kind === 'strong'
-  if (ends && endsProveOne && !pattern.loop) pairs.push([ends.first, ends.last])
+  if (ends && endsProveOne && !pattern.loop) {
+    pairs.push([ends.first, ends.last])
+    // a chain with several ends comes to one of them after every strong link
+    for (const { kind, to } of pattern.links.slice(1, -1)) if (kind === 'strong') pairs.push([ends.first, to])
+  }
   // Along cells that all have the same two digits the chain holds for either digit.
   const digits = pairOfTurns(pattern.links)
   if (ends && endsProveOne && !pattern.loop && digits?.includes(digit)) {

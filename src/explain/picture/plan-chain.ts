@@ -1,6 +1,7 @@
 import type { ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueChain } from '../argument/argue-chains.js'
 import type { ChainFact, Fact, WingFact } from '../argument/facts.js'
+import { reasonsFor } from '../argument/reasons.js'
 import type { PlanBuilder } from './plan-builder.js'
 
 type Chain = Extract<Pattern, { shape: 'chain' }>
@@ -14,7 +15,7 @@ const nodeOf = (cell: number, digit: number): ChainNode => ({ digit, cells: [cel
 export function planChain(plan: PlanBuilder, step: FoundStep, pattern: Chain): void {
   const known = argueChain(step, pattern).find(isKnown)
   if (known) planKnown(plan, known)
-  else planWalk(plan, pattern)
+  else planWalk(plan, pattern, furtherEnds(step, pattern))
 }
 
 function planKnown(plan: PlanBuilder, fact: Known): void {
@@ -71,11 +72,21 @@ function planKnown(plan: PlanBuilder, fact: Known): void {
   }
 }
 
-function planWalk(plan: PlanBuilder, { links, loop }: Chain): void {
+/** The ends that a chain comes to on its way, where something is removed for one of them. */
+function furtherEnds(step: FoundStep, { links, loop }: Chain): ChainNode[] {
+  if (loop) return []
+  const last = links[links.length - 1]?.to
+  return reasonsFor(step).flatMap(({ reason }) =>
+    reason.kind === 'excluded-by-each' ? reason.nodes.slice(1).filter((node) => node !== last) : [],
+  )
+}
+
+function planWalk(plan: PlanBuilder, { links, loop }: Chain, further: readonly ChainNode[]): void {
   const first = links[0]?.from
   const last = links[links.length - 1]?.to
   if (first) plan.node(first, 'start')
   if (last && !loop) plan.node(last, 'end')
+  for (const node of further) plan.node(node, 'end')
   for (const { fins = [] } of links) for (const { cell, digit } of fins) plan.mark([cell], [digit], 'fin')
   for (const { from, to, by, kind } of links) {
     // what a strong link leads to is true, what a weak one leads to is false
