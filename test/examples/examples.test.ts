@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
+import { TECHNIQUE_NAMES } from '../../src/index.js'
 import { gradeRecordSchema } from '../../src/schemas.js'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
@@ -31,6 +32,16 @@ describe('examples', () => {
     expect(stdout).toContain('Solved.')
     const [, file] = /is in (.+\.html)/.exec(stdout)!
     expect(readFileSync(file!, 'utf8')).toMatch(/^<!doctype html>[\s\S]*<svg [\s\S]*<\/html>\s*$/)
+  })
+
+  it('catalogue has every technique that exists, each proven on its board', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gridreason-catalogue-'))
+    const page = join(folder, 'catalogue.html')
+    expect(await run('catalogue', page)).toContain(`${TECHNIQUE_NAMES.length} techniques`)
+    const html = readFileSync(page, 'utf8')
+    for (const name of TECHNIQUE_NAMES) expect(html).toContain(`<article id="${name}">`)
+    expect(html.match(/<svg /g)).toHaveLength(TECHNIQUE_NAMES.length)
+    rmSync(folder, { recursive: true })
   })
 
   it('import-a-photo prints each reading with its status', async () => {
