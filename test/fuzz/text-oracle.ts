@@ -274,6 +274,10 @@ function bareLine(text: string, areBlanksCells: boolean): string {
   // a doubled grid line is a heavy one
   const line = text.toLowerCase().replace(/ +$/, '').replaceAll('||', '|')
   if (areBlanksCells) return line
+  return bareOfBlanks(line.trimStart())
+}
+
+function bareOfBlanks(line: string): string {
   // between grid lines every cell is one symbol
   if (line.includes('|')) return line.replace(/ +/g, '')
   return line.replace(/ *([,;\t]) */g, '$1').replace(/ +/g, ' ')

@@ -5,7 +5,7 @@ import { GridLines } from './grid-lines.js'
 import { HeadedRows } from './headed-rows.js'
 import { JsonGatherer } from './json-gatherer.js'
 import { lineKind, plainText, type TextLine, withoutRemark } from './lines.js'
-import { NO_NOTES, NoteBook, orderSaid } from './notes.js'
+import { NO_NOTES, NoteBook, type Notes, orderSaid } from './notes.js'
 import { isRowAbove, OpenBlock } from './open-block.js'
 import { LONGEST_ROW, profileOf } from './profile.js'
 import type { SheetOptions } from './read-sheet.js'
@@ -19,6 +19,9 @@ const MOST_HELD = 1 << 18
 
 /** Lines of one block after which lines that look like a grid each are taken one by one. */
 const LINES_TO_DECIDE = 64
+
+/** Headings one below the other that are kept in case they are rows; no grid has so many. */
+const MOST_NUMBERS = 16
 
 /** A bracket, but for those round a number or a word before other text: `[12] 003020600…`. */
 const BEGINS_JSON = /^\s*(\{|\[(?![^\],"[{]*\]\s*[^\s,\]]))/
@@ -37,8 +40,9 @@ export class SheetCutter {
   private readonly blocks: BlockCutter
   private block: OpenBlock | undefined
   private json: JsonGatherer | undefined
-  /** The last heading. */
-  private title: TextLine | undefined
+  /** Headings that may be rows with blanks for empty cells, one below the other, and what was said above them. */
+  private numbers: TextLine[] = []
+  private aboveNumbers: Notes = NO_NOTES
   private gap: number = GAP.none
   /** No break parts what comes from broken rows above: a line that is a whole grid may have been put in among rows. */
   private isBelowBroken = false
@@ -99,8 +103,8 @@ export class SheetCutter {
         return
       case 'title':
         this.gap = Math.max(this.gap, GAP.title)
+        this.noteNumber({ text, number: line.number })
         this.book.addTitle(line.text.trim())
-        this.title = { text, number: line.number }
         yield* this.headed.add(line)
         return
       case 'geometry':
@@ -167,11 +171,21 @@ export class SheetCutter {
     yield* this.run.part(this.gap)
     this.gap = GAP.none
     const notes = this.book.take()
-    const { title } = this
-    if (!title || !isRowAbove(title, line)) return new OpenBlock(notes)
-    const block = new OpenBlock({ ...notes, title: undefined })
-    block.add(title)
+    const [last] = this.numbers.slice(-1)
+    if (!last || !isRowAbove(last, line)) return new OpenBlock(notes)
+    const { title, comments } = this.aboveNumbers
+    const block = new OpenBlock({ ...notes, title, comments })
+    for (const row of this.numbers) block.add(row)
     return block
+  }
+
+  private noteNumber(line: TextLine): void {
+    const [last] = this.numbers.slice(-1)
+    if (last && isRowAbove(last, line) && this.numbers.length < MOST_NUMBERS) this.numbers.push(line)
+    else {
+      this.numbers = [line]
+      this.aboveNumbers = this.book.said
+    }
   }
 
   private *closeBlock(): Generator<SheetEntry> {

@@ -41,11 +41,13 @@ export class NoteBook {
     this.geometry = geometry
   }
 
+  get said(): Notes {
+    return { title: this.title, comments: [...this.comments], geometry: this.geometry }
+  }
+
   take(): Notes {
-    const { title, comments, geometry } = this
-    this.title = undefined
-    this.comments = []
-    this.geometry = undefined
-    return { title, comments, geometry }
+    const { said } = this
+    this.giveBack(NO_NOTES)
+    return said
   }
 }

@@ -174,6 +174,14 @@ describe('a number above rows with blanks for empty cells', () => {
     expect(await read(text('   74    ', blanks))).toEqual([isError])
   })
 
+  it('may have others above it', async () => {
+    const lines = ['   74    ', ' 2       ', '        6', ...blanks.slice(3)]
+    const entries = await entriesOf(text('# a', 'One', lines))
+    expect(entries).toMatchObject([{ ok: true, title: 'One', comments: ['a'], line: 3 }])
+    expect(await read(text(lines))).toEqual([`000740000020000000000000006${A.slice(27)}`])
+    expect(await read(text(lines.slice(1)))).toEqual([isError])
+  })
+
   it('else is a heading', async () => {
     for (const heading of ['74', '   74', ' 74.     '])
       expect(await entriesOf(text(heading, blanks))).toMatchObject([{ ok: true, title: heading.trim() }])
