@@ -160,6 +160,11 @@ function keyOf(step: FoundStep, candidate: Candidate, reason: Reason): string {
       return `${reason.kind} ${reason.digit} ${reason.base.join()} ${reason.fins.join()}`
     case 'used-in-houses':
       return reason.kind
+    case 'excluded-by-each': {
+      // with different digits each cell is ruled out in its own way
+      const isOne = new Set(reason.nodes.map(({ digit }) => digit)).size === 1
+      return `${JSON.stringify(reason)} ${isOne ? '' : candidate.cell}`
+    }
     case 'not-in-pair':
       return `${reason.kind} ${reason.cells.join()}`
     case 'starves':
