@@ -79,7 +79,7 @@ export type Hint<Depth extends HintDepth = HintDepth> =
   | MistakeHint<Depth>
   | {
       readonly kind: 'unsound'
-      readonly because: 'several' | 'none' | 'undecided'
+      readonly because: 'many' | 'none' | 'undecided'
       readonly says: readonly string[]
     }
   | { readonly kind: 'solved' | 'stuck'; readonly says: readonly string[] }

@@ -3,7 +3,7 @@ import { runInSlices, runNow, type Task, type Watch } from '../limits.js'
 import { type Board, checkBoard } from './board.js'
 import { canonicalLabelling } from './canonical/labelling.js'
 import { lineGraphOf } from './canonical/line-graph.js'
-import { CANONICAL_CHECKS, type CanonicalOptions, geometryKey, USUAL_MAX_NODES } from './canonical.js'
+import { CANONICAL_CHECKS, type CanonicalOptions, geometryKey, USUAL_NODE_BUDGET } from './canonical.js'
 import { type DigitSet, digitBit } from './digits.js'
 import { boxedGeometry } from './geometry.js'
 import { squareSymmetries } from './symmetry.js'
@@ -13,7 +13,7 @@ import { squareSymmetries } from './symmetry.js'
  * lines, as `canonicalKey` has it for puzzles. What a board shows is what each cell may still be: a digit that stands
  * in a cell counts as its only candidate, and which digits were printed makes no difference.
  *
- * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps, `time-limit` when that was over
+ * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was over
  *   first, `aborted` when the signal has fired
  *
  * @example
@@ -40,7 +40,7 @@ export async function canonicalBoardKeyAsync(board: Board, options: CanonicalOpt
 
 export function* boardKeyTask(
   board: Board,
-  { maxNodes = USUAL_MAX_NODES }: CanonicalOptions,
+  { nodeBudget = USUAL_NODE_BUDGET }: CanonicalOptions,
   watch: Watch,
 ): Task<string> {
   const { geometry } = board
@@ -53,7 +53,7 @@ export function* boardKeyTask(
     ? shown.map((_, cell) => shown[(cell % order) * order + Math.floor(cell / order)]!)
     : shown
   const graph = lineGraphOf(order, rows, columns, upright)
-  const { form } = yield* canonicalLabelling(graph, maxNodes, watch)
+  const { form } = yield* canonicalLabelling(graph, nodeBudget, watch)
   return keyOf(turned ? geometryKey(boxedGeometry(rows, columns)) : geometryKey(geometry), form)
 }
 

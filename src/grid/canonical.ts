@@ -20,7 +20,7 @@ import { digitSymbol } from './text/symbols.js'
 
 export interface CanonicalOptions extends Limits {
   /** Steps of search before giving up; ordinary puzzles take a few hundred at most. */
-  readonly maxNodes?: number
+  readonly nodeBudget?: number
 }
 
 /** The one puzzle that stands for all that are the same but for names and order. */
@@ -37,16 +37,16 @@ export interface CanonicalForm {
   readonly automorphisms: number
 }
 
-export const USUAL_MAX_NODES = 50_000
+export const USUAL_NODE_BUDGET = 50_000
 
-export const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECKS, maxNodes: count(0) }
+export const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECKS, nodeBudget: count(0) }
 
 /**
  * The canonical form of a puzzle or a full grid: equal exactly for puzzles that are the same under relabelling, line,
  * band and stack swaps, and transposition. Boxes wider than high stand for those higher than wide. In other geometries
  * (regions, diagonals) equivalence means relabelling and those turns and mirrorings that keep the geometry.
  *
- * @throws StoppedError `budget-spent` when the search takes more than `maxNodes` steps, `time-limit` when that was over
+ * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was over
  *   first, `aborted` when the signal has fired
  *
  * @example
@@ -136,7 +136,7 @@ export interface Deduped {
 }
 
 /**
- * Keeps one puzzle of each kind: those that have the same `canonicalForm` are one. `maxNodes` is for each puzzle, a
+ * Keeps one puzzle of each kind: those that have the same `canonicalForm` are one. `nodeBudget` is for each puzzle, a
  * time limit for all of them.
  *
  * @throws StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
@@ -198,11 +198,11 @@ function* keyWithin(puzzle: Puzzle, options: CanonicalOptions, watch: Watch): Ta
 
 function* labellingOf(
   puzzle: Puzzle,
-  { maxNodes = USUAL_MAX_NODES }: CanonicalOptions,
+  { nodeBudget = USUAL_NODE_BUDGET }: CanonicalOptions,
   watch: Watch,
 ): Task<Labelling> {
   const { box } = puzzle.geometry
-  return yield* canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), maxNodes, watch)
+  return yield* canonicalLabelling(lineGraph(puzzle, box!.rows, box!.columns), nodeBudget, watch)
 }
 
 function keyOf(geometry: Geometry, givens: ArrayLike<number>): string {

@@ -91,7 +91,7 @@ export const progressShape: shape.Shape<Progress> = shape.cases<Progress, 'statu
   'on-track': judged,
   'off-track': judged,
   'unsound-puzzle': {
-    solutions: shape.name(['none', 'several', 'undecided']),
+    solutions: shape.name(['none', 'many', 'undecided']),
     stopped: shape.optional(stopped),
   },
 })
@@ -168,11 +168,11 @@ export const HINT_SHAPES: readonly shape.Shape<Hint>[] = [
   }),
   shape.object<{
     kind: 'unsound'
-    because: 'several' | 'none' | 'undecided'
+    because: 'many' | 'none' | 'undecided'
     says: readonly string[]
   }>({
     kind: shape.only('unsound'),
-    because: shape.name(['several', 'none', 'undecided']),
+    because: shape.name(['many', 'none', 'undecided']),
     says: texts,
   }),
   shape.object<{ kind: 'solved' | 'stuck'; says: readonly string[] }>({

@@ -83,7 +83,7 @@ describe('before a hint', () => {
 
   it('an unsound puzzle is named', () => {
     const blank = makePuzzle(new Array(81).fill(0))
-    expect(hint(blank)).toMatchObject({ kind: 'unsound', because: 'several' })
+    expect(hint(blank)).toMatchObject({ kind: 'unsound', because: 'many' })
     expect(hint(makePuzzle([1, 1, ...new Array(79).fill(0)]))).toMatchObject({
       kind: 'unsound',
       because: 'none',

@@ -111,7 +111,7 @@ describe('canonicalBoardKey', () => {
 
   it('keeps its limits', () => {
     const full = newBoard(makePuzzle(new Array(81).fill(0)))
-    expect(() => canonicalBoardKey(full, { maxNodes: 3 })).toThrow(
+    expect(() => canonicalBoardKey(full, { nodeBudget: 3 })).toThrow(
       expect.objectContaining({ code: 'budget-spent' }),
     )
     expect(() => canonicalBoardKey(full, { timeLimit: 0 })).toThrow(

@@ -212,8 +212,8 @@ describe('canonicalForm', () => {
     const blank = (geometry: Geometry, given = 0) =>
       makePuzzle([given, ...new Array<number>(geometry.cellCount - 1).fill(0)], geometry)
     // Bands, stacks and lines within them, times transposition: 2 × (3! × 3!³)².
-    expect(canonicalForm(blank(boxedGeometry(3, 3)), { maxNodes: 0 }).automorphisms).toBe(2 * 6 ** 8)
-    expect(canonicalForm(blank(boxedGeometry(4, 4)), { maxNodes: 0 }).automorphisms).toBe(2 * 24 ** 10)
+    expect(canonicalForm(blank(boxedGeometry(3, 3)), { nodeBudget: 0 }).automorphisms).toBe(2 * 6 ** 8)
+    expect(canonicalForm(blank(boxedGeometry(4, 4)), { nodeBudget: 0 }).automorphisms).toBe(2 * 24 ** 10)
     // One given fixes its line, band and side places: (2! × 2! × 3!²)² × 2.
     expect(canonicalForm(blank(boxedGeometry(3, 3), 5)).automorphisms).toBe(2 * (2 * 2 * 36) ** 2)
   })
@@ -231,9 +231,9 @@ describe('canonicalForm', () => {
       const row = cell >> 4
       return ((((row & 3) << 2) | (row >> 2)) ^ (cell & 15)) + 1
     })
-    const attempt = () => canonicalForm(makePuzzle(nimSums, geometry), { maxNodes: 2000 })
+    const attempt = () => canonicalForm(makePuzzle(nimSums, geometry), { nodeBudget: 2000 })
     expect(attempt).toThrow(StoppedError)
-    expect(attempt).toThrow(/Raise maxNodes/)
+    expect(attempt).toThrow(/Raise nodeBudget/)
   })
 })
 
@@ -251,7 +251,7 @@ describe('dedupePuzzles', () => {
     const geometry = boxedGeometry(4, 4)
     const ones = makePuzzle(new Array(256).fill(1), geometry)
     const blank = makePuzzle(new Array(256).fill(0), geometry)
-    const deduped = dedupePuzzles([ones, blank, ones, blank], { maxNodes: 1 })
+    const deduped = dedupePuzzles([ones, blank, ones, blank], { nodeBudget: 1 })
     expect(deduped).toEqual({ distinct: [ones, blank, ones], firstOf: [0, 1, 2, 1], undecided: [0, 2] })
   })
 

@@ -297,7 +297,7 @@ describe('checkProgress', () => {
 
   it('does not judge where the puzzle has no solution or several', () => {
     const empty = boardOf('.'.repeat(81))
-    expect(checkProgress(puzzleOf(empty), empty)).toEqual({ status: 'unsound-puzzle', solutions: 'several' })
+    expect(checkProgress(puzzleOf(empty), empty)).toEqual({ status: 'unsound-puzzle', solutions: 'many' })
     const clash = boardOf(`11${'.'.repeat(79)}`)
     expect(checkProgress(puzzleOf(clash), clash)).toEqual({ status: 'unsound-puzzle', solutions: 'none' })
   })

@@ -71,7 +71,7 @@ export interface HintWording {
   cells(names: Names, cells: readonly number[], digits: readonly number[]): string
   readonly solved: string
   readonly stuck: string
-  readonly unsound: Readonly<Record<'several' | 'none' | 'undecided', string>>
+  readonly unsound: Readonly<Record<'many' | 'none' | 'undecided', string>>
   /**
    * A sentence for each depth, each with a little more; up to `method` without the cell, and without a digit that is no
    * clash.

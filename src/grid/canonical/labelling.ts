@@ -39,10 +39,10 @@ interface Leaf {
  * (1981): of all complete paths the one with the smallest traces and then the smallest form wins. Paths with a larger
  * trace are left; two complete paths with the same form are an automorphism, which spares the paths it maps to others.
  *
- * @throws StoppedError `budget-spent` after `maxNodes` refinements, `time-limit` when that was over first
+ * @throws StoppedError `budget-spent` after `nodeBudget` refinements, `time-limit` when that was over first
  */
-export function* canonicalLabelling(graph: LineGraph, maxNodes: number, watch: Watch): Task<Labelling> {
-  return yield* new LabellingSearch(graph, maxNodes, watch).run()
+export function* canonicalLabelling(graph: LineGraph, nodeBudget: number, watch: Watch): Task<Labelling> {
+  return yield* new LabellingSearch(graph, nodeBudget, watch).run()
 }
 
 class LabellingSearch {
@@ -58,7 +58,7 @@ class LabellingSearch {
 
   constructor(
     private readonly graph: LineGraph,
-    private readonly maxNodes: number,
+    private readonly nodeBudget: number,
     private readonly watch: Watch,
   ) {
     this.sums = new Int32Array(graph.vertexCount)
@@ -242,10 +242,10 @@ class LabellingSearch {
 
   private spend(): void {
     this.nodes++
-    if (this.nodes > this.maxNodes) {
+    if (this.nodes > this.nodeBudget) {
       throw new StoppedError(
         'budget-spent',
-        `The canonical form was not found within ${this.maxNodes} steps of search: the puzzle is too symmetric for this budget. Raise maxNodes.`,
+        `The canonical form was not found within ${this.nodeBudget} steps of search: the puzzle is too symmetric for this budget. Raise nodeBudget.`,
       )
     }
   }

@@ -45,7 +45,7 @@ export type Progress =
   /** Right and wrong mean nothing: the puzzle has no solution, or several, or counting gave up. */
   | {
       readonly status: 'unsound-puzzle'
-      readonly solutions: 'none' | 'several' | 'undecided'
+      readonly solutions: 'none' | 'many' | 'undecided'
       /** What counting gave up for, when undecided. */
       readonly stopped?: 'budget-spent' | StoppedBy
     }
@@ -101,7 +101,7 @@ export function* progressTask(
   assertOfPuzzle(puzzle, board)
   assertOnBoard(board.geometry, history)
   const sound = yield* soundnessTask(puzzle, watch)
-  if (sound.verdict === 'many') return { status: 'unsound-puzzle', solutions: 'several' }
+  if (sound.verdict === 'many') return { status: 'unsound-puzzle', solutions: 'many' }
   if (sound.verdict === 'none') return { status: 'unsound-puzzle', solutions: 'none' }
   if (sound.verdict === 'undecided')
     return { status: 'unsound-puzzle', solutions: 'undecided', stopped: sound.stopped }

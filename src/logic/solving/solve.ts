@@ -38,7 +38,7 @@ export type SolvePath = {
       /**
        * The puzzle has several solutions, so no logic will ever finish it; or its one solution lies beyond the choice.
        */
-      readonly because: 'several-solutions' | 'no-step-found' | 'undecided'
+      readonly because: 'many-solutions' | 'no-step-found' | 'undecided'
     }
   | {
       /** The board cannot be finished: it broke on the way, or counting finds no solution. */
@@ -215,14 +215,14 @@ class EasiestStep {
 }
 
 type NotSolved =
-  | { status: 'stuck'; because: 'several-solutions' | 'no-step-found' | 'undecided' }
+  | { status: 'stuck'; because: 'many-solutions' | 'no-step-found' | 'undecided' }
   | { status: 'invalid'; because: { kind: 'no-solution' } }
 
 /** Counted on the digits that stand: what logic placed is part of every solution. */
 function* whyStuck(board: Board, watch: Watch): Task<NotSolved> {
   const { geometry, digits } = board
   const { verdict } = yield* soundnessInTime(uncheckedPuzzle(digits, geometry), watch)
-  if (verdict === 'many') return { status: 'stuck', because: 'several-solutions' }
+  if (verdict === 'many') return { status: 'stuck', because: 'many-solutions' }
   if (verdict === 'undecided') return { status: 'stuck', because: 'undecided' }
   if (verdict === 'none') return { status: 'invalid', because: { kind: 'no-solution' } }
   return { status: 'stuck', because: 'no-step-found' }

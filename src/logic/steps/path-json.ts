@@ -39,7 +39,7 @@ export const invalidShape = shape.cases<Invalid, 'kind'>('kind', {
 
 export const pathShape: shape.Shape<PathJson> = shape.cases<PathJson, 'status'>('status', {
   solved: parts,
-  stuck: { ...parts, because: shape.name(['several-solutions', 'no-step-found', 'undecided']) },
+  stuck: { ...parts, because: shape.name(['many-solutions', 'no-step-found', 'undecided']) },
   invalid: { ...parts, because: invalidShape },
   stopped: { ...parts, stopped: shape.only('time-limit') },
 })

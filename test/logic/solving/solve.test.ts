@@ -50,7 +50,7 @@ describe('solve', () => {
   it('says why it is stuck', () => {
     expect(solve(boardOf('.'.repeat(81)), { preset: 'pattern' })).toMatchObject({
       status: 'stuck',
-      because: 'several-solutions',
+      because: 'many-solutions',
     })
     const hardest = boardOf(published[published.length - 1]![0])
     expect(solve(hardest, { preset: 'scan' })).toMatchObject({ status: 'stuck', because: 'no-step-found' })

@@ -30,7 +30,7 @@ export const englishHint: HintWording = {
   solved: 'Every cell is filled in, and correctly.',
   stuck: 'None of the chosen techniques gets any further from here.',
   unsound: {
-    several: 'The puzzle has more than one solution, so logic cannot decide the cells in which they differ.',
+    many: 'The puzzle has more than one solution, so logic cannot decide the cells in which they differ.',
     none: 'The puzzle has no solution: its givens contradict each other.',
     undecided: 'Counting the solutions was stopped before it was done, so no hint can be trusted.',
   },

@@ -31,8 +31,7 @@ export const germanHint: HintWording = {
   solved: 'Alle Zellen sind gefüllt, und zwar richtig.',
   stuck: 'Keine der gewählten Techniken führt von hier aus weiter.',
   unsound: {
-    several:
-      'Das Rätsel hat mehr als eine Lösung, also kann Logik die Zellen nicht entscheiden, in denen sie sich unterscheiden.',
+    many: 'Das Rätsel hat mehr als eine Lösung, also kann Logik die Zellen nicht entscheiden, in denen sie sich unterscheiden.',
     none: 'Das Rätsel hat keine Lösung: Seine Vorgaben widersprechen einander.',
     undecided: 'Das Zählen der Lösungen wurde vorzeitig beendet, also ist auf keinen Hinweis Verlass.',
   },
