@@ -1,5 +1,5 @@
-// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- route <- explain, grade <- lessons <- batch,
-// and photo sees grid and count only. No cycles anywhere; the core entry never reaches a Node built-in.
+// The arrows between rooms (DEVELOPERS.md, "Rooms"): grid <- count <- logic <- route <- explain, grade <- lessons <-
+// batch, and photo sees grid and count only. No cycles anywhere; the core entry never reaches a Node built-in.
 const room = (name, allowed) => ({
   name: `${name}-sees-only-${allowed.join('-') || 'itself'}`,
   severity: 'error',

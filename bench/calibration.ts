@@ -1,5 +1,6 @@
 /**
- * How far a lead can be trusted: of readings with at least this margin and no other reason to check, how many are right?
+ * How far a lead can be trusted: of readings with at least this margin and no other reason to check, how many are
+ * right?
  *
  *     npm run bench:photos -- --dir DRAWN --json OUT && npm run bench:calibration -- OUT…
  *

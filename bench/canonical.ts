@@ -1,8 +1,8 @@
 // How fast are reading, canonical forms and finding duplicates? `npx tsx bench/canonical.ts FILE…`
 //
 // For each file: how many kinds its puzzles are of, whether random images of them are recognised, and the rates of
-// reading, of canonical keys of the puzzles and of their full solutions, beside the general exact-cover library counting
-// the same puzzles' solutions up to two. All take turns in one run; each one's best turn counts.
+// reading, of canonical keys of the puzzles and of their full solutions, beside the general exact-cover library
+// counting the same puzzles' solutions up to two. All take turns in one run; each one's best turn counts.
 import { createReadStream } from 'node:fs'
 import { parseArgs } from 'node:util'
 import {

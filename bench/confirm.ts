@@ -2,8 +2,9 @@
  * Has a general SAT library confirm every conclusion of every technique on boards of random puzzles:
  * `npm run bench:confirm -- [--boards N] [--seed N] [--techniques PATTERN]`.
  *
- * Steps that assume one solution are held against the counted solution instead. What hardly occurs on the boards is looked for on
- * others, from which wrong candidates are struck out at random, and confirmed where it occurs. The last line is a JSON object.
+ * Steps that assume one solution are held against the counted solution instead. What hardly occurs on the boards is
+ * looked for on others, from which wrong candidates are struck out at random, and confirmed where it occurs. The last
+ * line is a JSON object.
  */
 
 import { parseArgs } from 'node:util'

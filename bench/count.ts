@@ -105,7 +105,10 @@ function race(items: readonly Item[], expected: readonly number[]): Map<Contende
   return best
 }
 
-/** Microseconds of `checkUniqueness` per puzzle: the best of a few calls each, so that a pause of the machine does not count. */
+/**
+ * Microseconds of `checkUniqueness` per puzzle: the best of a few calls each, so that a pause of the machine does not
+ * count.
+ */
 function timePerPuzzle(items: readonly Item[]): Float64Array {
   return Float64Array.from(items, (item) => {
     let best = Number.POSITIVE_INFINITY

@@ -1,18 +1,20 @@
 /**
- * How much of a set of puzzles the techniques reach, and how fast: `npm run bench:coverage -- FILE… [--preset P] [--profile]
- * [--report PAGE.html]`.
+ * How much of a set of puzzles the techniques reach, and how fast: `npm run bench:coverage -- FILE… [--preset P]
+ * [--profile] [--report PAGE.html]`.
  *
- * Prints a table and, as its last line, one JSON object. `solved`, `steps`, `techniques` and `perSecond` are those of the
- * chosen preset (`chain` unless told); every step is verified, outside the timed part. `--profile` solves all once more with a
- * clock at every technique and prints where the time goes. `--report` saves a page with a table and pictures: techniques found, used and needed, and their
- * share of the time; what is needed takes a solve for each technique of each path.
+ * Prints a table and, as its last line, one JSON object. `solved`, `steps`, `techniques` and `perSecond` are those of
+ * the chosen preset (`chain` unless another is given); every step is verified, outside the timed part. `--profile`
+ * solves all once more with a clock at every technique and prints where the time goes. `--report` saves a page with a
+ * table and pictures: techniques found, used and needed, and their share of the time; what is needed takes a solve for
+ * each technique of each path.
  *
- * `worstOverMedian` is the slowest puzzle against the median: the ten slowest of the first run are solved three times more and
- * the best of each counts, so that it tells of puzzles, not of what else the machine did or of code seldom run and not yet
- * compiled. `worstOverMedianFirstRun` is that of the first run as it was. Three times are too few for the runtime to compile what
- * only the hardest puzzles need, so last of all the same ten are timed once more, the best of three, after it has solved other
- * puzzles of the kind (random ones from seeds, that take chains; none of the file's): `worstOverMedianCompiled` tells the work of
- * a puzzle, the difference to the others what code costs that has hardly run.
+ * `worstOverMedian` is the slowest puzzle against the median: the ten slowest of the first run are solved three times
+ * more and the best of each counts, so that it tells of puzzles, not of what else the machine did or of code seldom run
+ * and not yet compiled. `worstOverMedianFirstRun` is that of the first run as it was. Three times are too few for the
+ * runtime to compile what only the hardest puzzles need, so last of all the same ten are timed once more, the best of
+ * three, after it has solved other puzzles of the kind (random ones from seeds, that take chains; none of the file's):
+ * `worstOverMedianCompiled` tells the work of a puzzle, the difference to the others what code costs that has hardly
+ * run.
  */
 
 import { writeFileSync } from 'node:fs'
@@ -46,8 +48,8 @@ if (files.length === 0 || !LEVELS.includes(preset)) {
 
 const lines = readPuzzleLines(files)
 const puzzles = lines.map(({ givens }) => makePuzzle(givens))
-// Both contestants are warmed up on the same puzzles; the SAT solver that is measured starts afresh, since it slows down
-// with every puzzle it has seen. They take turns, so that what else the machine does hits both alike.
+// Both contestants are warmed up on the same puzzles; the SAT solver that is measured starts afresh, since it slows
+// down with every puzzle it has seen. They take turns, so that what else the machine does hits both alike.
 const WARM_UP = 500
 const TURN = 50
 const warmSat = satSolver()

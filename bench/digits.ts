@@ -2,11 +2,12 @@
  * Measures the digit readers, each alone and together, cell by cell on a labelled folder of photos, before any logic of
  * the puzzle has its say.
  *
- *     npx tsx bench/digits.ts --dir DIR [--labels FILE] [--readers network,tesseract,together] [--net FILE] [--sheet PNG]
+ *     npx tsx bench/digits.ts --dir DIR [--labels FILE] [--readers network,tesseract,together] [--net FILE] [--sheet
+ *     PNG]
  *
  * The grid and the way up that a label means are taken to be those on which the network agrees with it best; a photo on
- * which fewer than `LEAST_AGREEMENT` of the cells agree has no usable lattice and is reported, not counted: finding grids
- * is measured elsewhere. `--sheet` draws every wrong cell. The last line is JSON.
+ * which fewer than `LEAST_AGREEMENT` of the cells agree has no usable lattice and is reported, not counted: finding
+ * grids is measured elsewhere. `--sheet` draws every wrong cell. The last line is JSON.
  */
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'

@@ -1,11 +1,11 @@
 /**
- * Exercises for a class: `npm run bench:exercises -- FILE… --technique T [--known A,B,… | --known LEVEL] [--instances N]
- * [--first N]`.
+ * Exercises for a class: `npm run bench:exercises -- FILE… --technique T [--known A,B,… | --known LEVEL] [--instances
+ * N] [--first N]`.
  *
- * Prints one JSON object as its last line. `positions`: boards on which the technique is the next thing needed, none the
- * same as another under symmetry, in puzzles that the class can finish with it and not without; with a single instance
- * unless `--instances` says more. `perSecond`: positions a second of the processor's time, without their pictures;
- * `lookedAtPerSecond`: puzzles.
+ * Prints one JSON object as its last line. `positions`: boards on which the technique is the next thing needed, none
+ * the same as another under symmetry, in puzzles that the class can finish with it and not without; with a single
+ * instance unless `--instances` says more. `perSecond`: positions a second of the processor's time, without their
+ * pictures; `lookedAtPerSecond`: puzzles.
  */
 import { parseArgs } from 'node:util'
 import { makePuzzle } from '../src/grid/puzzle.js'

@@ -1,13 +1,14 @@
 /**
  * All instances on a board: `npm run bench:find -- FILE… [--first N] [--against DIR]`.
  *
- * The boards are those of the puzzles where singles, locked candidates and subsets rest; on each `findSteps` looks for every
- * technique up to `chain`. Prints one JSON object as its last line. Times are those of the processor, in milliseconds.
- * `missed`: locked sets over several sectors that trying every way to count the digits finds
- * (`test/support/every-locked-set.ts`) and `findSteps` does not, by what they remove; those whose proof is too long are left
- * out. With `--against`, the checkout in DIR does the same on each board right before or after, both built from source in the
- * same way; `missed` then has its instances, too, by technique and conclusions, and `ratioMedian`, `ratioWorst` say how this median
- * and this worst time compare with those of DIR. `--no-oracle` leaves out the slow trying of every way.
+ * The boards are those of the puzzles where singles, locked candidates and subsets rest; on each `findSteps` looks for
+ * every technique up to `chain`. Prints one JSON object as its last line. Times are those of the processor, in
+ * milliseconds. `missed`: locked sets over several sectors that trying every way to count the digits finds
+ * (`test/support/every-locked-set.ts`) and `findSteps` does not, by what they remove; those whose proof is too long are
+ * left out. With `--against`, the checkout in DIR does the same on each board right before or after, both built from
+ * source in the same way; `missed` then has its instances, too, by technique and conclusions, and `ratioMedian`,
+ * `ratioWorst` say how this median and this worst time compare with those of DIR. `--no-oracle` leaves out the slow
+ * trying of every way.
  */
 import { parseArgs } from 'node:util'
 import { openCount } from '../src/grid/board/ask.js'

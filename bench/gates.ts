@@ -1,6 +1,7 @@
 /**
- * The measured figures that must hold. Runs the benches, each as its users run it, and compares their last line with the
- * bounds below. Data sets beside the project are measured where they are present; a gate whose data is absent says so.
+ * The measured figures that must hold. Runs the benches, each as its users run it, and compares their last line with
+ * the bounds below. Data sets beside the project are measured where they are present; a gate whose data is absent says
+ * so.
  *
  *     npm run gates          the part that runs with every change
  *     npm run gates:full     more drawn pictures, before something is called done

@@ -1,15 +1,17 @@
 /**
- * Grades: are they the same for every image of a puzzle, do they rise with the levels, and do they follow people's times?
+ * Grades: are they the same for every image of a puzzle, do they rise with the levels, and do they follow people's
+ * times?
  *
  *     npm run bench:grades -- FILE… [--first N] [--images 5] [--no-keys] [--times CSV]
  *
- * Prints one JSON object as its last line. `images`: how many random images of the puzzles were graded, and how many of them
- * have the same level, effort, profile and key technique as their puzzle (`sameLevel`, `sameEffort`, `sameProfile`,
- * `sameKey`). `orderFaults`: pairs of techniques, of different levels, whose median efforts stand the other way round, among
- * techniques met in five rounds or more. With `--times`, a file with the columns puzzle, players and seconds: Spearman's
- * rank correlation of effort with seconds, of all puzzles (`rho`), of those that 20 people or more solved (`rhoMany`) and
- * those that need more than singles (`rhoHard`); the same out of fold, with the formula's numbers fitted to nine tenths
- * of the puzzles and tried on the tenth left, ten times over (`…Out`); and 95 % intervals of these by bootstrap.
+ * Prints one JSON object as its last line. `images`: how many random images of the puzzles were graded, and how many of
+ * them have the same level, effort, profile and key technique as their puzzle (`sameLevel`, `sameEffort`,
+ * `sameProfile`, `sameKey`). `orderFaults`: pairs of techniques, of different levels, whose median efforts stand the
+ * other way round, among techniques met in five rounds or more. With `--times`, a file with the columns puzzle, players
+ * and seconds: Spearman's rank correlation of effort with seconds, of all puzzles (`rho`), of those that 20 people or
+ * more solved (`rhoMany`) and those that need more than singles (`rhoHard`); the same out of fold, with the formula's
+ * numbers fitted to nine tenths of the puzzles and tried on the tenth left, ten times over (`…Out`); and 95 % intervals
+ * of these by bootstrap.
  */
 import { readFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'

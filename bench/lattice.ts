@@ -4,8 +4,9 @@
  *     npx tsx bench/lattice.ts --dir DIR [--worst N]
  *
  * DIR holds pictures with a `labels.json` (drawn pictures: every crossing is known exactly) or a `labels.csv` (file,
- * camera, givens, four corners placed by hand). Errors are the farthest crossing (or corner) of a grid, in cells of that grid.
- * A grid counts as found when that is under half a cell: hand-placed corners can be that far off. The last line is one JSON object.
+ * camera, givens, four corners placed by hand). Errors are the farthest crossing (or corner) of a grid, in cells of
+ * that grid. A grid counts as found when that is under half a cell: hand-placed corners can be that far off. The last
+ * line is one JSON object.
  */
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'

@@ -3,12 +3,12 @@
  *
  *     npm run bench:photo-speed -- [--rounds 7] [--photos 1000] [--threads]
  *
- * Ten drawn pages, each as a 1600 × 1200 and as a 640 × 480 photo, are read by a warm reader. The measure is the time of 81
- * recognitions by tesseract.js (warm worker, single-character mode) of printed digits cut from the same pages. Pages and
- * recognitions take turns, so that other load on the machine hits both, and medians count; the best
- * turns of both stand beside them. Start-up and a folder of so many
- * photos run in processes of their own. `--threads` also reads the folder with the built package (`npm run build`), on one thread and on all cores.
- * The last line is one JSON object.
+ * Ten drawn pages, each as a 1600 × 1200 and as a 640 × 480 photo, are read by a warm reader. The measure is the time
+ * of 81 recognitions by tesseract.js (warm worker, single-character mode) of printed digits cut from the same pages.
+ * Pages and recognitions take turns, so that other load on the machine hits both, and medians count; the best turns of
+ * both stand beside them. Start-up and a folder of so many photos run in processes of their own. `--threads` also reads
+ * the folder with the built package (`npm run build`), on one thread and on all cores. The last line is one JSON
+ * object.
  */
 import { availableParallelism } from 'node:os'
 import { parseArgs } from 'node:util'

@@ -2,9 +2,9 @@
  * What is drawn, held against geometry: `npm run bench:pictures -- FILE… [--first N] [--per-technique N]`.
  *
  * Draws steps found on the boards of the puzzles' paths, reads the pictures back from their markup, and prints one JSON
- * object as its last line: steps; `faulty`, steps with a fault; `frames`, frames that run over a digit or enclose a cell
- * that is not in them; `links` and `badges` over a digit that stands or a mark that matters; milliseconds a picture
- * (median, longest); and how much of what hunts say is false, with hunts that have near misses.
+ * object as its last line: steps; `faulty`, steps with a fault; `frames`, frames that run over a digit or enclose a
+ * cell that is not in them; `links` and `badges` over a digit that stands or a mark that matters; milliseconds a
+ * picture (median, longest); and how much of what hunts say is false, with hunts that have near misses.
  */
 import { parseArgs } from 'node:util'
 import { solutionsOf } from '../src/count/count-solutions.js'

@@ -3,12 +3,12 @@
  * [--exhaustive]`.
  *
  * Prints one JSON object as its last line. `oneKey`: puzzles opened by a single step beyond the workaday techniques.
- * `hardStepsMean` and `hardStepsBefore`: steps beyond the workaday techniques, of the route and of the path that `solve`
- * takes; over the puzzles that have a route. `needless`: steps beyond singles which can be left out of a route with the
- * rest still filling the board, and `unproven`: steps that `verifyStep` refuses; both must be 0. `provenBest`: routes
- * proven to have the fewest keys. With `--exhaustive` every step of every technique is tried where the workaday ones first rest
- * (`support/single-keys.ts`): `keysExist`: puzzles that some single step opens, `keysMissed`: those of them whose route has more
- * keys. Times are those of the processor, so that other work on the machine counts for less.
+ * `hardStepsMean` and `hardStepsBefore`: steps beyond the workaday techniques, of the route and of the path that
+ * `solve` takes; over the puzzles that have a route. `needless`: steps beyond singles which can be left out of a route
+ * with the rest still filling the board, and `unproven`: steps that `verifyStep` refuses; both must be 0. `provenBest`:
+ * routes proven to have the fewest keys. With `--exhaustive` every step of every technique is tried where the workaday
+ * ones first rest (`support/single-keys.ts`): `keysExist`: puzzles that some single step opens, `keysMissed`: those of
+ * them whose route has more keys. Times are those of the processor, so that other work on the machine counts for less.
  */
 
 import { parseArgs } from 'node:util'

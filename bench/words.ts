@@ -3,8 +3,9 @@
  *
  * Explains steps found on the boards of the puzzles' paths, in English and in German, and prints one JSON object as its
  * last line: steps; `untrue`, steps of which a fact or a reason does not hold in the counted solution; `fallbacks`,
- * sentences of those kept for steps that are no proof; `withoutReason`, candidates removed without a reason in the sentences; `strange` and `unnamed`, steps that name a cell, house or digit which they do not have,
- * or leave out one that their proof has; `grammar`, faults by rule; and words a step (median, 90 %, longest) by technique.
+ * sentences of those kept for steps that are no proof; `withoutReason`, candidates removed without a reason in the
+ * sentences; `strange` and `unnamed`, steps that name a cell, house or digit which they do not have, or leave out one
+ * that their proof has; `grammar`, faults by rule; and words a step (median, 90 %, longest) by technique.
  */
 import { parseArgs } from 'node:util'
 import { solutionsOf } from '../src/count/count-solutions.js'

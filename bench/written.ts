@@ -6,7 +6,8 @@
  *
  * labels.csv: a header line, then file, kind, givens and entries (81 characters each, 0 = none); or labels.json as the
  * drawn pictures have it, with pencil marks. `certain` counts readings that say so of all three; `certainWrong` those
- * of them that differ anywhere. `marksRight` counts cells with marks of which every mark is right, where labels have them.
+ * of them that differ anywhere. `marksRight` counts cells with marks of which every mark is right, where labels have
+ * them.
  */
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'

@@ -51,7 +51,9 @@ export interface ErrorPlace {
   readonly column?: number
 }
 
-/** What all errors of this package are: a `code` for the program, a `message` for people, and the `place` in the input. */
+/**
+ * What all errors of this package are: a `code` for the program, a `message` for people, and the `place` in the input.
+ */
 export class GridreasonError extends Error {
   readonly code: ErrorCode
   readonly place: ErrorPlace

@@ -6,8 +6,8 @@ import { build } from 'esbuild'
 import type * as library from '../../src/index.js'
 
 /**
- * The library of a checkout, built anew from its sources, so that two checkouts are measured in the same form. (What loads sources
- * directly keeps the names of functions, which takes time of its own.)
+ * The library of a checkout, built anew from its sources, so that two checkouts are measured in the same form. (What
+ * loads sources directly keeps the names of functions, which takes time of its own.)
  */
 export async function builtLibrary(checkout: string): Promise<typeof library> {
   const folder = mkdtempSync(join(tmpdir(), 'gridreason-bench-'))

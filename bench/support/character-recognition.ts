@@ -3,7 +3,9 @@ import { dirname, join } from 'node:path'
 import { createWorker, PSM } from 'tesseract.js'
 import { CELL_SIZE, type CellPicture } from '../../src/photo/digits/digit-reader.js'
 
-/** tesseract.js as one would use it for printed digits: a warm worker, one character a picture, digits alone allowed. */
+/**
+ * tesseract.js as one would use it for printed digits: a warm worker, one character a picture, digits alone allowed.
+ */
 export async function openCharacterRecogniser() {
   const data = dirname(createRequire(import.meta.url).resolve('@tesseract.js-data/eng/package.json'))
   const worker = await createWorker('eng', 1, {

@@ -26,8 +26,8 @@ const TRIED: readonly EffortNumbers[] = [1 / 3, 0.4, 0.5, 0.6].flatMap((line) =>
 const FOLDS = 10
 
 /**
- * Efforts out of fold: each puzzle's by the numbers that fit the nine tenths best that it is not in, in units of their median
- * effort, so that all folds can be compared.
+ * Efforts out of fold: each puzzle's by the numbers that fit the nine tenths best that it is not in, in units of their
+ * median effort, so that all folds can be compared.
  */
 export function fittedOutOfFold(
   all: readonly (readonly Round[])[],

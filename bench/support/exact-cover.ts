@@ -18,7 +18,10 @@ function conditionsOf(cell: number, digit: number): [number, number, number] {
 export const COVER_ENCODINGS = ['cells first', 'houses first', 'cells first, rows by digit'] as const
 export type CoverEncoding = (typeof COVER_ENCODINGS)[number]
 
-/** Up to `limit` solutions of a 9×9 puzzle, counted by the general library. Clashing givens are the caller's to rule out. */
+/**
+ * Up to `limit` solutions of a 9×9 puzzle, counted by the general library. Clashing givens are the caller's to rule
+ * out.
+ */
 export function countByCover(givens: ArrayLike<number>, encoding: CoverEncoding, limit: number): number {
   const met = new Uint8Array(243)
   let open = 0

@@ -10,7 +10,9 @@ export interface PuzzleLine {
   readonly text: string
 }
 
-/** Reads files of one puzzle a line: 81 characters, `0 . _ *` for empty; other lines must be blank or start with `#`. */
+/**
+ * Reads files of one puzzle a line: 81 characters, `0 . _ *` for empty; other lines must be blank or start with `#`.
+ */
 export function readPuzzleLines(files: readonly string[]): PuzzleLine[] {
   return files.flatMap((file) =>
     readFileSync(file, 'utf8')

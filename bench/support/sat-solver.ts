@@ -1,8 +1,8 @@
 import Logic from 'logic-solver'
 
 /**
- * The general SAT library `logic-solver` (MiniSat compiled to JavaScript) as a solver of standard puzzles: the rules are
- * clauses made once, a puzzle's givens are assumed.
+ * The general SAT library `logic-solver` (MiniSat compiled to JavaScript) as a solver of standard puzzles: the rules
+ * are clauses made once, a puzzle's givens are assumed.
  */
 export function satSolver(): { solve(givens: ArrayLike<number>): boolean } {
   const solver = new Logic.Solver()

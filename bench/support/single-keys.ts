@@ -9,13 +9,13 @@ import { choiceOf, type RouteRules, resolveRules } from '../../src/route/rules.j
 import { restWithin } from '../../src/route/workaday.js'
 
 /**
- * A single step after which the workaday techniques finish, on a board where they rest: of the easiest technique that has
- * one, or undefined when every step of every technique was tried.
+ * A single step after which the workaday techniques finish, on a board where they rest: of the easiest technique that
+ * has one, or undefined when every step of every technique was tried.
  *
- * What a step opens depends on its conclusion alone, so one step for each conclusion is enough. Of most patterns the finders
- * report every instance; of chains, which they cut down to a shortest against each candidate, every set of removals is
- * asked for as well. Workaday techniques find no less where more candidates are gone, so where taking away all that a
- * technique removes does not finish the puzzle, no single step of it does.
+ * What a step opens depends on its conclusion alone, so one step for each conclusion is enough. Of most patterns the
+ * finders report every instance; of chains, which they cut down to a shortest against each candidate, every set of
+ * removals is asked for as well. Workaday techniques find no less where more candidates are gone, so where taking away
+ * all that a technique removes does not finish the puzzle, no single step of it does.
  */
 export function singleKey(board: Board, options: RouteRules): FoundStep | undefined {
   const rules = resolveRules(options)

@@ -13,8 +13,9 @@ export interface SpeedPage {
 }
 
 /**
- * Of the forty drawings from the seed below on, those that come out at 1600 × 1200 and whose cells are at least 22 pixels
- * wide when the page is shrunk to 640 × 480, as small as the drawings' own cameras take them: no other choice was made.
+ * Of the forty drawings from the seed below on, those that come out at 1600 × 1200 and whose cells are at least 22
+ * pixels wide when the page is shrunk to 640 × 480, as small as the drawings' own cameras take them: no other choice
+ * was made.
  */
 const FIRST_SEED = 4_075_987_324
 const TAKEN = [8, 11, 13, 16, 17, 28, 30, 31, 33, 36] as const

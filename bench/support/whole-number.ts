@@ -1,4 +1,7 @@
-/** The whole number that an argument gives; ends the program with a word about it where it is none, or less than `least`. */
+/**
+ * The whole number that an argument gives; ends the program with a word about it where it is none, or less than
+ * `least`.
+ */
 export function wholeNumber(argument: string, text: string, least = 0): number {
   const value = /^-?\d+$/.test(text) ? Number(text) : Number.NaN
   if (Number.isSafeInteger(value) && value >= least) return value

@@ -1,7 +1,7 @@
 /**
  * Grade a folder on several machines, or here in two processes, under a queue: each file is a job, each job writes a
- * file of records that it can go on with, and the files are merged at the end. One worker is killed in the middle; nothing
- * is lost or written twice. Needs redis-server (Debian: `apt-get install redis-server`).
+ * file of records that it can go on with, and the files are merged at the end. One worker is killed in the middle;
+ * nothing is lost or written twice. Needs redis-server (Debian: `apt-get install redis-server`).
  *
  *     npx tsx examples/queue/grade-under-a-queue.ts [folder [output]]
  */

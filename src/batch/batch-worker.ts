@@ -1,4 +1,6 @@
-/** What a worker thread runs: jobs come in as messages, one after another, and outcomes go back with the job's number. */
+/**
+ * What a worker thread runs: jobs come in as messages, one after another, and outcomes go back with the job's number.
+ */
 import { parentPort } from 'node:worker_threads'
 import type { Geometry } from '../grid/geometry.js'
 import { makePuzzle } from '../grid/puzzle.js'

@@ -1,4 +1,7 @@
-/** Comma-separated values as RFC 4180 has them: lines end with CRLF, and values with commas, quotes or line ends are quoted. */
+/**
+ * Comma-separated values as RFC 4180 has them: lines end with CRLF, and values with commas, quotes or line ends are
+ * quoted.
+ */
 
 export function csvLine(values: readonly string[]): string {
   return `${values.map(csvValue).join(',')}\r\n`

@@ -40,8 +40,8 @@ export interface GradeStreamOptions extends Omit<GradeFilesOptions, 'root'> {
 }
 
 /**
- * Files that are taken from folders: text, and pictures, also in formats that cannot be read, which get an error that says
- * how to save them.
+ * Files that are taken from folders: text, and pictures, also in formats that cannot be read, which get an error that
+ * says how to save them.
  */
 export const USUAL_EXTENSIONS = [
   ...['txt', 'csv', 'tsv', 'json', 'jsonl', 'ndjson', 'gz'],

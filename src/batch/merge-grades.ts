@@ -28,7 +28,9 @@ import { RecordTally, type Tallied } from './tally.js'
 export interface MergeGradesOptions {
   /** What a line of the output is; left out, `csv` for a file whose name ends so and `jsonl` for all others. */
   readonly format?: RecordFormatName
-  /** Take parts that were graded by other versions or with other options than the first? Their grades do not compare. */
+  /**
+   * Take parts that were graded by other versions or with other options than the first? Their grades do not compare.
+   */
   readonly mixed?: boolean
   /** Bytes of memory for records while they are sorted, roughly; 64 MiB when left out. */
   readonly memory?: number
@@ -64,8 +66,8 @@ const USUAL_MEMORY = 64 * 2 ** 20
 /**
  * Joins files of records, as `writeGrades` writes them, into one: in the order of folders and lines, what several parts
  * have once, and numbered anew. Parts of one folder so come out as one run over it would have written them. A puzzle
- * that is the same as one before it but for names and order gets `duplicateOf`. Memory stays bounded whatever the number
- * of records; the disk takes two copies of them meanwhile.
+ * that is the same as one before it but for names and order gets `duplicateOf`. Memory stays bounded whatever the
+ * number of records; the disk takes two copies of them meanwhile.
  *
  * ```ts
  * const { records, duplicates } = await mergeGrades(['north.jsonl', 'south.csv'], 'all.jsonl')

@@ -26,8 +26,8 @@ const FOLDER_CHECKS: OptionChecks<ReadFolderOptions> = {
 }
 
 /**
- * All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none; or why a file was
- * passed over.
+ * All grids of one picture, in reading order, with those that it shows and that were not read; or why there are none;
+ * or why a file was passed over.
  */
 export type ReadRecord =
   | ({ readonly file: string } & Readings)

@@ -19,9 +19,9 @@ export interface Grade {
   /** Looks that all rounds take together, to a tenth: how hard the steps are to find. */
   readonly effort: number
   /**
-   * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the first
-   * of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a step
-   * there.
+   * Where it is hardest to go on: the round of the hardest level in which a step takes the most looks to find, the
+   * first of equals. Rounds are numbered from 1; the technique is the first, in the catalogue's order, that finds a
+   * step there.
    */
   readonly bottleneck: Bottleneck | null
   /** Technique -> rounds in which it is one of the easiest that find something, in the catalogue's order. */

@@ -13,8 +13,8 @@ import { squareSymmetries } from './symmetry.js'
  * lines, as `canonicalKey` has it for puzzles. What a board shows is what each cell may still be: a digit that stands
  * in a cell counts as its only candidate, and which digits were printed makes no difference.
  *
- * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was over
- *   first, `aborted` when the signal has fired
+ * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was
+ *   over first, `aborted` when the signal has fired
  *
  * @example
  * const image = transformBoard(board, randomTransform(STANDARD, 7))

@@ -46,8 +46,8 @@ export const CANONICAL_CHECKS: OptionChecks<CanonicalOptions> = { ...LIMIT_CHECK
  * band and stack swaps, and transposition. Boxes wider than high stand for those higher than wide. In other geometries
  * (regions, diagonals) equivalence means relabelling and those turns and mirrorings that keep the geometry.
  *
- * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was over
- *   first, `aborted` when the signal has fired
+ * @throws StoppedError `budget-spent` when the search takes more than `nodeBudget` steps, `time-limit` when that was
+ *   over first, `aborted` when the signal has fired
  *
  * @example
  * const { puzzle: form } = canonicalForm(puzzle)

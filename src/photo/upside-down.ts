@@ -24,8 +24,8 @@ const MOST_TOLD = 3
 const READ = 0.8
 
 /**
- * Nats by which one figure, read as it is and standing on its head, speaks for being upright as it is. A 3 on its head
- * looks like an 8, an 8 on its head like an 8: so 3 one way and 8 the other is a 3.
+ * Nats by which one figure, read as it is and upside down, speaks for being upright as it is. A 3 upside down
+ * looks like an 8, an 8 upside down like an 8: so 3 one way and 8 the other is a 3.
  */
 export function speaksForUpright(asItIs: CellScores, turned: CellScores): number {
   const here = readingOf(asItIs)

@@ -67,13 +67,13 @@ async function all(records: AsyncIterable<GradeRecord>): Promise<GradeRecord[]> 
 const here = { workers: 0 } as const
 const said = (record: GradeRecord) =>
   'grade' in record ? record.grade.level : 'error' in record ? record.error.code : record.skipped.because
-const told = (records: readonly GradeRecord[]) =>
+const summaryOf = (records: readonly GradeRecord[]) =>
   records.map((record) => [record.path, record.line ?? record.spot?.grid, said(record)])
 
 describe('one call for a mixed folder', () => {
   it('makes a record of everything, whatever it calls itself', async () => {
     const records = await all(gradeFolder(folder, here))
-    expect(told(records)).toEqual([
+    expect(summaryOf(records)).toEqual([
       ['a.txt', 3, 'scan'],
       ['a.txt', 4, 'text-shape'],
       ['a.txt', 5, 'pattern'],
@@ -141,19 +141,19 @@ describe('one call for a mixed folder', () => {
 
   it.each([[['txt']], [['.txt']], [['TXT']], [['.Txt']]])('takes extensions as %j', async (extensions) => {
     const records = await all(gradeFolder(join(folder, 'o'), { ...here, extensions }))
-    expect(told(records)[0]).toEqual(['p/q.txt', 1, 'pattern'])
+    expect(summaryOf(records)[0]).toEqual(['p/q.txt', 1, 'pattern'])
     const others = await all(gradeFolder(folder, { ...here, extensions: ['docx'] }))
-    expect(told(others)).toContainEqual(['a.txt', undefined, 'extension'])
-    expect(told(others)).toContainEqual(['n.docx', undefined, 'empty'])
+    expect(summaryOf(others)).toContainEqual(['a.txt', undefined, 'extension'])
+    expect(summaryOf(others)).toContainEqual(['n.docx', undefined, 'empty'])
   })
 
   it('names files below a root, so that parts of a folder fit together', async () => {
     const part = join(folder, 'o', 'p')
     const options = { ...here, root: folder }
-    expect(told(await all(gradeFolder(part, options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
+    expect(summaryOf(await all(gradeFolder(part, options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
     const file = join(part, 'q.txt')
-    expect(told(await all(gradeFolder([file, part], options)))).toHaveLength(2)
-    expect(told(await all(gradeFiles([file], options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
+    expect(summaryOf(await all(gradeFolder([file, part], options)))).toHaveLength(2)
+    expect(summaryOf(await all(gradeFiles([file], options)))).toEqual([['o/p/q.txt', 1, 'pattern']])
   })
 
   it('takes names from a stream, and calls a folder among them an error', async () => {
@@ -163,7 +163,7 @@ describe('one call for a mixed folder', () => {
       yield join(folder, 'i.png')
     }
     const records = await all(gradeFiles(names(), here))
-    expect(told(records).map(([path, , what]) => [path, what])).toEqual([
+    expect(summaryOf(records).map(([path, , what]) => [path, what])).toEqual([
       ['n.docx', 'empty'],
       ['o', 'file-unreadable'],
       ['i.png', 'scan'],

@@ -43,9 +43,9 @@ describe('readFolder', () => {
       readings: [first],
     } = await reader.read(files[0]!)
     await reader.close()
-    const told = summary(records)
-    expect(told[0]).toEqual([formatPuzzle(first.puzzle)])
-    expect(told.slice(1, 3)).toEqual(['no-grid-found', 'file-unreadable'])
+    const summaries = summary(records)
+    expect(summaries[0]).toEqual([formatPuzzle(first.puzzle)])
+    expect(summaries.slice(1, 3)).toEqual(['no-grid-found', 'file-unreadable'])
   })
 
   it('brings readings back whole from threads', async () => {

@@ -1,4 +1,6 @@
-/** The worker of a batch run from its TypeScript source: a thread takes its loader from nobody, so it brings its own. */
+/**
+ * The worker of a batch run from its TypeScript source: a thread takes its loader from nobody, so it brings its own.
+ */
 import { register } from 'tsx/esm/api'
 
 register()

@@ -6,7 +6,8 @@ import { DIAGONAL_9, JIGSAW_5, JIGSAW_6, JIGSAW_9 } from './geometries.js'
 import { fromLine, seededRandom, somePuzzle } from './puzzles.js'
 
 // How long the search is depends on what a node concludes and on which candidate it splits; answers do not show either.
-// Where one of the two is changed on purpose, these counts change: compare `npm run bench:count-orders` before and after.
+// Where one of the two is changed on purpose, these counts change: compare `npm run bench:count-orders` before and
+// after.
 const blank = (geometry: Geometry) => new Array<number>(geometry.cellCount).fill(0)
 const part = (geometry: Geometry, keep: number) => somePuzzle(seededRandom(1), keep, 0, geometry)
 const HARD = '800000000003600000070090200050007000000045700000100030001000068008500010090000400'

@@ -38,7 +38,10 @@ export function someFilledGrid(random: () => number, geometry: Geometry = STANDA
   return filled
 }
 
-/** A part of a filled grid: each cell is kept with the chance `keep`; with `wrong`, so many cells then get another digit. */
+/**
+ * A part of a filled grid: each cell is kept with the chance `keep`; with `wrong`, so many cells then get another
+ * digit.
+ */
 export function somePuzzle(
   random: () => number,
   keep: number,

@@ -114,7 +114,8 @@ describe('randomSolution', () => {
   })
 
   it('picks each solution of a lopsided search tree equally often', () => {
-    // Two cells of one pair on one side, many fillings on the other: picking branches at random would favour the former.
+    // Two cells of one pair on one side, many fillings on the other: picking branches at random would favour the
+    // former.
     const puzzle = fc.sample(
       withFewSolutions.filter((candidate) => {
         const { count } = countSolutions(candidate, { limit: 30 })

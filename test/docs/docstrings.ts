@@ -42,8 +42,8 @@ function bare(code: string): string {
 }
 
 /**
- * An example as JavaScript for the body of a function: what it says of a value after `// →`, on the same line or alone on
- * the next, becomes a call of `same(value, said)`.
+ * An example as JavaScript for the body of a function: what it says of a value after `// →`, on the same line or alone
+ * on the next, becomes a call of `same(value, said)`.
  */
 export function asProgram(example: string): string {
   const lines = example.replace(/\s*\n\/\/ →/g, ' // →').split('\n')

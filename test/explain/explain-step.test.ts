@@ -31,9 +31,9 @@ describe('singles', () => {
   it('accounts for every other digit of a naked single', () => {
     const step = nextStep(board, { techniques: ['naked-single'] })!
     const fact = explainStep(step).facts[0]!
-    if (fact.kind !== 'only-candidate') throw new Error(`told by ${fact.kind}`)
-    const told = [...fact.seen.flatMap(({ digits }) => digits), ...fact.struck, fact.digit]
-    expect(told.sort()).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9])
+    if (fact.kind !== 'only-candidate') throw new Error(`explained by ${fact.kind}`)
+    const accountedFor = [...fact.seen.flatMap(({ digits }) => digits), ...fact.struck, fact.digit]
+    expect(accountedFor.sort()).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9])
   })
 
   it('says which candidates went before when the givens alone do not explain a naked single', () => {
@@ -115,7 +115,7 @@ describe('chains', () => {
 
 describe('reasons from the premises', () => {
   it('follows the denial to where nothing is left, without detours', () => {
-    // r5c5 = 3 takes the 3 from both ends of the wing; told as if the shape had no words for it.
+    // r5c5 = 3 takes the 3 from both ends of the wing; explained as if the shape had no words for it.
     const wing = xyWingStep()
     const detour = cell('r9c9', '12')
     const step = stepOn(
@@ -176,7 +176,7 @@ describe('fish', () => {
   }
   const removals = [candidate('r3c2', 4), candidate('r7c9', 4)]
 
-  it('are told by lines that take turns', () => {
+  it('are named by lines that take turns', () => {
     expect(explainStep(stepOn(board, xWing, { removals })).sentences).toEqual([
       'In rows 2 and 5 the 4 is in column 2 or 9. One row takes one, the other takes the other.',
       'Cross out the 4 in r3c2 and r7c9: columns 2 and 9 get their 4 from rows 2 and 5.',

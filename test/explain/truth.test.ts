@@ -76,7 +76,7 @@ describe('what is said about steps is true', () => {
       for (const step of findSteps(board, { preset: 'chain' })) {
         kinds.add(step.technique)
         checkStep(step, solution)
-        // what is told as a chain gives its reason as a chain, not as any premises would
+        // what is explained as a chain gives its reason as a chain, not as any premises would
         if (!CHAINS.test(step.technique) || step.pattern.shape === 'premises') continue
         const said = explainStep(step).reasons.map(({ reason }) => reason.kind)
         expect(said.filter((kind) => kind === 'premises-fail' || kind === 'leads-nowhere')).toEqual([])

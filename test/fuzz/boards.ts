@@ -27,14 +27,16 @@ export const GEOMETRIES: readonly Geometry[] = [
 ]
 
 /**
- * How the puzzle of a board came about: with one solution, with some of its givens gone, with a given that is wrong, or with no
- * givens at all.
+ * How the puzzle of a board came about: with one solution, with some of its givens gone, with a given that is wrong, or
+ * with no givens at all.
  */
 const PUZZLES = ['one', 'one', 'several', 'none', 'empty'] as const
 /** How candidates were struck out: not at all, none of the solution's, or any. */
 const STRIKES = ['not', 'knowing', 'any'] as const
 
-/** A board of any kind, with no, one or many solutions, at rest or not, and hardly ever one that shows a contradiction. */
+/**
+ * A board of any kind, with no, one or many solutions, at rest or not, and hardly ever one that shows a contradiction.
+ */
 export function someBoard(random: Random, geometry: Geometry = pick(random, GEOMETRIES)): Board {
   const kind = pick(random, PUZZLES)
   const solution = filledGrid(random, geometry)

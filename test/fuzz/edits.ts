@@ -35,8 +35,8 @@ const EDITS = [...ENTRIES, 'place', 'remove', 'remove', 'restore', 'clear', 'not
 const DETOURS = 0.3
 
 /**
- * Boards edited in any order, by a person who goes back on entries and marks now and then: what comes out depends on what stands in
- * the end, survives saving, and is judged by the solution alone.
+ * Boards edited in any order, by a person who goes back on entries and marks now and then: what comes out depends on
+ * what stands in the end, survives saving, and is judged by the solution alone.
  */
 export const editsFuzzer: Fuzzer = {
   name: 'edits',

@@ -36,8 +36,9 @@ const SLOW =
 const QUICK = CATALOGUE.filter(({ name }) => !SLOW.test(name))
 
 /**
- * Steps that nobody found: real ones with something changed, and others put together at random. What `verifyStep` accepts must be
- * true on every filling of the board or, where the step assumes one solution, of a puzzle that has just one.
+ * Steps that nobody found: real ones with something changed, and others put together at random. What `verifyStep`
+ * accepts must be true on every filling of the board or, where the step assumes one solution, of a puzzle that has just
+ * one.
  */
 export const forgeriesFuzzer: Fuzzer = {
   name: 'forgeries',

@@ -110,7 +110,10 @@ function someSubject({ puzzle, board, random }: Input): Subject {
   ])
 }
 
-/** Milliseconds that a call may go on after its time, and how often it is tried again where other programs may be to blame. */
+/**
+ * Milliseconds that a call may go on after its time, and how often it is tried again where other programs may be to
+ * blame.
+ */
 const PROMISED = 100
 const TRIES = 3
 

@@ -90,7 +90,9 @@ function checkLinks(random: Random, geometry: Geometry): void {
 
 const CHARACTERS = [...'rc0123456789,,. ()-=AR']
 
-/** A name with a few characters put in, left out or exchanged is refused, or names the cells that its own name names. */
+/**
+ * A name with a few characters put in, left out or exchanged is refused, or names the cells that its own name names.
+ */
 function checkMisspelt(random: Random, geometry: Geometry): void {
   const characters = [...cellsNotation(geometry, someCells(random, geometry, 6))]
   for (let i = 1 + below(random, 3); i > 0; i--) {
@@ -108,7 +110,9 @@ function checkMisspelt(random: Random, geometry: Geometry): void {
   assertSame(geometry, cells, namedBy(geometry, text), text)
 }
 
-/** The same by spelling out every cell that a text could mean: a slow way, which has nothing in common with the other. */
+/**
+ * The same by spelling out every cell that a text could mean: a slow way, which has nothing in common with the other.
+ */
 function namedBy(geometry: Geometry, text: string): number[] {
   const { order } = geometry
   const names = (numbers: string, line: number) =>

@@ -5,8 +5,8 @@ import { drawGrid } from '../photo/drawn-grid.js'
 import { type Fuzzer, FuzzFault } from './fuzzer.js'
 
 /**
- * Pictures of all sorts, whole, damaged and none: whatever is handed in, a reader answers with readings or with an error that
- * has a code, soon, and what is not of the formats that are decoded is never shown to the decoder.
+ * Pictures of all sorts, whole, damaged and none: whatever is handed in, a reader answers with readings or with an
+ * error that has a code, soon, and what is not of the formats that are decoded is never shown to the decoder.
  */
 export const picturesFuzzer: Fuzzer = {
   name: 'pictures',

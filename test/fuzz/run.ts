@@ -1,9 +1,10 @@
 /**
- * Runs the fuzzers, each for an equal share of the time: `npm run fuzz -- --minutes N [--seed S] [--only NAME]`, or one case of
- * one of them again: `npm run fuzz -- --seed S --only NAME --case K`.
+ * Runs the fuzzers, each for an equal share of the time: `npm run fuzz -- --minutes N [--seed S] [--only NAME]`, or one
+ * case of one of them again: `npm run fuzz -- --seed S --only NAME --case K`.
  *
  * Prints one line of progress a fuzzer and, as the last line, a JSON object with the counts of all. Ends with 1 if more
- * was found than a fuzzer's `knownPerThousand`, which is none but for text. The same seed has the same cases; more time only goes on to more of them.
+ * was found than a fuzzer's `knownPerThousand`, which is none but for text. The same seed has the same cases; more time
+ * only goes on to more of them.
  */
 import { parseArgs } from 'node:util'
 import { wholeNumber } from '../../bench/support/whole-number.js'

@@ -20,8 +20,8 @@ export interface OwnedLine {
 export interface TextDocument {
   readonly meant: readonly Meant[]
   readonly lines: readonly OwnedLine[]
-  /** The geometry the reader is told, if any. */
-  readonly told: Geometry | undefined
+  /** The geometry the reader is given, if any. */
+  readonly given: Geometry | undefined
   /** Grids with the same number share a fate: nothing parts them clearly. */
   readonly groups: readonly number[]
 }
@@ -64,7 +64,7 @@ const SQUARE = [boxedGeometry(2, 2), boxedGeometry(3, 3), boxedGeometry(4, 4)]
 const OTHERS = [boxedGeometry(2, 3), boxedGeometry(3, 2), boxedGeometry(2, 4), boxedGeometry(3, 4)]
 
 export function someDocument(random: Random): TextDocument {
-  const told = random() < 0.3 ? pick([...OTHERS, ...SQUARE], random) : undefined
+  const given = random() < 0.3 ? pick([...OTHERS, ...SQUARE], random) : undefined
   const count = 1 + below(random() < 0.3 ? 7 : 4, random)
   const isMixed = random() < 0.3
   const names = Object.keys(LAYOUTS)
@@ -77,7 +77,7 @@ export function someDocument(random: Random): TextDocument {
   const between = (text: string) => lines.push({ text, owner: -1 })
   if (random() < 0.1) between(pick([...TITLES, ...COMMENTS, ''], random))
   for (let i = 0; i < count; i++) {
-    const geometry = told ?? (isMixed ? pick([...SQUARE, ...OTHERS], random) : first)
+    const geometry = given ?? (isMixed ? pick([...SQUARE, ...OTHERS], random) : first)
     const name = isMixed && random() < 0.5 ? pick(names, random) : layout
     const here = isMixed && random() < 0.3 ? pick(SEPARATORS, random) : separator
     const { order } = geometry
@@ -104,11 +104,11 @@ export function someDocument(random: Random): TextDocument {
     const goesOn = i > 0 && !isParted && !isPartedByBlank && !areLines
     const isJson = JSON_LAYOUTS.test(name) || JSON_LAYOUTS.test(meant.at(-1)?.layout ?? '')
     groups.push(goesOn || (i > 0 && isJson && here === 'blank') ? groups.at(-1)! : i)
-    const needsWord = !told && !SQUARE.includes(geometry)
+    const needsWord = !given && !SQUARE.includes(geometry)
     if (needsWord) lines.push({ text: `# geometry: ${geometry.name}`, owner: i })
     for (const text of someWriting(name, cells, { order, rows, columns, solution }, random))
       lines.push({ text, owner: i })
     meant.push({ geometry, cells, layout: name })
   }
-  return { meant, lines, told, groups }
+  return { meant, lines, given, groups }
 }

@@ -111,7 +111,7 @@ describe('gradePuzzle', () => {
     expect(gradePuzzle(PUZZLES.singles, { nodeBudget: 1 }).verdict).toBe('undecided')
   })
 
-  it('stops when told to', () => {
+  it('stops when asked to', () => {
     expect(() => gradePuzzle(PUZZLES.singles, { signal: AbortSignal.abort() })).toThrow(
       expect.objectContaining({ code: 'aborted' }),
     )

@@ -26,7 +26,9 @@ import { anyPartOfAGrid, anyPuzzle, GEOMETRIES, SEED } from './arbitraries.js'
 
 const property = { seed: SEED, numRuns: 40 }
 
-/** Clashing puzzles and, of boxed grids, parts of full ones (drawing a full jigsaw by plain backtracking takes long). */
+/**
+ * Clashing puzzles and, of boxed grids, parts of full ones (drawing a full jigsaw by plain backtracking takes long).
+ */
 const eitherPuzzle = (geometry: Geometry) =>
   geometry.box ? fc.oneof(anyPuzzle(geometry), anyPartOfAGrid(geometry)) : anyPuzzle(geometry)
 

@@ -8,8 +8,8 @@ import { randomPuzzle } from '../support/random-boards.js'
 const FIRST_SEED = 610_000
 const PUZZLES = 6
 /**
- * Seeds of puzzles with what is rare: a unique rectangle of type 3, a sashimi jellyfish, a hidden quad, unique rectangles of type
- * 2, 4 and 5, a unique loop, an exocet, a grave with several extras, an avoidable rectangle.
+ * Seeds of puzzles with what is rare: a unique rectangle of type 3, a sashimi jellyfish, a hidden quad, unique
+ * rectangles of type 2, 4 and 5, a unique loop, an exocet, a grave with several extras, an avoidable rectangle.
  */
 const RARE = [610_042, 610_013, 610_014, 610_024, 610_032, 612_553, 610_029, 610_039, 610_105, 610_245]
 

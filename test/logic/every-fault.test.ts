@@ -8,7 +8,8 @@ import type { Step } from '../../src/logic/steps/step.js'
 import { boardOf, boardWithMarks } from '../support/boards.js'
 import { at, cell } from '../support/steps.js'
 
-// Each fault that `verifyStep` can name, shown by proven steps that one change spoils. The type of the table asks for all.
+// Each fault that `verifyStep` can name, shown by proven steps that one change spoils. The type of the table asks for
+// all.
 type Fault = Exclude<Unproven, Malformation>['kind'] | `malformed, ${Malformation['trouble']}`
 
 interface Spoilt {

@@ -81,8 +81,8 @@ function check({ board, solution, puzzle }: Sample, step: FoundStep, random: () 
 }
 
 describe('every technique', () => {
-  // confirmed.test.ts and `npm run bench:confirm` ask a SAT library; each board here has one solution, so that what agrees with it
-  // is implied.
+  // confirmed.test.ts and `npm run bench:confirm` ask a SAT library; each board here has one solution, so that what
+  // agrees with it is implied.
   it('is proven and agrees with the counted solution on 500 boards', () => {
     const random = seededRandom(1)
     const techniques = CATALOGUE.filter(({ name }) => !SLOW.test(name)).map(({ name }) => name)

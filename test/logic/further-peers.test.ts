@@ -25,7 +25,9 @@ const agrees = (step: Step, solution: readonly number[]): boolean =>
   step.placements.every(({ cell, digit }) => solution[cell] === digit) &&
   step.removals.every(({ cell, digit }) => solution[cell] !== digit)
 
-/** With the fewest steps that must rest on one solution: most patterns would have to know the cells a knight's move off. */
+/**
+ * With the fewest steps that must rest on one solution: most patterns would have to know the cells a knight's move off.
+ */
 const GRIDS: readonly (readonly [Geometry, number])[] = [
   [withKnights(boxedGeometry(2, 3)), 0],
   [withKings(boxedGeometry(2, 3)), 10],

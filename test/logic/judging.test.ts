@@ -114,7 +114,7 @@ describe('checkClaim', () => {
     expect(verdict).toMatchObject({ kind: 'proven', steps: [{}, {}] })
   })
 
-  it('knows what a digit that a technique places does away with', () => {
+  it('knows what a digit that a technique places eliminates', () => {
     const single = boardWithMarks({ r5c5: '7' })
     expect(
       checkClaim(single, { removed: [at('r5c1', 7), at('r6c6', 7)], technique: 'naked-single' }),

@@ -113,7 +113,7 @@ it.each(Object.entries(CASES))('%s keeps its limits, and never answers when stop
   expectToKeepLimits(one.now, one.inSlices, one.isUnfinished),
 )
 
-const told = (steps: readonly Step[]) =>
+const summaryOf = (steps: readonly Step[]) =>
   steps.map(({ technique, placements, removals, premises, pattern }) => ({
     technique,
     placements,
@@ -131,15 +131,15 @@ describe('calls in slices, by turns with others', () => {
   const choice = { preset: 'chain' } as const
 
   it('solve by the same steps as alone, even where the others come in the middle of a technique', async () => {
-    const alone = puzzles.map((puzzle) => told(solve(puzzle, choice).steps))
+    const alone = puzzles.map((puzzle) => summaryOf(solve(puzzle, choice).steps))
     const byTurns = await Promise.all(puzzles.map((puzzle) => solveAsync(puzzle, choice)))
-    expect(byTurns.map(({ steps }) => told(steps))).toEqual(alone)
+    expect(byTurns.map(({ steps }) => summaryOf(steps))).toEqual(alone)
   }, 60_000)
 
   it('find the same steps while calls that run at once come between', async () => {
     const [mine, other] = puzzles.map((puzzle) => newBoard(puzzle)) as [Board, Board]
     const techniques = ['death-blossom', 'multi-sector-locked-set', 'aligned-pair-exclusion'] as const
-    const alone = told(findSteps(mine, { techniques }))
+    const alone = summaryOf(findSteps(mine, { techniques }))
     expect(alone.length).toBeGreaterThan(0)
     let between = 0
     const timer = setInterval(() => {
@@ -148,7 +148,7 @@ describe('calls in slices, by turns with others', () => {
     }, 15)
     const steps = await findStepsAsync(mine, { techniques })
     clearInterval(timer)
-    expect(told(steps)).toEqual(alone)
+    expect(summaryOf(steps)).toEqual(alone)
     expect(between).toBeGreaterThan(0)
   }, 60_000)
 
@@ -161,6 +161,6 @@ describe('calls in slices, by turns with others', () => {
     controller.abort()
     await expect(long).rejects.toMatchObject({ code: 'aborted' })
     const step = await nextStepAsync(first)
-    expect(told([step!])).toEqual(told(solve(first, choice).steps.slice(0, 1)))
+    expect(summaryOf([step!])).toEqual(summaryOf(solve(first, choice).steps.slice(0, 1)))
   }, 60_000)
 })

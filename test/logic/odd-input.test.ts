@@ -98,7 +98,7 @@ it.each([[[null]], [{}], ['r1c1'], [[{ kind: 'cell', cell: 1, digits: null }]], 
   },
 )
 
-describe('mistakes of a program are told at once', () => {
+describe('mistakes of a program are reported at once', () => {
   const everywhere = new Array<number>(81).fill(511)
   const at = (cell: number, digit: number) => [{ cell, digit }]
   const place = (cell: number, digit: number) => applyTo(board, { placements: at(cell, digit), removals: [] })

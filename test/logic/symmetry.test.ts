@@ -13,8 +13,9 @@ const SEEDS = [610_000, 610_001, 610_002, 610_008, 610_013, 610_014, 610_024, 61
 const RARE = [612_553, 610_029, 610_039, 610_105, 610_245]
 
 /**
- * Techniques that share their conclusions. Of two chains of one length, or two houses that cover a fish as well, it is a matter
- * of order which is told, and the one tells more or goes by another name; what all of a family find may not change.
+ * Techniques that share their conclusions. Of two chains of one length, or two houses that cover a fish as well, it is
+ * a matter of order which is reported, and the one says more or goes by another name; what all of a family find may not
+ * change.
  */
 const FAMILIES = [
   /^als-/,
@@ -37,12 +38,14 @@ function families(): TechniqueName[][] {
 }
 
 /**
- * Puzzles on whose boards candidates that a single link is against (locked ones) lie in the way of longer chains, or digits are
- * shown by one of several equally short chains: which of them is told may not be a matter of order.
+ * Puzzles on whose boards candidates that a single link is against (locked ones) lie in the way of longer chains, or
+ * digits are shown by one of several equally short chains: which of them is reported may not be a matter of order.
  */
 const TANGLED = [910_004, 910_006, 910_025, 910_029, 910_030, 910_036, 917_014]
 
-/** Puzzles on whose boards some of the shortest loops through a link need less than the whole ring, and others do not. */
+/**
+ * Puzzles on whose boards some of the shortest loops through a link need less than the whole ring, and others do not.
+ */
 const LOOPED = [931_014, 931_422, 931_604, 931_815, 931_847]
 
 const boards = [...SEEDS, ...RARE, ...TANGLED, ...LOOPED].flatMap((seed) =>
@@ -50,7 +53,7 @@ const boards = [...SEEDS, ...RARE, ...TANGLED, ...LOOPED].flatMap((seed) =>
 )
 const atRest = boards.map(({ board, seed }) => ({ board: runToRest(board, techniquesUpTo('mark')), seed }))
 
-/** All that steps do away with, and all digits that they place. */
+/** All that steps eliminate, and all digits that they place. */
 function conclusions(
   board: Board,
   steps: readonly FoundStep[],

@@ -19,8 +19,8 @@ interface Hooks {
 }
 
 /**
- * The part of `vitest` that tests of rooms use, for one test file: `describe` and `it` collect instead of running. Names
- * need only tell tests apart.
+ * The part of `vitest` that tests of rooms use, for one test file: `describe` and `it` collect instead of running.
+ * Names need only tell tests apart.
  */
 export class TestCollector {
   readonly tests: RoomTest[] = []

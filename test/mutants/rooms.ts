@@ -4,8 +4,9 @@ export interface MutantRoom {
   /** Globs of the sources to change. */
   readonly sources: readonly string[]
   /**
-   * Globs of the test files, quickest first: the first that fails ends a mutant's run, and only tests that reach it run at
-   * all. Long property tests are left out, as a mutant that survives would have to sit through them, and tests of time.
+   * Globs of the test files, quickest first: the first that fails ends a mutant's run, and only tests that reach it run
+   * at all. Long property tests are left out, as a mutant that survives would have to sit through them, and tests of
+   * time.
    */
   readonly tests: readonly string[]
   /** Names of tests in these files that are left out nevertheless. */

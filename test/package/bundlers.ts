@@ -23,7 +23,10 @@ const ENTRIES = [
 /** What an app on a server adds itself, and no bundler takes in. */
 const NATIVE = ['sharp', 'tesseract.js']
 
-/** Bundles of everything tell of their size, which is for the app to judge: the ceilings of one function each stand in `check.ts`. */
+/**
+ * Bundles of everything tell of their size, which is for the app to judge: the ceilings of one function each stand in
+ * `check.ts`.
+ */
 const BUNDLERS: Readonly<Record<string, (entry: Entry) => Promise<readonly string[]>>> = {
   async esbuild({ file, platform, out }) {
     const { warnings } = await esbuild({
@@ -79,7 +82,9 @@ const BUNDLERS: Readonly<Record<string, (entry: Entry) => Promise<readonly strin
   },
 }
 
-/** Every entry in every bundler, for the platforms it is for, without a warning. `app` is a folder that has the package. */
+/**
+ * Every entry in every bundler, for the platforms it is for, without a warning. `app` is a folder that has the package.
+ */
 export async function checkBundlers(app: string): Promise<void> {
   for (const { from, platform } of ENTRIES) {
     const name = `${from.replace('/', '-')}-${platform}`

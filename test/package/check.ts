@@ -171,7 +171,7 @@ try {
   writeFileSync(
     join(work, 'bare', 'core.mts'),
     `import { hint, parsePuzzle, solve, type Hint } from 'gridreason'
-     export const told: Hint = hint(parsePuzzle('.'.repeat(81)))
+     export const given: Hint = hint(parsePuzzle('.'.repeat(81)))
      export const { status } = solve(parsePuzzle('.'.repeat(81)), { timeLimit: 5 })`,
   )
   for (const [module, moduleResolution] of [

@@ -28,7 +28,7 @@ describe('large pictures', () => {
       .find((line) => line.startsWith('1-front-page'))!
       .split(',')[2]!
     expect(puzzle.givens).toEqual([...givens].map(Number))
-    // places are told in the picture's own pixels
+    // places are given in the picture's own pixels
     const across = cells[8]!.bounds[1].x - cells[0]!.bounds[0].x
     expect(across).toBeGreaterThan(size[0] / 8)
   }, 60_000)

@@ -121,7 +121,8 @@ describe('a photo reader', () => {
   })
 
   it('hears its caller while it looks for grids', async () => {
-    // decoded in a few milliseconds, then looked at in every way there is: were finding deaf, it would end in NoGridFound
+    // decoded in a few milliseconds, then looked at in every way there is: were finding deaf, it would end in
+    // NoGridFound
     const bytes = readFileSync(path('7-crossword.jpg'))
     const controller = new AbortController()
     setTimeout(() => controller.abort(), 40)
@@ -202,7 +203,7 @@ describe('a page whose boxes may lie either way', () => {
     } = await reader.read(data)
     expect(reading.puzzle.geometry).toBe(boxedGeometry(grid!.boxRows!, grid!.boxColumns!))
     expect([reading.status, reading.evidence.geometrySource]).toEqual(['certain', 'lines'])
-    // told otherwise, it asks
+    // where the caller says otherwise, it asks
     const {
       readings: [other],
     } = await reader.read(data, { geometry: boxedGeometry(grid!.boxColumns!, grid!.boxRows!) })
@@ -210,7 +211,7 @@ describe('a page whose boxes may lie either way', () => {
     expect(other.status).toBe('check')
   })
 
-  it('asks where they do not, until it is told', async () => {
+  it('asks where they do not, until the caller says so', async () => {
     const { data, label } = await drawPicture({
       kind: 'orders',
       seed: 3830311658,
@@ -225,9 +226,9 @@ describe('a page whose boxes may lie either way', () => {
     expect(asking.reasons).toEqual(['box-shape'])
     const settled = settleCells(asking, [], { geometry })
     const {
-      readings: [told],
+      readings: [answered],
     } = await reader.read(data, { geometry })
-    for (const reading of [settled, told]) {
+    for (const reading of [settled, answered]) {
       expect(reading.status).toBe('certain')
       expect(reading.puzzle.geometry).toBe(geometry)
       expect(reading.puzzle.givens.join('')).toBe(grid!.givens)

@@ -9,7 +9,7 @@ function seen(digit: number, share = 0.99): CellScores {
 }
 
 describe('speaksForUpright', () => {
-  it('tells a 3 from an 8 by what it looks like on its head', () => {
+  it('tells a 3 from an 8 by what it looks like upside down', () => {
     expect(speaksForUpright(seen(3), seen(8))).toBeGreaterThan(2)
   })
 

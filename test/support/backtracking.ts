@@ -2,8 +2,8 @@ import type { Geometry } from '../../src/grid/geometry.js'
 import { layoutOf } from '../../src/grid/layout.js'
 
 /**
- * Every way to fill the grid, by trying each digit in each cell, those with the fewest choices first. It draws no conclusions and
- * has nothing in common with the searches of the library but the geometry's peers.
+ * Every way to fill the grid, by trying each digit in each cell, those with the fewest choices first. It draws no
+ * conclusions and has nothing in common with the searches of the library but the geometry's peers.
  *
  * @param isAllowed may this digit be tried in this cell?
  * @param limit stop after so many

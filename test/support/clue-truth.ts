@@ -469,7 +469,9 @@ export function falsehoods(step: FoundStep, clue: Clue, solution: ArrayLike<numb
   return faults
 }
 
-/** What is left of every cell when a candidate is true and singles follow; `undefined` where nothing is left somewhere. */
+/**
+ * What is left of every cell when a candidate is true and singles follow; `undefined` where nothing is left somewhere.
+ */
 function singlesFrom(board: Board, supposed: { cell: number; digit: number }): Set<number>[] | undefined {
   const layout = layoutOf(board.geometry)
   const left = Array.from(

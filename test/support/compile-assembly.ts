@@ -12,7 +12,10 @@ export interface AssemblySource {
 
 const OPTIONS = ['--runtime', 'stub', '--enable', 'simd', '-O3', '--noAssert', '--initialMemory', '1']
 
-/** The text of a file that exports the WebAssembly of a source; it depends on the source and the compiler's version alone. */
+/**
+ * The text of a file that exports the WebAssembly of a source; it depends on the source and the compiler's version
+ * alone.
+ */
 export async function generateAssembly({ source, name, command }: AssemblySource): Promise<string> {
   const text = readFileSync(source, 'utf8')
   let bytes: Uint8Array | undefined

@@ -19,8 +19,8 @@ export interface Sample {
 }
 
 /**
- * Boards of a puzzle: one near the end, where only singles are left, and at most so many, spread over its path, on which more
- * was asked for. Each is a board of its own, so that nothing is known of it from the boards before.
+ * Boards of a puzzle: one near the end, where only singles are left, and at most so many, spread over its path, on
+ * which more was asked for. Each is a board of its own, so that nothing is known of it from the boards before.
  */
 export function samplesOf(puzzle: Puzzle, name: string, most: number): Sample[] {
   const [solution] = solutionsOf(puzzle, { limit: 1 }).solutions
@@ -55,8 +55,8 @@ export interface Confirmation {
 }
 
 /**
- * Has every conclusion of every instance confirmed from outside: a SAT library must find the denial of each impossible on
- * the board, or, where a step assumes one solution, the counted solution must agree with each. One judge serves all
+ * Has every conclusion of every instance confirmed from outside: a SAT library must find the denial of each impossible
+ * on the board, or, where a step assumes one solution, the counted solution must agree with each. One judge serves all
  * techniques of a board.
  */
 export class Confirmer {

@@ -14,9 +14,10 @@ export interface LockedSet {
 }
 
 /**
- * The locked sets that remove something which no smaller one removes, by trying every way to count each digit by rows, by
- * columns or by blocks. With a digit of a house goes the cell where it is in the solution; a set is that cell and, again and again, the
- * cells that the candidates of its cells go with. Slow and plain: this is what the search of the library is compared with.
+ * The locked sets that remove something which no smaller one removes, by trying every way to count each digit by rows,
+ * by columns or by blocks. With a digit of a house goes the cell where it is in the solution; a set is that cell and,
+ * again and again, the cells that the candidates of its cells go with. Slow and plain: this is what the search of the
+ * library is compared with.
  */
 export function everyLockedSet(board: Board): LockedSet[] {
   const { geometry, digits, candidates } = board

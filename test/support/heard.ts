@@ -116,7 +116,7 @@ export function partsOf(step: FoundStep): Pick<Heard, 'cells' | 'houses' | 'digi
   } else visit(pattern, '')
   visit([step.premises, step.placements, step.removals], '')
   if (pattern.shape === 'single') {
-    // a single is told by the digits around it
+    // a single is explained by the digits around it
     before.digits.forEach((digit, cell) => {
       if (digit) parts.cells.add(cell)
     })

@@ -14,11 +14,15 @@ export async function endOf(call: () => unknown): Promise<End> {
   }
 }
 
-/** Longer than limits promise, since other programs run on the machine of a test; much shorter than the calls would take. */
+/**
+ * Longer than limits promise, since other programs run on the machine of a test; much shorter than the calls would
+ * take.
+ */
 const PATIENCE = 1_500
 
 /**
- * A call that would take many seconds stops at its time limit, and its asynchronous form on a signal that a timer fires.
+ * A call that would take many seconds stops at its time limit, and its asynchronous form on a signal that a timer
+ * fires.
  *
  * @param isUnfinished what an answer in time looks like, for calls that answer in part; others must throw
  */

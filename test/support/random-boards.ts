@@ -99,7 +99,7 @@ export function stuckBoards(
   return found
 }
 
-/** Every candidate that these steps do away with, as `cell.digit`: removed, or ruled out by a digit placed. */
+/** Every candidate that these steps eliminate, as `cell.digit`: removed, or ruled out by a digit placed. */
 export function ruledOut(board: Board, steps: readonly Step[]): Set<string> {
   const gone = new Set<string>()
   for (const step of steps) {

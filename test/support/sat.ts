@@ -7,8 +7,8 @@ import { layoutOf } from '../../src/grid/layout.js'
 const name = ({ cell, digit }: Candidate): string => `c${cell}d${digit}`
 
 /**
- * The board as a formula for `logic-solver`, a general SAT library (MiniSat compiled to JavaScript): each open cell takes
- * one of its candidates, each house each digit once. `implies` asks whether denying any part of the conclusion
+ * The board as a formula for `logic-solver`, a general SAT library (MiniSat compiled to JavaScript): each open cell
+ * takes one of its candidates, each house each digit once. `implies` asks whether denying any part of the conclusion
  * leaves no solution.
  */
 export function boardFormula(board: Board): { implies(conclusion: Conclusion): boolean } {

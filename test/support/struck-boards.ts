@@ -14,8 +14,8 @@ const WRITTEN = 0.25
 const BOARDS_A_PUZZLE = 6
 
 /**
- * Random puzzles on whose first boards wrong candidates are struck out and digits written at random, as by somebody who knows the
- * solution: patterns that hardly ever come about on the way of a puzzle occur on some of these. Endless.
+ * Random puzzles on whose first boards wrong candidates are struck out and digits written at random, as by somebody who
+ * knows the solution: patterns that hardly ever come about on the way of a puzzle occur on some of these. Endless.
  */
 export function* struckBoards(firstSeed: number): Generator<Sample> {
   for (let seed = firstSeed; ; seed++) {

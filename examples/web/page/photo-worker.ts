@@ -7,7 +7,7 @@ addEventListener('message', async ({ data }: MessageEvent<Blob>) => {
   try {
     postMessage({ readings: (await (await reader).read(data, { timeLimit: 60_000 })).readings })
   } catch (error) {
-    // errors lose their class between threads; what a person is told is the message
+    // errors lose their class between threads; what a person is shown is the message
     postMessage({ trouble: error instanceof Error ? error.message : String(error) })
   }
 })

@@ -78,7 +78,10 @@ export function isNoted(board: Board, cell: number): boolean {
   return board.noted[cell] === 1 || board.removed[cell]! > 0
 }
 
-/** Why a board cannot be finished: a cell without candidates, a house without room for a digit, or one that has a digit twice. */
+/**
+ * Why a board cannot be finished: a cell without candidates, a house without room for a digit, or one that has a digit
+ * twice.
+ */
 export type BoardContradiction =
   | { readonly kind: 'empty-cell'; readonly cell: number }
   | { readonly kind: 'digit-twice'; readonly house: number; readonly digit: number }

@@ -19,7 +19,9 @@ export class ChainSearch {
   /** node -> the latest run in which it held, and failed. */
   private readonly onRun: number[]
   private readonly offRun: number[]
-  /** node that holds -> the node whose failing made it hold, and the strong link between them (~index of a finned one). */
+  /**
+   * node that holds -> the node whose failing made it hold, and the strong link between them (~index of a finned one).
+   */
   private readonly from: number[]
   private readonly by: number[]
   /** node that fails -> the node that holds and sees it. */

@@ -56,7 +56,9 @@ class ImplicationLists {
   readonly met: number[] = []
   /** With fins, what nodes lead to, as bits: one for each node that holds, then one for each that fails. */
   reached: Int32Array = new Int32Array(0)
-  /** place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most. */
+  /**
+   * place, if it fails, and count + place, if it holds -> where its bits start; -1 where it leads nowhere, as for most.
+   */
   readonly start: number[] = []
   /** The ends and fins of the candidates' own links, by place. */
   readonly ends: number[] = []

@@ -2,8 +2,8 @@ import { lowestBit } from '../../grid/digits.js'
 import type { NodeTable } from './nodes.js'
 
 /**
- * Some nodes of a table, each digit's in a row, so that those in sight of a node are found by the cells that it does not
- * see: what has any of these is out of sight. One value serves graph after graph.
+ * Some nodes of a table, each digit's in a row, so that those in sight of a node are found by the cells that it does
+ * not see: what has any of these is out of sight. One value serves graph after graph.
  */
 export class Sight {
   private nodes: NodeTable | undefined

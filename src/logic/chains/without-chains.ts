@@ -28,8 +28,8 @@ export function hasNoChains(facts: Facts, kinds: LinkKinds): boolean {
   const latest = facts.context.of(latestPart)
   const before = latest.get(kinds)
   if (before && before.path === facts.stamps && !hasNewLinks(board, facts, kinds, before)) {
-    // nodes are numbered as they are met, and which of equal chains is reported later must not depend on what was left out
-    // here
+    // nodes are numbered as they are met, and which of equal chains is reported later must not depend on what was left
+    // out here
     if (kinds.groups) numberGroups(facts)
     return true
   }

@@ -6,10 +6,12 @@
 export type Part<Value> = (before: Value | undefined) => Value
 
 /**
- * What one line of work knows and works with: the facts of its latest board, what was searched without result, tables that
- * techniques share, and lists that serve again. Whoever looks for steps owns one; there is nothing of the kind outside it.
+ * What one line of work knows and works with: the facts of its latest board, what was searched without result, tables
+ * that techniques share, and lists that serve again. Whoever looks for steps owns one; there is nothing of the kind
+ * outside it.
  *
- * One search at a time may be in the middle of a technique in a context. Several contexts are used by turns as one likes.
+ * One search at a time may be in the middle of a technique in a context. Several contexts are used by turns as one
+ * likes.
  */
 export class Context {
   private readonly parts = new Map<unknown, unknown>()

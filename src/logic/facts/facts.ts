@@ -268,8 +268,8 @@ class LatestFacts {
 const latestFacts = (): LatestFacts => new LatestFacts()
 
 /**
- * The shared facts of a board; boards never change, so neither do these. A context keeps those of its latest board only:
- * techniques run one after another on the same board, and a map of all boards costs more than it saves.
+ * The shared facts of a board; boards never change, so neither do these. A context keeps those of its latest board
+ * only: techniques run one after another on the same board, and a map of all boards costs more than it saves.
  */
 export function factsOf(context: Context, board: Board): Facts {
   const latest = context.of(latestFacts)
@@ -278,8 +278,8 @@ export function factsOf(context: Context, board: Board): Facts {
 }
 
 /**
- * Moves the facts of a context on from one board to the next of a solving path, instead of working them out again. Facts
- * of the board before must not be used any more.
+ * Moves the facts of a context on from one board to the next of a solving path, instead of working them out again.
+ * Facts of the board before must not be used any more.
  */
 export function moveFacts(context: Context, before: Board, after: Board, conclusion: Conclusion): void {
   const latest = context.of(latestFacts)
@@ -287,8 +287,8 @@ export function moveFacts(context: Context, before: Board, after: Board, conclus
 }
 
 /**
- * A context for what follows if a step is taken on this board: it knows all that is known of the board, and the context of the
- * board stays as it is.
+ * A context for what follows if a step is taken on this board: it knows all that is known of the board, and the context
+ * of the board stays as it is.
  */
 export function forkWith(context: Context, before: Board, after: Board, conclusion: Conclusion): Fork {
   factsOf(context, before)

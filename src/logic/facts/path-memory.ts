@@ -9,9 +9,9 @@ import type { Facts, Stamps } from './facts.js'
 type Report = (step: Step) => boolean
 
 /**
- * Where a technique looked and found nothing. Along a path candidates only go. So where every premise of a step would have
- * to come from certain cells, houses or digits, and none of these has changed since, looking again would find nothing
- * again.
+ * Where a technique looked and found nothing. Along a path candidates only go. So where every premise of a step would
+ * have to come from certain cells, houses or digits, and none of these has changed since, looking again would find
+ * nothing again.
  *
  * A place is any number the technique chooses; its stamp is the greatest of what the premises come from (`Stamps`).
  */
@@ -162,8 +162,8 @@ export function oncePerPlacesTask<Answer>(
 }
 
 /**
- * A pattern that is looked for place by place, and again only where something has changed since nothing was found. `find`
- * looks at one place and is true when the report stopped it.
+ * A pattern that is looked for place by place, and again only where something has changed since nothing was found.
+ * `find` looks at one place and is true when the report stopped it.
  */
 export function patternByPlace(
   name: TechniqueName,
@@ -202,7 +202,8 @@ function tellByPlace({ placesOf, stampOf, find, misses }: Places, facts: Facts, 
 }
 
 /**
- * A pattern of one digit whose steps are found digit by digit, maybe with those of others: it reports those of its name.
+ * A pattern of one digit whose steps are found digit by digit, maybe with those of others: it reports those of its
+ * name.
  */
 export function patternByDigit(
   name: TechniqueName,

@@ -12,7 +12,7 @@ import { LARGEST_SET } from './almost-locked.js'
 const SETS: LinkKinds = { setsOf: LARGEST_SET }
 
 /**
- * What each candidate, were it true, would do away with: what it sees, and what sees all places of a digit that an
+ * What each candidate, were it true, would eliminate: what it sees, and what sees all places of a digit that an
  * almost locked set keeps once the candidate has taken another digit from it. One set deep, no chain: pairs and triples
  * of cells are excluded by this, and blossoms are made of it. Computed once for a board, candidate by candidate when
  * first asked for.

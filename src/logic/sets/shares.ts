@@ -11,14 +11,14 @@ const VANISHING = 0.02
 const EXACT = 1e-9
 
 /**
- * Which candidates may have a share of their cell and sectors, where the shares add up to one in every cell and in every
- * sector. Locked cells remove none of these: there are as many sectors as cells, and each share in the cells is one of the sectors, so
- * nothing is left for other candidates of these sectors. (Whatever removes a candidate by counting shows that it has no share; here
- * we ask only for one of the many ways to share.)
+ * Which candidates may have a share of their cell and sectors, where the shares add up to one in every cell and in
+ * every sector. Locked cells remove none of these: there are as many sectors as cells, and each share in the cells is
+ * one of the sectors, so nothing is left for other candidates of these sectors. (Whatever removes a candidate by
+ * counting shows that it has no share; here we ask only for one of the many ways to share.)
  *
- * Scaling cells and sectors to one in turn comes near to such shares, or shows which candidates have none (R. Sinkhorn and
- * P. Knopp, 1967). As the sums of `n` cells and `n` sectors are each off by an error at most, a candidate has a share for
- * certain if its own is greater than `2 n` errors.
+ * Scaling cells and sectors to one in turn comes near to such shares, or shows which candidates have none (R. Sinkhorn
+ * and P. Knopp, 1967). As the sums of `n` cells and `n` sectors are each off by an error at most, a candidate has a
+ * share for certain if its own is greater than `2 n` errors.
  *
  * @returns place × digits + digit number -> 1 where there is a share; elsewhere nothing is known
  */

@@ -21,9 +21,9 @@ export interface Choice {
   readonly oneSolution?: boolean
   /**
    * Longest chain, in links: strong and weak ones together, the one that closes a loop not counted. It holds for every
-   * pattern explained as a chain, wings and turbot fish among them, and for chains of sets, where n sets make 2n - 1 links.
-   * A chain within the limit whose proof, without the links it does not need, makes a longer one is explained by its
-   * premises.
+   * pattern explained as a chain, wings and turbot fish among them, and for chains of sets, where n sets make 2n - 1
+   * links. A chain within the limit whose proof, without the links it does not need, makes a longer one is explained by
+   * its premises.
    */
   readonly maxLinks?: number
 }

@@ -152,7 +152,8 @@ function watchersOf(facts: Facts, three: readonly Candidate[]): number[] {
 }
 
 /**
- * The steps of removals that an exclusion of these cells claims: one for all of them where they can be explained together.
+ * The steps of removals that an exclusion of these cells claims: one for all of them where they can be explained
+ * together.
  */
 function exclusionSteps(
   facts: Facts,
@@ -192,8 +193,8 @@ function needsItsPartners(facts: Facts, cells: readonly number[], removal: Candi
 }
 
 /**
- * The step of these removals, explained by reasons that rest on just the cells that the proof needs; by its premises where
- * there are no such reasons, since what is left of the cells then makes another pattern.
+ * The step of these removals, explained by reasons that rest on just the cells that the proof needs; by its premises
+ * where there are no such reasons, since what is left of the cells then makes another pattern.
  */
 function exclusionStep(
   facts: Facts,

@@ -20,8 +20,8 @@ import { DigitView } from './hall-violations.js'
  * put the digit into fewer covering houses than there are bases. The house through which the candidate meets the
  * pattern is the last cover; base places outside all covers are fins, and the candidate sees them all.
  *
- * `franken`: boxes take part along with the rows on one side or the columns on the other. `mutant`: rows, columns and boxes
- * mixed as they come.
+ * `franken`: boxes take part along with the rows on one side or the columns on the other. `mutant`: rows, columns and
+ * boxes mixed as they come.
  */
 type Make = 'franken' | 'mutant'
 

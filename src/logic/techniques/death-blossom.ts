@@ -89,8 +89,8 @@ const LARGEST_STEM = 4
 
 /**
  * Death blossom whose stem is a set of cells of one house, not almost locked but looser: petals, and the target itself,
- * would take so many of its digits that fewer are left than it has cells. For each target a smallest stem is reported of
- * which, as of its petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and
+ * would take so many of its digits that fewer are left than it has cells. For each target a smallest stem is reported
+ * of which, as of its petals, no cell can be spared. Where there is none, what the proof needs is another pattern, and
  * explained by its premises.
  */
 export const setStemBlossom: Technique = slowTechnique({

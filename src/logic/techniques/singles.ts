@@ -42,7 +42,9 @@ export const fullHouse: Technique = {
   },
 }
 
-/** A house has one place left for a digit. Reported once a candidate, by the last of its houses: boxes are seen first. */
+/**
+ * A house has one place left for a digit. Reported once a candidate, by the last of its houses: boxes are seen first.
+ */
 export const hiddenSingle: Technique = {
   name: 'hidden-single',
   level: 'scan',

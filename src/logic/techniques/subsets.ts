@@ -79,7 +79,8 @@ function reportSubsets(
 }
 
 /**
- * The same cells are reported in another house. That is no miss: the other house may be filled later but for these cells.
+ * The same cells are reported in another house. That is no miss: the other house may be filled later but for these
+ * cells.
  */
 const REPORTED_ELSEWHERE = 'reported-elsewhere'
 
@@ -118,8 +119,8 @@ function nakedStep(
 }
 
 /**
- * The same cells in a row and a box are one instance: the first of the houses looked at reports it. Houses that the cells
- * fill are not looked at.
+ * The same cells in a row and a box are one instance: the first of the houses looked at reports it. Houses that the
+ * cells fill are not looked at.
  */
 function isTogetherBefore(facts: Facts, house: number, cells: readonly number[]): boolean {
   const { board, open } = facts

@@ -147,7 +147,9 @@ export const wxyzWing = pivotByPivot('wxyz-wing', ({ board, context }, pivot, re
 /** The cells that may go with the pivot. */
 const besidePivot = (): number[] => []
 
-/** Several of the cells may see the other three: the wing is reported with the smallest of them as its pivot, the first. */
+/**
+ * Several of the cells may see the other three: the wing is reported with the smallest of them as its pivot, the first.
+ */
 function isReportedBefore(geometry: Geometry, cells: readonly number[]): boolean {
   for (let i = 1; i < cells.length; i++)
     if (cells[i]! < cells[0]! && seesAll(geometry, cells[i]!, cells)) return true

@@ -79,7 +79,9 @@ function stepOf(
   return { technique, level: 'pattern', placements, removals, premises, assumes: 'one-solution', pattern }
 }
 
-/** Open candidates that cannot be true together with any of these: in the same cell, or of the same digit and in sight. */
+/**
+ * Open candidates that cannot be true together with any of these: in the same cell, or of the same digit and in sight.
+ */
 export function candidatesAgainstAll(board: Board, candidates: readonly Candidate[]): Candidate[] {
   const { geometry } = board
   const against: Candidate[] = []

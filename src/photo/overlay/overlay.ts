@@ -19,7 +19,7 @@ const RULE_COLOUR = '#0a58ca'
 const DOUBT_COLOUR = '#c2185b'
 
 /**
- * The lattice and the read digits as an SVG of the picture's size on a transparent ground, to be laid over the photo. A
+ * The lattice and the read digits as an SVG of the picture's size on a transparent ground, to be put over the photo. A
  * digit stands small in the corner of its cell, turned as the page is, so that the print stays in view; digits settled
  * by logic are underlined, doubtful cells have a thick dashed frame and a question mark, so nothing is shown by colour
  * alone.

@@ -174,7 +174,7 @@ describe('lines that are no grid', () => {
     }
   })
 
-  it('such as numbers of sixteen digits are told from grids', async () => {
+  it('such as numbers of sixteen digits are told apart from grids', async () => {
     const id = '1020304010203040'
     expect(await read(`${id} ${A}`)).toEqual([A])
     expect(await read(`${A},${id}`)).toEqual([A])

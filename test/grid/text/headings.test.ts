@@ -65,7 +65,7 @@ describe('rows with words in them', () => {
     }
   })
 
-  it('are told from headings with commas', async () => {
+  it('are told apart from headings with commas', async () => {
     const entries = await entriesOf(text('Week 12, hard, by Moll, page 3', rows(A)))
     expect(entries).toMatchObject([{ ok: true, title: 'Week 12, hard, by Moll, page 3' }])
     expect(await read(text(values(A, ',').with(2, '0,0,1,8,oops,6,4,0,0')))).toEqual([

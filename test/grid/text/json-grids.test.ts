@@ -41,7 +41,7 @@ describe('a grid in JSON', () => {
     expect(faultOf(json(data))).toMatch(new RegExp(`found ${grids.length} grids`))
   })
 
-  it('of order sixteen is told from sixteen small ones by its digits, or by the caller', async () => {
+  it('of order sixteen is told apart from sixteen small ones by its digits, or by the caller', async () => {
     const large = Array.from({ length: 16 }, (_, r) =>
       Array.from({ length: 16 }, (_, c) => (r === c ? 16 : 0)),
     )

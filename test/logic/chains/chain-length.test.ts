@@ -13,22 +13,22 @@ const techniques = techniquesUpTo('chain')
   .map(({ name }) => name)
   .filter((name) => !/mutant|franken|multi-sector/.test(name))
 
-/** Strong links of what is told as a chain, sets of what is told as sets in a row. */
+/** Strong links of what is explained as a chain, sets of what is explained as sets in a row. */
 function strongLinks({ pattern, technique }: Step): number {
   if (pattern.shape === 'chain') return pattern.links.filter(({ kind }) => kind === 'strong').length
   return pattern.shape === 'sets' && technique.startsWith('als-') ? pattern.sets.length : 0
 }
 
 describe('the longest chain asked for', () => {
-  it.each([1, 3, 5, 6, 9])('%i links: nothing longer is told, by any technique', (maxLinks) => {
-    let told = 0
+  it.each([1, 3, 5, 6, 9])('%i links: nothing longer is reported, by any technique', (maxLinks) => {
+    let chains = 0
     for (const board of boards) {
       for (const step of findSteps(board, { techniques, maxLinks })) {
-        if (strongLinks(step) > 0) told++
+        if (strongLinks(step) > 0) chains++
         expect(2 * strongLinks(step) - 1, step.technique).toBeLessThanOrEqual(maxLinks)
       }
     }
-    if (maxLinks > 1) expect(told).toBeGreaterThan(0)
+    if (maxLinks > 1) expect(chains).toBeGreaterThan(0)
   })
 
   it('hides no pattern that is as long or shorter', () => {
@@ -37,7 +37,7 @@ describe('the longest chain asked for', () => {
       const all = findSteps(board, { techniques: quick }).filter((step) => isWithinLength(step, 5))
       const limited = findSteps(board, { techniques: quick, maxLinks: 5 })
       const known = new Set(all.map(identityOf))
-      // a chain that is told longer than it was found, by the premises it needs, is then told by these premises alone
+      // a chain that its premises explain by a longer one than was found is then explained by these premises alone
       const [same, more] = [true, false].map((is) =>
         limited.filter((step) => known.has(identityOf(step)) === is),
       )
@@ -59,12 +59,12 @@ describe('remote pairs of all lengths', () => {
   const pair = { r1c1: '12', r1c5: '12', r5c5: '12', r5c9: '12', r4c4: '12', r4c8: '12' }
   const board = boardWithMarks(pair)
 
-  it('are told by their shortest way, unless all are asked for', () => {
+  it('are reported by their shortest way, unless all are asked for', () => {
     const remote = (options: object) => findSteps(board, { techniques: ['remote-pairs'], ...options })
     const [short, all] = [remote({}), remote({ allLengths: true, maxLinks: 11 })]
-    const told = new Set(all.map(identityOf))
+    const identities = new Set(all.map(identityOf))
     expect(short.length).toBeGreaterThan(0)
-    for (const step of short) expect(told.has(identityOf(step))).toBe(true)
+    for (const step of short) expect(identities.has(identityOf(step))).toBe(true)
     expect(Math.max(...all.map(strongLinks))).toBeGreaterThan(Math.max(...short.map(strongLinks)))
   })
 })

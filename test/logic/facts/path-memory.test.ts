@@ -63,16 +63,16 @@ describe('places where nothing was found', () => {
     expect(looks).toBe(3)
   })
 
-  it('are not those where something was found, told or not', () => {
+  it('are not those where something was found, reported or not', () => {
     const misses = new MissCache()
-    const told: unknown[] = []
+    const reported: unknown[] = []
     for (const stops of [true, false, false])
       misses.look(
         7,
         1,
-        (one) => told.push(one) > 0 && stops,
+        (one) => reported.push(one) > 0 && stops,
         (tell) => tell(step),
       )
-    expect(told).toEqual([step, step, step])
+    expect(reported).toEqual([step, step, step])
   })
 })

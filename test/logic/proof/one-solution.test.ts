@@ -180,7 +180,9 @@ describe('the budget of an exchange', () => {
 
 const nameOf = (cell: number): string => `r${Math.floor(cell / 9) + 1}c${(cell % 9) + 1}`
 
-/** Is there another filling in which every house has the digits it had, and no digit a peer of its own? All are tried. */
+/**
+ * Is there another filling in which every house has the digits it had, and no digit a peer of its own? All are tried.
+ */
 function hasOtherFilling(
   geometry: Geometry,
   filling: readonly Candidate[],
@@ -208,8 +210,8 @@ function hasOtherFilling(
 }
 
 /**
- * Does the rule take these cells for exchangeable when they are filled so, and others around them? Asked with a step whose
- * premises fill all but the last of them, and whose claim, denied, fills that.
+ * Does the rule take these cells for exchangeable when they are filled so, and others around them? Asked with a step
+ * whose premises fill all but the last of them, and whose claim, denied, fills that.
  */
 function canExchange(
   geometry: Geometry,

@@ -79,7 +79,7 @@ describe('solve', () => {
     expect(findSteps(boardOf(open), { techniques: names })).toEqual([])
   })
 
-  it('stops when told', () => {
+  it('stops when asked', () => {
     expect(() => solve(randomPuzzle(3), { signal: AbortSignal.abort() })).toThrow(/AbortSignal/)
   })
 

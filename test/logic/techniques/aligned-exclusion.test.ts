@@ -25,7 +25,7 @@ describe('aligned pair exclusion', () => {
     const board = limitedBoard({ marks: { r1c1: '1259', r2c2: '134', r1c3: '13', r3c3: '14' } })
     const steps = allSteps(board, alignedPairExclusion)
     for (const step of steps) expect(verifyStep(board, step)).toEqual({ proven: true })
-    // told once, though any of the three cells may be called the partner and the others its sets
+    // reported once, though any of the three cells may be called the partner and the others its sets
     const [step, ...more] = steps.filter(({ removals }) => removals.some(({ cell }) => cell === 0))
     expect(more).toEqual([])
     expect(said(step!)).toBe('r1c1-1')
@@ -60,7 +60,10 @@ describe('aligned pair exclusion', () => {
 
 const boards = stuckBoards(30, techniquesUpTo('mark'), { seed: 61_000 }).map(({ board }) => board)
 
-/** Do two candidates leave some almost locked set, or a house or cell they share, with too little? By definition, the slow way. */
+/**
+ * Do two candidates leave some almost locked set, or a house or cell they share, with too little? By definition, the
+ * slow way.
+ */
 function goTogether(
   board: Board,
   a: { cell: number; digit: number },

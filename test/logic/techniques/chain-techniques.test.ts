@@ -60,7 +60,7 @@ describe.each(techniques.map((technique) => [technique.name, technique] as const
     }
   })
 
-  it('stops at the first report when told to', () => {
+  it('stops at the first report when asked to', () => {
     for (const { board, steps } of found) {
       let reports = 0
       technique.find(factsFor(board), () => ++reports > 0, {})

@@ -177,13 +177,13 @@ describe('a special technique and a general one', () => {
 
 describe('lengths', () => {
   it('with a limit, keeps chains to it and finds the short ones still', () => {
-    const told: string[] = []
+    const shapes: string[] = []
     for (const board of boards.slice(0, 30)) {
       const all = allSteps(board, alternatingInferenceChain)
       const short = allSteps(board, alternatingInferenceChain, { maxLinks: 7 })
       for (const { pattern } of short) {
-        // a chain that would be told longer than it was found is told by its premises
-        told.push(pattern.shape)
+        // a chain that would be explained by a longer one than was found is explained by its premises
+        shapes.push(pattern.shape)
         if (pattern.shape === 'chain') expect(pattern.links.length).toBeLessThanOrEqual(8)
         else expect(pattern).toEqual({ shape: 'premises' })
       }
@@ -191,7 +191,7 @@ describe('lengths', () => {
       const found = ruledOut(board, short)
       for (const candidate of ruledOut(board, limited)) expect(found.has(candidate)).toBe(true)
     }
-    expect(told.filter((shape) => shape === 'chain').length).toBeGreaterThan(0.9 * told.length)
+    expect(shapes.filter((shape) => shape === 'chain').length).toBeGreaterThan(0.9 * shapes.length)
   })
 
   it('reports longer chains with the same conclusion when asked for all', () => {
@@ -202,8 +202,8 @@ describe('lengths', () => {
 })
 
 /**
- * Techniques by what shares its conclusions: which of two chains of one length is told is a matter of order, and a loop
- * tells more than its neighbour; all that is found together may not change.
+ * Techniques by what shares its conclusions: which of two chains of one length is reported is a matter of order, and a
+ * loop tells more than its neighbour; all that is found together may not change.
  */
 const families: Record<string, readonly Technique[]> = {
   ...Object.fromEntries(

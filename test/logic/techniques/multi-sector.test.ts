@@ -14,7 +14,9 @@ import { publishedPuzzles } from '../../support/published.js'
 import { allSteps, randomPuzzle, ruledOut, stuckBoards } from '../../support/random-boards.js'
 import { said } from '../../support/said.js'
 
-/** A ring of four boxes: 1 and 2 along rows 2 and 8, 3 and 4 along columns 2 and 8, 5 to 8 within the boxes by turns. */
+/**
+ * A ring of four boxes: 1 and 2 along rows 2 and 8, 3 and 4 along columns 2 and 8, 5 to 8 within the boxes by turns.
+ */
 const ring = Object.fromEntries(
   [
     { row: 'r2', column: 'c2', box: '56' },
@@ -109,8 +111,8 @@ describe('on boards of random puzzles', () => {
     for (const { board, seed } of boards.slice(0, 8)) expectSameOfImage(board, seed)
   }, 60_000)
 
-  // Before easier techniques are at rest there are many sets of one size, some of them in two houses only: those with the same
-  // removals used to hide each other in the order in which they were met.
+  // Before easier techniques are at rest there are many sets of one size, some of them in two houses only: those with
+  // the same removals used to hide each other in the order in which they were met.
   it('removes the same from the image of a board that easier techniques would change', () => {
     for (const [seed, index] of [
       [71_026, 10],

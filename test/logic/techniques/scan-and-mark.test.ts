@@ -23,14 +23,14 @@ const everything = (board: Parameters<typeof allSteps>[0], technique: Parameters
 }
 
 describe('singles', () => {
-  it('a full house is the last open cell of a house, told once', () => {
+  it('a full house is the last open cell of a house, reported once', () => {
     const board = boardOf(`12345678.${'.'.repeat(72)}`)
     expect(everything(board, fullHouse)).toEqual(['r1c9=9'])
     expect(everything(board, hiddenSingle)).toEqual([])
     expect(everything(board, nakedSingle)).toEqual(['r1c9=9'])
   })
 
-  it('a hidden single is told by the box before the lines', () => {
+  it('a hidden single is reported by the box before the lines', () => {
     const board = boardOf(
       `1........ ....1.... ......... ....... .. ........1 ......... ......... .......1. .........`,
     )

@@ -11,7 +11,9 @@ function latticeOf(place: (at: Point) => Point): Lattice {
   return { order: ORDER, points, cut: false, support: 1 }
 }
 
-/** A grid with an upright bar (a rough 1, `half` its width in cells) in the middle of the cells that `bar` gives an ink. */
+/**
+ * A grid with an upright bar (a rough 1, `half` its width in cells) in the middle of the cells that `bar` gives an ink.
+ */
 function withBars(spec: Partial<DrawnGrid> & { bar?: (cell: number) => number | undefined; half?: number }) {
   const base = drawGrid({ width: 480, height: 460, order: ORDER, toGrid, ...spec })
   const data = Uint8Array.from(base.data)

@@ -19,7 +19,10 @@ function options(doubts: Readonly<Record<number, readonly [number, number, numbe
   })
 }
 
-/** All that is found, the looks at the clock that it took, what was asked of the counter, and up to which cost it is complete. */
+/**
+ * All that is found, the looks at the clock that it took, what was asked of the counter, and up to which cost it is
+ * complete.
+ */
 function search(page: readonly CellOptions[], costLimit: number, budget = 1000) {
   const asked: number[][] = []
   const count = solutionCounter(FOUR)

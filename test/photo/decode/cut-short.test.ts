@@ -22,7 +22,7 @@ describe('the end of a file', () => {
     expect(isCut(Uint8Array.of(...bytes, 0, 0, 0))).toBe(false)
     for (const share of [0.5, 0.9, 0.999]) expect(isCut(bytes.subarray(0, share * bytes.length))).toBe(true)
   })
-  it('is not told by the end of a thumbnail', () => {
+  it('is not judged by the end of a thumbnail', () => {
     const thumbnail = [0xff, 0xd8, 0xff, 0xda, 1, 2, 0xff, 0xd9]
     const whole = Uint8Array.of(0xff, 0xd8, ...thumbnail, 0xff, 0xda, 3, 4, 0xff, 0xd9)
     expect(isCutShort('jpeg', whole)).toBe(false)

@@ -19,7 +19,7 @@ function paper(stroke: boolean) {
 }
 
 describe('bare paper', () => {
-  it('is told by the middle of the cell, whatever its rules are like', () => {
+  it('is judged by the middle of the cell, whatever its rules are like', () => {
     expect(isBarePaper(paper(false))).toBe(true)
     expect(isBarePaper(paper(true))).toBe(false)
   })

@@ -6,7 +6,10 @@ const CELL = 30
 const WIDTH = 14 * CELL
 const HEIGHT = 12 * CELL
 
-/** Rules two pixels wide around so many columns of nine squares, which begin one cell in; a bar without rules above them. */
+/**
+ * Rules two pixels wide around so many columns of nine squares, which begin one cell in; a bar without rules above
+ * them.
+ */
 function ruled(columns: number): GrayImage {
   const data = new Uint8Array(WIDTH * HEIGHT).fill(220)
   for (let y = 0; y < HEIGHT; y++) {

@@ -87,7 +87,9 @@ describe('the page network', () => {
 
 type Spot = { readonly x: number; readonly y: number }
 
-/** How far (in cells) places lie from where the true crossings put them, in the middle, for the best of the four turns. */
+/**
+ * How far (in cells) places lie from where the true crossings put them, in the middle, for the best of the four turns.
+ */
 function medianOffset(
   places: readonly { point: Spot; u: number; v: number }[],
   crossings: readonly Spot[],

@@ -37,7 +37,7 @@ function plain({ width, height, data }: GrayImage, x: number, y: number): number
   return top + (low - top) * (v - row)
 }
 
-/** Places are told to a few millionths of a picture's side; neighbouring pixels here differ by up to 255. */
+/** Places are known to a few millionths of a picture's side; neighbouring pixels here differ by up to 255. */
 const NEAR = 0.05
 
 describe('numbers along straight lines', () => {

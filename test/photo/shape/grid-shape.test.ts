@@ -184,10 +184,10 @@ describe('the shape of a grid', () => {
   })
 
   it('is what the caller says, unless the lines say another', () => {
-    const told = boxedGeometry(3, 2)
-    expect(gridShape(alike, lattice, told).at(0)).toEqual({ source: 'caller', geometries: [told] })
-    expect(gridShape(twoHigh, lattice, told).at(0)).toEqual({ source: 'unsure', geometries: [told] })
-    expect(gridShape(twoHigh, lattice, told).at(1)).toEqual({ source: 'caller', geometries: [told] })
+    const given = boxedGeometry(3, 2)
+    expect(gridShape(alike, lattice, given).at(0)).toEqual({ source: 'caller', geometries: [given] })
+    expect(gridShape(twoHigh, lattice, given).at(0)).toEqual({ source: 'unsure', geometries: [given] })
+    expect(gridShape(twoHigh, lattice, given).at(1)).toEqual({ source: 'caller', geometries: [given] })
     // a geometry of another order is not meant for this grid
     expect(gridShape(twoHigh, lattice, STANDARD).at(0).source).toBe('lines')
   })
