@@ -90,7 +90,9 @@ export type Reason =
 
 type ByDenial = Extract<Reason, { kind: 'leads-nowhere' | 'leaves-exchange' }>
 
-/** Does more follow from a denial than one sentence with its conclusion can hold? That then comes in a sentence before. */
+/**
+ * Does more follow from a denial than one sentence with its conclusion can hold? That then comes in a sentence before.
+ */
 export function isLongDenial(reason: Reason): reason is ByDenial {
   return (reason.kind === 'leads-nowhere' || reason.kind === 'leaves-exchange') && reason.forced.length > 1
 }

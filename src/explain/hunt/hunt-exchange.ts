@@ -54,7 +54,9 @@ export function huntExchange(step: FoundStep, pattern: Exchange): Quarry {
   }
 }
 
-/** The cells with just the two digits, or, where there are none, the houses that one of the digits has two places in. */
+/**
+ * The cells with just the two digits, or, where there are none, the houses that one of the digits has two places in.
+ */
 function openLook({ before }: FoundStep, digits: readonly number[]): Clue[] {
   if (digits.length > 2) return [{ kind: 'cells-of-few', most: 2, cells: cellsOfFew(before, 2) }]
   const cells = cellsAlike(before, digits)

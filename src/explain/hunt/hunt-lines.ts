@@ -218,8 +218,8 @@ function finMisses({ before }: FoundStep, { digit, base }: Shape<'fish'>): Farth
 }
 
 /**
- * Houses of the digit, boxes among them, one of which differs from those of the pattern: but for a place or two they lie
- * in as many others, for nothing.
+ * Houses of the digit, boxes among them, one of which differs from those of the pattern: but for a place or two they
+ * lie in as many others, for nothing.
  */
 function houseMisses({ before }: FoundStep, { digit, base, cover: own }: Shape<'fish'>): FartherMiss[] {
   const layout = layoutOf(before.geometry)

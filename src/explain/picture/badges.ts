@@ -24,8 +24,8 @@ export interface BadgePlace {
 const NO_PLACE = 40
 
 /**
- * The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks. Where
- * all of them are over something that matters, the further ones are tried as well.
+ * The best of the places: off digits and marks that matter above all, then off other badges, lines and pencil marks.
+ * Where all of them are over something that matters, the further ones are tried as well.
  */
 export function placeBadge(
   label: string,

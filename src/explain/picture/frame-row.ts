@@ -28,8 +28,8 @@ export interface Line {
   readonly text: string
   readonly shown: Shown
   /**
-   * `step`: adds to the step as it has been explained so far. `aside`: shows what it speaks of, and nothing stays. `pattern`:
-   * all of the step but its conclusion.
+   * `step`: adds to the step as it has been explained so far. `aside`: shows what it speaks of, and nothing stays.
+   * `pattern`: all of the step but its conclusion.
    */
   readonly about: 'step' | 'aside' | 'pattern'
 }

@@ -1,6 +1,6 @@
 /**
- * Where a picture is shown. `print` does without colour and spends little ink; every theme keeps text at 4.5:1 and marks
- * at 3:1 against what they stand on (WCAG 2.2), which a test computes from drawn pictures.
+ * Where a picture is shown. `print` does without colour and spends little ink; every theme keeps text at 4.5:1 and
+ * marks at 3:1 against what they stand on (WCAG 2.2), which a test computes from drawn pictures.
  */
 export const THEMES = ['light', 'dark', 'print'] as const
 /** Colours of pictures. */

@@ -90,7 +90,9 @@ export interface WalkthroughWording {
   /** Says which givens clash. */
   clashing(names: Names, cells: readonly number[]): string
   readonly nothingToDo: string
-  /** What is ahead: steps in all, the keys among them, and without keys what is enough for all of it, if anything is. */
+  /**
+   * What is ahead: steps in all, the keys among them, and without keys what is enough for all of it, if anything is.
+   */
   outlook(
     steps: number,
     keys: readonly { readonly step: number; readonly technique: TechniqueName }[],

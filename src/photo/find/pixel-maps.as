@@ -7,7 +7,7 @@
 // lanes past the end does no harm.
 
 const BORDER: i32 = 6
-/** As a power of two, the side of the blocks that the paper's brightness is told for. */
+/** As a power of two, the side of the blocks that the paper's brightness is found for. */
 const BLOCK_BITS: i32 = 4
 const STROKE_PIXELS: i32 = 13
 

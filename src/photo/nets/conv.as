@@ -103,7 +103,7 @@ export function run(
   )
 }
 
-/** Makes outputs the input of the next layer: multiplied by `scale`, rounded, and laid inside its border. */
+/** Makes outputs the input of the next layer: multiplied by `scale`, rounded, and written inside its border. */
 export function pack(from: usize, to: usize, width: i32, height: i32, channels: i32, toRow: i32, scale: f32): void {
   const factor = f32x4.splat(scale)
   for (let y = 0; y < height; y++, to += toRow) {

@@ -31,7 +31,7 @@ describe('the extras of a pattern', () => {
   })
 })
 
-describe('candidates that cannot be true beside any of some', () => {
+describe('candidates that cannot be true together with any of some', () => {
   /** Every open candidate of the board is tried. */
   const byTrying = (board: ReturnType<typeof boardWithMarks>, some: readonly Candidate[]) =>
     layoutOf(board.geometry).peersOf.flatMap((peers, cell) =>
