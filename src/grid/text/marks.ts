@@ -7,6 +7,7 @@ import { counted } from './counted.js'
 import { drawGrid } from './draw.js'
 import { isRuled, readDrawing } from './drawing.js'
 import type { TextFormat } from './format.js'
+import { valuesOf, wordsOf } from './line-cells.js'
 import { isRuleLine, type TextLine, withoutBars } from './lines.js'
 import { barsOf } from './rules.js'
 import { EMPTY_CELL, givenCell, orderOfCount, type SheetCell, shapeError, textError } from './sheet.js'
@@ -133,20 +134,7 @@ function unruledCells(line: TextLine, order: number): CellText[] {
   const separator = /[\t;]/.exec(line.text)?.[0] ?? (text.includes(',') ? ',' : undefined)
   const isSpaced = words.length === order && !words.some((word) => /[,;]$/.test(word.text))
   if (isSpaced || separator === undefined) return words
-  let column = 1
-  return line.text.split(separator).map((value) => {
-    const start = column + (value.length - value.trimStart().length)
-    column += value.length + 1
-    return { text: value.trim(), line: line.number, column: start }
-  })
-}
-
-function wordsOf({ text, number }: TextLine): CellText[] {
-  return [...text.matchAll(/\S+/g)].map((match) => ({
-    text: match[0],
-    line: number,
-    column: match.index + 1,
-  }))
+  return valuesOf(line, separator)
 }
 
 function readCell(cell: CellText, order: number): SheetCell {

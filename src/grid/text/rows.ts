@@ -2,6 +2,7 @@ import { type CellText, givenCells } from './cells.js'
 import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
 import { charactersOnLine } from './line.js'
+import { symbolsOf } from './line-cells.js'
 import { isRuleLine, type TextLine } from './lines.js'
 import { refuseRaggedGroups } from './ragged-groups.js'
 import { orderOfCount, shapeError, textError } from './sheet.js'
@@ -74,14 +75,6 @@ export const rowsFormat = {
     )
   },
 } as const satisfies TextFormat
-
-function symbolsOf(line: TextLine): CellText[] {
-  return [...line.text.matchAll(/\S/g)].map((match) => ({
-    text: match[0],
-    line: line.number,
-    column: match.index + 1,
-  }))
-}
 
 /** Says so when the lines are whole grids each, or several grids one below the other. */
 function refuseSeveralGrids(lines: readonly TextLine[], order: number): void {

@@ -1,6 +1,7 @@
 import { type CellText, givenCells } from './cells.js'
 import { counted } from './counted.js'
 import type { TextFormat } from './format.js'
+import { valuesOf, wordsOf } from './line-cells.js'
 import type { TextLine } from './lines.js'
 import { LONGEST_ROW } from './profile.js'
 import { orderOfCount, shapeError, textError } from './sheet.js'
@@ -16,7 +17,7 @@ export const separatedFormat = {
   fits(lines) {
     if (lines.some((line) => /[|\u2500-\u257f]/.test(line.text))) return 0
     const separator = separatorOf(lines)
-    const counts = lines.map((line) => valuesOf(line, separator).length)
+    const counts = lines.map((line) => cellsOf(line, separator).length)
     const isGrid =
       lines.length === 1 ? orderOfCount(counts[0]!) > 0 : counts.every((count) => count === lines.length)
     if (isGrid) return lines.some((line) => /[1-9A-G]{3}|[+?!]/i.test(line.text)) ? 1 : 2
@@ -25,9 +26,7 @@ export const separatedFormat = {
 
   read(lines, geometry) {
     const separator = separatorOf(lines)
-    let rows: readonly CellText[][] = lines.map((line) =>
-      valuesOf(line, separator).map((value) => ({ ...value, line: line.number })),
-    )
+    let rows: readonly CellText[][] = lines.map((line) => cellsOf(line, separator))
     const oneLine = rows.length === 1
     // Some programs end every line with a separator. Where empty cells are nothing as well, one may be doubled instead.
     const endsWithout = (row: readonly CellText[]) =>
@@ -101,21 +100,11 @@ function separatorOf(lines: readonly TextLine[]): Separator {
   return ' '
 }
 
-function valuesOf(line: TextLine, separator: Separator): { text: string; column: number }[] {
-  const { text } = line
-  if (separator === ' ') {
-    return [...text.matchAll(/\S+/g)].map((match) => ({ text: match[0], column: match.index + 1 }))
-  }
-  let column = 1
-  return text.split(separator).map((value) => {
-    const start = column + (value.length - value.trimStart().length)
-    column += value.length + 1
-    return {
-      text: value
-        .trim()
-        .replace(/^"(.*)"$/, '$1')
-        .trim(),
-      column: start,
-    }
-  })
+/** A value may stand in quotes. */
+function cellsOf(line: TextLine, separator: Separator): CellText[] {
+  if (separator === ' ') return wordsOf(line)
+  return valuesOf(line, separator).map((value) => ({
+    ...value,
+    text: value.text.replace(/^"(.*)"$/, '$1').trim(),
+  }))
 }
