@@ -1,7 +1,5 @@
 // gridreason/batch: many puzzles at once, on all cores. Node only.
 
-// batch
-export type { About } from './batch/about.js'
 export type { BatchError } from './batch/batch-error.js'
 export { type BatchOptions, RECORD_ORDERS, type RecordOrder } from './batch/batch-options.js'
 export {
@@ -12,6 +10,14 @@ export {
   gradeFolder,
   gradeStream,
 } from './batch/grade-files.js'
+// batch
+export type { About } from './batch/input/about.js'
+export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/input/skipped.js'
+export { type MergedGrades, type MergeGradesOptions, mergeGrades } from './batch/merge-grades.js'
+export { createPhotoPool, type PhotoPool, type PhotoPoolOptions } from './batch/photo-pool.js'
+export type { BatchProgress } from './batch/progress.js'
+export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
+export { type ReadGradesOptions, readGrades } from './batch/read-grades.js'
 export {
   type FailedRecord,
   type GradedRecord,
@@ -21,14 +27,10 @@ export {
   type RecordPlace,
   recordedPuzzle,
   type SkippedRecord,
-} from './batch/grade-record.js'
-export type { PhotoStatus, Spot } from './batch/graded-page.js'
-export { type MergedGrades, type MergeGradesOptions, mergeGrades } from './batch/merge-grades.js'
-export { createPhotoPool, type PhotoPool, type PhotoPoolOptions } from './batch/photo-pool.js'
-export type { BatchProgress } from './batch/progress.js'
-export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
-export { type ReadGradesOptions, readGrades } from './batch/read-grades.js'
-export { RECORD_FORMATS, type RecordFormatName } from './batch/record-format.js'
+} from './batch/records/grade-record.js'
+export type { PhotoStatus, Spot } from './batch/records/graded-page.js'
+export { RECORD_FORMATS, type RecordFormatName } from './batch/records/record-format.js'
+export type { Tallied } from './batch/records/tally.js'
 export { type GradeReportOptions, gradeReport } from './batch/report/grade-report.js'
 export {
   ENGLISH_REPORT,
@@ -36,6 +38,4 @@ export {
   type Outcome as ReportOutcome,
   type ReportLanguage,
 } from './batch/report/words.js'
-export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/skipped.js'
-export type { Tallied } from './batch/tally.js'
 export { type WriteGradesOptions, type WrittenGrades, writeGrades } from './batch/write-grades.js'

@@ -1,8 +1,8 @@
 // gridreason/schemas: zod schemas of all data that crosses a boundary. Runs anywhere; the only part that needs zod.
 
 import * as z from 'zod'
-import type { GradeRecord } from './batch/grade-record.js'
-import { RECORD_SHAPES } from './batch/record-shape.js'
+import type { GradeRecord } from './batch/records/grade-record.js'
+import { RECORD_SHAPES } from './batch/records/record-shape.js'
 import type { Verdict } from './count/check-uniqueness.js'
 import type { Hint } from './explain/hint.js'
 import type { Hunt } from './explain/hunt.js'

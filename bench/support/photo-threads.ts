@@ -5,7 +5,7 @@ import { readFolder } from '../../src/batch.js'
 import { printTable, significant } from './report.js'
 import type { SpeedPage } from './speed-pages.js'
 
-const WORKER_FILE = new URL('../../dist/batch/batch-worker.js', import.meta.url)
+const WORKER_FILE = new URL('../../dist/batch/threads/batch-worker.js', import.meta.url)
 const COPIES = 6
 
 /** The same folder of photos read on one thread and on `cores`, twice each in turn; the better turn of each counts. */

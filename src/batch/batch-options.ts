@@ -10,8 +10,8 @@ import {
   string,
   whole,
 } from '../check-arguments.js'
-import { createPool, inThisThread, type JobRunner } from './pool.js'
 import type { BatchProgress } from './progress.js'
+import { createPool, inThisThread, type JobRunner } from './threads/pool.js'
 
 /** Orders in which records come. */
 export const RECORD_ORDERS = ['source', 'as-done'] as const

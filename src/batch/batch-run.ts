@@ -1,9 +1,9 @@
 import { GridreasonError, throwIfAborted } from '../errors.js'
 import type { BatchError } from './batch-error.js'
 import { type BatchOptions, openRunner } from './batch-options.js'
-import { concurrently } from './concurrently.js'
-import type { Job, JobOutcome } from './jobs.js'
 import { ProgressCounter, SILENCE } from './progress.js'
+import { concurrently } from './threads/concurrently.js'
+import type { Job, JobOutcome } from './threads/jobs.js'
 
 /** What is to be done for a piece of a batch: a job, or nothing since what comes of it is known. */
 export type Todo<J extends Job> =

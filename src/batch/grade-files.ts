@@ -5,10 +5,10 @@ import type { TextChunks } from '../grid/text/stream.js'
 import { BATCH_CHECKS, type BatchOptions, checkExtensions, checkTargets } from './batch-options.js'
 import { type Batch, runBatch } from './batch-run.js'
 import { filePieces, type GradeJob, type GradePiece, type PieceQuery, streamPieces } from './grade-pieces.js'
-import { type GradeRecord, RECORD_VERSION } from './grade-record.js'
-import type { JobOutcome } from './jobs.js'
-import { type FoundFile, listFiles, namedFiles } from './list-files.js'
+import { type FoundFile, listFiles, namedFiles } from './input/list-files.js'
 import { ProgressCounter } from './progress.js'
+import { type GradeRecord, RECORD_VERSION } from './records/grade-record.js'
+import type { JobOutcome } from './threads/jobs.js'
 import { LIBRARY_VERSION } from './version.js'
 
 /** How files are graded. */

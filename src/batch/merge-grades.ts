@@ -14,15 +14,15 @@ import {
 } from '../check-arguments.js'
 import { throwIfAborted } from '../errors.js'
 import { checkOutput } from './check-output.js'
-import { foreign, type MadeBy, otherMaker } from './earlier-records.js'
-import type { GradeRecord, Origin } from './grade-record.js'
-import { readLines, writeLines } from './line-file.js'
 import { savedRecords } from './read-grades.js'
-import { formatFor, RECORD_FORMATS, type RecordFormatName } from './record-format.js'
-import { openSink, withOutputErrors } from './record-sink.js'
-import { RecordWriter } from './record-writer.js'
-import { LineSorter, type SortOptions } from './sort-lines.js'
-import { RecordTally, type Tallied } from './tally.js'
+import { foreign, type MadeBy, otherMaker } from './records/earlier-records.js'
+import type { GradeRecord, Origin } from './records/grade-record.js'
+import { readLines, writeLines } from './records/line-file.js'
+import { formatFor, RECORD_FORMATS, type RecordFormatName } from './records/record-format.js'
+import { openSink, withOutputErrors } from './records/record-sink.js'
+import { RecordWriter } from './records/record-writer.js'
+import { LineSorter, type SortOptions } from './records/sort-lines.js'
+import { RecordTally, type Tallied } from './records/tally.js'
 
 /** How files of records are joined. */
 export interface MergeGradesOptions {

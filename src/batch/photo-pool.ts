@@ -12,7 +12,7 @@ import { type PhotoReaderOptions, READ_CHECKS, type ReadOptions } from '../photo
 import type { Readings } from '../photo/reading.js'
 import { withinLimits } from '../photo/within-limits.js'
 import { BATCH_CHECKS, type BatchOptions, openRunner } from './batch-options.js'
-import { errorFrom } from './photo-answer.js'
+import { errorFrom } from './threads/photo-answer.js'
 
 /** How many threads a pool has, and what they may take. */
 export interface PhotoPoolOptions

@@ -5,9 +5,9 @@ import type { Readings } from '../photo/reading.js'
 import { type BatchError, batchError } from './batch-error.js'
 import { BATCH_CHECKS, type BatchOptions, checkExtensions, checkTargets } from './batch-options.js'
 import { runBatch, type Todo } from './batch-run.js'
-import type { Job } from './jobs.js'
-import { listFiles } from './list-files.js'
-import type { Skipped } from './skipped.js'
+import { listFiles } from './input/list-files.js'
+import type { Skipped } from './input/skipped.js'
+import type { Job } from './threads/jobs.js'
 
 /** How the pictures of folders are read. */
 export interface ReadFolderOptions

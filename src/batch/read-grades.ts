@@ -1,10 +1,10 @@
 import { open } from 'node:fs/promises'
 import { abortSignal, checkOptions, string } from '../check-arguments.js'
 import { throwIfAborted } from '../errors.js'
-import type { GradeRecord } from './grade-record.js'
-import { unreadable } from './list-files.js'
-import { formatFor } from './record-format.js'
-import { chunksOf, recordLines, recordOf } from './record-lines.js'
+import { unreadable } from './input/list-files.js'
+import type { GradeRecord } from './records/grade-record.js'
+import { formatFor } from './records/record-format.js'
+import { chunksOf, recordLines, recordOf } from './records/record-lines.js'
 
 /** How a file of records is read. */
 export interface ReadGradesOptions {

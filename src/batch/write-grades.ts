@@ -4,8 +4,6 @@ import type { TextChunks } from '../grid/text/stream.js'
 import { checkTargets } from './batch-options.js'
 import { runPieces } from './batch-run.js'
 import { checkOutput } from './check-output.js'
-import type { DonePieces } from './done-pieces.js'
-import { foreign, readEarlier } from './earlier-records.js'
 import {
   checkChunks,
   FOLDER_CHECKS,
@@ -19,10 +17,12 @@ import {
 } from './grade-files.js'
 import type { GradePiece } from './grade-pieces.js'
 import type { ProgressCounter } from './progress.js'
-import { formatFor, RECORD_FORMATS, type RecordFormatName } from './record-format.js'
-import { openSink, type RecordSink } from './record-sink.js'
-import { RecordWriter } from './record-writer.js'
-import { RecordTally, type Tallied } from './tally.js'
+import type { DonePieces } from './records/done-pieces.js'
+import { foreign, readEarlier } from './records/earlier-records.js'
+import { formatFor, RECORD_FORMATS, type RecordFormatName } from './records/record-format.js'
+import { openSink, type RecordSink } from './records/record-sink.js'
+import { RecordWriter } from './records/record-writer.js'
+import { RecordTally, type Tallied } from './records/tally.js'
 
 /** How grades are written. */
 export interface WriteGradesOptions extends GradeFolderOptions, GradeStreamOptions {

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { gradeFolder } from '../../src/batch/grade-files.js'
-import type { GradeRecord } from '../../src/batch/grade-record.js'
+import type { GradeRecord } from '../../src/batch/records/grade-record.js'
 import { formatPuzzle } from '../../src/grid/text/write.js'
 import { PUZZLES } from '../support/puzzles.js'
 

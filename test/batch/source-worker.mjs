@@ -4,4 +4,4 @@
 import { register } from 'tsx/esm/api'
 
 register()
-await import('../../src/batch/batch-worker.ts')
+await import('../../src/batch/threads/batch-worker.ts')

@@ -1,7 +1,7 @@
 import { type Coverage, CoverageCounter } from '../../grade/coverage.js'
 import type { Level } from '../../logic/level.js'
-import type { FailedRecord, GradedRecord, GradeRecord, Origin } from '../grade-record.js'
-import type { SkipReason } from '../skipped.js'
+import type { SkipReason } from '../input/skipped.js'
+import type { FailedRecord, GradedRecord, GradeRecord, Origin } from '../records/grade-record.js'
 import { EffortCounts } from './effort-counts.js'
 import type { Outcome } from './words.js'
 

@@ -1,6 +1,6 @@
 import { argumentError, checkOptions, type OptionChecks, string } from '../../check-arguments.js'
-import type { GradeRecord } from '../grade-record.js'
-import { fittedRecord } from '../record-shape.js'
+import type { GradeRecord } from '../records/grade-record.js'
+import { fittedRecord } from '../records/record-shape.js'
 import { ReportCounts } from './collect.js'
 import { reportPage } from './page.js'
 import { ENGLISH_REPORT, type ReportLanguage } from './words.js'

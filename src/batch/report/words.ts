@@ -3,7 +3,7 @@ import { GERMAN } from '../../explain/words/german/index.js'
 import type { Wording } from '../../explain/words/wording.js'
 import type { Grade } from '../../grade/grade.js'
 import type { CheckReason } from '../../photo/reading.js'
-import type { SkipReason } from '../skipped.js'
+import type { SkipReason } from '../input/skipped.js'
 
 /** Puzzles by what came of them: solved ones by their level, the others by why there is none. */
 export type Outcome = 'stuck' | Exclude<Grade['verdict'], 'unique'>

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, expect, it } from 'vitest'
-import { LineSorter } from '../../src/batch/sort-lines.js'
+import { LineSorter } from '../../../src/batch/records/sort-lines.js'
 
 const folder = mkdtempSync(join(tmpdir(), 'gridreason-sort-'))
 afterAll(() => rmSync(folder, { recursive: true }))

@@ -1,4 +1,4 @@
-import type { GridreasonError } from '../errors.js'
+import type { GridreasonError } from '../../errors.js'
 import type { RecordSink } from './record-sink.js'
 
 /** Characters that may wait for the disk before the batch does. */

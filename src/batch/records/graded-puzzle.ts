@@ -1,8 +1,8 @@
-import { StoppedError } from '../errors.js'
-import type { Grade } from '../grade/grade.js'
-import { type GradeOptions, gradePuzzleAsync } from '../grade/grade-puzzle.js'
-import { canonicalKeyAsync } from '../grid/canonical.js'
-import type { Puzzle } from '../grid/puzzle.js'
+import { StoppedError } from '../../errors.js'
+import type { Grade } from '../../grade/grade.js'
+import { type GradeOptions, gradePuzzleAsync } from '../../grade/grade-puzzle.js'
+import { canonicalKeyAsync } from '../../grid/canonical.js'
+import type { Puzzle } from '../../grid/puzzle.js'
 
 export type PuzzleOptions = Omit<GradeOptions, 'signal'>
 

@@ -1,11 +1,11 @@
-import type { Grade } from '../grade/grade.js'
-import { boxedGeometry, type Geometry } from '../grid/geometry.js'
-import type { Level } from '../logic/level.js'
-import type { TechniqueName } from '../logic/technique-names.js'
-import type { BatchError } from './batch-error.js'
+import type { Grade } from '../../grade/grade.js'
+import { boxedGeometry, type Geometry } from '../../grid/geometry.js'
+import type { Level } from '../../logic/level.js'
+import type { TechniqueName } from '../../logic/technique-names.js'
+import type { BatchError } from '../batch-error.js'
+import type { SkipReason } from '../input/skipped.js'
 import type { GradeRecord, Origin } from './grade-record.js'
 import type { PhotoStatus, Spot } from './graded-page.js'
-import type { SkipReason } from './skipped.js'
 
 /** Columns of a record, in their order. What has parts of its own is spread over several. */
 export const COLUMNS = [

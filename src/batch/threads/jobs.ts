@@ -1,11 +1,11 @@
-import type { Geometry } from '../grid/geometry.js'
-import type { Puzzle } from '../grid/puzzle.js'
-import type { PictureInput } from '../photo/decode/picture-input.js'
-import type { PhotoReader, PhotoReaderOptions } from '../photo/reader.js'
-import type { Readings } from '../photo/reading.js'
-import { type BatchError, batchError } from './batch-error.js'
-import { type GradedPage, gradedPage } from './graded-page.js'
-import { type GradedPuzzle, gradedPuzzle, type PuzzleOptions } from './graded-puzzle.js'
+import type { Geometry } from '../../grid/geometry.js'
+import type { Puzzle } from '../../grid/puzzle.js'
+import type { PictureInput } from '../../photo/decode/picture-input.js'
+import type { PhotoReader, PhotoReaderOptions } from '../../photo/reader.js'
+import type { Readings } from '../../photo/reading.js'
+import { type BatchError, batchError } from '../batch-error.js'
+import { type GradedPage, gradedPage } from '../records/graded-page.js'
+import { type GradedPuzzle, gradedPuzzle, type PuzzleOptions } from '../records/graded-puzzle.js'
 import { type PhotoAnswer, photoAnswer } from './photo-answer.js'
 
 /** How a picture is read; all of it can be cloned. */
@@ -48,7 +48,7 @@ function readerFor({ maxPixels }: JobReadOptions): Promise<PhotoReader> {
   let reader = readers.get(key)
   if (!reader) {
     // Loaded here and not above, so that grading needs no image library.
-    reader = import('../photo/node.js').then(({ createPhotoReader }) => createPhotoReader(options))
+    reader = import('../../photo/node.js').then(({ createPhotoReader }) => createPhotoReader(options))
     readers.set(key, reader)
   }
   return reader

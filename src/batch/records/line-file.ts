@@ -2,7 +2,7 @@ import { createWriteStream } from 'node:fs'
 import { open } from 'node:fs/promises'
 import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
-import { GridreasonError } from '../errors.js'
+import { GridreasonError } from '../../errors.js'
 import { chunksOf, recordLines } from './record-lines.js'
 import { outputError } from './record-sink.js'
 

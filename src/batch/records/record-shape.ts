@@ -1,9 +1,10 @@
-import { gradeShape } from '../grade/grade.js'
-import { geometryShape } from '../grid/json.js'
-import type { Point } from '../photo/image.js'
-import { CHECK_REASONS } from '../photo/reading.js'
-import * as shape from '../shape.js'
-import type { BatchError } from './batch-error.js'
+import { gradeShape } from '../../grade/grade.js'
+import { geometryShape } from '../../grid/json.js'
+import type { Point } from '../../photo/image.js'
+import { CHECK_REASONS } from '../../photo/reading.js'
+import * as shape from '../../shape.js'
+import type { BatchError } from '../batch-error.js'
+import { SKIP_REASONS, type Skipped } from '../input/skipped.js'
 import {
   type FailedRecord,
   type GradedRecord,
@@ -13,7 +14,6 @@ import {
   type SkippedRecord,
 } from './grade-record.js'
 import type { PhotoStatus, Spot } from './graded-page.js'
-import { SKIP_REASONS, type Skipped } from './skipped.js'
 
 const number = shape.whole(1)
 const point = shape.object<Point>({ x: shape.amount(), y: shape.amount() })

@@ -1,6 +1,6 @@
 import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
-import { throwIfAborted } from '../errors.js'
+import { throwIfAborted } from '../../errors.js'
 import { readLines, writeLines } from './line-file.js'
 
 export interface SortOptions {

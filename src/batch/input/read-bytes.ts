@@ -1,6 +1,6 @@
 import { constants } from 'node:fs'
 import { open } from 'node:fs/promises'
-import { throwIfAborted } from '../errors.js'
+import { throwIfAborted } from '../../errors.js'
 
 /** Milliseconds between two looks at a pipe that is silent. */
 const PAUSE = 20

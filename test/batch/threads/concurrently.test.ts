@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { concurrently, type Flow } from '../../src/batch/concurrently.js'
+import { concurrently, type Flow } from '../../../src/batch/threads/concurrently.js'
 
 const later = (turns: number) =>
   new Promise<void>((resolve) => {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { aboutPuzzle } from '../../src/batch/about.js'
+import { aboutPuzzle } from '../../../src/batch/input/about.js'
 
 it.each([
   ['Tuesday', { title: 'Tuesday' }],

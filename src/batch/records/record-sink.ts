@@ -1,7 +1,7 @@
 import { constants } from 'node:fs'
 import { type FileHandle, open, stat } from 'node:fs/promises'
 import { finished } from 'node:stream'
-import { GridreasonError } from '../errors.js'
+import { GridreasonError } from '../../errors.js'
 
 /** Where records are written. */
 export interface RecordSink {

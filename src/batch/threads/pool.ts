@@ -1,5 +1,5 @@
 import { type Transferable, Worker } from 'node:worker_threads'
-import { abortedBy, StoppedError } from '../errors.js'
+import { abortedBy, StoppedError } from '../../errors.js'
 import { closeReaders, type Job, type JobOutcome, runJob } from './jobs.js'
 
 export interface RunOptions {

@@ -1,4 +1,4 @@
-import { type Coverage, CoverageCounter } from '../grade/coverage.js'
+import { type Coverage, CoverageCounter } from '../../grade/coverage.js'
 import type { GradeRecord } from './grade-record.js'
 
 /** How many records there are of each kind. */

@@ -1,7 +1,7 @@
-import { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from '../errors.js'
-import { NoGridFound, PictureError } from '../photo/errors.js'
-import type { Readings } from '../photo/reading.js'
-import type { UnreadGrid } from '../photo/unread.js'
+import { type ErrorCode, type ErrorPlace, GridreasonError, InputError, StoppedError } from '../../errors.js'
+import { NoGridFound, PictureError } from '../../photo/errors.js'
+import type { Readings } from '../../photo/reading.js'
+import type { UnreadGrid } from '../../photo/unread.js'
 
 /** What a thread says of a picture: errors lose their classes on the way between threads, so they travel as data. */
 export type PhotoAnswer = { readonly readings: Readings } | { readonly error: ErrorData }

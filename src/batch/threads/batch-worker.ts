@@ -2,8 +2,8 @@
  * What a worker thread runs: jobs come in as messages, one after another, and outcomes go back with the job's number.
  */
 import { parentPort } from 'node:worker_threads'
-import type { Geometry } from '../grid/geometry.js'
-import { makePuzzle } from '../grid/puzzle.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { makePuzzle } from '../../grid/puzzle.js'
 import { type Job, runJob } from './jobs.js'
 import type { ToPool, ToWorker } from './pool.js'
 

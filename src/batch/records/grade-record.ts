@@ -1,12 +1,12 @@
-import { argumentError, object } from '../check-arguments.js'
-import type { Grade } from '../grade/grade.js'
-import type { Geometry } from '../grid/geometry.js'
-import { savedGeometry } from '../grid/json.js'
-import type { Puzzle } from '../grid/puzzle.js'
-import { parsePuzzle } from '../grid/text/parse.js'
-import type { BatchError } from './batch-error.js'
+import { argumentError, object } from '../../check-arguments.js'
+import type { Grade } from '../../grade/grade.js'
+import type { Geometry } from '../../grid/geometry.js'
+import { savedGeometry } from '../../grid/json.js'
+import type { Puzzle } from '../../grid/puzzle.js'
+import { parsePuzzle } from '../../grid/text/parse.js'
+import type { BatchError } from '../batch-error.js'
+import type { Skipped } from '../input/skipped.js'
 import type { PhotoStatus, Spot } from './graded-page.js'
-import type { Skipped } from './skipped.js'
 
 /** Version of what a record holds; records of other versions are not taken for this one's. */
 export const RECORD_VERSION = 1

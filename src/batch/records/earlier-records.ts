@@ -1,5 +1,5 @@
 import type { FileHandle } from 'node:fs/promises'
-import { GridreasonError } from '../errors.js'
+import { GridreasonError } from '../../errors.js'
 import { DonePieces } from './done-pieces.js'
 import type { GradeRecord } from './grade-record.js'
 import type { RecordFormat } from './record-format.js'

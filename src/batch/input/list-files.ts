@@ -1,6 +1,6 @@
 import { readdir, stat } from 'node:fs/promises'
 import { basename, extname, join, relative, sep } from 'node:path'
-import { GridreasonError } from '../errors.js'
+import { GridreasonError } from '../../errors.js'
 import type { Skipped } from './skipped.js'
 
 /** Where a file is: as it can be opened, and below the folder that was named, with `/` between names. */
