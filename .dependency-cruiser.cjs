@@ -8,7 +8,7 @@ const room = (name, allowed) => ({
     path: '^src/',
     pathNot: [
       `^src/${name}/`,
-      '^src/(errors|check-arguments|limits|shape)\\.ts$',
+      '^src/(errors|check-arguments|hex|limits|shape)\\.ts$',
       ...allowed.map((other) => `^src/${other}/`),
     ],
   },
@@ -31,7 +31,7 @@ module.exports = {
       comment: 'gridreason itself must run in a browser: no Node built-ins, no native packages',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|hex\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
       to: { dependencyTypes: ['core'] },
     },
@@ -59,7 +59,7 @@ module.exports = {
       name: 'core-needs-no-package',
       severity: 'error',
       from: {
-        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
+        path: '^src/(index\\.ts|errors\\.ts|check-arguments\\.ts|hex\\.ts|limits\\.ts|shape\\.ts|grid|count|logic|route|explain|grade|lessons)',
       },
       to: { path: 'node_modules' },
     },

@@ -16,8 +16,6 @@ const KEPT = new Set([
   'grid/puzzle.ts made',
   'grid/text/geometry-line.ts written',
   // tables that are filled where they stand, and the compiled kernel
-  'count/kernel9/layout.ts CELL_OF_PLACE',
-  'count/kernel9/layout.ts SEEN_FROM_PLACE',
   'grid/text/symbols.ts DIGIT_OF_CODE',
   'count/kernel9/wasm.ts compiled',
 ])

@@ -2,14 +2,13 @@ import { type Geometry, STANDARD } from '../grid/geometry.js'
 import { layoutOf } from '../grid/layout.js'
 import { perLayout } from '../grid/per-layout.js'
 import { GeneralSearch } from './general-search.js'
-import { PlainKernel9 } from './kernel9/plain.js'
 import { WasmKernel9 } from './kernel9/wasm.js'
 import type { SolutionSearch } from './search.js'
 
 /** A search of its own for a geometry: the fastest that knows the geometry and runs here. */
 export function createSearch(geometry: Geometry): SolutionSearch {
-  if (geometry.key !== STANDARD.key) return new GeneralSearch(layoutOf(geometry))
-  return WasmKernel9.create() ?? new PlainKernel9()
+  const kernel = geometry.key === STANDARD.key ? WasmKernel9.create() : undefined
+  return kernel ?? new GeneralSearch(layoutOf(geometry))
 }
 
 const idle = perLayout((): SolutionSearch[] => [])

@@ -1,4 +1,4 @@
-import { fromBase64 } from './base64.js'
+import { bytesOfHex } from '../hex.js'
 
 /** The part of the WebAssembly interface used here; the platform's own types come with the DOM. */
 interface Platform {
@@ -14,8 +14,8 @@ export interface WasmMemory {
 /** Bytes that memory grows by at a time. */
 export const WASM_PAGE = 65536
 
-/** What a module in base64 exports, in a new instance with a memory of its own. */
-export function instantiate<Exports>(base64: string): Exports {
+/** What a module in hexadecimal digits exports, in a new instance with a memory of its own. */
+export function instantiate<Exports>(hex: string): Exports {
   const { Module, Instance } = (globalThis as unknown as { WebAssembly: Platform }).WebAssembly
-  return new Instance(new Module(fromBase64(base64))).exports as Exports
+  return new Instance(new Module(bytesOfHex(hex))).exports as Exports
 }

@@ -24,7 +24,7 @@ export async function generateWasmBytes(): Promise<string> {
   })
   if (error || !bytes) throw new Error(`kernel9.as does not compile: ${stderr.toString()}`)
   const lines = Buffer.from(bytes)
-    .toString('base64')
+    .toString('hex')
     .match(/.{1,100}/g)!
   return [
     '// Generated from kernel9.as by `npm run build:kernel`; do not edit.',

@@ -1,7 +1,6 @@
 import { afterEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { createSearch } from '../../src/count/engine.js'
 import { GeneralSearch } from '../../src/count/general-search.js'
-import { PlainKernel9 } from '../../src/count/kernel9/plain.js'
 import { WasmKernel9 } from '../../src/count/kernel9/wasm.js'
 import { boxedGeometry, STANDARD } from '../../src/index.js'
 import { JIGSAW_9 } from './geometries.js'
@@ -17,12 +16,12 @@ describe('createSearch', () => {
       expect(createSearch(geometry)).toBeInstanceOf(GeneralSearch)
   })
 
-  it('takes the TypeScript kernel where there is no WebAssembly', () => {
+  it('takes the general search where there is no WebAssembly', () => {
     vi.stubGlobal('WebAssembly', undefined)
-    expect(createSearch(STANDARD)).toBeInstanceOf(PlainKernel9)
+    expect(createSearch(STANDARD)).toBeInstanceOf(GeneralSearch)
   })
 
-  it('takes the TypeScript kernel where the module is refused', async () => {
+  it('takes the general search where the module is refused', async () => {
     vi.stubGlobal('WebAssembly', {
       Module: class {
         constructor() {
@@ -37,7 +36,7 @@ describe('createSearch', () => {
     })
     const fresh = await import('../../src/count/engine.js')
     const grid = await import('../../src/grid/geometry.js')
-    const plain = await import('../../src/count/kernel9/plain.js')
-    expect(fresh.createSearch(grid.STANDARD)).toBeInstanceOf(plain.PlainKernel9)
+    const general = await import('../../src/count/general-search.js')
+    expect(fresh.createSearch(grid.STANDARD)).toBeInstanceOf(general.GeneralSearch)
   })
 })

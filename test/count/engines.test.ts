@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { GeneralSearch } from '../../src/count/general-search.js'
-import { PlainKernel9 } from '../../src/count/kernel9/plain.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { STANDARD } from '../../src/index.js'
 import { allSolutions, STANDARD_ENGINES } from './engines.js'
+import { PlainKernel9 } from './kernel9/plain-kernel9.js'
 import { fromLine, seededRandom, someFilledGrid, somePuzzle } from './puzzles.js'
 
 const SEED = 20_261_125

@@ -1,9 +1,9 @@
 import { GeneralSearch } from '../../src/count/general-search.js'
-import { PlainKernel9 } from '../../src/count/kernel9/plain.js'
 import { WasmKernel9 } from '../../src/count/kernel9/wasm.js'
 import type { SolutionSearch } from '../../src/count/search.js'
 import { layoutOf } from '../../src/grid/layout.js'
 import { STANDARD } from '../../src/index.js'
+import { PlainKernel9 } from './kernel9/plain-kernel9.js'
 
 /** Every engine that can search the standard grid; one suite runs over all of them. */
 export const STANDARD_ENGINES: readonly { readonly name: string; create(): SolutionSearch }[] = [

@@ -29,7 +29,7 @@ export async function generateAssembly({ source, name, command }: AssemblySource
   })
   if (error || !bytes) throw new Error(`${name}.as does not compile: ${stderr.toString()}`)
   const lines = Buffer.from(bytes)
-    .toString('base64')
+    .toString('hex')
     .match(/.{1,100}/g)!
   return [
     `// Generated from ${name}.as by ${command}; do not edit.`,

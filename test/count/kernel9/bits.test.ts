@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { bitCount, boxesWithAny, boxesWithOne, lowestBit } from '../../../src/count/kernel9/bits.js'
-import { FULL } from '../../../src/count/kernel9/layout.js'
+import { bitCount, boxesWithAny, boxesWithOne, lowestBit } from './bits.js'
+import { FULL } from './plain-layout.js'
 
 const boxes = (word: number) => [0, 10, 20].map((shift) => (word >> shift) & 511)
 const ones = (bits: number) => [...bits.toString(2)].filter((bit) => bit === '1').length

@@ -1,13 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import {
-  CELL_OF_PLACE,
-  FULL,
-  PLACE_OF_CELL,
-  restrictWords,
-  SEEN_FROM_PLACE,
-} from '../../../src/count/kernel9/layout.js'
+import { PLACE_OF_CELL, restrictWords } from '../../../src/count/kernel9/layout.js'
 import { layoutOf } from '../../../src/grid/layout.js'
 import { STANDARD } from '../../../src/index.js'
+import { CELL_OF_PLACE, FULL, SEEN_FROM_PLACE } from './plain-layout.js'
 
 const ALL_CELLS = Array.from({ length: 81 }, (_, cell) => cell)
 const cellsOf = (words: ArrayLike<number>, from: number) =>

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { PlainKernel9 } from '../../../src/count/kernel9/plain.js'
 import { WasmKernel9 } from '../../../src/count/kernel9/wasm.js'
 import type { SolutionSearch } from '../../../src/count/search.js'
 import { fromLine } from '../puzzles.js'
+import { PlainKernel9 } from './plain-kernel9.js'
 
 const BLANK = new Array<number>(81).fill(0)
 const PUZZLES: readonly { readonly name: string; readonly givens: readonly number[] }[] = [

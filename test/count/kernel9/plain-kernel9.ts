@@ -1,7 +1,8 @@
-import type { DigitSet } from '../../grid/digits.js'
-import type { SearchEvent, SolutionSearch } from '../search.js'
+import { PLACE_OF_CELL, restrictWords } from '../../../src/count/kernel9/layout.js'
+import type { SearchEvent, SolutionSearch } from '../../../src/count/search.js'
+import type { DigitSet } from '../../../src/grid/digits.js'
 import { bitCount, boxesWithAny, boxesWithOne, lowestBit } from './bits.js'
-import { CELL_OF_PLACE, EACH_BOX, FULL, PLACE_OF_CELL, restrictWords, SEEN_FROM_PLACE } from './layout.js'
+import { CELL_OF_PLACE, EACH_BOX, FULL, SEEN_FROM_PLACE } from './plain-layout.js'
 
 // Nine bits of a box -> which of its rows hold any (bits 0-2) and which of its columns (bits 3-5).
 const LINES_OF_BOX = Uint8Array.from({ length: 512 }, (_, cells) => {

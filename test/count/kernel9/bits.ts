@@ -1,4 +1,4 @@
-import { EACH_BOX, FULL } from './layout.js'
+import { EACH_BOX, FULL } from './plain-layout.js'
 
 /** The free bit above each box. */
 const GUARDS = EACH_BOX * 512
