@@ -9,11 +9,6 @@ export interface Fuzzer {
   /** In kebab case; `--only` takes it. */
   readonly name: string
   /**
-   * Faults a thousand cases that are known and not mended yet: a run fails above them. To be brought down to none, and
-   * never raised.
-   */
-  readonly knownPerThousand?: number
-  /**
    * Runs one case, which must depend on `random` alone (numbers in [0, 1)) and take well under a second.
    *
    * @returns what to add to the counts

@@ -1,14 +1,13 @@
 /**
  * Is a text that was damaged exactly another legal writing? Grids that come out of one need not be those that were meant.
  *
- * The answer does not ask the library how it reads: the grids that came out are written anew, in every style that the fuzzer
- * writes in, and compared with the damaged text character by character. Only what means the same is passed over: how many
- * blanks stand between cells (unless blanks are cells), at the end of a line, or around separators and grid lines; how long
- * drawn lines are, and whether a frame has its top and bottom; remarks after ` #`; letters in either case; and which of
- * `. 0 _ *` stands for an empty cell. A grid is
- * another writing if it is written so where it is said to stand, its bands apart at most, and but for a line drawn with one
- * sign that was put in among its rows and is no row itself, or a drawn line that stands there twice, and if one of these
- * holds:
+ * The answer does not ask the library how it reads: the grids that came out are written anew, in every style that the
+ * fuzzer writes in, and compared with the damaged text character by character. Only what means the same is passed over: how
+ * many blanks stand between cells (unless blanks are cells), at either end of a line, or around separators and grid lines;
+ * how long drawn lines are, and whether a frame has its top and bottom and lines between its bands; remarks after ` #`;
+ * letters in either case; and which of `. 0 _ *` stands for an empty cell. A grid is another writing if it is written so
+ * where it is said to stand, its bands apart at most, and but for a line drawn with one sign that was put in among its rows
+ * and is no row itself, or a drawn line that stands there twice or is split in two, and if one of these holds:
  *
  * - its lines are all that is left of one grid, but perhaps for a drawn line with a symbol too many, and none of them is of
  *   another grid (a digit changed, two rows exchanged);
@@ -148,8 +147,16 @@ export class TextOracle {
     return (
       isDrawn(texts[at]!) &&
       at > 0 &&
-      (texts[at] === texts[at - 1] || (isDrawn(texts[at - 1]!) && isEither((i) => this.isNoise[i]!)))
+      (texts[at] === texts[at - 1] ||
+        this.isSplit(at) ||
+        (isDrawn(texts[at - 1]!) && isEither((i) => this.isNoise[i]!)))
     )
+  }
+
+  /** Are a drawn line and the one above it the two parts of one that stands elsewhere as well? */
+  private isSplit(at: number): boolean {
+    const { texts } = this
+    return texts.includes(texts[at - 1]! + texts[at]!)
   }
 
   private isLeftOfOne({ from, to }: Range): boolean {
@@ -212,10 +219,12 @@ const ONE_WORD: ReadonlySet<string> = new Set([
   'line and solution',
 ])
 
-/** A frame may be open at its top and at its bottom. */
+/** A frame may be open at its top and at its bottom, and have no lines between bands. */
 function openFrames(lines: readonly string[]): (readonly string[])[] {
-  const isFramed = lines[0]!.startsWith('+')
-  return isFramed ? [lines, lines.slice(1), lines.slice(0, -1), lines.slice(1, -1)] : [lines]
+  const [frame] = lines
+  if (!frame!.startsWith('+')) return [lines]
+  const rows = lines.filter((line) => line !== frame)
+  return [lines, lines.slice(1), lines.slice(0, -1), lines.slice(1, -1), [frame!, ...rows, frame!]]
 }
 
 interface Writing {
