@@ -84,7 +84,8 @@ export class BlockCutter {
   /** @param inDoubt rows around may be lost or added */
   private *closeRows(part: Part, inDoubt: boolean | 'all', isBelowBroken = false): Generator<SheetEntry> {
     if (part.rows > 1) this.lines.sawRows(part.width)
-    const isShifted = isBelowBroken || this.run.isBelowHalf(part.width)
+    const isOpen = isBelowBroken && !drawnBeyondRows(part.lines, part.roles)(0)
+    const isShifted = isOpen || this.run.isBelowHalf(part.width)
     yield* this.closeCounted(part, isShifted ? 'all' : inDoubt)
     this.run.pass(part)
   }

@@ -46,6 +46,7 @@ export class GridLines {
     if (profile.hasBars) return profile.longestRun > CLEARLY_LONG
     if (this.options.geometry?.order === 4 && isSixteen(profile)) return true
     const { words, values } = profile.widths
+    if (isRowByRow(line.text)) return true
     if (!isLong(profile) || mayBeMarks(profile)) return false
     return (
       Math.max(profile.longestRun, values, words) >= CLEARLY_LONG ||
@@ -81,8 +82,8 @@ export class GridLines {
       }
       const entry = this.reader.entry([line], own)
       if (!isSixteen(profile) && entry.sheet?.order !== 4) this.sixteens.saw(profile.widths.symbols)
-      if (areLone && (isSixteen(profile) || entry.sheet?.order === 4))
-        this.lone.set(entry, loneSixteenOf(line.text))
+      const kind = areLone && (isSixteen(profile) || entry.sheet?.order === 4) && loneSixteenOf(line.text)
+      if (kind) this.lone.set(entry, kind)
       yield entry
       own = NO_NOTES
     }
@@ -100,6 +101,14 @@ export class GridLines {
     const odd = lines.find(mayBeGrid)
     return odd && this.reader.drawnLine(odd, notes)
   }
+}
+
+/** `003020600 900305001 …`: nine words of nine cells, which hardly can be pencil marks. */
+function isRowByRow(text: string): boolean {
+  const words = text.trim().split(/\s+/)
+  const order = words.length
+  const areRows = words.every((word) => word.length === order && /^[0-9a-gxo._*?-]+$/i.test(word))
+  return order > 4 && order <= LONGEST_ROW && areRows && words.some((word) => /[0x._*?-]|(.).*\1/i.test(word))
 }
 
 /** How many cells each of several lines has, if all have as many, and too many for a row but too few for a grid; else 0. */

@@ -16,10 +16,13 @@ export type LoneSixteen = 'number' | 'part'
 
 /**
  * Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be part of a grid. With
- * one digit among marks the line may as well be a drawn one, and is as little sure to be a grid as a number.
+ * one digit among marks the line may as well be a drawn one, and is as little sure to be a grid as a number. Only a
+ * puzzle with its solution beside it is clearly a grid.
  */
-export function loneSixteenOf(text: string): LoneSixteen {
+export function loneSixteenOf(text: string): LoneSixteen | undefined {
   const words = text.split(/[\s,;:=]+/)
+  const isSolved = words.some((word) => /^[1-4]{16}$/.test(word))
+  if (isSolved && words.filter((word) => word.length === 16).length === 2) return undefined
   const cells = words.find((word) => word.length === 16) ?? text
   if ((cells.match(/[1-9]/g)?.length ?? 0) < 2) return 'number'
   return /[._*xo?-]|[,;\t]/i.test(cells) ? 'part' : 'number'

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { boxedGeometry } from '../../../src/grid/geometry.js'
+import { parseBoard } from '../../../src/grid/text/parse.js'
 import { readPuzzles } from '../../../src/grid/text/stream.js'
 import { A, B, C, entriesOf, read, rows, text, values } from './reading.js'
 
@@ -60,6 +61,26 @@ describe('many lines without a break', () => {
     }
     const bands = [text(rows(A).slice(0, 3)), '', lines]
     expect(await read(text(bands, '', rows(B)))).toEqual([expect.stringMatching(/^Line 1: found more/), B])
+  })
+})
+
+describe('a line that has the rows of a grid one after another', () => {
+  it('is a grid beside rows', async () => {
+    for (const mark of ['0', '.', 'x'])
+      expect(await read(text(rows(A), grouped(B.replaceAll('0', mark)), rows(C), '', grouped(A)))).toEqual([
+        A,
+        B,
+        C,
+        A,
+      ])
+    const found = await read(text(rows(A), `${grouped(B)}0`, rows(C)))
+    expect(found).not.toContain(B)
+  })
+
+  it('is a row of pencil marks where every word may be those of a cell', () => {
+    const marks = '123456789 '.repeat(9).trim()
+    const board = parseBoard(text(marks, ...new Array<string>(8).fill(marks.replace('123456789', '12'))))
+    expect(board.candidates[9]).toBe(0b11)
   })
 })
 

@@ -346,6 +346,7 @@ describe('lines of sixteen symbols', () => {
         expect(await read(lines)).toEqual([isError, isError])
     }
     expect(await read(`${small} 2.4.3.1`)).toEqual([isError])
+    expect(await read(text(`${small} 1234341242312143`, A))).toEqual([givens, A])
   })
 
   const id = '1020304010203040'
