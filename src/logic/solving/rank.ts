@@ -1,12 +1,15 @@
 import { boolean, checkOptions, type OptionChecks, oneOf } from '../../check-arguments.js'
-import { openCount } from '../../grid/board/ask.js'
+import { contradictionOf, openCount } from '../../grid/board/ask.js'
 import { applyTo } from '../../grid/board/edit.js'
 import type { Board } from '../../grid/board.js'
 import { LIMIT_CHECKS, type Limits, runInSlices, runNow, type Task, type Watch } from '../../limits.js'
+import { Context } from '../facts/context.js'
+import { forkWith } from '../facts/facts.js'
 import { LEVELS, type Level } from '../level.js'
 import { checkFoundSteps } from '../steps/check-step.js'
 import type { FoundStep } from '../steps/step.js'
-import { solveTask } from './solve.js'
+import type { Choice } from './choice.js'
+import { runToRestTask } from './solve.js'
 
 /** What a step opens up. */
 export interface RankedStep {
@@ -64,25 +67,44 @@ export async function rankStepsAsync(
 
 function* rankTask(steps: readonly FoundStep[], options: RankOptions, watch: Watch): Task<RankedStep[]> {
   const ranking: RankedStep[] = []
-  for (const step of steps) ranking.push(yield* ranked(step, options, watch))
+  const known: Known = new Map()
+  for (const step of steps) ranking.push(yield* ranked(step, options, watch, known))
   return ranking.sort(
     (a, b) => Number(b.finishes) - Number(a.finishes) || b.placed - a.placed || b.removed - a.removed,
   )
 }
 
-function* ranked(step: FoundStep, options: RankOptions, watch: Watch): Task<RankedStep> {
-  const choice = {
-    preset: options.preset ?? easierThan(step.level),
-    ...(options.oneSolution !== undefined && { oneSolution: options.oneSolution }),
-  }
-  const path = yield* solveTask(applyTo(step.before, step), choice, watch)
-  if (path.status === 'stopped') throw watch.timeIsOver()
+/** What is known of boards on which the techniques up to a level find nothing; of others, nothing that would help. */
+type Known = Map<Board, Map<Level, Context | undefined>>
+
+function* ranked(
+  step: FoundStep,
+  { preset = easierThan(step.level), oneSolution }: RankOptions,
+  watch: Watch,
+  known: Known,
+): Task<RankedStep> {
+  const { before } = step
+  const choice = { preset, ...(oneSolution !== undefined && { oneSolution }) }
+  const contexts = known.get(before) ?? new Map<Level, Context | undefined>()
+  known.set(before, contexts)
+  if (!contexts.has(preset)) contexts.set(preset, yield* contextAtRest(before, choice, watch))
+  const context = contexts.get(preset)
+  const after = applyTo(before, step)
+  const fork = context && forkWith(context, before, after, step)
+  const { board } = yield* runToRestTask(after, choice, watch, fork?.context)
   return {
     step,
-    placed: openCount(step.before) - openCount(path.board),
-    removed: candidatesGone(step.before, path.board),
-    finishes: path.status === 'solved',
+    placed: openCount(before) - openCount(board),
+    removed: candidatesGone(before, board),
+    finishes: openCount(board) === 0 && contradictionOf(board) === undefined,
   }
+}
+
+/** Of a board on which the choice finds nothing, so that it looks again only where a step changes something. */
+function* contextAtRest(board: Board, choice: Choice, watch: Watch): Task<Context | undefined> {
+  const context = new Context()
+  const { steps } = yield* runToRestTask(board, choice, watch, context)
+  return steps.length === 0 && contradictionOf(board) === undefined ? context : undefined
 }
 
 function easierThan(level: Level): Level {
