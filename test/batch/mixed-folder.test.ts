@@ -122,6 +122,8 @@ describe('one call for a mixed folder', () => {
     })
     const heic = records.find(({ path }) => path === 'm.heic')!
     expect('skipped' in heic && heic.skipped.message).toMatch(/HEIC.*JPEG/)
+    const packed = records.find(({ path }) => path === 'f.gz')!
+    expect('error' in packed && packed.error.message).toMatch(/It is damaged or ends too early/)
   })
 
   it('says of a photo what the reader says, without its pictures', async () => {

@@ -138,9 +138,13 @@ function otherExtension(name: string): string {
 
 export function unreadable(file: string, cause: unknown): GridreasonError {
   const why = cause instanceof Error ? cause.message : String(cause)
-  return new GridreasonError(
-    'file-unreadable',
-    `${file} cannot be read (${why}). Check the name and the permissions.`,
-    { place: { file }, cause },
-  )
+  // errors of unpacking have codes of their own
+  const isPacked = cause instanceof Error && /^Z_/.test(String((cause as NodeJS.ErrnoException).code))
+  const advice = isPacked
+    ? 'It is damaged or ends too early: pack or copy it again.'
+    : 'Check the name and the permissions.'
+  return new GridreasonError('file-unreadable', `${file} cannot be read (${why}). ${advice}`, {
+    place: { file },
+    cause,
+  })
 }
