@@ -1,3 +1,4 @@
+import { openCount } from '../grid/board/ask.js'
 import { layoutOf } from '../grid/layout.js'
 import type { FoundStep } from '../logic/steps/step.js'
 import { planPicture } from './picture/plan.js'
@@ -12,6 +13,9 @@ const MOST_PLACES = 3
 export function whatToSee(step: FoundStep): { readonly cells: number[]; readonly digits: number[] } {
   const { pattern } = step
   if (pattern.shape === 'single') return { cells: [pattern.cell], digits: [] }
+  // where every open cell could be exchanged, those that keep it from happening
+  if (pattern.shape === 'exchange' && pattern.cells.length === openCount(step.before))
+    return { cells: ascending(pattern.extras.map(({ cell }) => cell)), digits: [] }
   const plan = planPicture(step)
   const marks = plan.candidates.filter(({ role }) => role !== 'removed' && role !== 'placed')
   return {

@@ -24,7 +24,7 @@ export const englishHint: HintWording = {
   key: 'It is a key step: it opens what everyday techniques cannot.',
   cells: (names, cells, digits) => {
     const t = englishTerms(names)
-    if (digits.length === 0) return `The cell is ${t.cells(cells)}.`
+    if (digits.length === 0) return `The ${cells.length === 1 ? 'cell is' : 'cells are'} ${t.cells(cells)}.`
     return `It is formed by ${t.digits(digits)} in ${t.cells(cells)}.`
   },
   solved: 'Every cell is filled in, and correctly.',

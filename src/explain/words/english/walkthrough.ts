@@ -79,12 +79,12 @@ export const englishWalkthrough: WalkthroughWording = {
         const because = [
           ...(blockers.length > 0
             ? [
-                `${blockers.length > 1 ? t.several(fact.digit) : `the ${t.digit(fact.digit)}`} in ${t.cells(blockers)}`,
+                `because of the ${blockers.length > 1 ? t.several(fact.digit) : t.digit(fact.digit)} in ${t.cells(blockers)}`,
               ]
             : []),
           ...(struck.length > 0 ? [`crossed out in ${t.cells(struck)}`] : []),
         ]
-        return `${placed}: only place in ${t.house(fact.house)}${because.length > 0 ? ` (${because.join('; ')})` : ''}`
+        return `${placed}: the only place left in ${t.house(fact.house)}${because.map((one) => `, ${one}`).join('')}`
       }
       default:
         return fact satisfies never

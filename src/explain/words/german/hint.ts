@@ -25,7 +25,7 @@ export const germanHint: HintWording = {
   key: 'Es ist ein Schlüsselschritt: Er öffnet, was alltägliche Techniken nicht öffnen.',
   cells: (names, cells, digits) => {
     const t = germanTerms(names)
-    if (digits.length === 0) return `Die Zelle ist ${t.cells(cells)}.`
+    if (digits.length === 0) return `Es geht um ${t.cells(cells)}.`
     return `Es geht um ${t.digits(digits)} in ${t.cells(cells)}.`
   },
   solved: 'Alle Zellen sind gefüllt, und zwar richtig.',

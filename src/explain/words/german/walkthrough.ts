@@ -76,18 +76,18 @@ export const germanWalkthrough: WalkthroughWording = {
     const placed = `${step}. ${t.cell(fact.cell)} ist ${t.digit(fact.digit)}`
     switch (fact.kind) {
       case 'last-cell':
-        return `${placed}: letzte offene Zelle von ${t.house(fact.house)}`
+        return `${placed}: die letzte offene Zelle von ${t.house(fact.house)}`
       case 'only-candidate':
         return fact.struck.length === 0
-          ? `${placed}: sieht alle anderen Ziffern`
-          : `${placed}: sieht alle anderen bis auf ${t.digits(fact.struck)}, die gestrichen ${fact.struck.length === 1 ? 'ist' : 'sind'}`
+          ? `${placed}: die Zelle sieht alle anderen Ziffern`
+          : `${placed}: die Zelle sieht alle anderen bis auf ${t.digits(fact.struck)}, die gestrichen ${fact.struck.length === 1 ? 'ist' : 'sind'}`
       case 'only-place': {
         const { blockers, struck } = fact
         const because = [
-          ...(blockers.length > 0 ? [`${t.digit(fact.digit)} in ${t.cells(blockers)}`] : []),
+          ...(blockers.length > 0 ? [`wegen der ${t.digit(fact.digit)} in ${t.cells(blockers)}`] : []),
           ...(struck.length > 0 ? [`gestrichen in ${t.cells(struck)}`] : []),
         ]
-        return `${placed}: einziger Platz in ${t.house(fact.house)}${because.length > 0 ? ` (${because.join('; ')})` : ''}`
+        return `${placed}: der einzige Platz in ${t.house(fact.house)}${because.map((one) => `, ${one}`).join('')}`
       }
       default:
         return fact satisfies never
