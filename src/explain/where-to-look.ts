@@ -2,6 +2,7 @@ import { openCount } from '../grid/board/ask.js'
 import { layoutOf } from '../grid/layout.js'
 import type { FoundStep } from '../logic/steps/step.js'
 import { planPicture } from './picture/plan.js'
+import { shapeHouses } from './shapes/shapes.js'
 
 /** A listener keeps no more in mind. */
 const MOST_PLACES = 3
@@ -32,19 +33,8 @@ export function whatToSee(step: FoundStep): { readonly cells: number[]; readonly
  * more, the houses that hold most of it.
  */
 export function whereToLook(step: FoundStep): number[] {
-  const { pattern } = step
-  switch (pattern.shape) {
-    case 'locked':
-      return [pattern.from]
-    case 'subset':
-      return [pattern.house]
-    case 'fish':
-      return pattern.base.slice(0, MOST_PLACES)
-    case 'single':
-      return pattern.house === undefined ? housesHolding(step, [pattern.cell]) : [pattern.house]
-    default:
-      return housesHolding(step, whatToSee(step).cells)
-  }
+  const own = shapeHouses(step.pattern)
+  return own?.slice(0, MOST_PLACES) ?? housesHolding(step, whatToSee(step).cells)
 }
 
 function housesHolding({ before, pattern }: FoundStep, cells: readonly number[]): number[] {

@@ -1,26 +1,19 @@
-import { hasCandidate } from '../../grid/board/ask.js'
 import type { Candidate } from '../../grid/board.js'
-import type { FoundStep, Pattern } from '../../logic/steps/step.js'
-import { argueCases, refutationFacts } from './argue-cases.js'
-import { argueChain } from './argue-chains.js'
-import { argueColouring } from './argue-colouring.js'
-import { argueExchange } from './argue-exchange.js'
-import { argueExocet } from './argue-exocet.js'
-import { argueSets } from './argue-sets.js'
-import { argueSingle } from './argue-singles.js'
-import { argueWing } from './argue-wings.js'
+import type { FoundStep } from '../../logic/steps/step.js'
+import { shapeFacts } from '../shapes/shapes.js'
+import { refutationFacts } from './argue-cases.js'
 import { excludeBy } from './exclusion.js'
 import type { Fact, Starved } from './facts.js'
-import { isPlainFish, sharedPlaces } from './fish.js'
 import { isLongDenial, type Reason, type Why } from './reason.js'
 import { reasonsFor } from './reasons.js'
 import { ascending } from './sight.js'
 
 /** The facts that make a step's case, in the order in which they are said, each conclusion with its reason last. */
 export function argue(step: FoundStep, reasons: readonly Why[] = reasonsFor(step)): Fact[] {
-  if (step.pattern.shape === 'single') return argueSingle(step, step.pattern)
+  // the facts of a single say what it concludes
+  if (step.pattern.shape === 'single') return shapeFacts(step, reasons)
   const fails = reasons.some(({ reason }) => reason.kind === 'premises-fail')
-  const shape = fails ? premiseFacts(step) : argueShape(step, step.pattern, reasons)
+  const shape = fails ? premiseFacts(step) : shapeFacts(step, reasons)
   const facts: Fact[] = isFarAhead(step, shape)
     ? [{ kind: 'watch', candidates: step.removals }, ...shape]
     : shape
@@ -55,50 +48,6 @@ function premiseFacts(step: FoundStep): Fact[] {
     ...step.premises.map((premise): Fact => ({ kind: 'premise', premise })),
     { kind: 'cannot-all-hold' },
   ]
-}
-
-function argueShape(step: FoundStep, pattern: Pattern, reasons: readonly Why[]): Fact[] {
-  switch (pattern.shape) {
-    case 'single':
-      return argueSingle(step, pattern)
-    case 'locked': {
-      const { digit, from, to, cells } = pattern
-      return [{ kind: 'confined', digit, house: from, cells, into: to }]
-    }
-    case 'subset': {
-      const { hidden, house, cells, digits } = pattern
-      return [{ kind: hidden ? 'hidden-subset' : 'naked-subset', house, cells, digits }]
-    }
-    case 'fish': {
-      const { digit, base, cover, fins, cells } = pattern
-      const plain = isPlainFish(step, pattern)
-      const places = cells.filter((cell) => !fins.includes(cell) && hasCandidate(step.before, cell, digit))
-      const shared = plain ? [] : sharedPlaces(step, pattern)
-      return [{ kind: 'fish', digit, base, cover, fins, plain, places, shared }]
-    }
-    case 'wing':
-      return argueWing(step, pattern)
-    case 'chain':
-      return argueChain(step, pattern)
-    case 'colouring':
-      return argueColouring(step, pattern, reasons)
-    case 'sets':
-      return argueSets(step, pattern)
-    case 'exchange':
-      return argueExchange(step, pattern, reasons)
-    case 'exocet':
-      return argueExocet(step, pattern)
-    case 'sectors':
-      return [{ kind: 'sector-count', cells: pattern.cells, houses: pattern.houses }]
-    // explained by what follows from denying each conclusion
-    case 'exclusion':
-    case 'premises':
-      return []
-    case 'cases':
-      return argueCases(step, pattern.tree)
-    default:
-      return pattern satisfies never
-  }
 }
 
 type Conclusion = Extract<Fact, { kind: 'conclusion' }>

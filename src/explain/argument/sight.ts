@@ -28,4 +28,9 @@ export function rulesOut(geometry: Geometry, candidate: Candidate, node: ChainNo
   return node.cells.every((cell) => exclude(geometry, { cell, digit: node.digit }, candidate))
 }
 
+/** Is the node this candidate alone? */
+export function isThat({ digit, cells }: ChainNode, candidate: Candidate): boolean {
+  return digit === candidate.digit && cells.length === 1 && cells[0] === candidate.cell
+}
+
 export const ascending = (numbers: Iterable<number>): number[] => [...new Set(numbers)].sort((a, b) => a - b)

@@ -4,7 +4,7 @@ import { exclude } from '../../logic/proof/exclude.js'
 import { alternativesOf } from '../../logic/proof/premise-search.js'
 import type { CaseTree, ChainNode, FoundStep, Premise } from '../../logic/steps/step.js'
 import type { Forced } from '../argument/consequence.js'
-import { reasonsFor } from '../argument/reasons.js'
+import type { Why } from '../argument/reason.js'
 import type { Area, PlanBuilder } from './plan-builder.js'
 import type { Role } from './roles.js'
 
@@ -97,8 +97,13 @@ function planFailure(plan: PlanBuilder, step: FoundStep, premise: Premise): void
 }
 
 /** A conclusion denied, of a step with nothing to see but its premises: what follows, and where nothing is left. */
-export function planDenial(plan: PlanBuilder, step: FoundStep): void {
-  const [first] = reasonsFor(step)
+export function planDenial(
+  plan: PlanBuilder,
+  step: FoundStep,
+  _: unknown,
+  reasons: () => readonly Why[],
+): void {
+  const [first] = reasons()
   if (first?.effect !== 'removed') return
   const { cell, digit, reason } = first
   const truths: Candidate[] = [{ cell, digit }]

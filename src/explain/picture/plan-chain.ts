@@ -1,7 +1,7 @@
 import type { ChainNode, FoundStep, Pattern } from '../../logic/steps/step.js'
 import { argueChain } from '../argument/argue-chains.js'
 import type { ChainFact, Fact, WingFact } from '../argument/facts.js'
-import { reasonsFor } from '../argument/reasons.js'
+import type { Why } from '../argument/reason.js'
 import type { PlanBuilder } from './plan-builder.js'
 
 type Chain = Extract<Pattern, { shape: 'chain' }>
@@ -12,10 +12,15 @@ const isKnown = (fact: Fact): fact is Known =>
 const nodeOf = (cell: number, digit: number): ChainNode => ({ digit, cells: [cell] })
 
 /** Short chains of known forms are drawn as they are explained; others link by link from their start. */
-export function planChain(plan: PlanBuilder, step: FoundStep, pattern: Chain): void {
+export function planChain(
+  plan: PlanBuilder,
+  step: FoundStep,
+  pattern: Chain,
+  reasons: () => readonly Why[],
+): void {
   const known = argueChain(step, pattern).find(isKnown)
   if (known) planKnown(plan, known)
-  else planWalk(plan, pattern, furtherEnds(step, pattern))
+  else planWalk(plan, pattern, furtherEnds(pattern, reasons))
 }
 
 function planKnown(plan: PlanBuilder, fact: Known): void {
@@ -73,10 +78,10 @@ function planKnown(plan: PlanBuilder, fact: Known): void {
 }
 
 /** The ends that a chain comes to on its way, where something is removed for one of them. */
-function furtherEnds(step: FoundStep, { links, loop }: Chain): ChainNode[] {
+function furtherEnds({ links, loop }: Chain, reasons: () => readonly Why[]): ChainNode[] {
   if (loop) return []
   const last = links[links.length - 1]?.to
-  return reasonsFor(step).flatMap(({ reason }) =>
+  return reasons().flatMap(({ reason }) =>
     reason.kind === 'excluded-by-each' ? reason.nodes.slice(1).filter((node) => node !== last) : [],
   )
 }

@@ -46,3 +46,8 @@ export const ROLES = [
 ] as const
 /** What a candidate does in a step, as pictures show it. */
 export type Role = (typeof ROLES)[number]
+
+/** The role of a set by its place among those of a step. */
+export function setRole(index: number): Role {
+  return (['set-one', 'set-two'] as const)[index] ?? 'set-more'
+}
