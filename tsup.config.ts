@@ -34,6 +34,7 @@ export default defineConfig({
       photo: 'src/photo.ts',
       'photo-browser': 'src/photo-browser.ts',
       batch: 'src/batch.ts',
+      'photo-worker': 'src/batch/threads/web-worker.ts',
     },
   },
   clean: true,

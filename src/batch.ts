@@ -14,7 +14,8 @@ export {
 export type { About } from './batch/input/about.js'
 export { SKIP_REASONS, type Skipped, type SkipReason } from './batch/input/skipped.js'
 export { type MergedGrades, type MergeGradesOptions, mergeGrades } from './batch/merge-grades.js'
-export { createPhotoPool, type PhotoPool, type PhotoPoolOptions } from './batch/photo-pool.js'
+export { createPhotoPool } from './batch/photo-pool.js'
+export type { PhotoPoolOptions } from './batch/photo-pool-options.js'
 export type { BatchProgress } from './batch/progress.js'
 export { type ReadFolderOptions, type ReadRecord, readFolder } from './batch/read-folder.js'
 export { type ReadGradesOptions, readGrades } from './batch/read-grades.js'
@@ -38,4 +39,6 @@ export {
   type Outcome as ReportOutcome,
   type ReportLanguage,
 } from './batch/report/words.js'
+export type { PhotoPool } from './batch/threads/pool-reader.js'
+export type { ThreadOptions } from './batch/threads/thread-options.js'
 export { type WriteGradesOptions, type WrittenGrades, writeGrades } from './batch/write-grades.js'

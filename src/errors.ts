@@ -120,3 +120,8 @@ export function throwIfAborted(signal: Pick<Signal, 'aborted' | 'reason'> | unde
 export function isTimeOver(error: unknown): error is StoppedError {
   return error instanceof StoppedError && error.code === 'time-limit'
 }
+
+/** What functions say in a browser that only Node can serve. */
+export function needsNode(name: string, instead: string): GridreasonError {
+  return new GridreasonError('needs-node', `${name} runs in Node only; in a browser ${instead}.`)
+}

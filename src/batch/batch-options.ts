@@ -2,16 +2,16 @@ import { availableParallelism } from 'node:os'
 import {
   abortSignal,
   amount,
-  argumentError,
   callback,
   listOf,
   type OptionChecks,
   oneOf,
   string,
-  whole,
 } from '../check-arguments.js'
 import type { BatchProgress } from './progress.js'
-import { createPool, inThisThread, type JobRunner } from './threads/pool.js'
+import { createPool, inThisThread } from './threads/node-pool.js'
+import type { JobRunner } from './threads/pool.js'
+import { THREAD_CHECKS, type ThreadOptions } from './threads/thread-options.js'
 
 /** Orders in which records come. */
 export const RECORD_ORDERS = ['source', 'as-done'] as const
@@ -19,13 +19,7 @@ export const RECORD_ORDERS = ['source', 'as-done'] as const
 export type RecordOrder = (typeof RECORD_ORDERS)[number]
 
 /** What all batches take. */
-export interface BatchOptions {
-  /** Worker threads; one for each core when left out, 0 to work in this thread. */
-  readonly workers?: number
-  /**
-   * Where the file `batch-worker.js` of this package lies, for builds that move it; found next to this one if left out.
-   */
-  readonly workerFile?: string | URL
+export interface BatchOptions extends ThreadOptions {
   readonly signal?: AbortSignal
   /** Called when a record is there, and twice a second while none comes. */
   readonly onProgress?: (progress: BatchProgress) => void
@@ -38,15 +32,8 @@ export interface BatchOptions {
   readonly memory?: number
 }
 
-/** More threads than any machine has cores for would only fill its memory. */
-const MOST_WORKERS = 1024
-
 export const BATCH_CHECKS: OptionChecks<BatchOptions> = {
-  workers: whole(0, MOST_WORKERS),
-  workerFile: (value, name) => {
-    if (typeof value !== 'string' && !(value instanceof URL))
-      throw argumentError(name, 'a path or a URL', value)
-  },
+  ...THREAD_CHECKS,
   signal: abortSignal,
   onProgress: callback,
   order: oneOf(RECORD_ORDERS),

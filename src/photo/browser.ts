@@ -1,4 +1,4 @@
-import { GridreasonError } from '../errors.js'
+import { needsNode } from '../errors.js'
 import { type DecodedPicture, type DecodeOptions, decodeOn } from './decode/decode-picture.js'
 import type { PictureInput } from './decode/picture-input.js'
 import type { DigitReader } from './digits/digit-reader.js'
@@ -34,8 +34,4 @@ export async function overlayPng(): Promise<never> {
 
 export async function rectifiedPng(): Promise<never> {
   throw needsNode('rectifiedPng', 'draw what rectify gives')
-}
-
-function needsNode(name: string, instead: string): GridreasonError {
-  return new GridreasonError('needs-node', `${name} runs in Node only; in a browser ${instead}.`)
 }

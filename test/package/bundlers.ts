@@ -18,6 +18,7 @@ const ENTRIES = [
   { from: 'gridreason/photo', platform: 'browser' },
   { from: 'gridreason/photo', platform: 'node' },
   { from: 'gridreason/batch', platform: 'node' },
+  { from: 'gridreason/batch', platform: 'browser' },
 ] as const
 
 /** What an app on a server adds itself, and no bundler takes in. */

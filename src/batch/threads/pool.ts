@@ -1,12 +1,11 @@
-import { type Transferable, Worker } from 'node:worker_threads'
 import { abortedBy, StoppedError } from '../../errors.js'
-import { closeReaders, type Job, type JobOutcome, runJob } from './jobs.js'
+import type { Job, JobOutcome } from './jobs.js'
 
 export interface RunOptions {
   /** Stops this job alone, which then rejects with `aborted`. */
   readonly signal?: AbortSignal
   /** What the thread may take over instead of copying it, such as the buffer of a picture's bytes. */
-  readonly transfer?: readonly Transferable[]
+  readonly transfer?: readonly object[]
 }
 
 /** Runs jobs somewhere. Jobs never reject but for a pool that was closed, or their own signal. */
@@ -20,40 +19,23 @@ export interface JobRunner {
 export type ToWorker = { readonly id: number; readonly job: Job } | { readonly stop: number }
 export type ToPool = 'ready' | { readonly id: number; readonly outcome: JobOutcome }
 
-/** Runs one job after another in this thread. */
-export function inThisThread(signal?: AbortSignal): JobRunner {
-  let before: Promise<unknown> = Promise.resolve()
-  const runOne = async <J extends Job>(job: J, own: AbortSignal | undefined) => {
-    // Lets timers and the caller's abort come through between two jobs.
-    await new Promise((resolve) => setImmediate(resolve))
-    const outcome = await runJob(job, own && signal ? AbortSignal.any([own, signal]) : (own ?? signal))
-    if (own?.aborted) throw abortedBy(own)
-    return outcome as JobOutcome<J['kind']>
-  }
-  return {
-    width: 1,
-    run(job, options = {}) {
-      const outcome = before.then(() => runOne(job, options.signal))
-      before = outcome.catch(() => undefined)
-      return outcome
-    },
-    close: closeReaders,
-  }
-}
-
-/**
- * Next to the built entries. Run from its sources, a batch has no such file and works in this thread unless given one.
- */
-const WORKER_FILE = new URL('./batch-worker.js', import.meta.url)
-
 /**
  * Jobs that a thread has at once: the one it is at, and others that wait in its own queue, so that it need not wait for
  * this thread, which may be busy reading. `README.md` has the measurement.
  */
 export const JOBS_A_THREAD = 4
 
+/** A thread that runs jobs: one of Node, or a web worker. */
+export interface Thread {
+  post(message: ToWorker, transfer: readonly object[]): void
+  end(): Promise<unknown>
+}
+
+/** Starts a thread, and tells what it says and when it is lost. */
+export type StartThread = (heard: { message(message: ToPool): void; lost(error: Error): void }) => Thread
+
 interface Seat {
-  readonly worker: Worker
+  readonly thread: Thread
   /** Jobs it was given, the one it is at first. */
   readonly given: Map<number, Waiting>
 }
@@ -61,38 +43,16 @@ interface Seat {
 interface Waiting {
   readonly id: number
   readonly job: Job
-  readonly transfer: readonly Transferable[]
+  readonly transfer: readonly object[]
   settle(outcome: JobOutcome): void
   reject(error: Error): void
 }
 
-/**
- * A pool of worker threads. Where threads cannot be started (a bundle without the worker file, a platform without
- * them), the same jobs run in this thread.
- */
-export async function createPool(
-  size: number,
-  options: { readonly signal?: AbortSignal; readonly workerFile?: string | URL } = {},
-): Promise<JobRunner> {
-  const { signal, workerFile } = options
-  const pool = new Pool(size, workerFile ?? WORKER_FILE)
-  const stop = () => void pool.close()
-  signal?.addEventListener('abort', stop, { once: true })
-  try {
-    await pool.open()
-    return pool
-  } catch {
-    await pool.close()
-    return inThisThread(signal)
-  } finally {
-    signal?.removeEventListener('abort', stop)
-  }
-}
-
-class Pool implements JobRunner {
+/** A pool of threads that are alike. */
+export class Pool implements JobRunner {
   readonly width: number
   /** Every thread that lives, those that are still starting among them. */
-  private readonly threads = new Set<Worker>()
+  private readonly threads = new Set<Thread>()
   /** Threads that are ready. */
   private readonly seats = new Set<Seat>()
   /** Jobs that no thread has, in order. */
@@ -103,7 +63,7 @@ class Pool implements JobRunner {
 
   constructor(
     private readonly size: number,
-    private readonly workerFile: string | URL,
+    private readonly start: StartThread,
   ) {
     this.width = JOBS_A_THREAD * size
   }
@@ -137,7 +97,7 @@ class Pool implements JobRunner {
   async close(): Promise<void> {
     this.closed = true
     const waiting = [...[...this.seats].flatMap(({ given }) => [...given.values()]), ...this.queue.values()]
-    const ends = [...this.threads].map((worker) => worker.terminate())
+    const ends = [...this.threads].map((thread) => thread.end())
     this.seats.clear()
     this.queue.clear()
     for (const { reject } of waiting) reject(closedError())
@@ -147,7 +107,7 @@ class Pool implements JobRunner {
   /** A job that nobody waits for any more. */
   private stop(id: number): void {
     if (this.queue.delete(id)) return
-    for (const { worker, given } of this.seats) if (given.has(id)) this.say(worker, { stop: id })
+    for (const { thread, given } of this.seats) if (given.has(id)) thread.post({ stop: id }, [])
   }
 
   /** Every thread gets its first job before one gets a second. */
@@ -159,15 +119,11 @@ class Pool implements JobRunner {
         if (!waiting) break
         this.queue.delete(waiting.id)
         seat.given.set(waiting.id, waiting)
-        this.say(seat.worker, { id: waiting.id, job: waiting.job }, waiting.transfer)
+        seat.thread.post({ id: waiting.id, job: waiting.job }, waiting.transfer)
       }
       if (most === 1 && this.queue.size > 0 && this.seats.size + this.opening < this.size)
         this.addSeat().catch((error: Error) => this.giveUp(error))
     }
-  }
-
-  private say(worker: Worker, message: ToWorker, transfer: readonly Transferable[] = []): void {
-    worker.postMessage(message, transfer)
   }
 
   /** With no thread left and none to be had, jobs that wait would wait for ever. */
@@ -182,25 +138,22 @@ class Pool implements JobRunner {
   private addSeat(): Promise<void> {
     this.opening++
     return new Promise((resolve, reject) => {
-      const worker = new Worker(this.workerFile)
-      this.threads.add(worker)
-      const seat: Seat = { worker, given: new Map() }
       let ready = false
-      worker.on('message', (message: ToPool) => {
-        if (message === 'ready') {
+      const message = (said: ToPool) => {
+        if (said === 'ready') {
           ready = true
           this.opening--
           if (!this.closed) this.seats.add(seat)
           resolve()
         } else {
-          const waiting = seat.given.get(message.id)
-          seat.given.delete(message.id)
-          waiting?.settle(message.outcome)
+          const waiting = seat.given.get(said.id)
+          seat.given.delete(said.id)
+          waiting?.settle(said.outcome)
         }
         this.next()
-      })
+      }
       const lost = (error: Error) => {
-        this.threads.delete(worker)
+        this.threads.delete(thread)
         if (!ready) {
           ready = true
           this.opening--
@@ -208,8 +161,9 @@ class Pool implements JobRunner {
         }
         if (this.seats.delete(seat)) this.lose(seat, error)
       }
-      worker.on('error', lost)
-      worker.on('exit', (code) => lost(new Error(`exit code ${code}`)))
+      const thread = this.start({ message, lost })
+      const seat: Seat = { thread, given: new Map() }
+      this.threads.add(thread)
     })
   }
 
