@@ -4,6 +4,7 @@ import { exclude } from '../../logic/proof/exclude.js'
 import { alternativesOf } from '../../logic/proof/premise-search.js'
 import type { CaseTree, ChainNode, FoundStep, Premise } from '../../logic/steps/step.js'
 import type { Forced } from '../argument/consequence.js'
+import { type NetStory, netStory } from '../argument/net-story.js'
 import type { Why } from '../argument/reason.js'
 import type { Area, PlanBuilder } from './plan-builder.js'
 import type { Role } from './roles.js'
@@ -14,6 +15,18 @@ const nodeOf = ({ cell, digit }: Candidate): ChainNode => ({ digit, cells: [cell
 /** Cases as branches: from what is supposed to all that follows, each from the last thing that it took. */
 export function planCases(plan: PlanBuilder, step: FoundStep, tree: CaseTree): void {
   const { split } = tree
+  const story = netStory(step, tree)
+  if (story) {
+    const { cell, digit } = step.removals[0]!
+    plan.mark([cell], [digit], 'supposed')
+    planStory(plan, step, story, {
+      path: [],
+      truths: [{ cell, digit }],
+      role: undefined,
+      left: MOST_FOLLOWING,
+    })
+    return
+  }
   const assumed: Candidate[] = []
   const depth = depthToDraw(tree)
   collectAssumed(tree, depth, assumed)
@@ -106,33 +119,53 @@ export function planDenial(
   const [first] = reasons()
   if (first?.effect !== 'removed') return
   const { cell, digit, reason } = first
-  const truths: Candidate[] = [{ cell, digit }]
-  const follow = (known: Candidate[], forced: readonly Forced[], role: Role) => {
-    for (const one of forced) {
-      if ('locked' in one) {
-        plan.cell(one.locked, 'pattern')
-        plan.mark(one.locked, one.digits, role)
-        continue
-      }
-      const { candidate, premise } = one
-      const cause = premise && lastCause(step, known, candidate, premise)
-      plan.mark([candidate.cell], [candidate.digit], role)
-      if (cause) plan.links.push({ from: nodeOf(cause), to: nodeOf(candidate), kind: 'then', directed: true })
-      known.push(candidate)
-    }
+  const story =
+    reason.kind === 'every-way-fails' ? reason.refutation : reason.kind === 'leads-nowhere' && reason
+  if (!story) return
+  planStory(plan, step, story, { path: [], truths: [{ cell, digit }], role: undefined, left: MOST_FOLLOWING })
+}
+
+interface StoryWay extends Pick<Way, 'path' | 'truths' | 'role'> {
+  /** How many conclusions there is still room for. */
+  readonly left: number
+}
+
+/** What follows in turn, or the cases that all fail, and cases within them as long as there is room. */
+function planStory(plan: PlanBuilder, step: FoundStep, story: NetStory, way: StoryWay): void {
+  if (!('ways' in story)) {
+    follow(plan, step, [...way.truths], story.forced, way.role ?? 'follows')
+    if (story.end) planFailure(plan, step, story.end)
+    return
   }
-  if (reason.kind === 'leads-nowhere') {
-    follow(truths, reason.forced, 'follows')
-    planFailure(plan, step, reason.end)
-  } else if (reason.kind === 'every-way-fails') {
-    const { ways } = reason.refutation
-    ways.forEach(({ assume, fails }, i) => {
-      plan.mark([assume.cell], [assume.digit], 'case')
-      plan.badges.push({ ...assume, label: String(i + 1) })
-      if ('ways' in fails) return
-      follow([...truths, assume], fails.forced, FOLLOWS[Math.min(i, FOLLOWS.length - 1)]!)
-      if (fails.end) planFailure(plan, step, fails.end)
-    })
+  const room = Math.floor(way.left / story.ways.length) - 1
+  story.ways.forEach(({ assume, fails }, i) => {
+    const path = [...way.path, i + 1]
+    const role = way.role ?? FOLLOWS[Math.min(i, FOLLOWS.length - 1)]!
+    plan.mark([assume.cell], [assume.digit], 'case')
+    plan.badges.push({ ...assume, label: path.join('.') })
+    if (!('ways' in fails) || room >= fails.ways.length)
+      planStory(plan, step, fails, { path, truths: [...way.truths, assume], role, left: room })
+  })
+}
+
+function follow(
+  plan: PlanBuilder,
+  step: FoundStep,
+  known: Candidate[],
+  forced: readonly Forced[],
+  role: Role,
+): void {
+  for (const one of forced) {
+    if ('locked' in one) {
+      plan.cell(one.locked, 'pattern')
+      plan.mark(one.locked, one.digits, role)
+      continue
+    }
+    const { candidate, premise } = one
+    const cause = premise && lastCause(step, known, candidate, premise)
+    plan.mark([candidate.cell], [candidate.digit], role)
+    if (cause) plan.links.push({ from: nodeOf(cause), to: nodeOf(candidate), kind: 'then', directed: true })
+    known.push(candidate)
   }
 }
 

@@ -1,6 +1,7 @@
 import type { CaseTree, FoundStep } from '../../logic/steps/step.js'
 import { argueCases } from '../argument/argue-cases.js'
 import type { Fact } from '../argument/facts.js'
+import { netStory, storyFacts } from '../argument/net-story.js'
 import type { Reason } from '../argument/reason.js'
 import type { PlanBuilder } from '../picture/plan-builder.js'
 import { planCases } from '../picture/plan-cases.js'
@@ -9,7 +10,8 @@ import type { PatternOf } from './story.js'
 export { huntCases as clues } from '../hunt/hunt-others.js'
 
 export function facts(step: FoundStep, { tree }: PatternOf<'cases'>): Fact[] {
-  return argueCases(step, tree)
+  const story = netStory(step, tree)
+  return story ? storyFacts(step, story) : argueCases(step, tree)
 }
 
 export function reason(_: FoundStep, { tree: { split, branches } }: PatternOf<'cases'>): Reason {

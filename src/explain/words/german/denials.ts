@@ -16,7 +16,7 @@ export function denialFact(t: GermanTerms, fact: DenialFact): string {
     case 'takes': {
       const ways = fact.ways.map(
         ({ out, by }) =>
-          `${t.theCandidates(out)}, ${by ? `denn sonst ${starving(t, by)}` : 'weil sie einander sehen'}`,
+          `${t.theCandidates(out)}, ${by ? `denn sonst ${starving(t, by)}` : 'weil die Zellen einander sehen'}`,
       )
       return `Damit ${fact.ways[0]!.out.length === 1 ? 'entfällt' : 'entfallen'} ${ways.join('; und ')}.`
     }
