@@ -63,7 +63,7 @@ export function lineKind(line: string): LineKind {
   if (SAVED_DATA.test(line)) return areQuotedNames(line) ? 'title' : 'content'
   const body = withoutRemark(line).replace(/^\s*row(?=\b|\d)/i, '')
   // a row of a table that has words alone is its head
-  const isHead = hasRules(body) && hasProse(body) && !/\d/.test(body)
+  const isHead = hasRules(body) && hasProse(body) && !/\d/.test(body) && !areBoxesOfCells(body)
   if (!isHead && (hasRules(body) || holdsLongCells(body))) return 'content'
   if (CELLS_ALONE.test(body)) {
     const cells = body.replace(/\s+/g, '')
@@ -72,6 +72,16 @@ export function lineKind(line: string): LineKind {
       return isCountLine(body) && !hasTabs(body) ? 'title' : 'content'
   }
   return isCountLine(body) || (hasProse(body) && !isRowOfValues(body)) ? 'title' : 'content'
+}
+
+/** `EoBo|oooo|oooo|oooo`: as many cells between all bars, most of them empty. */
+function areBoxesOfCells(text: string): boolean {
+  const pieces = withoutBars(text).trim().split(/\s+/)
+  const cells = pieces.join('')
+  const areCells = pieces.every(
+    (piece) => piece.length === pieces[0]!.length && /^([a-gx]+|[a-go]+)$/i.test(piece),
+  )
+  return pieces.length > 1 && areCells && cells.replace(/[xo]/gi, '').length * 3 < cells.length
 }
 
 /** Three tabs or more: values, most of them empty. */

@@ -203,6 +203,21 @@ describe('lines with bars', () => {
     expect(await read(text(lines[0]!, rows(B)))).toEqual([A, B])
   })
 
+  it('may be rows of letters for digits above nine', async () => {
+    const boxes = ['EoBo|oooo|oooo|oooo', 'xxxx|xCxA|xxxx|xxxx']
+    for (const row of boxes) {
+      const mark = row.includes('o') ? 'o' : 'x'
+      const others = Array.from(
+        { length: 15 },
+        (_, r) => `${mark.repeat(3)}${1 + (r % 9)}|${`${mark.repeat(4)}|`.repeat(2)}${mark.repeat(4)}`,
+      )
+      const [entry] = await entriesOf(text('# geometry: 4x4', others.slice(0, 5), row, others.slice(5)))
+      expect(entry!.ok && entry!.puzzle.givens.filter((digit) => digit > 9)).toHaveLength(2)
+    }
+    for (const head of ['| food | good |', '|no|of|', '|a|puzzle|'])
+      expect(await entriesOf(text(head, A))).toMatchObject([{ ok: true, title: head }])
+  })
+
   it('are no part of rows without bars below them', async () => {
     const barred = rows(A, '.').map((row) => row.match(/.../g)!.join('|'))
     const rule = '---+---+---'
