@@ -42,7 +42,8 @@ async function pageFiles(packageFrom: BuildOptions): Promise<Map<string, Uint8Ar
     await add(`/samples/${name}.jpg`, new URL(`fixtures/pages/${number}-${name}.jpg`, root))
   }
   const { outputFiles } = await build({
-    entryPoints: ['app.ts', 'photo-worker.ts'].map((name) => fileURLToPath(new URL(name, page))),
+    entryPoints: { app: './app.ts', 'photo-worker': 'gridreason/photo-worker' },
+    absWorkingDir: fileURLToPath(page),
     outdir: '/',
     bundle: true,
     splitting: true,

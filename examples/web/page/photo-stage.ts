@@ -1,3 +1,4 @@
+import { createPhotoPool } from 'gridreason/batch'
 import type { Reading } from 'gridreason/photo'
 import { announce, button, el } from './dom.js'
 
@@ -8,24 +9,13 @@ export interface ReadPhoto {
   readonly readings: readonly Reading[]
 }
 
-type Answer = { readonly readings: readonly Reading[] } | { readonly trouble: string }
-
 const SAMPLES = [
   { file: '/samples/front-page.jpg', label: 'A front page' },
   { file: '/samples/half-solved.jpg', label: 'One that is half solved' },
 ] as const
 
-let worker: Worker | undefined
-
-function read(photo: Blob): Promise<Answer> {
-  worker ??= new Worker('/photo-worker.js', { type: 'module' })
-  const reading = worker
-  return new Promise((resolve) => {
-    reading.onmessage = ({ data }: MessageEvent<Answer>) => resolve(data)
-    reading.onerror = ({ message }) => resolve({ trouble: message })
-    reading.postMessage(photo)
-  })
-}
+/** Reads in a thread of its own, so that the page stays alive meanwhile. */
+const pool = createPhotoPool({ workers: 1, workerFile: '/photo-worker.js' })
 
 /** Takes or drops a photo; `done` gets what was read. */
 export function photoStage(done: (photo: ReadPhoto) => void): HTMLElement {
@@ -74,15 +64,17 @@ export function photoStage(done: (photo: ReadPhoto) => void): HTMLElement {
     status.className = 'busy'
     status.textContent = 'Reading the page …'
     announce('Reading the page')
-    const answer = await read(photo)
-    if ('trouble' in answer) {
+    try {
+      const { readings } = await (await pool).read(photo, { timeLimit: 60_000 })
+      const image = await createImageBitmap(photo, { imageOrientation: 'from-image' })
+      done({ url: URL.createObjectURL(photo), image, readings })
+    } catch (error) {
+      // each error has a code as well, for pages that have words of their own
+      const { message } = error as Error
       status.className = 'trouble'
-      status.textContent = answer.trouble
-      announce(answer.trouble)
-      return
+      status.textContent = message
+      announce(message)
     }
-    const image = await createImageBitmap(photo, { imageOrientation: 'from-image' })
-    done({ url: URL.createObjectURL(photo), image, readings: answer.readings })
   }
 
   return el('div', { class: 'sheet' }, drop)
