@@ -3,7 +3,8 @@ import type { ChainLink, ChainNode, FoundStep } from '../logic/steps/step.js'
 
 /**
  * Chains with a common part and two ends, each as one step: where a chain begins as another one goes all its way, the
- * longer proves what both conclude. Read from either end; a chain whose links need a supposition, and a ring, stay alone.
+ * longer proves what both conclude. Read from either end; a chain whose links need a supposition, and a ring, stay
+ * alone.
  */
 export function oneStory(steps: readonly FoundStep[]): FoundStep[] {
   const shorter = new Map<string, FoundStep[]>()

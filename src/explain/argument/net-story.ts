@@ -7,8 +7,8 @@ import type { Fact } from './facts.js'
 export type NetStory = Consequence | Refutation
 
 /**
- * The story of a net is often shorter than the search that found it, since cells which have as many digits left as they are
- * settle what took cases there. `undefined` for the net as it was found.
+ * The story of a net is often shorter than the search that found it, since cells which have as many digits left as
+ * they are settle what took cases there. `undefined` for the net as it was found.
  */
 export function netStory(step: FoundStep, tree: CaseTree): NetStory | undefined {
   const [removal, more] = step.removals
