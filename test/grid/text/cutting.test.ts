@@ -49,6 +49,38 @@ describe('many lines without a break', () => {
     expect(entries.map(({ line }) => line)).toEqual([1, 17, 33, 49, 65])
   })
 
+  it('of sixteen values are rows of a large grid where most are above four, ten and more among them', async () => {
+    const numbers = '10,11,12,13,14,,,,,,,,,,,1'
+    expect(await read(text(times(4, numbers)))).toEqual([
+      expect.stringMatching(/^Line 4: found 4 lines of 16 cells; expected 16 lines/),
+    ])
+    const spaced = '10 11 12 13 14 . . . . . . . . . . .'
+    expect(await read(text(times(4, spaced)))).toHaveLength(1)
+  })
+
+  it('of sixteen digits in groups are small grids', async () => {
+    const groups = [
+      '1234 3412 2143 4321',
+      '2143 4321 1234 3412',
+      '4300 0021 0340 1000',
+      '1000 2000 3000 4000',
+    ]
+    expect(await read(text(groups))).toEqual(groups.map((line) => line.replaceAll(' ', '')))
+  })
+
+  it('of sixteen symbols with a digit or two on each are unclear', async () => {
+    const isUnclear = expect.stringMatching(/^Line 1: found lines of 16 symbols that may be/)
+    expect(await read(text('3000000000000000', '0000040000000000'))).toEqual([isUnclear])
+    expect(await read(text('3000000000000001', '0200040000000000'))).toEqual([
+      '3000000000000001',
+      '0200040000000000',
+    ])
+    expect(await read(text('3000000000000009', '0200040000000000'))).toEqual([isUnclear])
+    expect(await read(text('3000000000000009', '0800070000000000'))).toEqual([
+      expect.stringMatching(/found 2 lines of 16 cells; expected 16 lines/),
+    ])
+  })
+
   it('that are too much to hold are said once, up to the next break', async () => {
     const lines = times(3000, text(rows(A))).join('\n')
     const tooMuch =
