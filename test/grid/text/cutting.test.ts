@@ -96,6 +96,32 @@ describe('many lines without a break', () => {
   })
 })
 
+describe('rows that end in a separator', () => {
+  const ended = (line: string, mark: string) => values(line, ',', mark).map((row) => `${row},`)
+  it('have one value less than there are separators', async () => {
+    for (const mark of ['0', '.'])
+      expect(await read(text(ended(A, mark), ended(B, mark), ended(C, mark)))).toEqual([A, B, C])
+    // where nothing stands for an empty cell, a separator may be doubled instead
+    expect(await read(text(ended(A, ''), ended(B, ''), ended(C, '')))).toEqual([isError, isError, isError])
+    expect(await read(text(ended(A, '0'), ended(B, '0').slice(1), '', ended(C, '0')))).toEqual([isError, C])
+    expect(await read(text(ended(A, '0'), ended(B, '0').with(4, '1,2,3,4,5,6,7,8,'), ended(C, '0')))).toEqual(
+      [...[A, isError, C]],
+    )
+  })
+
+  it('are of as many cells as separators where the number of rows says so', async () => {
+    expect(await read(text(...times(10, '1,2,,,,,,,,')))).toEqual([
+      expect.stringMatching(/^Line 1: found a grid of 10×10 cells/),
+    ])
+  })
+
+  it('must all do so', async () => {
+    const found = await read(text(ended(A, '0').with(3, values(A, ',')[3]!), ended(B, '0')))
+    expect(found).not.toContain(A)
+    expect(found).toHaveLength(2)
+  })
+})
+
 describe('a line that has the rows of a grid one after another', () => {
   it('is a grid beside rows', async () => {
     for (const mark of ['0', '.', 'x'])
