@@ -6,6 +6,7 @@ const WEIGHTS = {
   'page-net': 'src/photo/find/page-net.bin',
   'figure-net': 'src/photo/print-or-hand/figure-net.bin',
   'page-context': 'src/photo/print-or-hand/page-context.bin',
+  'entry-net': 'src/photo/print-or-hand/entry-net.bin',
 } as const
 export type WeightsName = keyof typeof WEIGHTS
 

@@ -53,8 +53,10 @@ export function* conclude(
   const outside = evidence.outside.filter((cell) => !(cell in evidence.settled))
   const misreads = expectedMisreads(evidence)
   const margin = marginAsked(evidence.handwritten, misreads, lattice)
+  const verdict = checkUniqueness(puzzle)
+  const solution = verdict.kind === 'unique' ? verdict.solution : undefined
   const written = evidence.scores.map((_, cell) =>
-    readWriting(evidence, cell, decision.digits[cell] !== 0, geometry.order),
+    readWriting(evidence, cell, decision.digits[cell] !== 0, geometry.order, solution?.[cell]),
   )
   const writing = writingDoubts(written)
   const reasons = checkReasons({
@@ -78,7 +80,7 @@ export function* conclude(
     puzzle,
     status: reasons.length === 0 ? 'certain' : 'check',
     reasons,
-    verdict: checkUniqueness(puzzle),
+    verdict,
     cells: options.map((_, cell) => ({
       ...readCell(cell, lattice, evidence, options, decision),
       ...written[cell]!,

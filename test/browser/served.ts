@@ -8,7 +8,7 @@ import { packedWeights, type WeightsName } from '../../tsup.config.js'
 export const weights: Plugin = {
   name: 'weights',
   setup({ onLoad }) {
-    onLoad({ filter: /weights\/(digit-net|page-net|figure-net|page-context)\.ts$/ }, async ({ path }) => ({
+    onLoad({ filter: /weights\/(digit-net|page-net|figure-net|page-context|entry-net)\.ts$/ }, async ({ path }) => ({
       contents: await packedWeights(/[a-z-]+(?=\.ts$)/.exec(path)![0] as WeightsName),
       loader: 'js',
     }))

@@ -27,12 +27,14 @@ export interface NetFile {
 
 const MAGIC = 0x4e445247 // "GRDN", little-endian
 const VERSION = 1
+const BYTE = 8
 
 /**
  * Reads a network file as `fixtures/train` writes it: "GRDN", version, length of a JSON head, the head (its layers:
- * `conv`, kernel, stride, outputs and perhaps dilation and 1 for kept; `dense`, outputs), then for each layer its
- * weights (one byte each, with one step an output), the steps and the biases (float32), and last the CRC-32 of all
- * that. Little-endian.
+ * `conv`, kernel, stride, outputs and perhaps dilation and 1 for kept; `dense`, outputs; and perhaps how many bits a
+ * weight has, else 8), then for each layer its weights (whole numbers of so many bits, one after another, lowest bit
+ * first), padding to 4 bytes, a step an output and the biases (float32), and last the CRC-32 of all that.
+ * Little-endian.
  *
  * @throws GridreasonError `weights-unreadable` when the bytes are not such a file, or were damaged
  */
@@ -48,8 +50,10 @@ export function readNetFile(file: Uint8Array): NetFile {
   const head = JSON.parse(new TextDecoder().decode(bytes.subarray(12, at))) as {
     window: number
     temperature: number
+    bits?: number
     layers: [kind: NetLayer['kind'], ...sizes: number[]][]
   }
+  const { bits = BYTE } = head
   let channels = 1
   let side = head.window
   const layers = head.layers.map(([kind, ...sizes]): NetLayer => {
@@ -59,8 +63,9 @@ export function readNetFile(file: Uint8Array): NetFile {
       : (sizes as [number, number, number])
     const [dilation, kept] = dense ? [1, false] : [sizes[3] ?? 1, sizes[4] === 1]
     const inputs = channels * (dense ? side * side : kernel * kernel)
-    const weights = new Int8Array(bytes.buffer, at, outputs * inputs)
-    at += weights.length + (-(at + weights.length) & 3)
+    const weights = wholeNumbers(bytes.subarray(at), outputs * inputs, bits)
+    at += Math.ceil((weights.length * bits) / BYTE)
+    at += -at & 3
     const steps = new Float32Array(bytes.buffer, at, outputs)
     const bias = new Float32Array(bytes.buffer, at + 4 * outputs, outputs)
     at += 8 * outputs
@@ -70,6 +75,18 @@ export function readNetFile(file: Uint8Array): NetFile {
   })
   if (at !== bytes.length - 4) throw damaged('its length is off')
   return { window: head.window, temperature: head.temperature, layers }
+}
+
+/** The first `count` whole numbers of so many bits each. */
+function wholeNumbers(packed: Uint8Array, count: number, bits: number): Int8Array {
+  const numbers = new Int8Array(count)
+  for (let k = 0, at = 0; k < count; k++, at += bits) {
+    const byte = at >> 3
+    const both = packed[byte]! | ((packed[byte + 1] ?? 0) << BYTE)
+    // to the top of 32 bits and back, which fills in the sign
+    numbers[k] = (both << (32 - bits - (at & 7))) >> (32 - bits)
+  }
+  return numbers
 }
 
 function damaged(why: string): GridreasonError {

@@ -1,5 +1,13 @@
-import { CELL_SIZE } from '../digits/digit-reader.js'
-import type { FigureInk } from '../inks/figure-ink.js'
+/** A figure cut free: ink alone, its box to fractions of a pixel, and how dark its darkest pixels are. */
+export interface CutFigure {
+  /** Darkness 0..1 of the pixels of a square picture, row by row, 0 where the figure is not. */
+  readonly darkness: Float32Array
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+  readonly strongest: number
+}
 
 /** Height of the figure in pixels, or 0.8 of its width where that is more. */
 const HEIGHT = 20
@@ -10,17 +18,19 @@ const LEAST_INK = 0.01
 const WHITE = 255
 
 /**
- * The figure of a cell by itself, in the middle of a picture of `side²` pixels, always of the same size and as dark as
- * ink can be: hands write small, off the middle and faintly, and a network reads what it has seen most.
+ * A figure by itself, in the middle of a picture of `side²` pixels, always of the same size and as dark as ink can be:
+ * hands write small, off the middle and faintly, and a network reads what it has seen most.
+ *
+ * @param from side of the picture that the figure was cut from
  */
-export function centredFigure(figure: FigureInk, side: number): Uint8Array {
+export function centredFigure(figure: CutFigure, from: number, side: number): Uint8Array {
   const { left, right, top, bottom, darkness, strongest } = figure
   const size = Math.max(1, bottom - top, WIDTH_WORTH * (right - left))
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, HEIGHT / size))
   const [middleX, middleY] = [(left + right) / 2, (top + bottom) / 2]
   const full = Math.max(LEAST_INK, strongest)
   const at = (x: number, y: number) =>
-    x < 0 || y < 0 || x >= CELL_SIZE || y >= CELL_SIZE ? 0 : Math.min(1, darkness[y * CELL_SIZE + x]! / full)
+    x < 0 || y < 0 || x >= from || y >= from ? 0 : Math.min(1, darkness[y * from + x]! / full)
   const data = new Uint8Array(side * side)
   for (let y = 0, k = 0; y < side; y++) {
     const v = (y + 0.5 - side / 2) / scale + middleY - 0.5

@@ -14,15 +14,19 @@ const NOTHING: CellWriting = {
   marks: { digits: [], confidence: 1, decidedBy: 'pixels' },
 }
 
-/** @param given is there a given in the cell? Then nothing is written in it. */
+/**
+ * @param given is there a given in the cell? Then nothing is written in it.
+ * @param solved the digit that the puzzle's solution has there, if it has a single one
+ */
 export function readWriting(
   { writing, settledWriting }: Evidence,
   cell: number,
   given: boolean,
   order: number,
+  solved?: number,
 ): CellWriting {
   const settled = settledWriting?.[cell]
-  const seen = given || !writing ? NOTHING : writingSeen(writing[cell]!, order)
+  const seen = given || !writing ? NOTHING : writingSeen(writing[cell]!, order, solved)
   const { entry, marks } = settled ?? {}
   const certain = { confidence: 1, decidedBy: 'user' } as const
   const hasEntry = entry !== undefined && entry !== 0
@@ -33,7 +37,11 @@ export function readWriting(
   }
 }
 
-function writingSeen({ kinds, digits, marks }: CellEvidence, order: number): CellWriting {
+function writingSeen(
+  { kinds, digits, marks }: CellEvidence,
+  order: number,
+  solved: number | undefined,
+): CellWriting {
   const chance = (kind: CellKind) => kinds[CELL_KINDS.indexOf(kind)]!
   // a full figure that is no given is an entry, however much it looks like print
   const entered = chance('entry') + chance('print')
@@ -49,7 +57,10 @@ function writingSeen({ kinds, digits, marks }: CellEvidence, order: number): Cel
     entry: {
       digit: best.digit,
       // what is crossed out may still have been meant
-      confidence: best.digit === 0 ? best.probability - chance('crossed-out') : best.probability,
+      confidence:
+        best.digit === 0
+          ? best.probability - chance('crossed-out')
+          : entered * sureness(digits.slice(0, order), best.digit, solved),
       alternatives: others
         .filter(({ probability }) => probability >= LEAST_ALTERNATIVE)
         .slice(0, ALTERNATIVES_AT_MOST),
@@ -65,6 +76,22 @@ function writingSeen({ kinds, digits, marks }: CellEvidence, order: number): Cel
     },
   }
 }
+
+/**
+ * How likely a digit is the one that was written. Which it is the pixels alone say; but most of what people enter is
+ * right, so that pixels and solution bear each other out where they agree, and where they do not, the pixels have to be
+ * very sure.
+ */
+function sureness(shares: readonly number[], digit: number, solved: number | undefined): number {
+  const others = shares.length - 1
+  const entered = shares.map((share, d) =>
+    solved === undefined ? share : share * (d + 1 === solved ? 1 - ENTERED_WRONG : ENTERED_WRONG / others),
+  )
+  return entered[digit - 1]! / entered.reduce((sum, share) => sum + share, 0)
+}
+
+/** Of what people enter so much is wrong. */
+const ENTERED_WRONG = 0.05
 
 /**
  * How many cells of a page may be expected to have a wrong entry, or wrong marks, before it is worth a look. Of 202 pages

@@ -18,10 +18,19 @@ function written(cell: CellJudgement): number {
 }
 
 /**
- * Scores of print on a page that somebody has written in. Which cells are print two judges say, the page network and
- * the comparison of figures by hand-set rules; their log odds add up: of 133 pages with entries 126 had their givens
- * exact, and 114 were certain, where the network alone had 107 and 87, the comparison 125 and 73. Which digit it is the
- * digit reader and the network say.
+ * Which cells of such a page are print two judges say, the page network and the comparison of figures by hand-set rules.
+ * Their log odds add up, weighed by a logistic regression on 8,012 figures of 129 drawn pages (seeds 991 and 881, writers
+ * and typefaces kept aside). Neither is believed beyond `MOST_ODDS`: a figure that one of them alone was very sure of was
+ * a given on a page that then was certain. Of 3,647 figures of other drawn pages (seed 882) 20 are taken wrong instead
+ * of 29 with odds that simply add up, of 10,619 of composites 6 instead of 14.
+ */
+const MOST_ODDS = 7
+const PAGE_WORTH = 0.78
+const COMPARED_WORTH = 0.57
+const FEWER_PRINTED = 1.2
+
+/**
+ * Scores of print on a page that somebody has written in. Which digit it is the digit reader and the page network say.
  */
 export function printScores(
   compared: readonly CellScores[],
@@ -29,7 +38,10 @@ export function printScores(
   judgements: readonly CellJudgement[],
 ): readonly CellScores[] {
   return judgements.map((own, cell) => {
-    const odds = logOdds(1 - compared[cell]!.digits[0]!) + logOdds(chanceOf(own, 'print'))
+    const odds =
+      PAGE_WORTH * logOdds(chanceOf(own, 'print')) +
+      COMPARED_WORTH * logOdds(1 - compared[cell]!.digits[0]!) -
+      FEWER_PRINTED
     const printed = 1 / (1 + Math.exp(-odds))
     const digits = Float32Array.from(read[cell]!.digits, (share, digit) =>
       digit === 0 ? 0 : Math.sqrt(share * own.digits[digit - 1]!),
@@ -42,11 +54,8 @@ export function printScores(
   })
 }
 
-/** No judge is surer than this. */
-const LEAST_CHANCE = 1e-9
-
 function logOdds(chance: number): number {
-  return Math.log(Math.max(LEAST_CHANCE, chance) / Math.max(LEAST_CHANCE, 1 - chance))
+  return Math.max(-MOST_ODDS, Math.min(MOST_ODDS, Math.log(chance / (1 - chance))))
 }
 
 /** Judgements as evidence: chances to four places, which readings are slim with, and on which all engines agree. */
