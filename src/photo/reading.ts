@@ -19,7 +19,7 @@ export interface DigitChance {
 
 /** The digit that somebody has entered in a cell. */
 export interface ReadEntry {
-  /** 0 for none; never taken from the puzzle's solution. */
+  /** 0 for none; never taken from the puzzle's solution, which has a part in `confidence` alone. */
   readonly digit: number
   /** 0..1 */
   readonly confidence: number

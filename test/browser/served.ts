@@ -8,10 +8,13 @@ import { packedWeights, type WeightsName } from '../../tsup.config.js'
 export const weights: Plugin = {
   name: 'weights',
   setup({ onLoad }) {
-    onLoad({ filter: /weights\/(digit-net|page-net|figure-net|page-context|entry-net)\.ts$/ }, async ({ path }) => ({
-      contents: await packedWeights(/[a-z-]+(?=\.ts$)/.exec(path)![0] as WeightsName),
-      loader: 'js',
-    }))
+    onLoad(
+      { filter: /weights\/(digit-net|page-net|figure-net|page-context|entry-net)\.ts$/ },
+      async ({ path }) => ({
+        contents: await packedWeights(/[a-z-]+(?=\.ts$)/.exec(path)![0] as WeightsName),
+        loader: 'js',
+      }),
+    )
   },
 }
 

@@ -116,11 +116,11 @@ describe('the lead that is asked', () => {
     expect(given(() => 0, 1 / 130)).toEqual([])
   })
 
-  it('is more where somebody has written in the page', () => {
+  it('is another where somebody has written in the page', () => {
     const written = (count: number) => (cell: number) => (blanks.slice(0, count).includes(cell) ? 0.9 : 0)
-    expect(given(written(4), 1 / 130)).toEqual([])
-    expect(given(written(5), 1 / 130)).toEqual(['close-rival'])
-    expect(given(written(5), 1 / 1500)).toEqual([])
+    expect(given(written(4), 1 / 80)).toEqual(['close-rival'])
+    expect(given(written(5), 1 / 80)).toEqual([])
+    expect(given(written(5), 1 / 45)).toEqual(['close-rival'])
   })
 })
 

@@ -18,11 +18,11 @@ function written(cell: CellJudgement): number {
 }
 
 /**
- * Which cells of such a page are print two judges say, the page network and the comparison of figures by hand-set rules.
- * Their log odds add up, weighed by a logistic regression on 8,012 figures of 129 drawn pages (seeds 991 and 881, writers
- * and typefaces kept aside). Neither is believed beyond `MOST_ODDS`: a figure that one of them alone was very sure of was
- * a given on a page that then was certain. Of 3,647 figures of other drawn pages (seed 882) 20 are taken wrong instead
- * of 29 with odds that simply add up, of 10,619 of composites 6 instead of 14.
+ * Which cells of such a page are print two judges say, the page network and the comparison of figures by hand-set
+ * rules. Their log odds add up, weighed by a logistic regression on 8,012 figures of 129 drawn pages (seeds 991 and
+ * 881, writers and typefaces kept aside). Neither is believed beyond `MOST_ODDS`: one of them alone, very sure, had
+ * made givens of entries on pages with more than 8 nats. Of 3,647 figures of other drawn pages (seed 882) 21 are taken
+ * wrong instead of 29 with odds that simply add up, of 10,619 of composites 6 instead of 14.
  */
 const MOST_ODDS = 7
 const PAGE_WORTH = 0.78

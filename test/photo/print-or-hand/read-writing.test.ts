@@ -111,14 +111,29 @@ describe('a reading of a page that somebody has written in', () => {
   })
 
   it('says why it asks to be looked at, and where', () => {
-    const sure = read(changes)
-    expect(sure.reasons).toEqual([])
-    const doubted = read({ ...changes, [FIRST]: cell('entry', { digit: 7, sureDigit: 0.5 }) })
+    const wrong = cell('entry', { digit: (Number(RIGHT[SECOND]) % 9) + 1, sureDigit: 0.99999 })
+    const sure = { ...changes, [SECOND]: wrong }
+    expect(read(sure).reasons).toEqual([])
+    const doubted = read({ ...sure, [FIRST]: cell('entry', { digit: 7, sureDigit: 0.5 }) })
     expect(doubted.status).toBe('check')
     expect(doubted.reasons).toContain('entry-unclear')
     expect(doubted.doubtful).toContain(FIRST)
-    const smudged = read({ ...changes, [THIRD]: { ...changes[THIRD]!, marks: Array(9).fill(0.5) } })
+    const smudged = read({ ...sure, [THIRD]: { ...changes[THIRD]!, marks: Array(9).fill(0.5) } })
     expect(smudged.reasons).toContain('marks-unclear')
+  })
+
+  it('believes an entry more that agrees with the solution, and less one that does not', () => {
+    const entry = (digit: number, sureDigit: number) => read({ [FIRST]: cell('entry', { digit, sureDigit }) })
+    const [right, wrong] = [Number(RIGHT[FIRST]), (Number(RIGHT[FIRST]) % 9) + 1]
+    expect(entry(right, 0.8).cells[FIRST]!.entry.confidence).toBeGreaterThan(0.99)
+    expect(entry(right, 0.8).reasons).toEqual([])
+    for (const sure of [0.6, 0.99]) {
+      const reading = entry(wrong, sure)
+      expect(reading.cells[FIRST]!.entry).toMatchObject({ digit: wrong, decidedBy: 'pixels' })
+      expect(reading.reasons).toEqual(['entry-unclear'])
+      expect(reading.doubtful).toEqual([FIRST])
+    }
+    expect(entry(wrong, 0.99999).reasons).toEqual([])
   })
 
   it('takes a person at their word, of each of the three', () => {
