@@ -1,5 +1,6 @@
 import { rowsWithDots } from './blank-cells.js'
 import { blockOf, isSixteen, isUnclearSixteen } from './block.js'
+import type { Doubt } from './doubt.js'
 import { cutAt, drawnBeyondRows, isDrawnEvenly } from './drawn-lines.js'
 import type { SheetEntry } from './entry.js'
 import type { GridLines } from './grid-lines.js'
@@ -44,7 +45,7 @@ export class BlockCutter {
       yield odd
       return NO_NOTES
     }
-    if (block.kind === 'rows') yield* this.closeRows({ ...block, lines, notes }, false, isBelowBroken)
+    if (block.kind === 'rows') yield* this.closeRows({ ...block, lines, notes }, 'none', isBelowBroken)
     else {
       yield* this.run.end()
       yield* this.lines.block(lines, notes)
@@ -66,14 +67,15 @@ export class BlockCutter {
     const areGrids = areParting || pieces.every((piece) => piece.length * 3 > width * 2)
     // where lines stand between the bands of grids, half of one and half of the next may be as many rows as a grid
     const mayBeHalves = !areParting && width % 2 === 0
-    const inDoubt = pieces.some((piece) => piece.length % width !== 0) && (mayBeHalves ? 'all' : true)
+    const areWhole = pieces.every((piece) => piece.length % width === 0)
+    const doubt = areWhole ? 'none' : mayBeHalves ? 'wrong places' : 'wrong rows'
     for (const [i, piece] of pieces.entries()) {
       if (i > 0) yield* this.run.part(GAP.drawn)
       const own = i === 0 ? notes : NO_NOTES
       const block = blockOf(piece, orderSaid(own, this.options))
       if (block.kind === 'rows') {
         const part = { ...block, lines: piece, notes: own, isPiece: true as const }
-        yield* areGrids ? this.closeRows(part, inDoubt) : this.run.add(part)
+        yield* areGrids ? this.closeRows(part, doubt) : this.run.add(part)
       } else if (block.kind === 'lines') {
         yield* this.run.end()
         yield* this.lines.each(piece, own)
@@ -81,16 +83,15 @@ export class BlockCutter {
     }
   }
 
-  /** @param inDoubt rows around may be lost or added */
-  private *closeRows(part: Part, inDoubt: boolean | 'all', isBelowBroken = false): Generator<SheetEntry> {
+  private *closeRows(part: Part, doubt: Doubt, isBelowBroken = false): Generator<SheetEntry> {
     if (part.rows > 1) this.lines.sawRows(part.width)
     const isOpen = isBelowBroken && !drawnBeyondRows(part.lines, part.roles)(0)
     const isShifted = isOpen || this.run.isBelowHalf(part.width)
-    yield* this.closeCounted(part, isShifted ? 'all' : inDoubt)
+    yield* this.closeCounted(part, isShifted ? 'wrong places' : doubt)
     this.run.pass(part)
   }
 
-  private *closeCounted(part: Part, inDoubt: boolean | 'all'): Generator<SheetEntry> {
+  private *closeCounted(part: Part, doubt: Doubt): Generator<SheetEntry> {
     const { width, rows, lines, roles } = part
     const isPlain = lines.some((line) => isSixteen(profileOf(line)))
     const isWhole = width > 0 && rows > 0 && rows % width === 0 && isDrawnEvenly(part)
@@ -98,7 +99,7 @@ export class BlockCutter {
       isWhole && roles.every((role) => role === 'row' || role === 'drawn') ? undefined : byWidth(part)
     if (parts) {
       yield* this.run.end()
-      for (const each of parts) yield* this.reader.grids(each)
+      for (const each of parts) yield* this.reader.grids(each, doubt)
     } else if (width === 16 && isPlain && isUnclearSixteen(lines, orderSaid(part.notes, this.options))) {
       yield* this.run.end()
       yield this.reader.unclearSixteen(part)
@@ -107,7 +108,7 @@ export class BlockCutter {
     } else if (isWhole) {
       const isAfterBroken = this.run.parts.length > 0
       yield* this.run.end()
-      yield* this.reader.grids(part, inDoubt || isAfterBroken)
+      yield* this.reader.grids(part, doubt === 'none' && isAfterBroken ? 'wrong rows' : doubt)
     } else if (width === 0 && this.reader.canRead(part)) {
       yield* this.run.end()
       yield this.reader.blankCells(part)

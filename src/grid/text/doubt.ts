@@ -5,6 +5,9 @@ import type { SheetEntry } from './entry.js'
 import { isLikeRows, isOtherWriting, type RowStyle, type Writing } from './mixed.js'
 import { EMPTY_CELL, type Sheet, shapeError } from './sheet.js'
 
+/** What is known of grids from what stands around them: rows may be lost or added, or they are cut at wrong places. */
+export type Doubt = 'none' | 'wrong rows' | 'wrong places'
+
 /**
  * Grids that follow each other without a break are cut by counting rows, and the count may come out by luck: a row is
  * lost in one grid and another doubled, split or added in the next. Such grids are made of rows of two puzzles, and
@@ -20,19 +23,19 @@ import { EMPTY_CELL, type Sheet, shapeError } from './sheet.js'
 export function withoutDoubtful(
   cuts: readonly Cut[],
   asked: Geometry | undefined,
-  inDoubt: boolean | 'all',
+  doubt: Doubt,
 ): SheetEntry[] {
   const entries = cuts.map(({ entry }) => entry)
   const isOneAdded = entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) === 1)
-  if (entries.length < 2 && !inDoubt && !isOneAdded) return entries
+  if (entries.length < 2 && doubt === 'none' && !isOneAdded) return entries
   const repeats = entries.map(({ sheet, geometry }) => sheet && repeatIn(sheet, geometry ?? asked))
   const isDoubtful =
-    inDoubt ||
+    doubt !== 'none' ||
     entries.some(({ error }) => error) ||
     entries.some(({ sheet }) => sheet && rowsStandingAgain(sheet) > 0) ||
     repeats.some((repeat, i) => repeat && repeats[i + 1])
   if (!isDoubtful) return entries
-  const isShifted = inDoubt === 'all' ? cuts.map(() => true) : shiftedAmong(cuts)
+  const isShifted = doubt === 'wrong places' ? cuts.map(() => true) : shiftedAmong(cuts)
   const isBesideRow = (i: number, { sheet, geometry }: SheetEntry) =>
     [-1, 1].some((step) => {
       let at = i + step

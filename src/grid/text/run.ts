@@ -144,7 +144,8 @@ export class Run {
   private *brokenGrids(parts: readonly Part[], width: number, areHeaded: boolean): Generator<SheetEntry> {
     const [only, ...others] = parts
     const isWhole = others.length === 0 && width > 0 && only!.rows === width
-    if (isWhole) yield* this.reader.grids(only!, this.isShifted || only!.isPiece ? 'all' : true)
+    if (isWhole)
+      yield* this.reader.grids(only!, this.isShifted || only!.isPiece ? 'wrong places' : 'wrong rows')
     else yield this.reader.brokenEntry(parts, width, areHeaded)
   }
 

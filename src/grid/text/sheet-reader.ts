@@ -3,7 +3,7 @@ import type { Geometry } from '../geometry.js'
 import { lineWithDots } from './blank-cells.js'
 import { isNearly, type Role, rowsOf } from './block.js'
 import { counted } from './counted.js'
-import { type Cut, withoutDoubtful } from './doubt.js'
+import { type Cut, type Doubt, withoutDoubtful } from './doubt.js'
 import type { SheetEntry } from './entry.js'
 import { agreedGeometry } from './geometry-line.js'
 import { areColumnNames } from './headings.js'
@@ -58,17 +58,17 @@ export class SheetReader {
    * The grids of a block whose number of rows comes out; lines that are no rows come out as errors of their own. Where
    * the number may have come out by luck, grids that cannot be are refused.
    *
-   * @param inDoubt rows around may be lost or added; or the part is cut at the wrong places for all that is known
+   * @param doubt what stands around the part says of it
    */
-  grids(part: Part, inDoubt: boolean | 'all' = false): SheetEntry[] {
-    return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, inDoubt)
+  grids(part: Part, doubt: Doubt = 'none'): SheetEntry[] {
+    return withoutDoubtful([...this.cutGrids(part)], this.options.geometry, doubt)
   }
 
   /** The grid of a drawing in which blanks are empty cells, so that they do not say how wide it is. */
   blankCells({ lines, notes }: Part): SheetEntry {
     const entry = this.entry(lines, notes)
     // pencil marks are no digits that could stand twice
-    return entry.sheet?.notes ? entry : withoutDoubtful([{ entry }], this.options.geometry, false)[0]!
+    return entry.sheet?.notes ? entry : withoutDoubtful([{ entry }], this.options.geometry, 'none')[0]!
   }
 
   private *cutGrids({ lines, roles, width, cut, notes }: Part): Generator<Cut> {
