@@ -1,21 +1,24 @@
 /**
- * Is a text that was damaged exactly another legal writing? Grids that come out of one need not be those that were meant.
+ * Is a text that was damaged exactly another legal writing? Grids that come out of one need not be those that were
+ * meant.
  *
  * The answer does not ask the library how it reads: the grids that came out are written anew, in every style that the
- * fuzzer writes in, and compared with the damaged text character by character. Only what means the same is passed over: how
- * many blanks stand between cells (unless blanks are cells), at either end of a line, or around separators and grid lines;
- * how long drawn lines are, and whether a frame has its top and bottom and lines between its bands; remarks after ` #`;
- * letters in either case; and which of `. 0 _ *` stands for an empty cell. A grid is another writing if it is written so
- * where it is said to stand, its bands apart at most, and but for a line drawn with one sign that was put in among its rows
- * and is no row itself, or a drawn line that stands there twice or is split in two, and if one of these holds:
+ * fuzzer writes in, and compared with the damaged text character by character. Only what means the same is passed over:
+ * how many blanks stand between cells (unless blanks are cells), at either end of a line, or around separators and grid
+ * lines; how long drawn lines are, and whether a frame has its top and bottom and lines between its bands; remarks
+ * after ` #`; letters in either case; and which of `. 0 _ *` stands for an empty cell. A grid is another writing if it
+ * is written so where it is said to stand, its bands apart at most, and but for a line drawn with one sign that was put
+ * in among its rows and is no row itself, or a drawn line that stands there twice or is split in two, and if one of
+ * these holds:
  *
- * - its lines are all that is left of one grid, but perhaps for a drawn line with a symbol too many, and none of them is of
- *   another grid (a digit changed, two rows exchanged);
- * - its block, from break to break, is nothing but grids that came out, each so written (a row lost in one grid and another
- *   doubled in the next).
+ * - its lines are all that is left of one grid, but perhaps for a drawn line with a symbol too many, and none of them
+ *   is of another grid (a digit changed, two rows exchanged);
+ * - its block, from break to break, is nothing but grids that came out, each so written (a row lost in one grid and
+ *   another doubled in the next).
  *
- * So a grid that took a row from its neighbour counts as wrong unless the whole block is what somebody else would write. JSON
- * is another writing where it parses and holds the grid; a line, where one word of it is the grid and no other could be.
+ * So a grid that took a row from its neighbour counts as wrong unless the whole block is what somebody else would
+ * write. JSON is another writing where it parses and holds the grid; a line, where one word of it is the grid and no
+ * other could be.
  */
 
 import type { Meant, OwnedLine } from './text-documents.js'

@@ -8,8 +8,8 @@ const LEAST_BLANK = 1 / 3
 const DIGITS_AND_SPACES = /^[1-9 ]+$/
 
 /**
- * Rows that have a space for an empty cell, with dots in their place. Undefined where spaces could be anything else: gaps
- * between groups or values, or lines that have lost their ends.
+ * Rows that have a space for an empty cell, with dots in their place. Undefined where spaces could be anything else:
+ * gaps between groups or values, or lines that have lost their ends.
  */
 export function rowsWithDots(lines: readonly TextLine[]): TextLine[] | undefined {
   const width = lines[0]!.text.length

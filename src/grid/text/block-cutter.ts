@@ -14,8 +14,9 @@ import { GAP, type Run } from './run.js'
 import type { SheetReader } from './sheet-reader.js'
 
 /**
- * Cuts blocks into grids. A block whose rows are as many as its cells on a row, or a multiple of them, is cut by counting;
- * blocks that are less wait in a run until it is clear whether they are the equal bands of one grid or broken grids.
+ * Cuts blocks into grids. A block whose rows are as many as its cells on a row, or a multiple of them, is cut by
+ * counting; blocks that are less wait in a run until it is clear whether they are the equal bands of one grid or broken
+ * grids.
  */
 export class BlockCutter {
   constructor(

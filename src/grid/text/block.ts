@@ -91,8 +91,8 @@ export function rowsIn(roles: readonly Role[]): number {
 }
 
 /**
- * A line of one symbol is drawn, unless the rows around it are as long or longer and have that symbol for an empty cell,
- * or spaces stand between symbols that hardly anybody draws with.
+ * A line of one symbol is drawn, unless the rows around it are as long or longer and have that symbol for an empty
+ * cell, or spaces stand between symbols that hardly anybody draws with.
  */
 function drawnLines(lines: readonly TextLine[], profiles: readonly Profile[]): boolean[] {
   /** symbol -> most symbols of a row that holds it */

@@ -28,8 +28,8 @@ const BEGINS_JSON = /^\s*(\{|\[(?![^\],"[{]*\]\s*[^\s,\]]))/
 
 /**
  * Cuts a stream of lines into grids by layout. A block is what stands between breaks: blank lines, comments, headings,
- * frames, and lines that are a whole grid each. Nothing is handed out before its whole block is seen, so that a lost row
- * shifts no other grid.
+ * frames, and lines that are a whole grid each. Nothing is handed out before its whole block is seen, so that a lost
+ * row shifts no other grid.
  */
 export class SheetCutter {
   private readonly book = new NoteBook()

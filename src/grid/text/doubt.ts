@@ -16,9 +16,9 @@ export type Doubt = 'none' | 'wrong rows' | 'wrong places'
  * among sound grids is left as it is: a wrong digit is not a wrong count.
  *
  * Other signs are surer. A grid in which the way of writing changes, or a row with digits stands twice, shows that the
- * count is wrong on either side, up to where the way of writing changes between grids; and so does a fault in a grid where
- * a line was left out to make the rows come out. Of two equal rows next to each other, beside a fault, one is likely too
- * many.
+ * count is wrong on either side, up to where the way of writing changes between grids; and so does a fault in a grid
+ * where a line was left out to make the rows come out. Of two equal rows next to each other, beside a fault, one is
+ * likely too many.
  */
 export function withoutDoubtful(
   cuts: readonly Cut[],
@@ -139,7 +139,9 @@ export function repeatIn({ order, cells, shape }: Sheet, asked: Geometry | undef
   return undefined
 }
 
-/** How many rows with digits are equal to an earlier one. One alone is a row added; many are a grid filled by a rule. */
+/**
+ * How many rows with digits are equal to an earlier one. One alone is a row added; many are a grid filled by a rule.
+ */
 function rowsStandingAgain({ order, cells }: Sheet): number {
   const rows = Array.from({ length: order }, (_, r) =>
     cells.slice(r * order, (r + 1) * order).map(({ given }) => given),

@@ -111,7 +111,9 @@ function isRowByRow(text: string): boolean {
   return order > 4 && order <= LONGEST_ROW && areRows && words.some((word) => /[0x._*?-]|(.).*\1/i.test(word))
 }
 
-/** How many cells each of several lines has, if all have as many, and too many for a row but too few for a grid; else 0. */
+/**
+ * How many cells each of several lines has, if all have as many, and too many for a row but too few for a grid; else 0.
+ */
 function cellsPerLine(lines: readonly TextLine[]): number {
   const [first, ...others] = lines.map((line) => profileOf(line).widths.symbols)
   const isNeither = first! > LONGEST_ROW && first! < SHORTEST_GRID_LINE && orderOfCount(first!) === 0

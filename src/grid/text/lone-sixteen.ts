@@ -15,9 +15,9 @@ const PIECE = /(^|\s)(?=\S*[._*?-])[0-9a-gxo._*?-]{5,}(\s|$)/i
 export type LoneSixteen = 'number' | 'part'
 
 /**
- * Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be part of a grid. With
- * one digit among marks the line may as well be a drawn one, and is as little sure to be a grid as a number. Only a
- * puzzle with its solution beside it is clearly a grid.
+ * Sixteen digits are a number; where cells have marks or stand apart, they are no number but may be part of a grid.
+ * With one digit among marks the line may as well be a drawn one, and is as little sure to be a grid as a number. Only
+ * a puzzle with its solution beside it is clearly a grid.
  */
 export function loneSixteenOf(text: string): LoneSixteen | undefined {
   const words = text.split(/[\s,;:=]+/)
@@ -30,8 +30,9 @@ export function loneSixteenOf(text: string): LoneSixteen | undefined {
 
 /**
  * A line of sixteen symbols that stands alone is a 4×4 grid unless it may be something else: a number, if it does not
- * look like a sound puzzle, with other words on its line or beside a larger grid; or a row or a part of a longer line, where
- * there are such. In a text that holds nothing else it is a grid; a number among lines that cannot be read stays unclear.
+ * look like a sound puzzle, with other words on its line or beside a larger grid; or a row or a part of a longer line,
+ * where there are such. In a text that holds nothing else it is a grid; a number among lines that cannot be read stays
+ * unclear.
  */
 export class LoneSixteens {
   private lastOrder = 0

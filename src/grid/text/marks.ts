@@ -91,8 +91,8 @@ function areNoted(cells: readonly string[], order: number): boolean {
 }
 
 /**
- * Are cells padded to one width, more than a digit? Then grid lines stand in the same columns on every row, and no cell begins before the
- * longest would end.
+ * Are cells padded to one width, more than a digit? Then grid lines stand in the same columns on every row, and no cell
+ * begins before the longest would end.
  */
 function areAligned(rows: readonly TextLine[]): boolean {
   const words = rows.map((row) => wordsOf({ text: withoutBars(row.text), number: row.number }))

@@ -19,8 +19,8 @@ export interface RowStyle {
 }
 
 /**
- * Nobody changes from `1,2` to `1, 2` within a grid, nor from a dot to a zero for empty cells: such rows are of two grids,
- * of which one has a row too few.
+ * Nobody changes from `1,2` to `1, 2` within a grid, nor from a dot to a zero for empty cells: such rows are of two
+ * grids, of which one has a row too few.
  */
 export function writingOf({ lines, roles, cut }: Pick<Part, 'lines' | 'roles' | 'cut'>): Writing {
   const rows = lines.filter((_, i) => roles[i] === 'row')

@@ -21,14 +21,19 @@ export class OpenBlock {
     this.hasBars ||= hasRules(line.text) && !isRuleLine(line.text)
   }
 
-  /** Does the line go on with rows of one length whose empty cells are blanks? It may be blank itself, or have one digit. */
+  /**
+   * Does the line go on with rows of one length whose empty cells are blanks? It may be blank itself, or have one
+   * digit.
+   */
   mayHaveRowOfBlanks(text: string): boolean {
     const above = this.lines.at(-1)?.text ?? ''
     const isRow = text.length === above.length && text.length >= 4 && text.length <= LONGEST_ROW
     return this.hasBlanks && isRow && [text, above].every((line) => /^[1-9 ]+$/.test(line))
   }
 
-  /** Does the line begin another drawing, or something else below one? Two frames meet, or rows have no bars any more. */
+  /**
+   * Does the line begin another drawing, or something else below one? Two frames meet, or rows have no bars any more.
+   */
   endsAt(line: TextLine): boolean {
     const { lines, hasBars } = this
     const last = lines.at(-1)

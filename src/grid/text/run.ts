@@ -54,8 +54,8 @@ export class Run {
   }
 
   /**
-   * Do the rows above end in half a grid? Where blank lines part bands as well as grids, the second half of one grid and
-   * the first half of the next make a whole block.
+   * Do the rows above end in half a grid? Where blank lines part bands as well as grids, the second half of one grid
+   * and the first half of the next make a whole block.
    */
   isBelowHalf(width: number): boolean {
     const { rows, divisor } = this.above

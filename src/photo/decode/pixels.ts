@@ -40,7 +40,9 @@ export function inColour({
   return { width, height, data: colour }
 }
 
-/** Each pixel the mean of `factor × factor`; columns and rows that are left over at the right and bottom are dropped. */
+/**
+ * Each pixel the mean of `factor × factor`; columns and rows that are left over at the right and bottom are dropped.
+ */
 function shrunk(image: ColourImage, factor: number): ColourImage {
   if (factor <= 1) return image
   const width = Math.max(1, Math.floor(image.width / factor))
