@@ -48,6 +48,7 @@ export type {
   Maker as LinkMaker,
   SetFact,
   SingleFact,
+  Starved as StarvedCells,
   WingFact,
 } from './explain/argument/facts.js'
 export type { ColourOf, Reason } from './explain/argument/reason.js'
@@ -73,6 +74,7 @@ export type {
   Clue,
   FartherMiss,
   HouseCells,
+  LargerMiss,
   LookFirst,
   NearMiss,
   Try as WhatToTry,

@@ -1,5 +1,6 @@
 /**
- * Draws the picture at the head of the README: a page of the fixtures, and the key step of the puzzle that is read on it.
+ * Draws the picture at the head of the README: a page of the fixtures, and the key step of the puzzle that is read on
+ * it.
  *
  *     npx tsx examples/support/page-and-key.ts
  */

@@ -14,8 +14,8 @@ export interface FramesOptions extends VoiceOptions {
   /** Where they are shown: `light`, as when left out, `dark`, or `print`, without colour. */
   readonly theme?: ThemeName
   /**
-   * `board`, as when left out: the board alone, with the sentence as data. `page`: the sentence below the board. `wide`:
-   * 16:9, the sentence beside the board.
+   * `board`, as when left out: the board alone, with the sentence as data. `page`: the sentence below the board.
+   * `wide`: 16:9, the sentence beside the board.
    */
   readonly shape?: FrameShape
   /** Width in pixels; frames scale to their place when left out. */

@@ -103,8 +103,8 @@ const HINT_CHECKS: OptionChecks<HintOptions> = {
  * The board is compared with the solution first, so that no hint is built on a mistake. With a `route` the hints lead
  * along it and do not change their mind from one move to the next; without one nothing is planned ahead.
  *
- * @throws InputError `argument` for an unknown depth, technique or preset, or a route through another puzzle; StoppedError `time-limit` when that was over
- *   first, `aborted` when the signal has fired
+ * @throws InputError `argument` for an unknown depth, technique or preset, or a route through another puzzle;
+ *   StoppedError `time-limit` when that was over first, `aborted` when the signal has fired
  */
 export function hint<Depth extends HintDepth = 'look'>(
   source: Board | Puzzle,

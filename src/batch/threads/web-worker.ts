@@ -31,7 +31,7 @@ scope.onmessage = ({ data }) => {
     stops.delete(id)
   })
 }
-// Told once everything is loaded: only then does the pool hand out work.
+// Said once everything is loaded: only then does the pool hand out work.
 scope.postMessage('ready')
 
 async function read(job: Job, signal: AbortSignal) {

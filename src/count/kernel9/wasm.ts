@@ -22,7 +22,10 @@ interface KernelExports {
 const EVENTS: readonly SearchEvent[] = ['exhausted', 'solution', 'out-of-nodes']
 const MOST_NODES_A_CALL = 0x7fffffff
 
-/** The 9×9 search in WebAssembly with 128-bit lanes; the same search in TypeScript, `PlainKernel9` of the tests, says how it works. */
+/**
+ * The 9×9 search in WebAssembly with 128-bit lanes; the same search in TypeScript, `PlainKernel9` of the tests, says
+ * how it works.
+ */
 export class WasmKernel9 implements SolutionSearch {
   private readonly kernel: KernelExports
   private readonly cells: Uint8Array
