@@ -39,9 +39,9 @@ export const MUTANT_ROOMS: readonly MutantRoom[] = [
   },
   {
     name: 'exchange',
-    sources: ['src/logic/proof/one-solution.ts', 'src/logic/exchange/**/*.ts'],
+    sources: ['src/logic/proof/one-solution.ts', 'src/logic/uniqueness/**/*.ts'],
     tests: [
-      'test/logic/exchange/**/*.test.ts',
+      'test/logic/uniqueness/**/*.test.ts',
       'test/logic/proof/one-solution.test.ts',
       'test/logic/proof/proof.test.ts',
       'test/logic/*fault*.test.ts',
