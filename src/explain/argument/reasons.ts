@@ -5,7 +5,9 @@ import { followDenial, refuteDenial } from './consequence.js'
 import type { Reason, Why } from './reason.js'
 import { sectorPremises } from './sectors.js'
 
-/** A reason for each placement and each removal of a step, in the step's order: the pattern's, or else the premises'. */
+/**
+ * A reason for each placement and each removal of a step, in the step's order: the pattern's, or else the premises'.
+ */
 export function reasonsFor(step: FoundStep): Why[] {
   return [
     ...step.placements.map(

@@ -27,9 +27,10 @@ const BLANK_WITHOUT_INK = 0.97
 const BLANK_WITHOUT_READING = 0.36
 
 /**
- * A digit reader on tesseract.js, in Node only, offline: data from the package `@tesseract.js-data/eng`, nothing fetched, nothing
- * cached on disk. The engine (a worker thread, about a second to start) is loaded by the first cell that has ink.
- * One recognition a cell: whole rows at once save no time and lose figures to the engine's own idea of spacing.
+ * A digit reader on tesseract.js, in Node only, offline: data from the package `@tesseract.js-data/eng`, nothing
+ * fetched, nothing cached on disk. The engine (a worker thread, about a second to start) is loaded by the first cell
+ * that has ink. One recognition a cell: whole rows at once save no time and lose figures to the engine's own idea of
+ * spacing.
  *
  * @example
  * const reader = await createPhotoReader({ digitReader: createTesseractReader() })

@@ -39,7 +39,8 @@ const SMALLEST_CELL = 8
 const SMALLEST_MESH = 4
 /**
  * Looks across a rule that trying meshes may cost on one picture. Of 253 drawn and real photos with grids, the last
- * grid was found after at most 32,000; walls, crosswords and spreadsheets would take ten times as many, without finding one.
+ * grid was found after at most 32,000; walls, crosswords and spreadsheets would take ten times as many, without finding
+ * one.
  */
 export const MOST_LOOKS = 100_000
 /** Of each view only the largest meshes are tried: a page of small print has hundreds. */

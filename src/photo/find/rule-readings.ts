@@ -29,8 +29,8 @@ export interface RuleReading {
 }
 
 /**
- * A line that stands out by less than this share of the paper is not told apart from noise; where edges count too, more is
- * asked.
+ * A line that stands out by less than this share of the paper is not told apart from noise; where edges count too, more
+ * is asked.
  */
 export const FAINTEST: Readonly<Record<RuleKind, number>> = { dark: 0.015, light: 0.015, mixed: 0.05 }
 
@@ -40,7 +40,8 @@ const STEPS = 40
 const FLANK = 0.2
 const FLANK_STEPS = Math.round(FLANK * STEPS)
 /**
- * A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told apart from an edge.
+ * A rule nearer to the picture's edge than this, in cells, shows no paper on one side and cannot be told apart from an
+ * edge.
  */
 const NEEDED_PAPER = 0.12
 /** Neighbouring places along the rule that are averaged against noise, so many, and so far apart, in cells. */

@@ -107,8 +107,8 @@ function sum(a: Float64Array, b: Float64Array): Float64Array {
 }
 
 /**
- * Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; written into `row` from
- * `first` on.
+ * Products of Chebyshev polynomials of the scaled coordinates: well conditioned, all within -1..1; written into `row`
+ * from `first` on.
  */
 function terms(extent: Extent, degree: number, u: number, v: number, row: Float64Array, first: number): void {
   const x = scaled(u, extent.left, extent.right)

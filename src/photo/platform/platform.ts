@@ -2,7 +2,9 @@ import type { LoadedPicture, PictureName } from '../decode/picture-input.js'
 import type { Decoded } from '../decode/pixels.js'
 import type { ReadUrl } from '../weights/weights.js'
 
-/** What reading photos needs of the platform that it runs on: Node's is in `node.ts`, that of browsers in `browser.ts`. */
+/**
+ * What reading photos needs of the platform that it runs on: Node's is in `node.ts`, that of browsers in `browser.ts`.
+ */
 export interface Platform {
   readonly readUrl: ReadUrl
   /**

@@ -8,7 +8,9 @@ export const FIGURE_LOGITS = 20
 export const EMBEDDING = 96
 const DARKEST = 255
 
-/** The network that reads what hands have written, full figures and pencil marks. One instance reads one cell at a time. */
+/**
+ * The network that reads what hands have written, full figures and pencil marks. One instance reads one cell at a time.
+ */
 export class FigureNet {
   readonly #net: ConvNet
 

@@ -61,9 +61,9 @@ export interface Lines {
 }
 
 /**
- * Brightness along straight lines of pictures, between pixels, written into numbers that lie in the kernel's memory. There
- * is one memory for all who ask, one after the other: what is sampled has to be used, or copied, before anybody opens
- * other pictures. Places are in pixels with the middle of the first at (0, 0).
+ * Brightness along straight lines of pictures, between pixels, written into numbers that lie in the kernel's memory.
+ * There is one memory for all who ask, one after the other: what is sampled has to be used, or copied, before anybody
+ * opens other pictures. Places are in pixels with the middle of the first at (0, 0).
  */
 export class LineSamples {
   /** What was sampled, and room to work in; lent until pictures are opened again. */
