@@ -46,8 +46,9 @@ const EXPLAIN_CHECKS = voiceChecks(ENGLISH_STEPS)
  *
  * @throws InputError `argument` for what is no step found on a board
  *
- * @example explainStep(nextStep(board)!).sentences // → ['Box 7 needs a 4. The 4s in r3c1 and r5c3 rule out every other
- *   open cell there. Only r8c2 is left, so it is 4.']
+ * @example
+ * explainStep(nextStep(board)!).sentences
+ * // → ['Box 7 needs a 4. The 4s in r3c1 and r5c3 rule out every other open cell there. Only r8c2 is left, so it is 4.']
  */
 export function explainStep(step: FoundStep, options: ExplainOptions = {}): Explanation {
   checkFoundStep(step)

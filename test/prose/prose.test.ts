@@ -48,6 +48,7 @@ describe('width', () => {
     expect(words(`const text = '${longer}'`)).toEqual([])
     expect(words(`| ${longer} |`, 'a.md')).toEqual([])
     expect(words(`    ${longer}`, 'a.md')).toEqual([])
+    expect(words(` * // → ${longer}`)).toEqual([])
     expect(words('x'.repeat(130), 'a.md')).toEqual([])
   })
 })

@@ -51,6 +51,7 @@ function isProse(path: string, line: string): boolean {
   const text = line.trim()
   // a word as long as the line (an address, a command) cannot be broken
   if (!text.includes(' ')) return false
+  // what an example of a docstring gives is code
   if (path.endsWith('.md')) return !/^[|<!]|^ {4}/.test(line)
-  return /\.[cm]?[jt]s$/.test(path) && /^(?:\*|\/\/|\/\*\*)/.test(text)
+  return /\.[cm]?[jt]s$/.test(path) && /^(?:\*(?! \/\/)|\/\/|\/\*\*)/.test(text)
 }
