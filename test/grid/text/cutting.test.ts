@@ -96,6 +96,30 @@ describe('many lines without a break', () => {
   })
 })
 
+describe('two rows on one line, whose line end is lost', () => {
+  const joinedAt = (lines: readonly string[], at: number, between = '') =>
+    lines.toSpliced(at, 2, `${lines[at]!}${between}${lines[at + 1]!}`)
+  it.each([
+    ['rows', rows, ''],
+    ['rows, with a blank between', rows, ' '],
+    ['values', (line: string) => values(line, ','), ''],
+    ['values, with a separator between', (line: string) => values(line, ','), ','],
+    ['values and blanks', (line: string) => values(line, ' '), ''],
+  ] as const)('cost their grid: %s', async (_, write, between) => {
+    for (const at of [0, 3, 7]) {
+      const found = await read(text(write(A), joinedAt(write(B), at, between), write(C)))
+      expect(found).toEqual([A, isError, C])
+    }
+  })
+
+  it('cost two grids, if they are of two', async () => {
+    const found = await read(text(rows(C), joinedAt([...rows(A), ...rows(B)], 8), rows(C)))
+    expect([found[0], found.at(-1)]).toEqual([C, C])
+    expect(found).not.toContain(A)
+    expect(found).not.toContain(B)
+  })
+})
+
 describe('rows that end in a separator', () => {
   const ended = (line: string, mark: string) => values(line, ',', mark).map((row) => `${row},`)
   it('have one value less than there are separators', async () => {
