@@ -64,7 +64,7 @@ function differences(reading: Reading, givens: string): string[] {
   const { order } = reading.puzzle.geometry
   return [...givens].flatMap((expected, cell) => {
     const digit = reading.puzzle.givens[cell] ?? 0
-    if (digit === Number(expected)) return []
+    if (digit === Number.parseInt(expected, 36)) return []
     const place = `r${Math.floor(cell / order) + 1}c${(cell % order) + 1}`
     return [`${place} is ${expected === '0' ? 'blank' : expected}, read ${digit || 'blank'}`]
   })

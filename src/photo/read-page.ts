@@ -56,7 +56,7 @@ export async function readPage(picture: DecodedPicture, query: PageQuery): Promi
       continue
     }
     const shape = gridShape(picture.gray, lattice, query.geometry)
-    if (shape.irregular) {
+    if (shape.at(0).geometries.length === 0) {
       unread.push(unreadGrid('irregular', inFullFrame(picture, lattice)))
       continue
     }

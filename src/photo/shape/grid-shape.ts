@@ -1,4 +1,4 @@
-import type { Geometry } from '../../grid/geometry.js'
+import { type Geometry, regionGeometry } from '../../grid/geometry.js'
 import { layoutOf } from '../../grid/layout.js'
 import type { GrayImage } from '../image.js'
 import type { Lattice } from '../lattice.js'
@@ -13,19 +13,19 @@ import { sideWeights } from './side-weights.js'
  * caller's.
  */
 export const GEOMETRY_SOURCES = ['order', 'lines', 'caller', 'unsure'] as const
-/** How the geometry of a reading is known. */
 export type GeometrySource = (typeof GEOMETRY_SOURCES)[number]
 
 /** What the grid lines of a lattice say about the rule of the grid, before it is known which way is up. */
 export interface GridShape {
-  /** Its heavy lines part it into pieces that are no boxes, and the caller did not hand in a geometry of its order. */
-  readonly irregular: boolean
   /**
    * Where it may be read in several turns: how the geometry is known for one of them, and what it may be, likeliest
-   * first.
+   * first; nothing where the order has no boxes and no regions are seen.
    */
   at(turns: QuarterTurns): { readonly source: GeometrySource; readonly geometries: readonly Geometry[] }
 }
+
+/** Regions that the lines show, but not by so many nats, are in doubt. */
+const PLAINLY_SHOWN = 4
 
 /**
  * @param given a geometry that the caller handed in, for grids of its order on the upright page
@@ -35,29 +35,37 @@ export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | u
   const candidates = boxedGeometries(order)
   const weights = sideWeights(gray, lattice)
   const shown = candidates.length > 1 ? shownBoxes(weights, order) : undefined
-  const regions = shownRegions(weights, order)
+  const seen = shown ? undefined : shownRegions(weights, order)
   if (given?.order === order) {
     return {
-      irregular: false,
       at: (turns) => {
-        const contradicted = regions
-          ? !haveSameRegions(given, turned(regions, order, turns))
+        const contradicted = seen
+          ? !haveSameRegions(given, turned(seen.regions, order, turns))
           : shown && given.box && turnedBoxes(shown, turns) !== given
         return { source: contradicted ? 'unsure' : 'caller', geometries: [given] }
       },
     }
   }
   return {
-    irregular: regions !== undefined,
-    at: (turns) =>
-      shown
-        ? { source: 'lines', geometries: [turnedBoxes(shown, turns)] }
-        : { source: candidates.length === 1 ? 'order' : 'unsure', geometries: candidates },
+    at: (turns) => {
+      if (shown) return { source: 'lines', geometries: [turnedBoxes(shown, turns)] }
+      if (!seen) return { source: candidates.length === 1 ? 'order' : 'unsure', geometries: candidates }
+      const irregular = regionGeometry('irregular', renumbered(turned(seen.regions, order, turns)))
+      return seen.lead < PLAINLY_SHOWN
+        ? { source: 'unsure', geometries: [irregular, ...candidates] }
+        : { source: 'lines', geometries: [irregular] }
+    },
   }
 }
 
 function turned(regions: readonly number[], order: number, turns: QuarterTurns): readonly number[] {
   return Array.from(turnedIndices(order, turns), (from) => regions[from]!)
+}
+
+/** The same regions numbered in reading order, so that what they are does not depend on how the picture lay. */
+function renumbered(regions: readonly number[]): number[] {
+  const names = [...new Set(regions)]
+  return regions.map((region) => names.indexOf(region))
 }
 
 /** Are the boxes or regions of a geometry these? */

@@ -1,65 +1,50 @@
+import { boxedGeometriesOf } from '../../grid/geometry.js'
+import { layoutOf } from '../../grid/layout.js'
+import { likeliestRegions } from './likeliest-regions.js'
 import type { SideWeights } from './side-weights.js'
+import { type InnerSide, wallOdds } from './wall-odds.js'
 
-/** The side between two neighbouring cells. */
-interface InnerSide {
-  readonly cells: readonly [number, number]
-  readonly weight: number
+/** Irregular regions that the heavy lines of a grid show. */
+export interface ShownRegions {
+  /** cell -> number of its region. */
+  readonly regions: readonly number[]
+  /** Nats by which these regions are likelier than any others, boxes among them. */
+  readonly lead: number
 }
+
+/** Nats against a grid that may as well have boxes being irregular, as few printed ones are. */
+const IRREGULAR_COST = 5
+/** Ways of taking the sides that are this much less likely than the best are not looked for. */
+const FAR_BEHIND = 12
+/** Regions that go against more than this, in nats for each cell, are none that the lines show. */
+const MOST_COST = 0.5
 
 /**
- * The irregular regions that a grid's heavy lines part it into: cell -> region. Undefined where they part it into
- * boxes, or into no regions of equal size.
+ * The irregular regions that a grid's heavy lines part it into: of all ways to part it into as many pieces as it has
+ * rows, of as many cells each, the likeliest. Undefined where boxes are as likely, or there is none.
  */
-export function shownRegions(weights: SideWeights, order: number): readonly number[] | undefined {
-  const sides = innerSides(weights, order)
-  if (sides.some(({ weight }) => Number.isNaN(weight))) return undefined
-  sides.sort((a, b) => a.weight - b.weight)
-  // heavy lines are darker than others; or lighter, on dark ground
-  const regions = parted(sides, order) ?? parted(sides.reverse(), order)
-  return regions && !areBoxes(regions, order) ? regions : undefined
-}
-
-/**
- * Joins cells across one side after another. Where heavy lines bound regions of as many cells as the grid has rows, and
- * their sides come last, there is a moment when each piece is one of these; noise, or lines that are all alike, hardly
- * ever make such pieces.
- */
-function parted(sides: readonly InnerSide[], order: number): readonly number[] | undefined {
-  const regionOf = Array.from({ length: order * order }, (_, cell) => cell)
-  const members = regionOf.map((cell) => [cell])
-  let pieces = order * order
-  for (const { cells } of sides) {
-    const [kept, given] = [regionOf[cells[0]]!, regionOf[cells[1]]!]
-    if (kept === given) continue
-    for (const cell of members[given]!) regionOf[cell] = kept
-    members[kept]!.push(...members[given]!)
-    if (members[kept]!.length > order) return undefined
-    // as many pieces as rows, none of more cells: all are regions
-    if (--pieces === order) break
-  }
-  const numbers = [...new Set(regionOf)]
-  return regionOf.map((region) => numbers.indexOf(region))
-}
-
-function innerSides({ across, down }: SideWeights, order: number): InnerSide[] {
-  const sides: InnerSide[] = []
-  for (let line = 1; line < order; line++) {
-    for (let k = 0; k < order; k++) {
-      sides.push({ cells: [(line - 1) * order + k, line * order + k], weight: across[line]![k]! })
-      sides.push({ cells: [k * order + line - 1, k * order + line], weight: down[line]![k]! })
-    }
-  }
-  return sides
-}
-
-/** Is every region a rectangle of the same shape? */
-function areBoxes(regions: readonly number[], order: number): boolean {
-  const widths = Array.from({ length: order }, (_, region) => {
-    const columns = regions.flatMap((own, cell) => (own === region ? [cell % order] : []))
-    const rows = regions.flatMap((own, cell) => (own === region ? [Math.floor(cell / order)] : []))
-    const width = Math.max(...columns) - Math.min(...columns) + 1
-    const height = Math.max(...rows) - Math.min(...rows) + 1
-    return width * height === order ? width : 0
+export function shownRegions(weights: SideWeights, order: number): ShownRegions | undefined {
+  const sides = wallOdds(weights, order)
+  if (!sides) return undefined
+  const boxes = boxedGeometriesOf(order).map((geometry) => {
+    const { housesOf } = layoutOf(geometry)
+    return costOf(
+      sides,
+      housesOf.map((houses) => houses[2]!),
+    )
   })
-  return widths.every((width) => width > 1 && width < order && width === widths[0])
+  const boxCost = Math.min(...boxes) - IRREGULAR_COST
+  const limit = Math.min(MOST_COST * order * order, boxCost)
+  const [best, next] = likeliestRegions(sides, order, limit, FAR_BEHIND)
+  if (!best || best.cost >= limit) return undefined
+  return { regions: best.regions, lead: Math.min(boxCost, next?.cost ?? limit, best.cost + FAR_BEHIND) - best.cost }
+}
+
+function costOf(sides: readonly InnerSide[], regions: readonly number[]): number {
+  let cost = 0
+  for (const { cells, odds } of sides) {
+    const isWall = regions[cells[0]] !== regions[cells[1]]
+    if (isWall !== odds > 0) cost += Math.abs(odds)
+  }
+  return cost
 }
