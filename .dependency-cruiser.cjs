@@ -42,7 +42,7 @@ module.exports = {
       from: {
         path: '^src/(photo-browser\\.ts|photo/)',
         pathNot:
-          '^src/photo/(platform/node|decode/(with-sharp|picture-file)|overlay/png|digits/tesseract-reader|weights/(digit-net|page-net|figure-net|page-context|entry-net)|platform/optional-packages)\\.ts$',
+          '^src/photo/(platform/node|decode/(with-sharp|picture-file)|overlay/png|digits/tesseract-reader|weights/(digit-net|number-net|page-net|figure-net|page-context|entry-net)|platform/optional-packages)\\.ts$',
       },
       to: { dependencyTypes: ['core', 'npm', 'npm-dev', 'npm-peer'] },
     },

@@ -3,6 +3,7 @@ import { defineConfig } from 'tsup'
 
 const WEIGHTS = {
   'digit-net': 'src/photo/digits/digit-net.bin',
+  'number-net': 'src/photo/digits/number-net.bin',
   'page-net': 'src/photo/find/page-net.bin',
   'figure-net': 'src/photo/print-or-hand/figure-net.bin',
   'page-context': 'src/photo/print-or-hand/page-context.bin',

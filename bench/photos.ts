@@ -6,13 +6,15 @@
  * labels.csv: a header line, then file, camera, givens (81 characters, 0 = empty) and the corners, which are not used
  * here except to tell which grid of a page the label means: the one whose middle is nearest, and within half a side.
  *
+ * Drawn pictures have a `labels.json` too, which says which rule each grid has; a reading with another is not exact.
+ *
  * A photo on which no grid is found counts all its cells as wrong. `certainWrong` counts readings called certain whose
  * givens differ from the label.
  */
-import { readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
-import { GridreasonError } from '../src/index.js'
+import { boxedGeometry, type Geometry, GridreasonError, layoutOf, regionGeometry } from '../src/index.js'
 import { createPhotoReader, type Point, type Reading } from '../src/photo.js'
 
 interface Label {
@@ -20,9 +22,47 @@ interface Label {
   readonly givens: string
   /** Where the grid is, as far as the label says. */
   readonly place: { readonly middle: Point; readonly side: number } | undefined
+  /** The rule of the grid, where the labels say it. */
+  readonly geometry: Geometry | undefined
+}
+
+interface DrawnGrid {
+  readonly givens: string
+  readonly boxRows?: number
+  readonly boxColumns?: number
+  readonly regions?: readonly number[]
+  readonly diagonals?: true
+}
+
+/** file and givens -> the rule of the grid, for drawn pictures. */
+function readRules(path: string): Map<string, Geometry> {
+  if (!existsSync(path)) return new Map()
+  const pictures = JSON.parse(readFileSync(path, 'utf8')) as { file: string; grids: DrawnGrid[] }[]
+  return new Map(
+    pictures.flatMap(({ file, grids }) =>
+      grids.map((grid) => [`${file} ${grid.givens}`, ruleOf(grid)] as const),
+    ),
+  )
+}
+
+function ruleOf({ boxRows, boxColumns, regions, diagonals }: DrawnGrid): Geometry {
+  return regions
+    ? regionGeometry('drawn', regions, { diagonals: diagonals === true })
+    : boxedGeometry(boxRows!, boxColumns!)
+}
+
+/** Do two geometries have the same houses, however their regions are numbered? */
+function haveSameHouses(one: Geometry, other: Geometry): boolean {
+  const houses = (geometry: Geometry) =>
+    layoutOf(geometry)
+      .houses.map(({ cells }) => [...cells].sort((a, b) => a - b).join())
+      .sort()
+      .join(';')
+  return houses(one) === houses(other)
 }
 
 function readLabels(path: string): Label[] {
+  const rules = readRules(path.replace(/csv$/, 'json'))
   const [, ...lines] = readFileSync(path, 'utf8').split(/\r?\n/)
   return lines
     .filter((line) => line.trim() !== '')
@@ -33,6 +73,7 @@ function readLabels(path: string): Label[] {
         file,
         givens: givens.replaceAll('.', '0'),
         place: numbers.length === 8 ? placeOf(numbers) : undefined,
+        geometry: rules.get(`${file} ${givens}`),
       }
     })
 }
@@ -101,6 +142,9 @@ for (const label of labels) {
   seconds.push((performance.now() - started) / 1000)
   peakRss = Math.max(peakRss, process.memoryUsage.rss())
   const wrong = reading ? differences(reading, givens) : []
+  if (reading && label.geometry && !haveSameHouses(label.geometry, reading.puzzle.geometry)) {
+    wrong.push('read with another rule')
+  }
   const exact = reading !== undefined && wrong.length === 0
   if (reading) figures.gridsFound++
   figures.cellsWrong += reading ? wrong.length : givens.length
@@ -119,6 +163,7 @@ for (const label of labels) {
     file,
     exact,
     status: reading?.status ?? trouble,
+    seconds: round(seconds.at(-1)!),
     reasons: reading?.reasons ?? [],
     margin: reading?.margin ?? null,
     wrong,

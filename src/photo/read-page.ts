@@ -15,6 +15,7 @@ import { type FoundLattice, findingTask, latticeSearch } from './find/find-latti
 import type { PageNet } from './find/page-net.js'
 import { compareFigures } from './inks/compare-figures.js'
 import { figureLooks } from './inks/figure-look.js'
+import { asPrint } from './inks/with-printed.js'
 import { cellSide, type Lattice } from './lattice.js'
 import { cellsOutside } from './outside.js'
 import type { CellJudge } from './print-or-hand/cell-judge.js'
@@ -29,7 +30,8 @@ import { likelyTurns } from './upright.js'
 /** How a page is to be read. */
 export interface PageQuery {
   readonly pageNet: PageNet
-  readonly digitReader: DigitReader
+  /** What reads the digits of a grid of an order. */
+  readonly readerFor: (order: number) => DigitReader
   readonly judge: CellJudge
   /** The geometry of the grids of its order, if the caller knows it. */
   readonly geometry: Geometry | undefined
@@ -38,8 +40,8 @@ export interface PageQuery {
   readonly signal: AbortSignal
 }
 
-/** Largest order whose numbers are single digits. */
-const LARGEST_ORDER = 9
+/** Handwriting is looked for, and figures are held against each other, where digits are single figures. */
+const LARGEST_OF_FIGURES = 9
 
 /** @throws NoGridFound when no grid of the page is read */
 export async function readPage(picture: DecodedPicture, query: PageQuery): Promise<Readings> {
@@ -51,10 +53,6 @@ export async function readPage(picture: DecodedPicture, query: PageQuery): Promi
   const unread: UnreadGrid[] = []
   for (const { lattice, needsSoundPuzzle } of found) {
     throwIfAborted(signal)
-    if (lattice.order > LARGEST_ORDER) {
-      unread.push(unreadGrid('order', inFullFrame(picture, lattice)))
-      continue
-    }
     const shape = gridShape(picture.gray, lattice, query.geometry)
     if (shape.at(0).geometries.length === 0) {
       unread.push(unreadGrid('irregular', inFullFrame(picture, lattice)))
@@ -73,8 +71,9 @@ async function readGrid(
   picture: DecodedPicture,
   lattice: Lattice,
   shape: GridShape,
-  { digitReader, judge, cellPictures, signal }: PageQuery,
+  { readerFor, judge, cellPictures, signal }: PageQuery,
 ): Promise<Reading> {
+  const digitReader = readerFor(lattice.order)
   const cells = cutCells(picture.gray, lattice, picture.colour)
   await breathe(signal)
   const pages = await likelyTurns(cells, digitReader, { signal })
@@ -86,9 +85,12 @@ async function readGrid(
   await breathe(signal)
   const read = await withCloserLook(digitReader, page.pictures, page.scores, { signal })
   await breathe(signal)
-  const judgements = await judge(page.pictures, looks, signal)
-  const written = isWrittenPage(judgements)
-  const compared = compareFigures(geometry, read, page.pictures, looks, cellSide(found))
+  const judgements =
+    lattice.order > LARGEST_OF_FIGURES ? undefined : await judge(page.pictures, looks, signal)
+  const written = judgements !== undefined && isWrittenPage(judgements)
+  const compared = judgements
+    ? compareFigures(geometry, read, page.pictures, looks, cellSide(found))
+    : read.map(asPrint)
   const scores = written ? printScores(compared, read, judgements) : compared
   const upright = inFullFrame(picture, found)
   const evidence = {

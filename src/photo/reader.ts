@@ -11,7 +11,7 @@ import { LIMIT_CHECKS, type Limits } from '../limits.js'
 import { DEFAULT_MAX_PIXELS, decodeOn } from './decode/decode-picture.js'
 import type { PictureInput } from './decode/picture-input.js'
 import type { DigitReader } from './digits/digit-reader.js'
-import { networkReader } from './digits/network-reader.js'
+import { networkReader, numberReader } from './digits/network-reader.js'
 import { loadPageNet } from './find/page-net.js'
 import { type SeenGrid, seenGrid } from './find/seen-grid.js'
 import type { Platform } from './platform/platform.js'
@@ -22,8 +22,13 @@ import { bytesOf, checkWeights, loadedOnce, type Weights } from './weights/weigh
 import { withinLimits } from './within-limits.js'
 
 /** How a reader reads all its pictures. */
+/** Largest order whose digits are single figures. */
+const LARGEST_OF_FIGURES = 9
+
 export interface PhotoReaderOptions {
-  /** How single digits are read; the network shipped with the package when left out. */
+  /**
+   * How single digits are read, in grids up to order 9; the network shipped with the package when left out.
+   */
   readonly digitReader?: DigitReader
   /** Pictures with more pixels are refused, in Node before they are decoded. */
   readonly maxPixels?: number
@@ -31,9 +36,10 @@ export interface PhotoReaderOptions {
   readonly weights?: PhotoWeights
 }
 
-/** The files `digit-net.bin` and `page-net.bin`, by their URLs or as bytes; both from the package when left out. */
+/** The files `digit-net.bin`, `number-net.bin` (orders above 9) and `page-net.bin`, by their URLs or as bytes; from the package when left out. */
 export interface PhotoWeights {
   readonly digits?: Weights
+  readonly numbers?: Weights
   readonly pages?: Weights
 }
 
@@ -64,7 +70,7 @@ export interface PhotoReader {
    */
   read(picture: PictureInput, options?: ReadOptions): Promise<Readings>
   /**
-   * Is there a usual 9×9 grid on a picture, and where? A quick look for a camera, of some milliseconds a frame of 640 ×
+   * Is there a number-place grid on a picture, and where? A quick look for a camera, of some milliseconds a frame of 640 ×
    * 480, before `read` is worth its time; it is no promise that the grid can be read.
    *
    * @throws what `read` throws of pictures and limits; no error when there is no grid, but undefined
@@ -85,11 +91,23 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
   checkOptions<PhotoReaderOptions>(options, {
     digitReader: isDigitReader,
     maxPixels: amount(1),
-    weights: (value) => checkOptions(value as PhotoWeights, { digits: checkWeights, pages: checkWeights }),
+    weights: (value) =>
+      checkOptions(value as PhotoWeights, {
+        digits: checkWeights,
+        numbers: checkWeights,
+        pages: checkWeights,
+      }),
   })
-  const { digits, pages } = options.weights ?? {}
+  const { digits, numbers, pages } = options.weights ?? {}
   const { readUrl } = platform
   const digitReader = options.digitReader ?? networkReader(digits, readUrl)
+  const numberReaders = new Map<number, DigitReader>()
+  const readerFor = (order: number): DigitReader => {
+    if (order <= LARGEST_OF_FIGURES) return digitReader
+    const reader = numberReaders.get(order) ?? numberReader(order, numbers, readUrl)
+    numberReaders.set(order, reader)
+    return reader
+  }
   const maxPixels = options.maxPixels ?? DEFAULT_MAX_PIXELS
   const pageNet = loadedOnce(async () => loadPageNet(pages && (await bytesOf(pages, readUrl))))
   const judge = cellJudge()
@@ -100,7 +118,7 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
         const picture = await decodeOn(platform, input, { maxPixels, signal })
         const { geometry, cellPictures = false } = options
         return readPage(picture, {
-          digitReader,
+          readerFor,
           judge,
           pageNet: await pageNet(),
           geometry,
@@ -116,7 +134,9 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
         return seenGrid(await pageNet(), picture)
       })
     },
-    close: () => digitReader.close(),
+    async close() {
+      await Promise.all([digitReader, ...numberReaders.values()].map((reader) => reader.close()))
+    },
   }
 }
 

@@ -2,10 +2,10 @@ import type { Point } from './image.js'
 import { cornersOf, type Lattice } from './lattice.js'
 
 /**
- * Why a grid that a picture shows was not read: `irregular`: heavy lines part it into regions that are no boxes;
- * `order`: it has more rows than there are single digits.
+ * Why a grid that a picture shows was not read: `irregular`: a grid of its order has no boxes, and its lines do not show
+ * which regions it has.
  */
-export const UNREAD_REASONS = ['irregular', 'order'] as const
+export const UNREAD_REASONS = ['irregular'] as const
 /** Why a grid of the picture was not read. */
 export type UnreadReason = (typeof UNREAD_REASONS)[number]
 
@@ -23,23 +23,12 @@ export function unreadGrid(because: UnreadReason, lattice: Lattice): UnreadGrid 
   return { because, order: lattice.order, bounds: cornersOf(lattice) }
 }
 
-/** What a person can do about grids that were not read, a sentence for each reason. */
+/** What a person can do about grids that were not read. */
 export function adviceOn(unread: readonly UnreadGrid[]): string {
-  const sizes = (because: UnreadReason) => [
-    ...new Set(unread.filter((grid) => grid.because === because).map(({ order }) => `${order}×${order}`)),
-  ]
-  const [irregular, large] = [sizes('irregular'), sizes('order')]
-  return [
-    ...(irregular.length > 0
-      ? [
-          `It shows a grid of irregular regions (${irregular.join(', ')}), which are not read from pictures: hand them in, ` +
-            '`read(picture, { geometry: regionGeometry(…) })`.',
-        ]
-      : []),
-    ...(large.length > 0
-      ? [
-          `It shows a grid of ${large.join(' and of ')} cells, and only single digits are read from pictures: type it in and use \`parsePuzzle\`.`,
-        ]
-      : []),
-  ].join(' ')
+  if (unread.length === 0) return ''
+  const sizes = [...new Set(unread.map(({ order }) => `${order}×${order}`))]
+  return (
+    `It shows a grid of irregular regions (${sizes.join(', ')}) whose lines do not say which: hand them in, ` +
+    '`read(picture, { geometry: regionGeometry(…) })`.'
+  )
 }

@@ -30,7 +30,7 @@ const READ = 0.8
 export function speaksForUpright(asItIs: CellScores, turned: CellScores): number {
   const here = readingOf(asItIs)
   const there = readingOf(turned)
-  if (!here || !there) return 0
+  if (!here || !there || Math.max(here, there) > TURNED.length) return 0
   const nats = Math.log((TURNED[here - 1]![there]! + UNSEEN) / (TURNED[there - 1]![here]! + UNSEEN))
   return Math.max(-MOST_TOLD, Math.min(MOST_TOLD, nats))
 }

@@ -9,7 +9,7 @@ export const weights: Plugin = {
   name: 'weights',
   setup({ onLoad }) {
     onLoad(
-      { filter: /weights\/(digit-net|page-net|figure-net|page-context|entry-net)\.ts$/ },
+      { filter: /weights\/(digit-net|number-net|page-net|figure-net|page-context|entry-net)\.ts$/ },
       async ({ path }) => ({
         contents: await packedWeights(/[a-z-]+(?=\.ts$)/.exec(path)![0] as WeightsName),
         loader: 'js',

@@ -57,7 +57,7 @@ try {
       (path) => !/^(dist\/|package\.json$|README\.md$|LICENSE$|CHANGELOG\.md$|examples\/guides\/)/.test(path),
     )
   assert.deepEqual(stray, [], 'only what users need is packed')
-  for (const net of ['digit-net', 'page-net', 'figure-net', 'page-context', 'entry-net'])
+  for (const net of ['digit-net', 'number-net', 'page-net', 'figure-net', 'page-context', 'entry-net'])
     assert.ok(
       files.some(({ path }) => path === `dist/photo/weights/${net}.js`),
       `the weights of ${net} are packed`,

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { drawPicture, type Kind } from '../../fixtures/draw/scenes.js'
-import { boxedGeometry, regionGeometry } from '../../src/grid/geometry.js'
+import { boxedGeometry, regionGeometry, STANDARD } from '../../src/grid/geometry.js'
+import { adviceOn } from '../../src/photo/unread.js'
 import {
   createPhotoReader,
   NoGridFound,
@@ -148,44 +149,71 @@ describe('a reading with a time limit', () => {
   })
 })
 
-describe('a page of grids that cannot be read', () => {
-  const drawn = async (kind: Kind, seed: number) =>
-    (await drawPicture({ kind, seed, fonts: 'kept-aside', name: 'page' })).data
+describe('a page of grids of other kinds', () => {
+  const drawn = (kind: Kind, seed: number) => drawPicture({ kind, seed, fonts: 'kept-aside', name: 'page' })
+  const text = (digits: readonly number[]) => digits.map((digit) => digit.toString(36).toUpperCase()).join('')
 
-  it('of irregular regions is told apart from a page without a grid, and read once its regions are handed in', async () => {
-    const { data, label } = await drawPicture({
-      kind: 'irregular',
-      seed: 3930311926,
-      fonts: 'kept-aside',
-      name: 'page',
-    })
-    const failure = await reader.read(data).catch((error: unknown) => error)
-    expect(failure).toBeInstanceOf(NoGridFound)
-    const { unread, message } = failure as NoGridFound
-    expect(unread).toMatchObject([{ because: 'irregular', order: 9 }])
-    expect(message).toMatch(/irregular regions \(9×9\).*regionGeometry/)
-    expect(message).not.toMatch(/sharper/)
-    const [corner] = unread[0]!.bounds
-    const [x, y] = label.grids[0]!.lattice[0]!
-    expect(unread[0]!.bounds.some((place) => Math.hypot(place.x - x, place.y - y) < 20)).toBe(true)
-    expect(corner.x).toBeGreaterThan(0)
+  it.each([3930311922, 3930311924, 3930311925])(
+    'of irregular regions is read with them (%s)',
+    async (seed) => {
+      const { data, label } = await drawn('irregular', seed)
+      const [grid] = label.grids
+      const {
+        readings: [reading],
+      } = await reader.read(data)
+      expect(reading.evidence.geometrySource).toBe('lines')
+      expect(text(reading.puzzle.givens)).toBe(grid!.givens)
+      const { regions } = reading.puzzle.geometry
+      const pairs = new Set(grid!.regions!.map((region, cell) => `${region} ${regions![cell]}`))
+      expect(pairs.size).toBe(grid!.order)
+      expect(reading.status).toBe('certain')
+    },
+  )
+
+  it('takes the regions that a caller hands in, and says when the lines show others', async () => {
+    const { data, label } = await drawn('irregular', 3930311924)
     const geometry = regionGeometry('of the page', label.grids[0]!.regions!)
     const {
       readings: [reading],
     } = await reader.read(data, { geometry })
     expect(reading.puzzle.geometry).toBe(geometry)
-    expect(reading.puzzle.givens.join('')).toBe(label.grids[0]!.givens)
     expect(reading.evidence.geometrySource).toBe('caller')
+    const {
+      readings: [other],
+    } = await reader.read(data, { geometry: STANDARD })
+    expect(other.reasons).toContain('box-shape')
   })
 
-  it('of more rows than digits says so, alone and beside a grid that is read', async () => {
-    const failure = await reader
-      .read(await drawn('large-orders', 3930311921))
-      .catch((error: unknown) => error)
-    expect((failure as NoGridFound).message).toMatch(/16×16|12×12|10×10/)
-    const { readings, unread } = await reader.read(await drawn('unread-beside', 4030312220))
-    expect(readings).toHaveLength(1)
-    expect(unread).toMatchObject([{ because: 'order', order: 16 }])
+  it.each([
+    [3930311921, 'numbers'],
+    [3930311922, 'letters'],
+  ])('of more than nine rows is read, be it in numbers or letters (%s, %s)', async (seed, above9) => {
+    const { data, label } = await drawn('large-orders', seed)
+    const [grid] = label.grids
+    expect(grid!.look.above9).toBe(above9)
+    const {
+      readings: [reading],
+    } = await reader.read(data)
+    expect(reading.puzzle.geometry.order).toBe(grid!.order)
+    expect(text(reading.puzzle.givens)).toBe(grid!.givens)
+    expect(reading.verdict.kind).toBe('unique')
+  })
+
+  it('is read beside usual ones', async () => {
+    const { readings, unread } = await reader.read((await drawn('unread-beside', 4030312220)).data)
+    expect(readings.map(({ puzzle }) => puzzle.geometry.order).sort()).toEqual([16, 9])
+    expect(unread).toEqual([])
+  })
+})
+
+describe('advice on grids that were seen and not read', () => {
+  const corner = { x: 0, y: 0 }
+  const unread = (order: number) =>
+    ({ because: 'irregular', order, bounds: [corner, corner, corner, corner] }) as const
+
+  it('names their sizes, each once, and what to hand in', () => {
+    expect(adviceOn([])).toBe('')
+    expect(adviceOn([unread(7), unread(5), unread(7)])).toMatch(/\(7×7, 5×5\).*regionGeometry/)
   })
 })
 

@@ -5,11 +5,15 @@ import type { SolutionCounter } from './search.js'
 
 /** Printed puzzles take a few nodes; a reading that takes more than this is no printed puzzle worth waiting for. */
 const NODES_AT_MOST = 20_000
+/** A node of a larger grid takes some ten times as long. */
+const NODES_OF_LARGE = 200
+const LARGE_ORDER = 10
 
 export function solutionCounter(geometry: Geometry): SolutionCounter {
+  const nodes = geometry.order < LARGE_ORDER ? NODES_AT_MOST : NODES_OF_LARGE
   return (givens) => {
     try {
-      return countUpToTwo(givens, geometry, NODES_AT_MOST)
+      return countUpToTwo(givens, geometry, nodes)
     } catch (error) {
       if (error instanceof StoppedError) return undefined
       throw error

@@ -24,6 +24,13 @@ function unsoundPageCost(cellsChanged: number): number {
 export const MARGIN_CAP = 20
 
 const EXAMINED_AT_MOST = 4000
+/** Of an order above 9, where each takes longer. */
+const EXAMINED_OF_LARGE = 60
+const LARGE_ORDER = 10
+
+function examinedAtMost({ order }: Geometry): number {
+  return order < LARGE_ORDER ? EXAMINED_AT_MOST : EXAMINED_OF_LARGE
+}
 
 export interface Decision {
   readonly digits: Uint8Array
@@ -47,7 +54,7 @@ export function decide(
   geometry: Geometry,
   options: readonly CellOptions[],
   count: SolutionCounter,
-  budget = EXAMINED_AT_MOST,
+  budget = examinedAtMost(geometry),
 ): Decision {
   return runNow({}, (watch) => decideTask(geometry, options, count, watch, budget))
 }
@@ -58,7 +65,7 @@ export function* decideTask(
   options: readonly CellOptions[],
   count: SolutionCounter,
   watch: Watch,
-  budget = EXAMINED_AT_MOST,
+  budget = examinedAtMost(geometry),
 ): Task<Decision> {
   const pixels = Uint8Array.from(options, ({ digits }) => digits[0]!)
   const search = soundReadings(geometry, options, count, {

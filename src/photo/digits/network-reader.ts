@@ -4,7 +4,7 @@ import { cellPictures } from '../check-photo.js'
 import { bytesOf, checkWeights, loadedOnce, type ReadUrl, type Weights } from '../weights/weights.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
 import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
-import { DigitNet, OUTPUTS } from './net.js'
+import { DigitNet } from './net.js'
 
 /**
  * Where a closer look sees a cell from: in its middle, and moved by a pixel both ways. On the doubtful cells of 700
@@ -22,24 +22,62 @@ const CLOSER_LOOKS = [
 const CELLS_A_TURN = 16
 const ONE_LOOK = CLOSER_LOOKS.slice(0, 1)
 
+/** What is made of a network's logits. */
+type ScoresOf = (logits: Float32Array, temperature: number) => CellScores
+
 /**
  * The network of our own as a digit reader. Its weights (`digit-net.bin`, beside this file) were trained on drawn
  * digits alone: see `fixtures/train`. It is asked about cells that have any ink; one takes about a tenth of a
  * millisecond, in this thread.
  */
 export function networkReader(weights: Weights | undefined, readUrl: ReadUrl): DigitReader {
+  return readerOf(weights, readUrl, async () => (await import('../weights/digit-net.js')).packedBytes(), {
+    name: 'network',
+    scoresOf: (logits, temperature) => scoresOf(shares(logits, temperature), logits),
+  })
+}
+
+/**
+ * The same for grids of an order above 9, whose digits are printed as numbers or as letters (`number-net.bin`): its
+ * logits are of none, 1 to 16, A to G for 10 to 16, and of handwriting. What the order does not have counts for
+ * nothing.
+ */
+export function numberReader(order: number, weights: Weights | undefined, readUrl: ReadUrl): DigitReader {
+  return readerOf(weights, readUrl, async () => (await import('../weights/number-net.js')).packedBytes(), {
+    name: 'numbers',
+    scoresOf(logits, temperature) {
+      const all = shares(logits, temperature)
+      const digits = new Float32Array(order + 1)
+      for (let digit = 0; digit <= order; digit++) {
+        digits[digit] = all[digit]! + (digit > LARGEST_FIGURE ? all[digit + LETTERS_FROM]! : 0)
+      }
+      const sum = digits.reduce((total, share) => total + share, 0)
+      return scoresOf(
+        digits.map((share) => share / sum),
+        logits,
+      )
+    },
+  })
+}
+
+/** Digits above this are printed as numbers of two figures or as letters, whose logits stand so much further on. */
+const LARGEST_FIGURE = 9
+const LETTERS_FROM = 7
+
+function readerOf(
+  weights: Weights | undefined,
+  readUrl: ReadUrl,
+  packed: () => Promise<Uint8Array>,
+  { name, scoresOf }: { readonly name: string; readonly scoresOf: ScoresOf },
+): DigitReader {
   if (weights !== undefined) checkWeights(weights, 'weights')
-  const load = async () =>
-    new DigitNet(
-      await (weights ? bytesOf(weights, readUrl) : (await import('../weights/digit-net.js')).packedBytes()),
-    )
+  const load = async () => new DigitNet(await (weights ? bytesOf(weights, readUrl) : packed()))
   let loaded = loadedOnce(load)
-  const logits = new Float32Array(OUTPUTS)
   function readInk(net: DigitNet, { data }: CellPicture, looks: readonly (readonly [number, number])[]) {
-    logits.fill(0)
+    const logits = new Float32Array(net.outputs)
     for (const [right, down] of looks) {
       const seen = net.run(data, right, down)
-      for (let k = 0; k < OUTPUTS; k++) logits[k] = logits[k]! + seen[k]! / looks.length
+      for (let k = 0; k < logits.length; k++) logits[k] = logits[k]! + seen[k]! / looks.length
     }
     return scoresOf(logits, net.temperature)
   }
@@ -61,7 +99,7 @@ export function networkReader(weights: Weights | undefined, readUrl: ReadUrl): D
   }
 
   return {
-    name: 'network',
+    name,
     read: (cells, options = {}) => readCells(cells, ONE_LOOK, options),
     readClosely: (cells, options = {}) => readCells(cells, CLOSER_LOOKS, options),
     async close() {
@@ -70,15 +108,21 @@ export function networkReader(weights: Weights | undefined, readUrl: ReadUrl): D
   }
 }
 
-function scoresOf(logits: Float32Array, temperature: number): CellScores {
-  const digits = new Float32Array(10)
+/** Chances of all but the last logit, which is of handwriting. */
+function shares(logits: Float32Array, temperature: number): Float32Array {
+  const all = logits.subarray(0, -1)
   let top = Number.NEGATIVE_INFINITY
-  for (let d = 0; d < 10; d++) top = Math.max(top, logits[d]!)
+  for (const logit of all) top = Math.max(top, logit)
+  const chances = new Float32Array(all.length)
   let sum = 0
-  for (let d = 0; d < 10; d++) {
-    digits[d] = Math.exp((logits[d]! - top) / temperature)
-    sum += digits[d]!
+  for (let k = 0; k < all.length; k++) {
+    chances[k] = Math.exp((all[k]! - top) / temperature)
+    sum += chances[k]!
   }
-  for (let d = 0; d < 10; d++) digits[d]! /= sum
-  return { digits, handwritten: 1 / (1 + Math.exp(-logits[10]!)) }
+  for (let k = 0; k < all.length; k++) chances[k]! /= sum
+  return chances
+}
+
+function scoresOf(digits: Float32Array, logits: Float32Array): CellScores {
+  return { digits, handwritten: 1 / (1 + Math.exp(-logits.at(-1)!)) }
 }

@@ -104,8 +104,11 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
     known.push(places)
     yield
     const fitted = yield* fitPlaces(net, copies, places)
-    if (fitted) kept.offer(fitted.lattice, fitted.surely)
-    else faint.push(places)
+    if (fitted) {
+      kept.offer(fitted.lattice, fitted.surely)
+      const isPlain = fitted.surely || fitted.lattice.support >= PLAIN_ENOUGH
+      if (fitted.lattice.order !== USUAL_ORDER && !isPlain) doubted.add(fitted.lattice)
+    } else faint.push(places)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
   for (const places of faint) {
@@ -155,6 +158,9 @@ const FAINTLY_SEEN = 0.5
 
 /** A grid whose rules were seen less well than this is looked at again from where the network sees it. */
 const WELL_SEEN = 0.97
+
+/** Grids of other orders than nine of which so much is seen are no noise, whatever they read as. */
+const PLAIN_ENOUGH = 0.9
 
 function middleOf(places: readonly SeenPlace[]): Point {
   return meanPoint(places.map(({ point }) => point))

@@ -7,7 +7,7 @@ import { Homography } from './homography.js'
 import { judgeKnown, judgeMeshed, judgeSeen, SEEN_ENOUGH } from './judge-rules.js'
 import { strays } from './kept-lattices.js'
 import type { Mesh, MeshCell } from './mesh.js'
-import { isWhole, LIKELY_SEEN, type SeenPlace, SURELY_SEEN, sureness } from './page-net.js'
+import { isWhole, LIKELY_SEEN, likelyOrders, type SeenPlace, SURELY_SEEN, sureness } from './page-net.js'
 import type { CellQuad } from './quad.js'
 import { LAST_PASS, meanShare, type RefinedGrid, refineGrid } from './refine.js'
 import { combMap } from './rule-comb.js'
@@ -73,10 +73,16 @@ export function* fitGrid(
 
 /** Rules are looked for together on a copy on which a cell is about this many pixels wide: no finer, against noise. */
 const COMB_CELL = 28
-const BOX_SIDE = Math.sqrt(USUAL_ORDER)
+/** Every so many rules one parts boxes; where boxes may lie either way, or regions are irregular, the frame alone is heavier. */
+function boxSide(order: number): number {
+  const side = Math.sqrt(order)
+  return Number.isInteger(side) ? side : order
+}
+
 /**
- * Takes what the page network has seen for a usual grid. Its places are good to a tenth of a cell, so rules are
- * followed from there; where few of them can be, all are looked for together first.
+ * Takes what the page network has seen for a grid. Its places are good to a tenth of a cell, so rules are followed from
+ * there; where few of them can be, all are looked for together first. Where the network is not sure of the order, the
+ * rules say which.
  *
  * @param places on the full picture
  * @param leastSure log odds below which they are nothing
@@ -86,12 +92,27 @@ export function fitSeen(
   places: readonly SeenPlace[],
   leastSure = LIKELY_SEEN,
 ): SeenLattice | undefined {
+  let best: SeenLattice | undefined
+  for (const order of likelyOrders(places)) {
+    const fitted = fitSeenAs(copies, places, order, leastSure)
+    if (fitted && fitted.lattice.support >= SEEN_RULE_BY_RULE) return fitted
+    if (fitted && fitted.lattice.support > (best?.lattice.support ?? Number.NEGATIVE_INFINITY)) best = fitted
+  }
+  return best
+}
+
+function fitSeenAs(
+  copies: ShrunkCopies,
+  places: readonly SeenPlace[],
+  order: number,
+  leastSure: number,
+): SeenLattice | undefined {
   const cells = places.map(({ point, u, v }) => ({
-    column: u * USUAL_ORDER - 0.5,
-    row: v * USUAL_ORDER - 0.5,
+    column: u * order - 0.5,
+    row: v * order - 0.5,
     centre: point,
   }))
-  const seen = mapOfMesh(cells, USUAL_EXTENT)
+  const seen = mapOfMesh(cells, extentFor(order))
   if (!seen || !agree(cells, seen, TOGETHER, MOST_PLACES)) return undefined
   const sure = sureness(places)
   if (sure < leastSure) return undefined
@@ -99,26 +120,26 @@ export function fitSeen(
     sure >= SURELY_SEEN && isWhole(places) && agree(cells, seen, CLOSE_TOGETHER, NEARLY_ALL_PLACES)
   const judge: Judge = surely ? judgeKnown : isWhole(places) ? judgeSeen : judgeMeshed
   const fine = Math.max(1, Math.round(cellSize(seen) / READING_CELL))
-  const map = scaledMap(seen, 1 / fine)
+  const map = scaledMap(seen, 1 / fine, order)
   if (!map) return undefined
-  const points = uprightFirst(crossingsOf(seen), USUAL_ORDER)
-  const asSeen = { order: USUAL_ORDER, points, cut: leavesPicture(points, copies.full), support: 0 }
+  const points = uprightFirst(crossingsOf(seen, order), order)
+  const asSeen = { order: order, points, cut: leavesPicture(points, copies.full), support: 0 }
   const keepsTo = (lattice: Lattice) => !surely || !strays(lattice, asSeen)
   const mayLead = (lattice: Lattice) =>
     lattice.support >= SEEN_FAIRLY && !strays(lattice, asSeen, STRAY_OF_FAIR)
-  const followed = fitRules(copies, fine, map, USUAL_ORDER, judge)
+  const followed = fitRules(copies, fine, map, order, judge)
   if (followed && followed.support >= SEEN_RULE_BY_RULE && keepsTo(followed)) {
     return { lattice: followed, surely }
   }
   const coarse = Math.max(1, Math.round(cellSize(seen) / COMB_CELL))
-  const plane = scaledMap(seen, 1 / coarse)?.plane
-  const comb = plane && combMap(copies.by(coarse), plane, USUAL_ORDER, BOX_SIDE)
+  const plane = scaledMap(seen, 1 / coarse, order)?.plane
+  const comb = plane && combMap(copies.by(coarse), plane, order, boxSide(order))
   // a comb may slip by a whole cell
   const combed =
     comb &&
     agree(scaledCells(cells, 1 / coarse), comb.map, TOGETHER, MOST_PLACES) &&
-    scaledMap(comb.map, coarse / fine)
-  const together = combed ? fitRules(copies, fine, combed, USUAL_ORDER, judge) : undefined
+    scaledMap(comb.map, coarse / fine, order)
+  const together = combed ? fitRules(copies, fine, combed, order, judge) : undefined
   const [better, worse] =
     (together?.support ?? 0) > (followed?.support ?? 0) ? [together, followed] : [followed, together]
   if (!better) return undefined
@@ -158,8 +179,8 @@ const FOLLOWED_ENOUGH = 0.6
 const SEEN_FAIRLY = 0.8
 const STRAY_OF_FAIR = 0.7
 
-function crossingsOf(map: GridMap): Point[] {
-  const side = USUAL_ORDER + 1
+function crossingsOf(map: GridMap, order: number): Point[] {
+  const side = order + 1
   return Array.from({ length: side * side }, (_, k) => mapPoint(map, k % side, Math.floor(k / side)))
 }
 
@@ -176,15 +197,17 @@ function scaledCells(cells: readonly MeshCell[], scale: number): MeshCell[] {
   return cells.map((cell) => ({ ...cell, centre: { x: cell.centre.x * scale, y: cell.centre.y * scale } }))
 }
 
-/** The same map of a usual grid on a copy `scale` times as large. */
-function scaledMap(map: GridMap, scale: number): GridMap | undefined {
-  return mapFrom(USUAL_ORDER, (u, v) => {
+/** The same map of a grid on a copy `scale` times as large. */
+function scaledMap(map: GridMap, scale: number, order: number): GridMap | undefined {
+  return mapFrom(order, (u, v) => {
     const { x, y } = mapPoint(map, u, v)
     return { x: x * scale, y: y * scale }
   })
 }
 
-const USUAL_EXTENT = { left: 0, top: 0, right: USUAL_ORDER, bottom: USUAL_ORDER }
+function extentFor(order: number) {
+  return { left: 0, top: 0, right: order, bottom: order }
+}
 
 /**
  * Takes each cell of a small block for a box. A grid whose boxes lie A across and B down has boxes of B columns and A
@@ -220,7 +243,7 @@ function mapFrom(order: number, place: (u: number, v: number) => Point): GridMap
       cells.push({ column, row, centre: place(column + 0.5, row + 0.5) })
     }
   }
-  return mapOfMesh(cells, { left: 0, top: 0, right: order, bottom: order })
+  return mapOfMesh(cells, extentFor(order))
 }
 
 /** Says how well a grid is seen, or that it is none; see `judge-rules.ts`. */
@@ -278,7 +301,7 @@ function flatMap(points: readonly Point[], order: number): GridMap | undefined {
   const side = order + 1
   const places = points.map((_, k) => ({ x: k % side, y: Math.floor(k / side) }))
   const plane = Homography.fit(places, points)
-  const extent = { left: 0, top: 0, right: order, bottom: order }
+  const extent = extentFor(order)
   const flat = SmoothField.flat(extent)
   return plane && { plane, extent, du: flat, dv: flat }
 }

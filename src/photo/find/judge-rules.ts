@@ -82,15 +82,16 @@ const LEAST_SEEN = 0.5
 const SURE_FINE_RULES = 3
 
 /**
- * For a usual grid that the page network has seen whole: its rules may hardly show, but all of it must lie in the
- * picture, the fine rules must show (rule by rule, or at least when all of them are added up), and no rules of another
+ * For a grid that the page network has seen whole: all of it must lie in the picture. Rules of a usual one may hardly
+ * show, but the fine rules must show (rule by rule, or at least when all of them are added up), and no rules of another
  * count more than they do.
  */
-export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage): number | undefined {
+export function judgeSeen(refined: RefinedGrid, order: number, image: GrayImage): number | undefined {
   const rules = [...refined.across, ...refined.down]
   if (rules.some(({ inside }) => inside < SEEN_ENOUGH)) return undefined
   const mean = meanShare(rules)
   if (mean < LEAST_SEEN) return undefined
+  if (order !== USUAL_ORDER) return mean < LEAST_SUPPORT ? undefined : mean
   const show = (axis: Axis) =>
     fineRules(lineShows(image, foretold(refined.points, USUAL_ORDER, axis, BOX_SIDE), USUAL_ORDER, axis))
   const fine = { across: show('across'), down: show('down') }
@@ -100,7 +101,7 @@ export function judgeSeen(refined: RefinedGrid, _order: number, image: GrayImage
   return sure ? mean : judgeMeshed(refined, USUAL_ORDER)
 }
 
-/** For a usual grid that the page network sees without a doubt: how much of its rules is seen, be it little. */
+/** For a grid that the page network sees without a doubt: how much of its rules is seen, be it little. */
 export function judgeKnown({ across, down }: RefinedGrid): number {
   return meanShare([...across, ...down].filter(({ inside }) => inside >= SEEN_ENOUGH))
 }

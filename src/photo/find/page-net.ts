@@ -5,7 +5,7 @@ import { readNetFile } from '../nets/net-file.js'
 import { areaMean } from '../raster/area-mean.js'
 import { shrink } from '../raster/shrink.js'
 
-/** A place of the picture that the network takes for a part of a usual grid. */
+/** A place of the picture that the network takes for a part of a grid. */
 export interface SeenPlace {
   /** On the picture. */
   readonly point: Point
@@ -14,10 +14,18 @@ export interface SeenPlace {
   readonly v: number
   /** Log odds of its lying on a grid. */
   readonly sure: number
+  /** A logit for each of `SEEN_ORDERS`: which the grid has. */
+  readonly orders: readonly number[]
 }
 
-/** Outputs of a place: a logit of its being on a grid, u, v, and how far off they may be (its log, not used here). */
-const [ON, U, V] = [0, 1, 2] as const
+/** Orders of grids that the network knows, as in `fixtures/train/page_views.py`. */
+export const SEEN_ORDERS: readonly number[] = [4, 5, 6, 7, 8, 9, 10, 12, 16]
+
+/**
+ * Outputs of a place: a logit of its being on a grid, u, v, how far off they may be (its log, not used here), and a
+ * logit for each order.
+ */
+const [ON, U, V, ORDER] = [0, 1, 2, 4] as const
 /**
  * As in `fixtures/train/page_views.py`: grey levels are counted from the mean in standard deviations, so many at most.
  */
@@ -51,7 +59,7 @@ export async function loadPageNet(file?: Uint8Array): Promise<PageNet> {
 }
 
 /**
- * What the page network takes for usual grids, or for something like a part of one: for each, its places, the largest
+ * What the page network takes for grids, or for something like a part of one: for each, its places, the largest
  * first. The network sees the whole picture in `inputSide²` pixels and knows grids by their looks, so that faint,
  * broken or missing rules matter little; places of a grid that fills half the view are right to a few hundredths of a
  * cell. Trained on drawn pages alone: see `fixtures/train`.
@@ -80,6 +88,7 @@ export function seenGrids(net: PageNet, image: GrayImage): SeenPlace[][] {
             u: outputs[at + U]!,
             v: outputs[at + V]!,
             sure,
+            orders: SEEN_ORDERS.map((_, k) => outputs[at + ORDER + k]!),
           }
         : undefined,
     )
@@ -101,6 +110,22 @@ export const LIKELY_SEEN = 2.5
 export function sureness(places: readonly SeenPlace[]): number {
   const sure = places.map((place) => place.sure).sort((a, b) => a - b)
   return sure[sure.length >> 1]!
+}
+
+/** Orders that are this much less likely than the likeliest, in nats on the mean over all places, are not meant. */
+const OTHER_ORDER = 1.5
+const MOST_ORDERS = 3
+
+/** The orders that a grid may have, the likeliest first: rows of a small picture are hard to count. */
+export function likelyOrders(places: readonly SeenPlace[]): number[] {
+  const ranking = SEEN_ORDERS.map((order, k) => ({
+    order,
+    nats: places.reduce((sum, { orders }) => sum + orders[k]!, 0) / places.length,
+  })).sort((a, b) => b.nats - a.nats)
+  return ranking
+    .slice(0, MOST_ORDERS)
+    .filter(({ nats }) => nats > ranking[0]!.nats - OTHER_ORDER)
+    .map(({ order }) => order)
 }
 
 /** Do so many places show that this is a grid, and not just something like a part of one? */

@@ -1,12 +1,14 @@
 import { type DecodedPicture, toFullFrame } from '../decode/decode-picture.js'
 import type { Point } from '../image.js'
 import { Homography } from './homography.js'
-import { LIKELY_SEEN, type PageNet, seenGrids, showsGrid, sureness } from './page-net.js'
+import { LIKELY_SEEN, likelyOrders, type PageNet, seenGrids, showsGrid, sureness } from './page-net.js'
 
 /** What a quick look at a picture takes for a grid. */
 export interface SeenGrid {
   /** Log odds of its being one: from 5 on there is hardly a doubt. */
   readonly sureness: number
+  /** How many rows and columns it seems to have. */
+  readonly order: number
   /** About where its corners lie on the picture, in pixels, clockwise from the top left one. */
   readonly bounds: readonly [Point, Point, Point, Point]
 }
@@ -21,7 +23,12 @@ export function seenGrid(net: PageNet, picture: DecodedPicture): SeenGrid | unde
     )
     if (!map) continue
     const corner = (u: number, v: number) => toFullFrame(picture, map.apply(u, v))
-    return { sureness: sureness(places), bounds: [corner(0, 0), corner(1, 0), corner(1, 1), corner(0, 1)] }
+    const [order] = likelyOrders(places)
+    return {
+      sureness: sureness(places),
+      order: order!,
+      bounds: [corner(0, 0), corner(1, 0), corner(1, 1), corner(0, 1)],
+    }
   }
   return undefined
 }

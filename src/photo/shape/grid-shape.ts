@@ -24,7 +24,7 @@ export interface GridShape {
   at(turns: QuarterTurns): { readonly source: GeometrySource; readonly geometries: readonly Geometry[] }
 }
 
-/** Regions that the lines show, but not by so many nats, are in doubt. */
+/** Regions that the lines show by fewer nats than this may be none where the order has boxes, and are in doubt else. */
 const PLAINLY_SHOWN = 4
 
 /**
@@ -35,7 +35,9 @@ export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | u
   const candidates = boxedGeometries(order)
   const weights = sideWeights(gray, lattice)
   const shown = candidates.length > 1 ? shownBoxes(weights, order) : undefined
-  const seen = shown ? undefined : shownRegions(weights, order)
+  const regions = shown ? undefined : shownRegions(weights, order)
+  const isPlain = regions !== undefined && regions.lead >= PLAINLY_SHOWN
+  const seen = isPlain || candidates.length === 0 ? regions : undefined
   if (given?.order === order) {
     return {
       at: (turns) => {
@@ -51,9 +53,7 @@ export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | u
       if (shown) return { source: 'lines', geometries: [turnedBoxes(shown, turns)] }
       if (!seen) return { source: candidates.length === 1 ? 'order' : 'unsure', geometries: candidates }
       const irregular = regionGeometry('irregular', renumbered(turned(seen.regions, order, turns)))
-      return seen.lead < PLAINLY_SHOWN
-        ? { source: 'unsure', geometries: [irregular, ...candidates] }
-        : { source: 'lines', geometries: [irregular] }
+      return { source: isPlain ? 'lines' : 'unsure', geometries: [irregular] }
     },
   }
 }

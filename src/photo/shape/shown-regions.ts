@@ -37,7 +37,10 @@ export function shownRegions(weights: SideWeights, order: number): ShownRegions 
   const limit = Math.min(MOST_COST * order * order, boxCost)
   const [best, next] = likeliestRegions(sides, order, limit, FAR_BEHIND)
   if (!best || best.cost >= limit) return undefined
-  return { regions: best.regions, lead: Math.min(boxCost, next?.cost ?? limit, best.cost + FAR_BEHIND) - best.cost }
+  return {
+    regions: best.regions,
+    lead: Math.min(boxCost, next?.cost ?? limit, best.cost + FAR_BEHIND) - best.cost,
+  }
 }
 
 function costOf(sides: readonly InnerSide[], regions: readonly number[]): number {

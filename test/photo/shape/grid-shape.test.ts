@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { drawPicture, type Kind } from '../../../fixtures/draw/scenes.js'
 import { boxedGeometry, STANDARD } from '../../../src/grid/geometry.js'
@@ -138,12 +139,13 @@ function parted(picture: string, heavy = 0.03): { weights: SideWeights; order: n
 }
 
 const AROUND = 'aaab accb dccb dddb'
+const AROUND_REGIONS = [0, 0, 0, 1, 0, 2, 2, 1, 3, 2, 2, 1, 3, 3, 3, 1]
 
 describe('regions that heavy lines show', () => {
   it('are those they bound, be they darker or lighter than other lines', () => {
     for (const heavy of [0.03, -0.03]) {
       const { weights, order } = parted(AROUND, heavy)
-      expect(shownRegions(weights, order)).toEqual([0, 0, 0, 1, 0, 2, 2, 1, 3, 2, 2, 1, 3, 3, 3, 1])
+      expect(shownRegions(weights, order)?.regions).toEqual(AROUND_REGIONS)
     }
   })
 
@@ -155,10 +157,40 @@ describe('regions that heavy lines show', () => {
     }
   })
 
-  it('are none where a side is out of the picture', () => {
+  it('are found though a side is out of the picture, or looks otherwise than it is, with less of a lead', () => {
     const { weights, order } = parted(AROUND)
-    const across = weights.across.map((sides, line) => (line === 2 ? sides.with(1, Number.NaN) : sides))
-    expect(shownRegions({ ...weights, across }, order)).toBeUndefined()
+    const lead = shownRegions(weights, order)!.lead
+    for (const weight of [Number.NaN, 0.01]) {
+      // between the middle region and the last
+      const across = weights.across.map((sides, line) => (line === 3 ? sides.with(1, weight) : sides))
+      const shown = shownRegions({ ...weights, across }, order)
+      expect(shown?.regions).toEqual(AROUND_REGIONS)
+      expect(shown!.lead).toBeLessThanOrEqual(lead)
+    }
+  })
+
+  it('are each in one piece and of as many cells as there are rows, whatever the lines say', () => {
+    const random = fc.record({
+      order: fc.integer({ min: 5, max: 9 }),
+      numbers: fc.array(fc.double({ min: 0.005, max: 0.05, noNaN: true }), {
+        minLength: 180,
+        maxLength: 180,
+      }),
+    })
+    fc.assert(
+      fc.property(random, ({ order, numbers }) => {
+        const rows = (from: number) =>
+          Array.from({ length: order + 1 }, (_, line) =>
+            Array.from({ length: order }, (_, k) => numbers[(from + line * order + k) % numbers.length]!),
+          )
+        const shown = shownRegions({ across: rows(0), down: rows(90) }, order)
+        if (!shown) return
+        const counts = new Map<number, number>()
+        for (const region of shown.regions) counts.set(region, (counts.get(region) ?? 0) + 1)
+        expect([...counts.values()]).toEqual(new Array(order).fill(order))
+      }),
+      { numRuns: 60 },
+    )
   })
 })
 
@@ -169,7 +201,6 @@ describe('the shape of a grid', () => {
 
   it('is what its lines show, turned as the page is', () => {
     const shape = gridShape(twoHigh, lattice, undefined)
-    expect(shape.irregular).toBe(false)
     expect(shape.at(0)).toEqual({ source: 'lines', geometries: [boxedGeometry(2, 3)] })
     expect(shape.at(1)).toEqual({ source: 'lines', geometries: [boxedGeometry(3, 2)] })
   })
@@ -209,7 +240,9 @@ describe('drawn pages', () => {
   })
 
   it('show irregular regions', async () => {
-    const { gray, lattice } = await found('irregular', 3930311927)
-    expect(gridShape(gray, lattice, undefined).irregular).toBe(true)
+    const { gray, lattice } = await found('irregular', 3930311924)
+    const { source, geometries } = gridShape(gray, lattice, undefined).at(0)
+    expect(source).toBe('lines')
+    expect(geometries[0]!.regions).toHaveLength(lattice.order ** 2)
   })
 })
