@@ -36,7 +36,10 @@ export interface PhotoReaderOptions {
   readonly weights?: PhotoWeights
 }
 
-/** The files `digit-net.bin`, `number-net.bin` (orders above 9) and `page-net.bin`, by their URLs or as bytes; from the package when left out. */
+/**
+ * The files `digit-net.bin`, `number-net.bin` (orders above 9) and `page-net.bin`, by their URLs or as bytes; from the
+ * package when left out.
+ */
 export interface PhotoWeights {
   readonly digits?: Weights
   readonly numbers?: Weights
@@ -70,8 +73,8 @@ export interface PhotoReader {
    */
   read(picture: PictureInput, options?: ReadOptions): Promise<Readings>
   /**
-   * Is there a number-place grid on a picture, and where? A quick look for a camera, of some milliseconds a frame of 640 ×
-   * 480, before `read` is worth its time; it is no promise that the grid can be read.
+   * Is there a number-place grid on a picture, and where? A quick look for a camera, of some milliseconds a frame of
+   * 640 × 480, before `read` is worth its time; it is no promise that the grid can be read.
    *
    * @throws what `read` throws of pictures and limits; no error when there is no grid, but undefined
    */

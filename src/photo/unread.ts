@@ -2,8 +2,8 @@ import type { Point } from './image.js'
 import { cornersOf, type Lattice } from './lattice.js'
 
 /**
- * Why a grid that a picture shows was not read: `irregular`: a grid of its order has no boxes, and its lines do not show
- * which regions it has.
+ * Why a grid that a picture shows was not read: `irregular`: a grid of its order has no boxes, and its lines do not
+ * show which regions it has.
  */
 export const UNREAD_REASONS = ['irregular'] as const
 /** Why a grid of the picture was not read. */

@@ -4,6 +4,7 @@ import { grayImage } from '../check-photo.js'
 import { extentOf, frameOf, meanPoint, widened } from '../frame.js'
 import type { GrayImage, Point } from '../image.js'
 import type { Lattice } from '../lattice.js'
+import { showsShape } from '../shape/grid-shape.js'
 import { loadedOnce } from '../weights/weights.js'
 import { hasBlackCells, PERHAPS_BLACK } from './black-cells.js'
 import { extendsBeyond } from './extends-beyond.js'
@@ -77,10 +78,12 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
   const [clear, ...others] = MESH_STAGES
   yield* searchMeshes(clear!, copies, kept, budget)
   const doubted = new Set<Lattice>()
+  const bySight = new Set<Lattice>()
   function* counted(known: readonly (readonly SeenPlace[])[]): Generator<void, FoundLattice[]> {
     const found: FoundLattice[] = []
     for (const lattice of kept.inReadingOrder()) {
       yield
+      if (bySight.has(lattice) && !isOtherGrid(lattice, known, image)) continue
       const own = judged(net, lattice, known, image)
       if (!own) continue
       const needsSoundPuzzle =
@@ -106,8 +109,10 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
     const fitted = yield* fitPlaces(net, copies, places)
     if (fitted) {
       kept.offer(fitted.lattice, fitted.surely)
-      const isPlain = fitted.surely || fitted.lattice.support >= PLAIN_ENOUGH
-      if (fitted.lattice.order !== USUAL_ORDER && !isPlain) doubted.add(fitted.lattice)
+      if (fitted.lattice.order !== USUAL_ORDER) {
+        bySight.add(fitted.lattice)
+        if (!fitted.surely && fitted.lattice.support < PLAIN_ENOUGH) doubted.add(fitted.lattice)
+      }
     } else faint.push(places)
   }
   for (const stage of others) yield* searchMeshes(stage, copies, kept, budget)
@@ -118,8 +123,18 @@ export function* latticeSearch(net: PageNet, image: GrayImage): Generator<void, 
     if (!fitted) continue
     kept.offer(fitted.lattice)
     doubted.add(fitted.lattice)
+    if (fitted.lattice.order !== USUAL_ORDER) bySight.add(fitted.lattice)
   }
   return yield* counted(known)
+}
+
+/**
+ * A grid of another order than nine that the network alone has seen: tables and boards are often so, unless heavy lines
+ * part it as they part a grid, or the network knows it well.
+ */
+function isOtherGrid(lattice: Lattice, known: readonly (readonly SeenPlace[])[], image: GrayImage): boolean {
+  const places = known.find((own) => own.some(({ point }) => covers(lattice, point)))
+  return (places !== undefined && sureness(places) >= KNOWN) || showsShape(image, lattice)
 }
 
 /** Squares as a crossword or a larger table has them. */

@@ -73,7 +73,10 @@ export function* fitGrid(
 
 /** Rules are looked for together on a copy on which a cell is about this many pixels wide: no finer, against noise. */
 const COMB_CELL = 28
-/** Every so many rules one parts boxes; where boxes may lie either way, or regions are irregular, the frame alone is heavier. */
+/**
+ * Every so many rules one parts boxes; where boxes may lie either way, or regions are irregular, the frame alone is
+ * heavier.
+ */
 function boxSide(order: number): number {
   const side = Math.sqrt(order)
   return Number.isInteger(side) ? side : order

@@ -27,6 +27,15 @@ export interface GridShape {
 /** Regions that the lines show by fewer nats than this may be none where the order has boxes, and are in doubt else. */
 const PLAINLY_SHOWN = 4
 
+/** Do heavy lines part a lattice into boxes, or plainly into regions? */
+export function showsShape(gray: GrayImage, lattice: Lattice): boolean {
+  const weights = sideWeights(gray, lattice)
+  const { order } = lattice
+  return (
+    shownBoxes(weights, order) !== undefined || (shownRegions(weights, order)?.lead ?? 0) >= PLAINLY_SHOWN
+  )
+}
+
 /**
  * @param given a geometry that the caller handed in, for grids of its order on the upright page
  */
