@@ -23,7 +23,7 @@ import { checkBundlers } from './bundlers.js'
 const root = resolve(import.meta.dirname, '../..')
 const KIB = 1024
 /** Ceilings in bytes; raise one only in the commit that needs it, and say there what it bought. */
-const TARBALL = 1670 * KIB
+const TARBALL = 1740 * KIB
 /** What an app carries for one function alone, or for all of the core: minified and compressed. */
 const CARRIED = {
   parsePuzzle: 31.8 * KIB,
