@@ -9,7 +9,7 @@ import { conclude } from './conclude.js'
 import { type DecodedPicture, toFullFrame } from './decode/decode-picture.js'
 import { blackChannel } from './decode/ink-channel.js'
 import { withCloserLook } from './digits/closer-look.js'
-import type { DigitReader } from './digits/digit-reader.js'
+import { type DigitReader, LARGEST_FIGURE } from './digits/digit-reader.js'
 import { NoGridFound } from './errors.js'
 import { type FoundLattice, findingTask, latticeSearch } from './find/find-lattices.js'
 import type { PageNet } from './find/page-net.js'
@@ -39,9 +39,6 @@ export interface PageQuery {
   readonly cellPictures: boolean
   readonly signal: AbortSignal
 }
-
-/** Handwriting is looked for, and figures are held against each other, where digits are single figures. */
-const LARGEST_OF_FIGURES = 9
 
 /** @throws NoGridFound when no grid of the page is read */
 export async function readPage(picture: DecodedPicture, query: PageQuery): Promise<Readings> {
@@ -85,8 +82,8 @@ async function readGrid(
   await breathe(signal)
   const read = await withCloserLook(digitReader, page.pictures, page.scores, { signal })
   await breathe(signal)
-  const judgements =
-    lattice.order > LARGEST_OF_FIGURES ? undefined : await judge(page.pictures, looks, signal)
+  // handwriting is looked for, and figures are held against each other, where digits are single figures
+  const judgements = lattice.order > LARGEST_FIGURE ? undefined : await judge(page.pictures, looks, signal)
   const written = judgements !== undefined && isWrittenPage(judgements)
   const compared = judgements
     ? compareFigures(geometry, read, page.pictures, looks, cellSide(found))

@@ -10,7 +10,7 @@ import { checkGeometry, type Geometry } from '../grid/geometry.js'
 import { LIMIT_CHECKS, type Limits } from '../limits.js'
 import { DEFAULT_MAX_PIXELS, decodeOn } from './decode/decode-picture.js'
 import type { PictureInput } from './decode/picture-input.js'
-import type { DigitReader } from './digits/digit-reader.js'
+import { type DigitReader, LARGEST_FIGURE } from './digits/digit-reader.js'
 import { networkReader, numberReader } from './digits/network-reader.js'
 import { loadPageNet } from './find/page-net.js'
 import { type SeenGrid, seenGrid } from './find/seen-grid.js'
@@ -22,9 +22,6 @@ import { bytesOf, checkWeights, loadedOnce, type Weights } from './weights/weigh
 import { withinLimits } from './within-limits.js'
 
 /** How a reader reads all its pictures. */
-/** Largest order whose digits are single figures. */
-const LARGEST_OF_FIGURES = 9
-
 export interface PhotoReaderOptions {
   /**
    * How single digits are read, in grids up to order 9; the network shipped with the package when left out.
@@ -106,7 +103,7 @@ export function photoReader(platform: Platform, options: PhotoReaderOptions = {}
   const digitReader = options.digitReader ?? networkReader(digits, readUrl)
   const numberReaders = new Map<number, DigitReader>()
   const readerFor = (order: number): DigitReader => {
-    if (order <= LARGEST_OF_FIGURES) return digitReader
+    if (order <= LARGEST_FIGURE) return digitReader
     const reader = numberReaders.get(order) ?? numberReader(order, numbers, readUrl)
     numberReaders.set(order, reader)
     return reader

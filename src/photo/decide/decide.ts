@@ -1,5 +1,6 @@
 import type { Geometry } from '../../grid/geometry.js'
 import { runNow, type Task, type Watch } from '../../limits.js'
+import { LARGEST_FIGURE } from '../digits/digit-reader.js'
 import type { CellOptions } from './options.js'
 import { type SolutionCounter, type SoundReading, soundReadings } from './search.js'
 
@@ -26,10 +27,9 @@ export const MARGIN_CAP = 20
 const EXAMINED_AT_MOST = 4000
 /** Of an order above 9, where each takes longer. */
 const EXAMINED_OF_LARGE = 60
-const LARGE_ORDER = 10
 
 function examinedAtMost({ order }: Geometry): number {
-  return order < LARGE_ORDER ? EXAMINED_AT_MOST : EXAMINED_OF_LARGE
+  return order <= LARGEST_FIGURE ? EXAMINED_AT_MOST : EXAMINED_OF_LARGE
 }
 
 export interface Decision {

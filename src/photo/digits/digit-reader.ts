@@ -6,6 +6,9 @@
 export const CELL_SIZE = 40
 export const CELL_MARGIN = 0.1
 
+/** Larger digits are printed as numbers of two figures, or as letters. */
+export const LARGEST_FIGURE = 9
+
 /** The picture of one cell. */
 export interface CellPicture {
   readonly data: Uint8Array

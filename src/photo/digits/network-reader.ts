@@ -3,7 +3,13 @@ import { nextTurn } from '../../limits.js'
 import { cellPictures } from '../check-photo.js'
 import { bytesOf, checkWeights, loadedOnce, type ReadUrl, type Weights } from '../weights/weights.js'
 import { barePaperScores, isBarePaper } from './bare-paper.js'
-import type { CellPicture, CellScores, DigitReader, ReadCellsOptions } from './digit-reader.js'
+import {
+  type CellPicture,
+  type CellScores,
+  type DigitReader,
+  LARGEST_FIGURE,
+  type ReadCellsOptions,
+} from './digit-reader.js'
 import { DigitNet } from './net.js'
 
 /**
@@ -60,8 +66,7 @@ export function numberReader(order: number, weights: Weights | undefined, readUr
   })
 }
 
-/** Digits above this are printed as numbers of two figures or as letters, whose logits stand so much further on. */
-const LARGEST_FIGURE = 9
+/** The logits of letters stand so much further on than those of the numbers that they mean. */
 const LETTERS_FROM = 7
 
 function readerOf(

@@ -13,6 +13,7 @@ import { sideWeights } from './side-weights.js'
  * caller's.
  */
 export const GEOMETRY_SOURCES = ['order', 'lines', 'caller', 'unsure'] as const
+/** How the geometry of a reading is known. */
 export type GeometrySource = (typeof GEOMETRY_SOURCES)[number]
 
 /** What the grid lines of a lattice say about the rule of the grid, before it is known which way is up. */
