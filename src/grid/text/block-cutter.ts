@@ -75,7 +75,8 @@ export class BlockCutter {
       const own = i === 0 ? notes : NO_NOTES
       const block = blockOf(piece, orderSaid(own, this.options))
       if (block.kind === 'rows') {
-        const part = { ...block, lines: piece, notes: own, isPiece: true as const }
+        const isBelowDrawn = i > 0 && !areParting
+        const part = { ...block, lines: piece, notes: own, isPiece: true as const, isBelowDrawn }
         yield* areGrids ? this.closeRows(part, doubt) : this.run.add(part)
       } else if (block.kind === 'lines') {
         yield* this.run.end()

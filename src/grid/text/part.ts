@@ -9,6 +9,8 @@ export type Part = Omit<Extract<Block, { kind: 'rows' }>, 'kind'> & {
   readonly notes: Notes
   /** Drawn lines parted it from others of its block. */
   readonly isPiece?: true | undefined
+  /** A drawn line of its block stands right above it, no longer than the rows: bands of one grid are parted so. */
+  readonly isBelowDrawn?: boolean | undefined
 }
 
 /** Blocks as one, as if nothing stood between them. */

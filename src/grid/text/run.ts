@@ -19,6 +19,8 @@ export class Run {
   private above: Above = NOTHING_ABOVE
   /** `isBelowHalf` as it was before the first part. */
   private isShifted = false
+  /** What came out last was broken. */
+  private isBelowBroken = false
 
   constructor(
     private readonly reader: SheetReader,
@@ -41,6 +43,8 @@ export class Run {
     } else {
       const last = this.parts.pop()!
       yield* this.end()
+      // a drawn line below broken rows may have parted bands of one grid, not grids
+      this.isShifted ||= this.isBelowBroken && last.isBelowDrawn === true
       this.hold(last)
       this.gap = gap
     }
@@ -82,7 +86,12 @@ export class Run {
   *end(): Generator<SheetEntry> {
     const { parts, gap, hasDrawn } = this
     this.drop()
-    if (parts.length > 0) yield* this.cut(parts, (gap ?? 0) >= GAP.title, hasDrawn)
+    if (parts.length === 0) return
+    this.isBelowBroken = false
+    for (const entry of this.cut(parts, (gap ?? 0) >= GAP.title, hasDrawn)) {
+      this.isBelowBroken ||= entry.error !== undefined
+      yield entry
+    }
   }
 
   private hold(part: Part): void {

@@ -76,6 +76,14 @@ describe('rows whose number comes out by luck', () => {
     expect(await read(text(bands, '_________', bands), geometry)).toEqual([whole, whole])
     expect(await read(text(joined, '_________', bands), geometry)).toEqual([isError, whole])
   })
+
+  it('where a blank line follows what a drawn line parts from broken rows', async () => {
+    const broken = ['00 20', 'x1 x4', '2x x1']
+    const below = ['1x x3', 'xx xx']
+    const found = await read(text(broken, '-----', below, '', 'xx xx', 'xx xx', 'xx oxx', 'xx xx'))
+    expect(found.every((entry) => entry !== '1003000000000000')).toBe(true)
+    expect(found).toEqual(found.map(() => isError))
+  })
 })
 
 describe('rows cut at the wrong places', () => {

@@ -8,10 +8,11 @@ const A = '003020600900305001001806400008102900700000008006708200002609500800203
 /** Milliseconds from now until the reading stops, and its error. */
 async function stopped(
   entries: AsyncIterable<unknown>,
+  onEntry: (count: number) => void = () => {},
 ): Promise<{ error: unknown; at: number; count: number }> {
   let count = 0
   try {
-    for await (const _ of entries) count++
+    for await (const _ of entries) onEntry(++count)
   } catch (error) {
     return { error, at: performance.now(), count }
   }
@@ -27,11 +28,14 @@ describe.each([
     pipe.write(`${A}\n${A}\n`)
     const controller = new AbortController()
     let fired = 0
-    setTimeout(() => {
+    const fire = () => {
       fired = performance.now()
       controller.abort()
-    }, 30)
-    const { error, at, count } = await stopped(read(pipe, { signal: controller.signal }))
+    }
+    // once all is read that the pipe has
+    const { error, at, count } = await stopped(read(pipe, { signal: controller.signal }), (count) => {
+      if (count === 2) setTimeout(fire, 30)
+    })
     expect(error).toBeInstanceOf(StoppedError)
     expect(error).toMatchObject({ code: 'aborted' })
     expect(count).toBe(2)
