@@ -1,15 +1,18 @@
 import { throwIfAborted } from '../errors.js'
 import type { Geometry } from '../grid/geometry.js'
+import { findClashes } from '../grid/puzzle.js'
 import { nextTurn, runInSlices } from '../limits.js'
 import { toBase64 } from './base64.js'
 import { cutCells } from './cells/cut-cells.js'
 import { CERTAIN } from './certainty.js'
 import { chooseTurn } from './choose-turn.js'
 import { conclude } from './conclude.js'
+import { solutionCounter } from './decide/counter.js'
+import { cellOptions } from './decide/options.js'
 import { type DecodedPicture, toFullFrame } from './decode/decode-picture.js'
 import { blackChannel } from './decode/ink-channel.js'
 import { withCloserLook } from './digits/closer-look.js'
-import { type DigitReader, LARGEST_FIGURE } from './digits/digit-reader.js'
+import { type CellScores, type DigitReader, LARGEST_FIGURE } from './digits/digit-reader.js'
 import { NoGridFound } from './errors.js'
 import { type FoundLattice, findingTask, latticeSearch } from './find/find-lattices.js'
 import type { PageNet } from './find/page-net.js'
@@ -74,9 +77,15 @@ async function readGrid(
   const cells = cutCells(picture.gray, lattice, picture.colour)
   await breathe(signal)
   const pages = await likelyTurns(cells, digitReader, { signal })
-  const { page, lead, geometry } = await runInSlices({ signal }, (watch) =>
+  const {
+    page,
+    lead,
+    geometry: chosen,
+  } = await runInSlices({ signal }, (watch) =>
     chooseTurn(pages, (turns) => shape.at(turns).geometries, watch),
   )
+  const boxed = shape.boxed.find((boxes) => isSoundAsRead(page.scores, boxes))
+  const geometry = boxed ?? chosen
   const found = turnLattice(lattice, page.turns)
   const looks = figureLooks(picture.colour, found, page.pictures)
   await breathe(signal)
@@ -97,11 +106,17 @@ async function readGrid(
     outside: cellsOutside(upright, picture.fullWidth, picture.fullHeight),
     turnLead: lead,
     settled: {},
-    geometrySource: shape.at(page.turns).source,
+    geometrySource: boxed ? (shape.boxed.length === 1 ? 'order' : 'unsure') : shape.at(page.turns).source,
     ...(written && { writing: writingOf(judgements) }),
     ...(cellPictures && { pictures: page.pictures.map(({ data }) => toBase64(data)) }),
   }
   return runInSlices({ signal }, (watch) => conclude(geometry, upright, page.turns, evidence, watch))
+}
+
+/** Is what the pixels say first, cell by cell, a puzzle with one solution? */
+function isSoundAsRead(scores: readonly CellScores[], geometry: Geometry): boolean {
+  const digits = scores.map((score) => cellOptions(asPrint(score).digits, geometry.order).digits[0]!)
+  return findClashes(geometry, digits).length === 0 && solutionCounter(geometry)(digits) === 1
 }
 
 /** Lets timers and signals through between two parts of the work that take some milliseconds each. */

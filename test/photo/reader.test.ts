@@ -170,6 +170,18 @@ describe('a page of grids of other kinds', () => {
     },
   )
 
+  it.each([3006054796, 3006054756, 3006054802])(
+    'is none where shades only look like regions (%s)',
+    async (seed) => {
+      const { data, label } = await drawn('photos', seed)
+      const {
+        readings: [reading],
+      } = await reader.read(data)
+      expect(reading.puzzle.geometry).toBe(STANDARD)
+      expect(text(reading.puzzle.givens)).toBe(label.grids[0]!.givens)
+    },
+  )
+
   it('takes the regions that a caller hands in, and says when the lines show others', async () => {
     const { data, label } = await drawn('irregular', 3930311924)
     const geometry = regionGeometry('of the page', label.grids[0]!.regions!)

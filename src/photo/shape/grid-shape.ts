@@ -19,6 +19,11 @@ export type GeometrySource = (typeof GEOMETRY_SOURCES)[number]
 /** What the grid lines of a lattice say about the rule of the grid, before it is known which way is up. */
 export interface GridShape {
   /**
+   * What it may be after all, where lines show irregular regions: a puzzle that is sound with boxes has boxes, whatever
+   * shades and folds look like.
+   */
+  readonly boxed: readonly Geometry[]
+  /**
    * Where it may be read in several turns: how the geometry is known for one of them, and what it may be, likeliest
    * first; nothing where the order has no boxes and no regions are seen.
    */
@@ -50,6 +55,7 @@ export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | u
   const seen = isPlain || candidates.length === 0 ? regions : undefined
   if (given?.order === order) {
     return {
+      boxed: [],
       at: (turns) => {
         const contradicted = seen
           ? !haveSameRegions(given, turned(seen.regions, order, turns))
@@ -59,6 +65,7 @@ export function gridShape(gray: GrayImage, lattice: Lattice, given: Geometry | u
     }
   }
   return {
+    boxed: seen ? candidates : [],
     at: (turns) => {
       if (shown) return { source: 'lines', geometries: [turnedBoxes(shown, turns)] }
       if (!seen) return { source: candidates.length === 1 ? 'order' : 'unsure', geometries: candidates }

@@ -14,6 +14,8 @@ const HEAVIER = 1.25
 const LEAST_SPREAD = 0.12
 /** One side tells no more than this: a figure or a fold may touch it. */
 const MOST_TOLD = 8
+/** The two kinds are this much farther apart than their own spreads added up; halves of one kind are by 1.3. */
+const APART = 1.7
 const ROUNDS = 8
 /** From median absolute deviation to standard deviation, of a normal distribution. */
 const DEVIATION = 1.4826
@@ -50,6 +52,7 @@ export function wallOdds(weights: SideWeights, order: number): InnerSide[] | und
       heavy,
     ),
   ]
+  if (heavy - light < APART * (lightSpread + heavySpread)) return undefined
   return sides.map(({ cells, weight }) => {
     if (Number.isNaN(weight)) return { cells, odds: 0 }
     const w = Math.max(light, Math.min(heavy, Math.abs(weight)))
