@@ -36,6 +36,7 @@ async function pixelsOf(file: string): Promise<RawPicture> {
   return { width: info.width, height: info.height, data: new Uint8Array(data) }
 }
 
+// Chromium is no package of npm; machines without one (Debian: `apt-get install chromium`) pass these over.
 describe.skipIf(!hasChromium)('in Chromium', { timeout: 300_000 }, () => {
   let browser: Browser
   let page: Page

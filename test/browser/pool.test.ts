@@ -11,6 +11,7 @@ noteMissing('no pool of web workers is tried')
 const pages = new URL('../../fixtures/pages/', import.meta.url)
 const FILES = readdirSync(pages).filter((file) => file.endsWith('.jpg'))
 
+// Chromium is no package of npm; machines without one (Debian: `apt-get install chromium`) pass these over.
 describe.skipIf(!hasChromium)('a pool of web workers', { timeout: 120_000 }, () => {
   let browser: Browser
   let page: Page

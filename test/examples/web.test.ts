@@ -16,6 +16,7 @@ const SOURCES = {
 const DESKTOP: BrowserContextOptions = { viewport: { width: 1200, height: 860 } }
 const PHONE: BrowserContextOptions = { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true }
 
+// Chromium is no package of npm; machines without one (Debian: `apt-get install chromium`) pass these over.
 describe.skipIf(!hasChromium)('examples/web', { timeout: 120_000 }, () => {
   let browser: Browser
   let server: Awaited<ReturnType<typeof servePage>>

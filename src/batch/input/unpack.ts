@@ -14,7 +14,7 @@ export interface Opened {
 
 const GZIP = [0x1f, 0x8b]
 
-/** Bytes by which pictures and other files are told apart from text. */
+/** Bytes that distinguish pictures and other files from text. */
 const HEAD = 4096
 
 export async function openChunks(source: AsyncIterable<Chunk> | Iterable<Chunk>): Promise<Opened> {
